@@ -1,0 +1,124 @@
+//! The trough of three planes that an anterior guide is made of.
+
+use nalgebra::Vector3;
+
+use super::AnteriorGuide;
+use crate::frame::Side;
+use crate::units::{Angle, Length};
+
+settings_struct! {
+    /// A plate inclined to the horizontal reference plane, with a lateral wing on each side.
+    #[derive(Copy)]
+    pub struct Trough {
+        sagittal_inclination: Angle = "sagittal_inclination_deg", "incisal guide inclination",
+            -30.0..=85.0, step 1.0, zeroed Some(0.0),
+            "Inclination α of the plate to the horizontal reference plane, in the sagittal view.";
+        right_wing: Angle = "right_wing_deg", "right wing of the incisal guide", 0.0..=85.0, step 1.0,
+            zeroed Some(0.0),
+            "Angle β by which the right wing is raised from the plate (for incisors, falls away from it).";
+        left_wing: Angle = "left_wing_deg", "left wing of the incisal guide", 0.0..=85.0, step 1.0,
+            zeroed Some(0.0),
+            "Angle β by which the left wing is raised from the plate (for incisors, falls away from it).";
+        flat_half_width: Length = "flat_half_width_mm", "half width of the plate", 0.0..=20.0, step 0.5,
+            zeroed Some(0.0),
+            "Distance h from the middle to the hinge of each wing.";
+    }
+}
+
+impl Trough {
+    /// Plate and wings level, as on the zeroed instrument.
+    pub const LEVEL: Self = Self {
+        sagittal_inclination: Angle::ZERO,
+        right_wing: Angle::ZERO,
+        left_wing: Angle::ZERO,
+        flat_half_width: Length::ZERO,
+    };
+}
+
+/// Which plane of a trough.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GuidePlane {
+    /// The plate in the middle.
+    Plate,
+    /// The wing of one side.
+    Wing(Side),
+}
+
+impl GuidePlane {
+    /// `plate`, `right_wing` or `left_wing`.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Plate => "plate",
+            Self::Wing(Side::Right) => "right_wing",
+            Self::Wing(Side::Left) => "left_wing",
+        }
+    }
+}
+
+/// One plane of a guide, in the frame of the member that carries the guide.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Plane {
+    /// Which one.
+    pub which: GuidePlane,
+    /// Unit normal, pointing up.
+    pub normal: Vector3<f64>,
+    /// n·p in millimetres for every point p of the plane.
+    pub offset_mm: f64,
+}
+
+impl AnteriorGuide {
+    /// The three planes through (or hinged beside) the guided point's rest position, plate first,
+    /// in the frame of the member that carries them: lower for `Table`, upper for `Incisors`.
+    ///
+    /// n₀ = (sin α, 0, cos α); wings cos β n₀ ∓ sin β ŷ, hinged `h` to each side. A table's wings
+    /// go up outward, the incisors' go down.
+    #[must_use]
+    pub fn planes(&self, rest: Vector3<f64>) -> [Plane; 3] {
+        let trough = self.trough();
+        let (sin, cos) = trough.sagittal_inclination.sin_cos();
+        let plate = Vector3::new(sin, 0.0, cos);
+        let rises_outward = match self {
+            Self::Table(_) => 1.0,
+            Self::Incisors(_) => -1.0,
+        };
+        let wing = |side: Side, angle: Angle| {
+            let (sin, cos) = angle.sin_cos();
+            let normal = plate * cos - Vector3::y() * (sin * rises_outward * side.outward_y());
+            let hinge = rest + Vector3::y() * (trough.flat_half_width.in_mm() * side.outward_y());
+            Plane { which: GuidePlane::Wing(side), normal, offset_mm: normal.dot(&hinge) }
+        };
+        [
+            Plane { which: GuidePlane::Plate, normal: plate, offset_mm: plate.dot(&rest) },
+            wing(Side::Right, trough.right_wing),
+            wing(Side::Left, trough.left_wing),
+        ]
+    }
+}
+
+/// The planes made ready for solving. Wings that lie in the plate's plane are left out: the plate
+/// stands for them.
+#[derive(Clone, Debug)]
+pub(crate) struct GuidePlanes {
+    planes: [Plane; 3],
+    count: usize,
+}
+
+impl GuidePlanes {
+    pub(crate) fn of(guide: &AnteriorGuide, rest: Vector3<f64>) -> Self {
+        let [plate, right, left] = guide.planes(rest);
+        let mut own = Self { planes: [plate; 3], count: 1 };
+        for wing in [right, left] {
+            if wing.normal != plate.normal {
+                own.planes[own.count] = wing;
+                own.count += 1;
+            }
+        }
+        own
+    }
+
+    #[inline]
+    pub(crate) fn iter(&self) -> impl Iterator<Item = &Plane> {
+        self.planes[..self.count].iter()
+    }
+}

@@ -1,0 +1,150 @@
+//! Separation and clearance at cusps, read off a jaw pose.
+
+use nalgebra::{Matrix3, Vector3};
+
+use super::{Arch, Cusp};
+use crate::frame::{JawPose, OcclusalPlane};
+use crate::units::Length;
+
+/// The opposing incline that a cusp comes nearest to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OpposingIncline {
+    /// None rises against the cusp: it is clear by its whole separation.
+    Flat,
+    /// The protrusive incline.
+    Protrusive,
+    /// The retrusive incline.
+    Retrusive,
+    /// The working incline.
+    Working,
+    /// The non-working incline.
+    NonWorking,
+}
+
+/// What is read at one cusp in one pose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CuspReading {
+    /// How far the cusp has moved off along the occlusal plane's normal (for flat rims, the
+    /// Christensen distance).
+    pub separation: Length,
+    /// Separation less the rise of the opposing incline; below zero is an interference.
+    pub clearance: Length,
+    /// The incline that the clearance is to.
+    pub incline: OpposingIncline,
+}
+
+impl CuspReading {
+    /// Whether the guidance asks the cusp to pass through the opposing incline.
+    ///
+    /// A clearance within ±1e-9 mm of zero is contact, not interference: it is what rounding leaves
+    /// at rest.
+    #[must_use]
+    pub fn interferes(&self) -> bool {
+        self.clearance.in_mm() < -CONTACT_MM
+    }
+}
+
+/// Far above what rounding leaves of a hundred millimetres, far below anything that can be ground.
+const CONTACT_MM: f64 = 1e-9;
+
+/// The cusps of a scene made ready to be read in many poses, without allocation.
+///
+/// For a lower tip B, d = M B − B; for an upper tip A, d = −(U A − A). Separation = −d·n. With u the
+/// forward and o the outward part of d, clearance = separation − max(0, u·tan protrusive,
+/// −u·tan retrusive, o·tan working, −o·tan nonworking).
+#[derive(Clone, Debug)]
+pub struct Gauges {
+    /// Rows: normal, anterior, left.
+    directions: Matrix3<f64>,
+    cusps: Vec<Gauge>,
+    any_upper: bool,
+}
+
+#[derive(Clone, Debug)]
+struct Gauge {
+    at: Vector3<f64>,
+    upper: bool,
+    /// Tangents of the inclines met forward, backward, to the left, to the right.
+    forward: f64,
+    backward: f64,
+    left: f64,
+    right: f64,
+    outward_is_left: bool,
+}
+
+/// A linear map that takes a tip to its displacement's normal, forward and left part.
+struct Displacement {
+    map: Matrix3<f64>,
+    constant: Vector3<f64>,
+}
+
+impl Gauges {
+    /// Gauges at these cusps, in this order.
+    #[must_use]
+    pub fn new(plane: OcclusalPlane, cusps: &[Cusp]) -> Self {
+        let directions = Matrix3::from_rows(&[
+            plane.normal().transpose(),
+            plane.anterior().transpose(),
+            Vector3::y().transpose(),
+        ]);
+        let cusps: Vec<Gauge> = cusps.iter().map(Gauge::of).collect();
+        let any_upper = cusps.iter().any(|gauge| gauge.upper);
+        Self { directions, cusps, any_upper }
+    }
+
+    /// Reads every cusp in a jaw pose, in the order of [`Self::new`].
+    #[inline]
+    pub fn read(&self, jaw: &JawPose) -> impl ExactSizeIterator<Item = CuspReading> {
+        let e = &self.directions;
+        // e·(M B − B) = (e R − e) B + e T
+        let lower = Displacement { map: e * jaw.rotation() - e, constant: e * jaw.translation() };
+        // e·(A − U A) = (e − e Rᵀ) A + e Rᵀ T
+        let upper = if self.any_upper {
+            let back = e * jaw.rotation().transpose();
+            Displacement { map: e - back, constant: back * jaw.translation() }
+        } else {
+            Displacement { map: Matrix3::zeros(), constant: Vector3::zeros() }
+        };
+        self.cusps.iter().map(move |gauge| gauge.read(if gauge.upper { &upper } else { &lower }))
+    }
+}
+
+impl Gauge {
+    fn of(cusp: &Cusp) -> Self {
+        let outward_is_left = cusp.tooth().side().outward_y() > 0.0;
+        let opposing = cusp.opposing();
+        let (outward, inward) = (opposing.working.tan(), opposing.nonworking.tan());
+        let (left, right) = if outward_is_left { (outward, inward) } else { (inward, outward) };
+        Self {
+            at: cusp.at,
+            upper: cusp.tooth().arch() == Arch::Upper,
+            forward: opposing.protrusive.tan(),
+            backward: opposing.retrusive.tan(),
+            left,
+            right,
+            outward_is_left,
+        }
+    }
+
+    #[inline]
+    fn read(&self, displacement: &Displacement) -> CuspReading {
+        let d = displacement.map * self.at + displacement.constant;
+        let (rise_along, along) = if d.y > 0.0 {
+            (d.y * self.forward, OpposingIncline::Protrusive)
+        } else {
+            (-d.y * self.backward, OpposingIncline::Retrusive)
+        };
+        let moves_left = d.z > 0.0;
+        let rise_across = if moves_left { d.z * self.left } else { -d.z * self.right };
+        let across = if moves_left == self.outward_is_left {
+            OpposingIncline::Working
+        } else {
+            OpposingIncline::NonWorking
+        };
+        let (rise, incline) =
+            if rise_across > rise_along { (rise_across, across) } else { (rise_along, along) };
+        let separation = -d.x;
+        let incline = if rise > 0.0 { incline } else { OpposingIncline::Flat };
+        CuspReading { separation: Length::mm(separation), clearance: Length::mm(separation - rise), incline }
+    }
+}

@@ -1,0 +1,165 @@
+//! Teeth, cusps, and how far they stand off in an excursion.
+
+mod gauges;
+mod tooth;
+
+pub use gauges::{CuspReading, Gauges, OpposingIncline};
+pub use tooth::{Arch, NoSuchTooth, Tooth};
+
+use nalgebra::Vector3;
+use serde::{Deserialize, Serialize};
+
+use crate::frame::{LowerPoint, UpperPoint};
+use crate::units::Angle;
+
+settings_struct! {
+    /// The inclines of the opposing tooth that a cusp may run against, relative to the occlusal
+    /// plane.
+    #[derive(Copy)]
+    pub struct OpposingInclines {
+        protrusive: Angle = "protrusive_deg", "opposing protrusive incline", 0.0..=85.0, step 1.0,
+            zeroed None, "Incline met as the cusp moves forward.";
+        retrusive: Angle = "retrusive_deg", "opposing retrusive incline", 0.0..=85.0, step 1.0,
+            zeroed None, "Incline met as the cusp moves back.";
+        working: Angle = "working_deg", "opposing working incline", 0.0..=85.0, step 1.0,
+            zeroed None, "Incline met as the cusp moves outward.";
+        nonworking: Angle = "nonworking_deg", "opposing non-working incline", 0.0..=85.0, step 1.0,
+            zeroed None, "Incline met as the cusp moves inward.";
+    }
+}
+
+/// A cusp tip at which separation and clearance are read.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "CuspFields", into = "CuspFields")]
+pub struct Cusp {
+    tooth: Tooth,
+    name: String,
+    at: Vector3<f64>,
+    opposing: OpposingInclines,
+}
+
+/// A cusp tip in the frame of the member that carries it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum CuspTip {
+    /// Of an upper tooth.
+    Upper(UpperPoint),
+    /// Of a lower tooth.
+    Lower(LowerPoint),
+}
+
+/// Why something is no cusp.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum CuspError {
+    /// No name to tell it by.
+    #[error("name is empty; give each cusp a name, for example \"mesiobuccal\"")]
+    NoName,
+    /// A coordinate that is not finite or lies outside any jaw.
+    #[error("at_mm is ({x}, {y}, {z}); allowed are coordinates within ±{FARTHEST_MM} mm")]
+    OutOfReach {
+        /// Anterior coordinate given.
+        x: f64,
+        /// Left coordinate given.
+        y: f64,
+        /// Upward coordinate given.
+        z: f64,
+    },
+    /// A back tooth on the other side of the midline.
+    #[error("at_mm has y = {y}, but tooth {tooth} is on the patient's {side}; allowed there is y {sign} 0")]
+    WrongSide {
+        /// The tooth.
+        tooth: Tooth,
+        /// Left coordinate given.
+        y: f64,
+        /// The tooth's side.
+        side: crate::frame::Side,
+        /// `<` or `>`.
+        sign: char,
+    },
+}
+
+/// No jaw reaches farther from the middle of its axis.
+const FARTHEST_MM: f64 = 200.0;
+/// Front teeth (up to the canine) may stand across the midline of a shifted arch.
+const LAST_FRONT_TOOTH: u8 = 3;
+
+impl Cusp {
+    /// A cusp from its tooth, a name of its own, its place in the frame of the member that carries
+    /// it (millimetres: anterior, left, up; both frames coincide at rest) and what opposes it.
+    ///
+    /// # Errors
+    /// [`CuspError`] for an empty name, a place outside any jaw, or a premolar or molar on the
+    /// wrong side of the midline.
+    pub fn new(
+        tooth: Tooth,
+        name: &str,
+        at_mm: [f64; 3],
+        opposing: OpposingInclines,
+    ) -> Result<Self, CuspError> {
+        let name = name.trim();
+        if name.is_empty() {
+            return Err(CuspError::NoName);
+        }
+        let [x, y, z] = at_mm;
+        if !at_mm.iter().all(|coordinate| coordinate.abs() <= FARTHEST_MM) {
+            return Err(CuspError::OutOfReach { x, y, z });
+        }
+        let side = tooth.side();
+        if tooth.position() > LAST_FRONT_TOOTH && y * side.outward_y() <= 0.0 {
+            let sign = if side.outward_y() > 0.0 { '>' } else { '<' };
+            return Err(CuspError::WrongSide { tooth, y, side, sign });
+        }
+        Ok(Self { tooth, name: name.to_owned(), at: Vector3::new(x, y, z), opposing })
+    }
+
+    /// The tooth that carries it.
+    #[must_use]
+    pub const fn tooth(&self) -> Tooth {
+        self.tooth
+    }
+
+    /// Its name on that tooth.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// What opposes it.
+    #[must_use]
+    pub const fn opposing(&self) -> &OpposingInclines {
+        &self.opposing
+    }
+
+    /// Its tip, in the frame of the member that carries it.
+    #[must_use]
+    pub const fn tip(&self) -> CuspTip {
+        match self.tooth.arch() {
+            Arch::Upper => CuspTip::Upper(UpperPoint::from_coords(self.at)),
+            Arch::Lower => CuspTip::Lower(LowerPoint::from_coords(self.at)),
+        }
+    }
+}
+
+/// A cusp as a scene file gives it.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Cusp")]
+struct CuspFields {
+    tooth: Tooth,
+    name: String,
+    at_mm: (f64, f64, f64),
+    opposing: OpposingInclines,
+}
+
+impl TryFrom<CuspFields> for Cusp {
+    type Error = CuspError;
+    fn try_from(fields: CuspFields) -> Result<Self, CuspError> {
+        let (x, y, z) = fields.at_mm;
+        Self::new(fields.tooth, &fields.name, [x, y, z], fields.opposing)
+    }
+}
+
+impl From<Cusp> for CuspFields {
+    fn from(cusp: Cusp) -> Self {
+        let at_mm = (cusp.at.x, cusp.at.y, cusp.at.z);
+        Self { tooth: cusp.tooth, name: cusp.name, at_mm, opposing: cusp.opposing }
+    }
+}

@@ -1,0 +1,66 @@
+//! Excursions driven by the incisal point: the station at which it has gone so far.
+
+use super::mechanism::{Mechanism, Station};
+use super::{Movement, NoPose, Obstacle, Placement};
+use crate::bracket;
+use crate::units::Length;
+
+/// Length to which the station is found along the movement, in millimetres: a hundred thousandth
+/// of what any scale on an instrument shows.
+const TOLERANCE_MM: f64 = 1e-12;
+/// Stride in which the station is first looked for; over it the displacement grows steadily.
+const STRIDE_MM: f64 = 1.0;
+/// Condylar advance past which no incisal displacement is looked for.
+const FARTHEST_MM: f64 = 60.0;
+/// Below this the stride toward the end of a path is not halved further.
+const LEAST_STRIDE_MM: f64 = 1e-9;
+
+/// A movement's whole course on one axis: −1 to 0 is the sideways move of immediate translation,
+/// from 0 on it is the advance in millimetres.
+fn station(course: f64) -> Station {
+    if course < 0.0 { Station::sideways(1.0 + course) } else { Station::advanced(Length::mm(course)) }
+}
+
+impl Mechanism {
+    /// Solves the pose in which the incisal point is so far, in a straight line, from where it
+    /// stands at [`Self::rest`]. Bracketed search on the condylar advance, to 1e-12 mm.
+    ///
+    /// # Errors
+    /// [`NoPose`] when the incisal point never gets so far, or a path ends before.
+    pub fn at_incisal_displacement(
+        &self,
+        movement: Movement,
+        displacement: Length,
+    ) -> Result<Placement, NoPose> {
+        let wanted = displacement.in_mm();
+        let rest = self.at(movement, Station::REST)?;
+        if wanted <= 0.0 {
+            return Ok(rest);
+        }
+        let excess = |course: f64| {
+            self.at(movement, station(course))
+                .map(|placed| placed.incisal_point.distance_mm(&rest.incisal_point) - wanted)
+        };
+        let mut near = if self.has_immediate_translation(movement) { -1.0 } else { 0.0 };
+        let mut near_excess = -wanted;
+        let mut stride = STRIDE_MM;
+        let mut end = None;
+        while near < FARTHEST_MM && stride > LEAST_STRIDE_MM {
+            let far = near + stride;
+            match excess(far) {
+                Ok(far_excess) if far_excess >= 0.0 => {
+                    let course = bracket::root((near, far), (near_excess, far_excess), TOLERANCE_MM, excess)?;
+                    return self.at(movement, station(course));
+                }
+                Ok(far_excess) => (near, near_excess) = (far, far_excess),
+                Err(no_pose) => {
+                    end = Some(no_pose);
+                    stride /= 2.0;
+                }
+            }
+        }
+        let obstacle =
+            Obstacle::DisplacementNotReached { wanted_mm: wanted, farthest_mm: near_excess + wanted };
+        Err(end.unwrap_or_else(|| self.no_pose(movement, near, obstacle)))
+    }
+}

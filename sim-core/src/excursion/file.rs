@@ -1,0 +1,118 @@
+//! An excursion as a scene file gives it: `RightLateral(advance_mm: 6.0)`.
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+
+use super::{Drive, Excursion, ExcursionError, Movement, Ratio};
+use crate::frame::Side;
+use crate::units::{Angle, Length};
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Excursion")]
+enum Entry {
+    Protrusive(Straight),
+    RightLateral(Straight),
+    LeftLateral(Straight),
+    RightLateroprotrusive(Oblique),
+    LeftLateroprotrusive(Oblique),
+    Opening(Hinge),
+}
+
+/// One of the two is given.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Straight {
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    advance_mm: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    incisal_displacement_mm: Option<f64>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Oblique {
+    ratio: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    advance_mm: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    incisal_displacement_mm: Option<f64>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Hinge {
+    angle_deg: f64,
+}
+
+impl TryFrom<Entry> for Excursion {
+    type Error = ExcursionError;
+
+    fn try_from(entry: Entry) -> Result<Self, ExcursionError> {
+        match entry {
+            Entry::Protrusive(own) => own.driving(Movement::Protrusive),
+            Entry::RightLateral(own) => own.driving(Movement::Lateral { working: Side::Right }),
+            Entry::LeftLateral(own) => own.driving(Movement::Lateral { working: Side::Left }),
+            Entry::RightLateroprotrusive(own) => own.to(Side::Right),
+            Entry::LeftLateroprotrusive(own) => own.to(Side::Left),
+            Entry::Opening(Hinge { angle_deg }) => {
+                Self::new(Movement::Opening, Drive::Opening(Angle::from_degrees(angle_deg)))
+            }
+        }
+    }
+}
+
+impl Straight {
+    fn driving(self, movement: Movement) -> Result<Excursion, ExcursionError> {
+        let wrong = |given| ExcursionError::OneDrive { movement: movement.name(), given };
+        let drive = match (self.advance_mm, self.incisal_displacement_mm) {
+            (Some(mm), None) => Drive::Advance(Length::mm(mm)),
+            (None, Some(mm)) => Drive::IncisalDisplacement(Length::mm(mm)),
+            (None, None) => return Err(wrong("neither")),
+            (Some(_), Some(_)) => return Err(wrong("both")),
+        };
+        Excursion::new(movement, drive)
+    }
+}
+
+impl Oblique {
+    fn to(self, working: Side) -> Result<Excursion, ExcursionError> {
+        let Self { ratio, advance_mm, incisal_displacement_mm } = self;
+        let movement = Movement::Lateroprotrusive { working, ratio: Ratio::new(ratio)? };
+        Straight { advance_mm, incisal_displacement_mm }.driving(movement)
+    }
+}
+
+impl From<&Excursion> for Entry {
+    fn from(excursion: &Excursion) -> Self {
+        let (advance_mm, incisal_displacement_mm) = match excursion.drive() {
+            Drive::Advance(length) => (Some(length.in_mm()), None),
+            Drive::IncisalDisplacement(length) => (None, Some(length.in_mm())),
+            Drive::Opening(angle) => return Self::Opening(Hinge { angle_deg: angle.degrees() }),
+        };
+        let straight = Straight { advance_mm, incisal_displacement_mm };
+        match excursion.movement() {
+            // An opening is driven by its angle and has been dealt with.
+            Movement::Protrusive | Movement::Opening => Self::Protrusive(straight),
+            Movement::Lateral { working: Side::Right } => Self::RightLateral(straight),
+            Movement::Lateral { working: Side::Left } => Self::LeftLateral(straight),
+            Movement::Lateroprotrusive { working, ratio } => {
+                let oblique = Oblique { ratio: ratio.get(), advance_mm, incisal_displacement_mm };
+                match working {
+                    Side::Right => Self::RightLateroprotrusive(oblique),
+                    Side::Left => Self::LeftLateroprotrusive(oblique),
+                }
+            }
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for Excursion {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        Entry::deserialize(deserializer)?.try_into().map_err(de::Error::custom)
+    }
+}
+
+impl Serialize for Excursion {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Entry::from(self).serialize(serializer)
+    }
+}

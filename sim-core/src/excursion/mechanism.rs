@@ -1,0 +1,158 @@
+//! An instrument made ready for solving.
+
+use nalgebra::Vector3;
+
+use super::spheres::Shift;
+use super::{CondyleReading, Guidance, Movement, NoPose, Obstacle, Placement};
+use crate::anterior::{AnteriorGuide, GuidePlanes};
+use crate::frame::{LowerPoint, Side};
+use crate::guide::Walls;
+use crate::instrument::{Design, Instrument};
+use crate::units::{Angle, Length};
+
+/// An instrument made ready for solving: tangents and normals are taken once, a pose then costs
+/// some two hundred multiplications and allocates nothing.
+#[derive(Clone, Debug)]
+pub struct Mechanism {
+    /// +1 where the guides read the jaw's displacement as it is (arcon), −1 where they read the
+    /// upper spheres'.
+    pub(super) sign: f64,
+    pub(super) distance: f64,
+    /// Right, then left.
+    pub(super) walls: [Walls; 2],
+    pub(super) planes: GuidePlanes,
+    pub(super) is_table: bool,
+    /// Pin tip (with its extension) in the upper frame, or incisal edge in the lower.
+    pub(super) guided_point: Vector3<f64>,
+    incisal_point: LowerPoint,
+}
+
+/// How far along a movement the mechanism stands.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Station {
+    pub(super) advance_mm: f64,
+    /// How much of the immediate lateral translation has been made, 0 to 1.
+    pub(super) shifted: f64,
+}
+
+impl Station {
+    /// At rest, before any movement.
+    pub const REST: Self = Self { advance_mm: 0.0, shifted: 0.0 };
+
+    /// Where the orbiting condyle has advanced so far; a lateral movement has made its immediate
+    /// translation by then.
+    #[must_use]
+    pub const fn advanced(advance: Length) -> Self {
+        Self { advance_mm: advance.in_mm(), shifted: 1.0 }
+    }
+
+    /// Within the pure sideways move that a lateral movement starts with where there is immediate
+    /// translation: a part, 0 to 1, of it.
+    #[must_use]
+    pub const fn sideways(part: f64) -> Self {
+        Self { advance_mm: 0.0, shifted: part.clamp(0.0, 1.0) }
+    }
+}
+
+impl Mechanism {
+    /// Makes an instrument ready. Every instrument can be; whether it has a pose is found when
+    /// one is asked.
+    #[must_use]
+    pub fn new(instrument: &Instrument) -> Self {
+        let rest = instrument.incisal_point.coords();
+        let is_table = matches!(instrument.anterior_guide, AnteriorGuide::Table(_));
+        let extension = if is_table { instrument.pin_extension.in_mm() } else { 0.0 };
+        Self {
+            sign: match instrument.design {
+                Design::Arcon => 1.0,
+                Design::NonArcon => -1.0,
+            },
+            distance: instrument.intercondylar_distance.in_mm(),
+            walls: Side::BOTH.map(|side| Walls::of(instrument.guide(side))),
+            planes: GuidePlanes::of(&instrument.anterior_guide, rest),
+            is_table,
+            guided_point: rest - Vector3::z() * extension,
+            incisal_point: LowerPoint::from_coords(rest),
+        }
+    }
+
+    /// Solves one pose of a movement.
+    ///
+    /// For [`Movement::Opening`] this is the jaw at rest on its axis; its angle is asked with
+    /// [`Self::opened_to`].
+    ///
+    /// # Errors
+    /// [`NoPose`] names the setting that admits none and the advance.
+    #[inline]
+    pub fn at(&self, movement: Movement, station: Station) -> Result<Placement, NoPose> {
+        let solved = self.spheres(movement, station).and_then(|spheres| {
+            let (jaw, guidance) = if movement == Movement::Opening {
+                (self.opened(&spheres, 0.0), Guidance::None)
+            } else {
+                self.close(&spheres)?
+            };
+            Ok((spheres, jaw, guidance))
+        });
+        match solved {
+            Ok((spheres, jaw, guidance)) => Ok(self.placement(station.advance_mm, &spheres, jaw, guidance)),
+            Err(obstacle) => Err(self.no_pose(movement, station.advance_mm, obstacle)),
+        }
+    }
+
+    /// The jaw closed on the guide with both condyles seated. With a pin extension this is where
+    /// every excursion starts; without, it is the zeroed centric position.
+    ///
+    /// # Errors
+    /// [`NoPose`] where the guide is not reached.
+    pub fn rest(&self) -> Result<Placement, NoPose> {
+        self.at(Movement::Protrusive, Station::REST)
+    }
+
+    /// The jaw turned open about the intercondylar axis from the zeroed centric position, spheres
+    /// seated, no guide.
+    #[must_use]
+    pub fn opened_to(&self, angle: Angle) -> Placement {
+        let seated = [Shift::default(); 2];
+        let jaw = self.opened(&seated, angle.radians());
+        self.placement(0.0, &seated, jaw, Guidance::None)
+    }
+
+    pub(super) fn has_immediate_translation(&self, movement: Movement) -> bool {
+        movement.orbiting_side().is_some_and(|side| self.walls[side as usize].has_immediate_translation())
+    }
+
+    pub(super) fn no_pose(&self, movement: Movement, advance_mm: f64, obstacle: Obstacle) -> NoPose {
+        NoPose { movement: movement.name(), advance: Length::mm(advance_mm), obstacle }
+    }
+
+    pub(super) fn spheres_on_lower(&self) -> bool {
+        self.sign > 0.0
+    }
+
+    /// Whether the guided point is fixed to the member that carries the spheres.
+    pub(super) fn point_on_carrier(&self) -> bool {
+        self.is_table != self.spheres_on_lower()
+    }
+
+    fn placement(
+        &self,
+        advance: f64,
+        spheres: &[Shift; 2],
+        jaw: crate::frame::JawPose,
+        guidance: Guidance,
+    ) -> Placement {
+        let reading = |shift: &Shift| CondyleReading {
+            advance: Length::mm(shift.advance),
+            medial: Length::mm(shift.medial),
+            drop: Length::mm(shift.drop),
+        };
+        Placement {
+            advance: Length::mm(advance),
+            jaw,
+            right: reading(&spheres[0]),
+            left: reading(&spheres[1]),
+            guidance,
+            incisal_point: jaw.to_upper(&self.incisal_point),
+        }
+    }
+}

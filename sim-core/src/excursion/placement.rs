@@ -1,0 +1,86 @@
+//! One solved pose of the mechanism.
+
+use crate::anterior::GuidePlane;
+use crate::frame::{JawPose, Side, UpperPoint};
+use crate::units::{Angle, Length};
+
+/// Displacement of one condyle from its place in the zeroed centric position, as its guide
+/// measures it.
+#[derive(Clone, Copy, Debug, PartialEq, Default)]
+pub struct CondyleReading {
+    /// Forward.
+    pub advance: Length,
+    /// Toward the midline.
+    pub medial: Length,
+    /// Downward.
+    pub drop: Length,
+}
+
+/// What stops the jaw from closing further.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Guidance {
+    /// The pin on a plane of the incisal table.
+    Table(GuidePlane),
+    /// The lower incisal edge on an incline of the upper incisors.
+    Incisors(GuidePlane),
+    /// Nothing: the jaw is opened about the axis.
+    None,
+}
+
+impl Guidance {
+    /// `table`, `incisors` or `none`.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Table(_) => "table",
+            Self::Incisors(_) => "incisors",
+            Self::None => "none",
+        }
+    }
+
+    /// The plane touched, if any.
+    #[must_use]
+    pub const fn plane(self) -> Option<GuidePlane> {
+        match self {
+            Self::Table(plane) | Self::Incisors(plane) => Some(plane),
+            Self::None => None,
+        }
+    }
+}
+
+/// One solved pose: where the jaw is and what holds it there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placement {
+    /// Advance of the orbiting condyle (of both, in protrusion).
+    pub advance: Length,
+    /// The jaw pose M.
+    pub jaw: JawPose,
+    /// The right condyle in its guide.
+    pub right: CondyleReading,
+    /// The left condyle in its guide.
+    pub left: CondyleReading,
+    /// What stops the closing.
+    pub guidance: Guidance,
+    /// The lower member's incisal point, in the upper frame.
+    pub incisal_point: UpperPoint,
+}
+
+impl Placement {
+    /// The condyle of one side in its guide.
+    #[must_use]
+    pub const fn condyle(&self, side: Side) -> &CondyleReading {
+        match side {
+            Side::Right => &self.right,
+            Side::Left => &self.left,
+        }
+    }
+
+    /// How far the jaw is rotated open: the inclination of its forward direction below the
+    /// horizontal, seen in the sagittal plane of the upper frame. In straight protrusion it is the
+    /// whole rotation of the jaw.
+    #[must_use]
+    pub fn opening(&self) -> Angle {
+        let forward = self.jaw.rotation().column(0);
+        Angle::from_radians((-forward.z).atan2(forward.x))
+    }
+}

@@ -1,0 +1,92 @@
+//! Placing the two condylar spheres in their guides. Every case is a linear or quadratic equation.
+
+use super::mechanism::{Mechanism, Station};
+use super::{Movement, Obstacle};
+use crate::frame::Side;
+
+/// Advance, medial shift and drop of one condyle in millimetres.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Shift {
+    pub(super) advance: f64,
+    pub(super) medial: f64,
+    pub(super) drop: f64,
+}
+
+/// Right, then left.
+pub(super) type Pair = [Shift; 2];
+
+impl Mechanism {
+    /// Places both spheres at a station of a movement.
+    #[inline]
+    pub(super) fn spheres(&self, movement: Movement, station: Station) -> Result<Pair, Obstacle> {
+        match movement {
+            Movement::Protrusive => self.advanced_together(station.advance_mm),
+            Movement::Lateral { working } => self.turned(working, 0.0, station),
+            Movement::Lateroprotrusive { working, ratio } => self.turned(working, ratio.get(), station),
+            Movement::Opening => Ok([Shift::default(); 2]),
+        }
+    }
+
+    /// Both advance by `a`; v = f(a) + m·tan τ on each side and m is the same on both, which
+    /// leaves m to keep the spheres' distance: with drops apart by D + m·T and σ = +1 for arcon,
+    /// −1 for non-arcon, (w − 2σm)² + (D + mT)² = w².
+    fn advanced_together(&self, advance: f64) -> Result<Pair, Obstacle> {
+        let [right, left] = &self.walls;
+        let drop_right = self.drop_mm(Side::Right, advance)?;
+        let drop_left = self.drop_mm(Side::Left, advance)?;
+        let apart = drop_left - drop_right;
+        let tilt_apart = left.tan_tilt - right.tan_tilt;
+        let medial = self.near_root(
+            4.0 + tilt_apart * tilt_apart,
+            apart * tilt_apart - 2.0 * self.sign * self.distance,
+            apart * apart,
+        )?;
+        let shift = |drop: f64, tan_tilt: f64| Shift { advance, medial, drop: drop + medial * tan_tilt };
+        Ok([shift(drop_right, right.tan_tilt), shift(drop_left, left.tan_tilt)])
+    }
+
+    /// The orbiting condyle advances by t against its superior and medial walls; the working one
+    /// by k·t, free along the axis. Its outward shift s, which bends its way by the rear wall
+    /// (a = k·t − s·tan ρ) and the top wall (v = f(k·t) − s·tan κ), keeps the spheres' distance.
+    fn turned(&self, working: Side, ratio: f64, station: Station) -> Result<Pair, Obstacle> {
+        let orbiting = working.opposite();
+        let (orbit, work) = (&self.walls[orbiting as usize], &self.walls[working as usize]);
+        let t = station.advance_mm;
+        let medial = orbit.medial_mm(t, station.shifted) * (1.0 - ratio);
+        let orbiting_shift =
+            Shift { advance: t, medial, drop: self.drop_mm(orbiting, t)? + medial * orbit.tan_tilt };
+        let seat_drop = if ratio > 0.0 { self.drop_mm(working, ratio * t)? } else { 0.0 };
+        let ahead = t * (1.0 - ratio);
+        let below = orbiting_shift.drop - seat_drop;
+        let (rear, top) = (work.tan_rear, work.tan_top);
+        let between = self.distance - self.sign * medial;
+        let outward = self.near_root(
+            1.0 + rear * rear + top * top,
+            ahead * rear + self.sign * between + below * top,
+            ahead * ahead + below * below + medial * medial - 2.0 * self.sign * self.distance * medial,
+        )?;
+        let working_shift =
+            Shift { advance: ratio * t - outward * rear, medial: -outward, drop: seat_drop - outward * top };
+        Ok(match working {
+            Side::Right => [working_shift, orbiting_shift],
+            Side::Left => [orbiting_shift, working_shift],
+        })
+    }
+
+    fn drop_mm(&self, side: Side, advance: f64) -> Result<f64, Obstacle> {
+        self.walls[side as usize].drop_mm(advance).map_err(|end| Obstacle::PastEnd {
+            side,
+            path: end.path,
+            ends_at_mm: end.ends_at_mm,
+        })
+    }
+
+    /// The root nearest zero of a·x² + 2b·x + c = 0, in the form that does not cancel.
+    fn near_root(&self, a: f64, b: f64, c: f64) -> Result<f64, Obstacle> {
+        let discriminant = b * b - a * c;
+        if discriminant < 0.0 {
+            return Err(Obstacle::Unbridged { distance_mm: self.distance });
+        }
+        Ok(-c / (b + discriminant.sqrt().copysign(b)))
+    }
+}

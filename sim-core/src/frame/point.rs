@@ -1,0 +1,96 @@
+//! Points that carry the member they are fixed to in their type.
+
+use std::fmt;
+use std::marker::PhantomData;
+
+use nalgebra::Vector3;
+
+/// The frame of one member. Implemented by [`Upper`] and [`Lower`] only.
+pub trait Frame: Copy + fmt::Debug + PartialEq + sealed::Sealed {}
+
+/// The frame fixed to the upper member.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Upper;
+
+/// The frame fixed to the lower member.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Lower;
+
+impl Frame for Upper {}
+impl Frame for Lower {}
+
+mod sealed {
+    pub trait Sealed {}
+    impl Sealed for super::Upper {}
+    impl Sealed for super::Lower {}
+}
+
+/// A point given in the frame `F`, in millimetres.
+///
+/// ```
+/// use sim_core::frame::{LowerPoint, UpperPoint};
+/// let edge = LowerPoint::mm(98.0, 0.0, -42.0);
+/// assert_eq!(edge.z(), -42.0);
+/// // A lower point where an upper one is meant does not compile:
+/// // let wrong: UpperPoint = edge;
+/// ```
+#[derive(Clone, Copy, PartialEq)]
+pub struct Point<F: Frame> {
+    coords: Vector3<f64>,
+    frame: PhantomData<F>,
+}
+
+/// A point fixed to, or seen from, the upper member.
+pub type UpperPoint = Point<Upper>;
+/// A point fixed to, or seen from, the lower member.
+pub type LowerPoint = Point<Lower>;
+
+impl<F: Frame> Point<F> {
+    /// A point from its coordinates in millimetres: anterior, left, up.
+    #[must_use]
+    pub const fn mm(x: f64, y: f64, z: f64) -> Self {
+        Self::from_coords(Vector3::new(x, y, z))
+    }
+
+    /// A point from its coordinates as a vector in millimetres.
+    #[must_use]
+    pub const fn from_coords(coords: Vector3<f64>) -> Self {
+        Self { coords, frame: PhantomData }
+    }
+
+    /// The coordinates as a vector in millimetres.
+    #[must_use]
+    pub const fn coords(&self) -> &Vector3<f64> {
+        &self.coords
+    }
+
+    /// Anterior coordinate in millimetres.
+    #[must_use]
+    pub fn x(&self) -> f64 {
+        self.coords.x
+    }
+
+    /// Left coordinate in millimetres.
+    #[must_use]
+    pub fn y(&self) -> f64 {
+        self.coords.y
+    }
+
+    /// Upward coordinate in millimetres.
+    #[must_use]
+    pub fn z(&self) -> f64 {
+        self.coords.z
+    }
+
+    /// Straight-line distance to another point of the same frame, in millimetres.
+    #[must_use]
+    pub fn distance_mm(&self, other: &Self) -> f64 {
+        (self.coords - other.coords).norm()
+    }
+}
+
+impl<F: Frame> fmt::Debug for Point<F> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "({}, {}, {}) mm", self.coords.x, self.coords.y, self.coords.z)
+    }
+}

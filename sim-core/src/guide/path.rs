@@ -1,0 +1,73 @@
+//! Form of the superior wall in the sagittal plane: f(a).
+
+use serde::{Deserialize, Serialize};
+
+use super::Profile;
+use crate::units::{Angle, Length};
+
+settings_struct! {
+    /// A wall that is a circular arc, inclined by H at the seat and flattening forward.
+    #[derive(Copy)]
+    pub struct ArcPath {
+        radius: Length = "radius_mm", "radius of the arc path", 2.0..=500.0, step 1.0, zeroed None,
+            "Radius of a superior wall that is an arc, tangent to H at the seat and flattening forward.";
+    }
+}
+
+/// The form of a superior wall.
+#[derive(Clone, Debug, PartialEq, Default, Serialize, Deserialize)]
+pub enum GuidePath {
+    /// f = a·tan H.
+    #[default]
+    Straight,
+    /// With k = sin H − a/r: f = r(√(1−k²) − cos H).
+    Arc(ArcPath),
+    /// A recorded path; the horizontal condylar inclination plays no part.
+    Profile(Profile),
+}
+
+/// A superior wall asked for its drop beyond its end.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[error("the {path} path ends at {ends_at_mm:.3} mm of advance")]
+pub struct PastEnd {
+    /// `arc` or `profile`.
+    pub path: &'static str,
+    /// The last advance that the path reaches, in millimetres.
+    pub ends_at_mm: f64,
+}
+
+impl GuidePath {
+    /// `Straight`, `Arc` or `Profile`: the word that a scene file uses.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::Straight => "Straight",
+            Self::Arc(_) => "Arc",
+            Self::Profile(_) => "Profile",
+        }
+    }
+
+    /// f(a) for a ≥ 0, in millimetres.
+    pub(crate) fn drop_mm(&self, inclination: Angle, advance_mm: f64) -> Result<f64, PastEnd> {
+        match self {
+            Self::Straight => Ok(advance_mm * inclination.tan()),
+            Self::Arc(arc) => {
+                let (sin, cos) = inclination.sin_cos();
+                arc_drop_mm(sin, cos, arc.radius.in_mm(), advance_mm)
+            }
+            Self::Profile(profile) => profile.drop_mm(advance_mm),
+        }
+    }
+}
+
+/// The arc's drop, written so that it does not cancel for large radii:
+/// r(√(1−k²) − cos H) = a(sin H + k)/(√(1−k²) + cos H).
+#[inline]
+pub(crate) fn arc_drop_mm(sin: f64, cos: f64, radius_mm: f64, advance_mm: f64) -> Result<f64, PastEnd> {
+    let k = sin - advance_mm / radius_mm;
+    let square = 1.0 - k * k;
+    if square < 0.0 {
+        return Err(PastEnd { path: "arc", ends_at_mm: radius_mm * (1.0 + sin) });
+    }
+    Ok(advance_mm * (sin + k) / (square.sqrt() + cos))
+}

@@ -1,0 +1,68 @@
+//! A guide made ready for solving: tangents taken once.
+
+use super::path::arc_drop_mm;
+use super::{CondylarGuide, GuidePath, PastEnd, Profile};
+
+/// The walls of one guide as plain numbers; lengths in millimetres.
+#[derive(Clone, Debug)]
+pub(crate) struct Walls {
+    superior: Superior,
+    tan_lateral: f64,
+    immediate: f64,
+    early_amount: f64,
+    early_over: f64,
+    pub(crate) tan_tilt: f64,
+    pub(crate) tan_rear: f64,
+    pub(crate) tan_top: f64,
+}
+
+#[derive(Clone, Debug)]
+enum Superior {
+    Straight { tan: f64 },
+    Arc { sin: f64, cos: f64, radius: f64 },
+    Profile(Profile),
+}
+
+impl Walls {
+    pub(crate) fn of(guide: &CondylarGuide) -> Self {
+        let superior = match &guide.path {
+            GuidePath::Straight => Superior::Straight { tan: guide.horizontal_inclination.tan() },
+            GuidePath::Arc(arc) => {
+                let (sin, cos) = guide.horizontal_inclination.sin_cos();
+                Superior::Arc { sin, cos, radius: arc.radius.in_mm() }
+            }
+            GuidePath::Profile(profile) => Superior::Profile(profile.clone()),
+        };
+        Self {
+            superior,
+            tan_lateral: guide.lateral_angle.tan(),
+            immediate: guide.immediate_translation.in_mm(),
+            early_amount: guide.early_translation.amount.in_mm(),
+            early_over: guide.early_translation.over.in_mm(),
+            tan_tilt: guide.wall_tilt.tan(),
+            tan_rear: guide.rear_wall.tan(),
+            tan_top: guide.top_wall.tan(),
+        }
+    }
+
+    /// f(a).
+    #[inline]
+    pub(crate) fn drop_mm(&self, advance: f64) -> Result<f64, PastEnd> {
+        match &self.superior {
+            Superior::Straight { tan } => Ok(advance * tan),
+            Superior::Arc { sin, cos, radius } => arc_drop_mm(*sin, *cos, *radius, advance),
+            Superior::Profile(profile) => profile.drop_mm(advance),
+        }
+    }
+
+    /// m = i + e(a) + a·tan L, with `shifted` of the immediate translation made (1 = all of it).
+    #[inline]
+    pub(crate) fn medial_mm(&self, advance: f64, shifted: f64) -> f64 {
+        let early = self.early_amount * (advance / self.early_over).min(1.0);
+        self.immediate * shifted + early + advance * self.tan_lateral
+    }
+
+    pub(crate) fn has_immediate_translation(&self) -> bool {
+        self.immediate > 0.0
+    }
+}

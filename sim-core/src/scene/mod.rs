@@ -1,0 +1,95 @@
+//! A scene: an instrument, the cusps watched and the excursions made, as its file gives it.
+
+mod error;
+mod read;
+mod samples;
+
+pub use error::SceneError;
+pub use samples::SampleCount;
+
+use serde::{Deserialize, Serialize};
+
+use crate::anterior::AnteriorGuide;
+use crate::cusp::Cusp;
+use crate::excursion::Excursion;
+use crate::frame::OcclusalPlane;
+use crate::instrument::Instrument;
+
+/// Text of the teaching scene that is compiled in: thirty-degree guides, invented geometry.
+pub const THIRTY_DEGREE: &str = include_str!("../../../scenes/thirty_degree.ron");
+
+/// An instrument, the cusps watched and the excursions made.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Scene {
+    /// What the scene is called.
+    pub title: String,
+    /// The instrument with its settings.
+    pub instrument: Instrument,
+    /// The occlusal plane (`occlusal_plane_inclination_deg` in a file).
+    #[serde(rename = "occlusal_plane_inclination_deg", with = "read::occlusal_plane")]
+    pub occlusal_plane: OcclusalPlane,
+    /// Cusps at which separation and clearance are read; may be empty.
+    pub cusps: Vec<Cusp>,
+    /// Excursions, at least one.
+    pub excursions: Vec<Excursion>,
+    /// Samples of each excursion, both ends included.
+    pub samples: SampleCount,
+}
+
+/// What makes a scene senseless although each of its fields is in range.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum Senseless {
+    /// A pin let down where there is none.
+    #[error(
+        "instrument.pin_extension_mm is {given}, but the anterior guide is Incisors, which has no pin; allowed is 0, or a Table"
+    )]
+    PinWithoutTable {
+        /// The extension given.
+        given: f64,
+    },
+    /// Nothing to do.
+    #[error("excursions is empty; give at least one, for example Protrusive(advance_mm: 6.0)")]
+    NoExcursion,
+    /// Two cusps that cannot be told apart.
+    #[error("cusps has tooth {tooth} \"{name}\" twice; give each cusp of a tooth a name of its own")]
+    CuspTwice {
+        /// The tooth.
+        tooth: crate::cusp::Tooth,
+        /// The name given twice.
+        name: String,
+    },
+}
+
+impl Scene {
+    /// The teaching scene that is compiled in, [`THIRTY_DEGREE`].
+    ///
+    /// # Panics
+    /// Never: a test reads the compiled-in text.
+    #[must_use]
+    #[allow(clippy::expect_used)] // the text is part of the program, not of its input
+    pub fn thirty_degree() -> Self {
+        Self::from_ron(THIRTY_DEGREE).expect("the compiled-in scene is sound")
+    }
+
+    /// Checks what no field can tell by itself.
+    ///
+    /// # Errors
+    /// The first thing found [`Senseless`].
+    pub fn check(&self) -> Result<(), Senseless> {
+        let given = self.instrument.pin_extension.in_mm();
+        if given != 0.0 && matches!(self.instrument.anterior_guide, AnteriorGuide::Incisors(_)) {
+            return Err(Senseless::PinWithoutTable { given });
+        }
+        if self.excursions.is_empty() {
+            return Err(Senseless::NoExcursion);
+        }
+        for (index, cusp) in self.cusps.iter().enumerate() {
+            let same = |other: &&Cusp| other.tooth() == cusp.tooth() && other.name() == cusp.name();
+            if self.cusps[..index].iter().any(|other| same(&other)) {
+                return Err(Senseless::CuspTwice { tooth: cusp.tooth(), name: cusp.name().to_owned() });
+            }
+        }
+        Ok(())
+    }
+}

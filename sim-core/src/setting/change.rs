@@ -1,0 +1,242 @@
+//! A change of one setting, written in words: `right_guide.horizontal_inclination_deg=40`.
+
+use std::fmt;
+use std::str::FromStr;
+
+use super::{Choice, OutOfRange, Setting, all};
+use crate::frame::Side;
+use crate::guide::GuidePath;
+use crate::scene::Scene;
+
+/// A change of one setting on one side or both, not yet made.
+///
+/// Written as `NAME=VALUE`. The name is the field's name in a scene file; for a condylar guide's
+/// setting it may start with `right_guide.` or `left_guide.`, else both sides are changed.
+///
+/// ```
+/// # use sim_core::{scene::Scene, setting::Change, frame::Side};
+/// # let mut scene = Scene::thirty_degree();
+/// let change: Change = "left_guide.horizontal_inclination_deg=45".parse()?;
+/// change.make(&mut scene)?;
+/// assert_eq!(scene.instrument.guide(Side::Left).horizontal_inclination.degrees(), 45.0);
+/// assert_eq!(scene.instrument.guide(Side::Right).horizontal_inclination.degrees(), 30.0);
+/// # Ok::<(), sim_core::setting::ChangeError>(())
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+pub struct Change {
+    target: Target,
+    side: Option<Side>,
+    written: String,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+enum Target {
+    Number(Setting, f64),
+    Word(Choice, String),
+}
+
+/// Why a change is refused.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum ChangeError {
+    /// Not of the form NAME=VALUE.
+    #[error(
+        "`{given}` is not a change of a setting; write NAME=VALUE, for example horizontal_inclination_deg=40"
+    )]
+    Form {
+        /// What was given.
+        given: String,
+    },
+    /// No setting of that name.
+    #[error("no setting is called `{name}`; {near}")]
+    UnknownName {
+        /// The name given.
+        name: String,
+        /// What is called nearly so.
+        near: Near,
+    },
+    /// A side before a setting that has none.
+    #[error("`{name}` belongs to the whole instrument, not to one side; write `{key}`")]
+    NoSides {
+        /// The name given.
+        name: String,
+        /// The name that works.
+        key: String,
+    },
+    /// The value is not a number.
+    #[error("{key} is given `{given}`, which is not a number; allowed are {min} to {max} {unit}")]
+    NotANumber {
+        /// The setting.
+        key: String,
+        /// What was given.
+        given: String,
+        /// Least value allowed.
+        min: f64,
+        /// Greatest value allowed.
+        max: f64,
+        /// Unit of both, in words.
+        unit: &'static str,
+    },
+    /// The word is not one of those that can be chosen.
+    #[error("{key} is given `{given}`; allowed are {allowed}")]
+    NotAWord {
+        /// The choice.
+        key: &'static str,
+        /// What was given.
+        given: String,
+        /// The words that can be chosen.
+        allowed: String,
+    },
+    /// The number is out of range.
+    #[error(transparent)]
+    OutOfRange(#[from] OutOfRange),
+    /// The scene as a whole would not make sense.
+    #[error("{0}")]
+    Scene(String),
+}
+
+/// Names near a mistyped one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Near(Vec<String>);
+
+/// How alike (0 to 1, Jaro-Winkler) a name must be to be worth suggesting.
+const ALIKE_ENOUGH: f64 = 0.7;
+
+impl Near {
+    fn to(name: &str) -> Self {
+        let mut ranked: Vec<(f64, String)> = Change::names()
+            .map(|known| {
+                // A long name is often given by its beginning or its end alone.
+                let tail = known.rsplit('.').next().unwrap_or(&known);
+                (strsim::jaro_winkler(name, &known).max(strsim::jaro_winkler(name, tail)), known)
+            })
+            .filter(|(likeness, _)| *likeness >= ALIKE_ENOUGH)
+            .collect();
+        ranked.sort_by(|a, b| b.0.total_cmp(&a.0));
+        Self(ranked.into_iter().take(3).map(|(_, known)| known).collect())
+    }
+}
+
+impl fmt::Display for Near {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.0.is_empty() {
+            write!(f, "the names are {}", Change::names().collect::<Vec<_>>().join(", "))
+        } else {
+            write!(f, "near it: {}", self.0.join(", "))
+        }
+    }
+}
+
+impl FromStr for Change {
+    type Err = ChangeError;
+
+    fn from_str(written: &str) -> Result<Self, ChangeError> {
+        let form = || ChangeError::Form { given: written.to_owned() };
+        let (name, value) = written.split_once('=').ok_or_else(form)?;
+        let (name, value) = (name.trim(), value.trim());
+        if name.is_empty() || value.is_empty() {
+            return Err(form());
+        }
+        let (side, key) = match (name.strip_prefix("right_guide."), name.strip_prefix("left_guide.")) {
+            (Some(key), _) => (Some(Side::Right), key),
+            (_, Some(key)) => (Some(Side::Left), key),
+            _ => (None, name),
+        };
+        let no_sides = || ChangeError::NoSides { name: name.to_owned(), key: key.to_owned() };
+        let target = if let Some(setting) = all().find(|setting| setting.key() == key) {
+            if side.is_some() && !setting.is_per_side() {
+                return Err(no_sides());
+            }
+            let facts = setting.facts();
+            let number: f64 = value.parse().map_err(|_| ChangeError::NotANumber {
+                key: key.to_owned(),
+                given: value.to_owned(),
+                min: facts.min,
+                max: facts.max,
+                unit: facts.unit.words(),
+            })?;
+            Target::Number(setting, facts.check(number)?)
+        } else if let Some(choice) = Choice::ALL.into_iter().find(|choice| choice.key() == key) {
+            if side.is_some() && !choice.is_per_side() {
+                return Err(no_sides());
+            }
+            if !choice.words().contains(&value) {
+                return Err(ChangeError::NotAWord {
+                    key: choice.key(),
+                    given: value.to_owned(),
+                    allowed: choice.words().join(", "),
+                });
+            }
+            Target::Word(choice, value.to_owned())
+        } else {
+            return Err(ChangeError::UnknownName { name: name.to_owned(), near: Near::to(key) });
+        };
+        Ok(Self { target, side, written: format!("{name}={value}") })
+    }
+}
+
+impl Change {
+    /// Every name that a change can be made of, side left out.
+    pub fn names() -> impl Iterator<Item = String> {
+        all()
+            .map(|setting| setting.key())
+            .chain(Choice::ALL.into_iter().map(|choice| choice.key().to_owned()))
+    }
+
+    /// Makes the change. Several changes of one scene are made one after the other, then
+    /// [`Scene::check`] tells whether the whole makes sense.
+    ///
+    /// # Errors
+    /// [`ChangeError::OutOfRange`] or [`ChangeError::NotAWord`]; the scene is then as it was.
+    pub fn make(&self, scene: &mut Scene) -> Result<(), ChangeError> {
+        let sides: &[Side] = match (self.side, self.is_per_side()) {
+            (Some(Side::Right), _) | (None, false) => &[Side::Right],
+            (Some(Side::Left), _) => &[Side::Left],
+            (None, true) => &Side::BOTH,
+        };
+        for &side in sides {
+            match &self.target {
+                Target::Number(setting, number) => setting.set(scene, side, *number)?,
+                // Parsing has let through only words that can be chosen.
+                Target::Word(choice, word) => {
+                    choice.set(scene, side, word);
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Why the change does nothing in this scene, if so: an inclination where a recorded profile
+    /// is the path.
+    #[must_use]
+    pub fn idle_because(&self, scene: &Scene) -> Option<String> {
+        let Target::Number(setting, _) = &self.target else { return None };
+        let profiled = |side: &Side| matches!(scene.instrument.guide(*side).path, GuidePath::Profile(_));
+        let sides: Vec<Side> = Side::BOTH
+            .into_iter()
+            .filter(|side| self.side.is_none_or(|only| only == *side))
+            .filter(profiled)
+            .collect();
+        if setting.key() != "horizontal_inclination_deg" || sides.is_empty() {
+            return None;
+        }
+        let sides: Vec<&str> = sides.into_iter().map(Side::name).collect();
+        Some(format!(
+            "{} changes nothing on the {} side: a recorded profile is the path there, and carries its own inclination",
+            self.written,
+            sides.join(" and "),
+        ))
+    }
+
+    fn is_per_side(&self) -> bool {
+        match &self.target {
+            Target::Number(setting, _) => setting.is_per_side(),
+            Target::Word(choice, _) => choice.is_per_side(),
+        }
+    }
+}
+
+impl fmt::Display for Change {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.written)
+    }
+}

@@ -1,0 +1,161 @@
+//! The one list of what a person can do to the mechanism.
+//!
+//! The scene reader, the shell overrides, the viewer's sliders, error texts and the check of the
+//! zeroed baseline are all made from [`all`] and [`Choice`]. The numbers themselves are written
+//! where they live, each in a `settings_struct!`.
+
+mod change;
+mod choice;
+mod facts;
+
+pub use change::{Change, ChangeError};
+pub use choice::Choice;
+pub(crate) use facts::{Checked, FieldName, whole_number};
+pub use facts::{Entry, Facts, OutOfRange};
+
+use crate::anterior::Trough;
+use crate::frame::{OcclusalPlane, Side};
+use crate::guide::{ArcPath, CondylarGuide, EarlyTranslation, GuidePath};
+use crate::instrument::{IncisalPoint, Instrument};
+use crate::scene::Scene;
+use crate::units::{Angle, Length, Unit};
+
+/// Facts of the occlusal plane's inclination, the one setting that belongs to the scene.
+pub(crate) const OCCLUSAL_PLANE: Facts = Facts {
+    key: "occlusal_plane_inclination_deg",
+    label: "inclination of the occlusal plane",
+    unit: Unit::Degree,
+    min: -45.0,
+    max: 45.0,
+    step: 1.0,
+    zeroed: None,
+    doc: "Inclination of the occlusal plane to the horizontal reference plane, anterior edge down; separations are measured along its normal.",
+};
+
+/// One numeric setting, wherever it lives.
+#[derive(Clone, Copy, Debug)]
+pub enum Setting {
+    /// Of each condylar guide.
+    Guide(&'static Entry<CondylarGuide>),
+    /// Of each guide's early translation.
+    Early(&'static Entry<EarlyTranslation>),
+    /// Of a guide whose path is an arc.
+    Arc(&'static Entry<ArcPath>),
+    /// Of the anterior guide.
+    Anterior(&'static Entry<Trough>),
+    /// Of the instrument as a whole.
+    Instrument(&'static Entry<Instrument>),
+    /// A coordinate of the incisal point.
+    IncisalPoint(&'static Entry<IncisalPoint>),
+    /// The inclination of the occlusal plane.
+    OcclusalPlane,
+}
+
+/// Every numeric setting, guides first.
+pub fn all() -> impl Iterator<Item = Setting> {
+    (CondylarGuide::SETTINGS.iter().map(Setting::Guide))
+        .chain(EarlyTranslation::SETTINGS.iter().map(Setting::Early))
+        .chain(ArcPath::SETTINGS.iter().map(Setting::Arc))
+        .chain(Trough::SETTINGS.iter().map(Setting::Anterior))
+        .chain(Instrument::SETTINGS.iter().map(Setting::Instrument))
+        .chain(IncisalPoint::SETTINGS.iter().map(Setting::IncisalPoint))
+        .chain([Setting::OcclusalPlane])
+}
+
+impl PartialEq for Setting {
+    fn eq(&self, other: &Self) -> bool {
+        self.key() == other.key()
+    }
+}
+
+impl Setting {
+    /// Name, unit, range and meaning.
+    #[must_use]
+    pub const fn facts(&self) -> &'static Facts {
+        match self {
+            Self::Guide(entry) => &entry.facts,
+            Self::Early(entry) => &entry.facts,
+            Self::Arc(entry) => &entry.facts,
+            Self::Anterior(entry) => &entry.facts,
+            Self::Instrument(entry) => &entry.facts,
+            Self::IncisalPoint(entry) => &entry.facts,
+            Self::OcclusalPlane => &OCCLUSAL_PLANE,
+        }
+    }
+
+    /// Its name as the shell and a study address it, side left out: `horizontal_inclination_deg`,
+    /// `early_translation.amount_mm`, `anterior_guide.sagittal_inclination_deg`.
+    #[must_use]
+    pub fn key(&self) -> String {
+        let key = self.facts().key;
+        match self {
+            Self::Early(_) => format!("early_translation.{key}"),
+            Self::Arc(_) => format!("path.{key}"),
+            Self::Anterior(_) => format!("anterior_guide.{key}"),
+            Self::IncisalPoint(_) => format!("incisal_point_mm.{key}"),
+            Self::Guide(_) | Self::Instrument(_) | Self::OcclusalPlane => key.to_owned(),
+        }
+    }
+
+    /// Whether each side has its own.
+    #[must_use]
+    pub const fn is_per_side(&self) -> bool {
+        matches!(self, Self::Guide(_) | Self::Early(_) | Self::Arc(_))
+    }
+
+    /// Right and left for a setting of a guide, a single `None` for any other.
+    #[must_use]
+    pub const fn sides(&self) -> &'static [Option<Side>] {
+        if self.is_per_side() { &[Some(Side::Right), Some(Side::Left)] } else { &[None] }
+    }
+
+    /// The value in the setting's unit; `None` where the scene has no such thing (a radius on a
+    /// path that is no arc). `side` matters only where [`Self::is_per_side`].
+    #[must_use]
+    pub fn get(&self, scene: &Scene, side: Side) -> Option<f64> {
+        match self {
+            Self::OcclusalPlane => Some(scene.occlusal_plane.inclination.degrees()),
+            _ => self.of_instrument(&scene.instrument, side),
+        }
+    }
+
+    /// As [`Self::get`], for what belongs to the instrument.
+    pub(crate) fn of_instrument(&self, instrument: &Instrument, side: Side) -> Option<f64> {
+        let guide = instrument.guide(side);
+        match self {
+            Self::Guide(entry) => Some((entry.get)(guide)),
+            Self::Early(entry) => Some((entry.get)(&guide.early_translation)),
+            Self::Arc(entry) => match &guide.path {
+                GuidePath::Arc(arc) => Some((entry.get)(arc)),
+                GuidePath::Straight | GuidePath::Profile(_) => None,
+            },
+            Self::Anterior(entry) => Some((entry.get)(instrument.anterior_guide.trough())),
+            Self::Instrument(entry) => Some((entry.get)(instrument)),
+            Self::IncisalPoint(entry) => Some((entry.get)(&instrument.incisal_point)),
+            Self::OcclusalPlane => None,
+        }
+    }
+
+    /// Sets the value, in the setting's unit. A radius turns the path into an arc.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] with the allowed range; the scene is then as it was.
+    pub fn set(&self, scene: &mut Scene, side: Side, number: f64) -> Result<(), OutOfRange> {
+        let number = self.facts().check(number)?;
+        let instrument = &mut scene.instrument;
+        match self {
+            Self::Guide(entry) => (entry.set)(instrument.guide_mut(side), number),
+            Self::Early(entry) => (entry.set)(&mut instrument.guide_mut(side).early_translation, number),
+            Self::Arc(_) => {
+                instrument.guide_mut(side).path = GuidePath::Arc(ArcPath { radius: Length::mm(number) });
+            }
+            Self::Anterior(entry) => (entry.set)(instrument.anterior_guide.trough_mut(), number),
+            Self::Instrument(entry) => (entry.set)(instrument, number),
+            Self::IncisalPoint(entry) => (entry.set)(&mut instrument.incisal_point, number),
+            Self::OcclusalPlane => {
+                scene.occlusal_plane = OcclusalPlane { inclination: Angle::from_degrees(number) };
+            }
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,164 @@
+//! Angles and lengths that name their unit where they are made and where they are read.
+
+use std::ops::{Add, Mul, Neg, Sub};
+
+/// An angle, made from degrees or radians by name.
+///
+/// Degrees are what is stored, so that a setting read from a file is written back as it was given.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
+pub struct Angle {
+    degrees: f64,
+}
+
+impl Angle {
+    /// The angle of zero.
+    pub const ZERO: Self = Self::from_degrees(0.0);
+
+    /// An angle from its value in degrees.
+    #[must_use]
+    pub const fn from_degrees(degrees: f64) -> Self {
+        Self { degrees }
+    }
+
+    /// An angle from its value in radians.
+    #[must_use]
+    pub fn from_radians(radians: f64) -> Self {
+        Self::from_degrees(radians.to_degrees())
+    }
+
+    /// The value in degrees.
+    #[must_use]
+    pub const fn degrees(self) -> f64 {
+        self.degrees
+    }
+
+    /// The value in radians.
+    #[must_use]
+    pub fn radians(self) -> f64 {
+        self.degrees.to_radians()
+    }
+
+    /// Tangent of the angle; exactly 0 at 0.
+    #[must_use]
+    pub fn tan(self) -> f64 {
+        self.radians().tan()
+    }
+
+    /// Sine and cosine of the angle.
+    #[must_use]
+    pub fn sin_cos(self) -> (f64, f64) {
+        self.radians().sin_cos()
+    }
+}
+
+/// A length, made from millimetres by name.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
+pub struct Length {
+    mm: f64,
+}
+
+impl Length {
+    /// The length of zero.
+    pub const ZERO: Self = Self::mm(0.0);
+
+    /// A length from its value in millimetres.
+    #[must_use]
+    pub const fn mm(mm: f64) -> Self {
+        Self { mm }
+    }
+
+    /// The value in millimetres.
+    #[must_use]
+    pub const fn in_mm(self) -> f64 {
+        self.mm
+    }
+}
+
+macro_rules! arithmetic {
+    ($($quantity:ident . $field:ident),*) => {$(
+        impl Add for $quantity {
+            type Output = Self;
+            fn add(self, other: Self) -> Self {
+                Self { $field: self.$field + other.$field }
+            }
+        }
+        impl Sub for $quantity {
+            type Output = Self;
+            fn sub(self, other: Self) -> Self {
+                Self { $field: self.$field - other.$field }
+            }
+        }
+        impl Neg for $quantity {
+            type Output = Self;
+            fn neg(self) -> Self {
+                Self { $field: -self.$field }
+            }
+        }
+        impl Mul<f64> for $quantity {
+            type Output = Self;
+            fn mul(self, factor: f64) -> Self {
+                Self { $field: self.$field * factor }
+            }
+        }
+    )*};
+}
+arithmetic!(Angle.degrees, Length.mm);
+
+/// What a number on a setting or in a table is measured in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    /// Degrees of arc.
+    Degree,
+    /// Millimetres.
+    Millimetre,
+}
+
+impl Unit {
+    /// The sign written behind a number: `°` or ` mm`.
+    #[must_use]
+    pub const fn sign(self) -> &'static str {
+        match self {
+            Self::Degree => "°",
+            Self::Millimetre => " mm",
+        }
+    }
+
+    /// The unit's name in words, as error texts use it.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Degree => "degrees",
+            Self::Millimetre => "mm",
+        }
+    }
+}
+
+/// A quantity that files and sliders hold as a bare number in its own unit.
+pub trait Quantity: Copy {
+    /// The unit of that number.
+    const UNIT: Unit;
+    /// The quantity from the number.
+    fn from_number(number: f64) -> Self;
+    /// The number from the quantity; `from_number(q.number()) == q` to the last bit.
+    fn number(self) -> f64;
+}
+
+impl Quantity for Angle {
+    const UNIT: Unit = Unit::Degree;
+    fn from_number(number: f64) -> Self {
+        Self::from_degrees(number)
+    }
+    fn number(self) -> f64 {
+        self.degrees
+    }
+}
+
+impl Quantity for Length {
+    const UNIT: Unit = Unit::Millimetre;
+    fn from_number(number: f64) -> Self {
+        Self::mm(number)
+    }
+    fn number(self) -> f64 {
+        self.mm
+    }
+}
