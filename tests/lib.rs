@@ -1,1 +1,5 @@
-//! Shared helpers of the checks.
+//! What the checks share: instruments drawn at random, and the definitions they are held to,
+//! written anew here rather than taken from the code under test.
+
+pub mod definition;
+pub mod random;
