@@ -1,0 +1,94 @@
+//! The command line.
+
+use std::path::PathBuf;
+
+use clap::Parser;
+
+use crate::projection::Viewpoint;
+use crate::state::Moving;
+
+/// Shows an articulator and its teeth in motion.
+///
+/// For teaching and research; settings are verified on the patient, and local rules and licensed
+/// practice decide.
+#[derive(Debug, Parser)]
+#[command(name = "viewer", version)]
+pub struct Arguments {
+    /// Scene file (RON) to open; without one, the built-in teaching scene.
+    pub scene: Option<PathBuf>,
+
+    /// Write the picture to this PNG file and end, without a window.
+    #[arg(long, value_name = "FILE.png")]
+    pub snapshot: Option<PathBuf>,
+
+    /// Excursion to show: protrusive, `right_lateral`, `left_lateral` or another of the scene's.
+    #[arg(long, value_name = "NAME")]
+    pub excursion: Option<String>,
+
+    /// How far along it: mm of its drive (degrees for opening).
+    #[arg(long, value_name = "NUMBER", value_parser = position, allow_negative_numbers = true)]
+    pub at: Option<f64>,
+
+    /// Size of the window or picture in pixels.
+    #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size, default_value = "1280x800")]
+    pub size: (u32, u32),
+
+    /// From where to look.
+    #[arg(long, value_enum, default_value = "oblique")]
+    pub view: Viewpoint,
+
+    /// Which member moves on the screen.
+    #[arg(long, value_enum, default_value = "lower")]
+    pub moving: Moving,
+
+    /// Append the viewer's state to this file as a line of JSON at each change: for tests, and for
+    /// reading the viewer without seeing it.
+    #[arg(long, value_name = "FILE.jsonl")]
+    pub report: Option<PathBuf>,
+}
+
+/// Least and greatest width and height of a picture, in pixels.
+const SIDE: std::ops::RangeInclusive<u32> = 320..=8192;
+
+fn size(text: &str) -> Result<(u32, u32), String> {
+    let form = || format!("`{text}` is no size; write WIDTHxHEIGHT, for example 1600x1000");
+    let (width, height) = text.split_once(['x', 'X']).ok_or_else(form)?;
+    let side = |text: &str| {
+        let side: u32 = text.trim().parse().map_err(|_| form())?;
+        if SIDE.contains(&side) {
+            Ok(side)
+        } else {
+            Err(format!("{side} pixels; allowed are {} to {}", SIDE.start(), SIDE.end()))
+        }
+    };
+    Ok((side(width)?, side(height)?))
+}
+
+fn position(text: &str) -> Result<f64, String> {
+    match text.trim().parse::<f64>() {
+        Ok(number) if number.is_finite() && number >= 0.0 => Ok(number),
+        Ok(_) => Err("a position is a finite number, 0 or more".to_owned()),
+        Err(_) => Err(format!("`{text}` is not a number")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_command_line_is_sound() {
+        Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn sizes_and_positions_are_checked() {
+        assert_eq!(size("1600x1000"), Ok((1600, 1000)));
+        assert!(size("1600").is_err() && size("0x10").is_err() && size("9000x900").is_err());
+        assert_eq!(position("3.0"), Ok(3.0));
+        for wrong in ["-1", "nan", "inf", "three"] {
+            assert!(position(wrong).is_err(), "{wrong}");
+        }
+    }
+}

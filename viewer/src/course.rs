@@ -1,0 +1,240 @@
+//! One excursion, solved once for a setting: what the picture, the plot and the numbers read.
+
+use sim_core::cusp::{CuspReading, Gauges};
+use sim_core::excursion::{Drive, Excursion, ExcursionError, Mechanism, NoPose, Placement};
+use sim_core::scene::{SampleCount, Scene};
+use sim_core::units::{Angle, Length};
+
+/// Distance between neighbouring stops, in millimetres or degrees: fine enough to look smooth.
+const STEP: f64 = 0.05;
+/// Most stops of a course.
+const MOST_STOPS: f64 = 401.0;
+/// A position this near to a stop is that stop (millimetres or degrees).
+const SAME_PLACE: f64 = 1e-9;
+
+/// One solved position.
+#[derive(Clone, Debug)]
+pub struct Stop {
+    /// How far the excursion has been driven, in the unit of its drive.
+    pub driven: f64,
+    /// The pose.
+    pub placement: Placement,
+    /// What is read at each cusp, in the scene's order.
+    pub readings: Vec<CuspReading>,
+}
+
+/// An excursion solved from rest to its end, or to where it stops.
+#[derive(Clone, Debug)]
+pub struct Course {
+    /// The excursion.
+    pub excursion: Excursion,
+    /// Never empty.
+    stops: Vec<Stop>,
+    /// Why it ends early, if it does.
+    pub stopped: Option<NoPose>,
+}
+
+/// Why a position cannot be shown.
+#[derive(Clone, Debug, thiserror::Error)]
+pub enum Unreachable {
+    /// No excursion goes there.
+    #[error(transparent)]
+    Outside(#[from] ExcursionError),
+    /// The settings admit no pose there.
+    #[error(transparent)]
+    NoPose(#[from] NoPose),
+}
+
+impl Course {
+    /// Solves an excursion of a scene.
+    ///
+    /// # Errors
+    /// [`NoPose`] when not even its first position has a pose. An excursion that stops on its way
+    /// is a course that ends there.
+    pub fn solve(scene: &Scene, excursion: Excursion) -> Result<Self, NoPose> {
+        let mechanism = Mechanism::new(&scene.instrument);
+        let gauges = Gauges::new(scene.occlusal_plane, &scene.cusps);
+        let whole = driven_to(excursion.drive());
+        let count = (whole / STEP).round().clamp(1.0, MOST_STOPS - 1.0) + 1.0;
+        let mut course = Self { excursion, stops: Vec::new(), stopped: None };
+        for sample in mechanism.samples(&excursion, sample_count(scene, count)) {
+            match sample {
+                Ok(placement) => {
+                    let readings = gauges.read(&placement.jaw).collect();
+                    course.stops.push(Stop { driven: 0.0, placement, readings });
+                }
+                Err(no_pose) => course.stopped = Some(no_pose),
+            }
+        }
+        if let (true, Some(no_pose)) = (course.stops.is_empty(), course.stopped) {
+            return Err(no_pose);
+        }
+        course.number_stops(whole, count);
+        Ok(course)
+    }
+
+    /// Solves an excursion so that one of its stops is exactly at `at`, going on to there if its
+    /// end lies before; returns the course and the number of that stop.
+    ///
+    /// # Errors
+    /// [`Unreachable`] when nothing stands at `at`.
+    pub fn solve_to(scene: &Scene, excursion: Excursion, at: f64) -> Result<(Self, usize), Unreachable> {
+        if at == 0.0 {
+            return Ok((Self::solve(scene, excursion)?, 0));
+        }
+        let there = Excursion::new(excursion.movement(), driven_by(excursion.drive(), at))?;
+        let excursion = if at > driven_to(excursion.drive()) { there } else { excursion };
+        let mut course = Self::solve(scene, excursion)?;
+        let near = course.nearest(at);
+        if (course.stops[near].driven - at).abs() < SAME_PLACE {
+            return Ok((course, near));
+        }
+        if let Some(no_pose) = course.stopped.filter(|_| at > course.last().driven) {
+            return Err(no_pose.into());
+        }
+        let mechanism = Mechanism::new(&scene.instrument);
+        let Some(placement) = mechanism.samples(&there, sample_count(scene, 2.0)).last().transpose()? else {
+            return Ok((course, near));
+        };
+        let readings = Gauges::new(scene.occlusal_plane, &scene.cusps).read(&placement.jaw).collect();
+        let place = course.stops.partition_point(|stop| stop.driven < at);
+        course.stops.insert(place, Stop { driven: at, placement, readings });
+        Ok((course, place))
+    }
+
+    #[allow(clippy::cast_precision_loss, reason = "some hundred stops")]
+    fn number_stops(&mut self, whole: f64, count: f64) {
+        // A lateral path with immediate translation has one stop more: at rest, before the shift.
+        let at_rest_twice = matches!(self.excursion.drive(), Drive::Advance(_))
+            && self.stops.get(1).is_some_and(|stop| stop.placement.advance == Length::ZERO);
+        for (index, stop) in self.stops.iter_mut().enumerate() {
+            let index = index.saturating_sub(usize::from(at_rest_twice));
+            stop.driven = whole * index as f64 / (count - 1.0);
+        }
+    }
+
+    /// Every stop, from rest on; never empty.
+    #[must_use]
+    pub fn stops(&self) -> &[Stop] {
+        &self.stops
+    }
+
+    /// The stop of that number, or the last.
+    #[must_use]
+    pub fn stop(&self, number: usize) -> &Stop {
+        &self.stops[number.min(self.stops.len() - 1)]
+    }
+
+    /// The last stop.
+    #[must_use]
+    pub fn last(&self) -> &Stop {
+        self.stop(usize::MAX)
+    }
+
+    /// Number of the stop nearest to a position. Of two at the same position the later, after the
+    /// side shift.
+    #[must_use]
+    pub fn nearest(&self, driven: f64) -> usize {
+        let mut best = 0;
+        for (number, stop) in self.stops.iter().enumerate() {
+            if (stop.driven - driven).abs() <= (self.stops[best].driven - driven).abs() {
+                best = number;
+            }
+        }
+        best
+    }
+
+    /// What it is driven by and the unit, in words for an axis.
+    #[must_use]
+    pub const fn driver(&self) -> (&'static str, &'static str) {
+        match self.excursion.drive() {
+            Drive::Advance(_) => ("condylar advance", "mm"),
+            Drive::IncisalDisplacement(_) => ("displacement of the incisal point", "mm"),
+            Drive::Opening(_) => ("opening", "°"),
+        }
+    }
+}
+
+/// How far a drive goes, in its unit.
+#[must_use]
+pub const fn driven_to(drive: Drive) -> f64 {
+    match drive {
+        Drive::Advance(length) | Drive::IncisalDisplacement(length) => length.in_mm(),
+        Drive::Opening(angle) => angle.degrees(),
+    }
+}
+
+const fn driven_by(drive: Drive, number: f64) -> Drive {
+    match drive {
+        Drive::Advance(_) => Drive::Advance(Length::mm(number)),
+        Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::mm(number)),
+        Drive::Opening(_) => Drive::Opening(Angle::from_degrees(number)),
+    }
+}
+
+/// `count` is 2 to `MOST_STOPS`, which is always allowed; the scene's own stands in for what cannot be.
+#[allow(clippy::cast_possible_truncation, reason = "at most MOST_STOPS")]
+fn sample_count(scene: &Scene, count: f64) -> SampleCount {
+    SampleCount::new(count as i64).unwrap_or(scene.samples)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use sim_core::excursion::Movement;
+    use sim_core::frame::Side;
+
+    fn right_lateral(mm: f64) -> Excursion {
+        Excursion::new(Movement::Lateral { working: Side::Right }, Drive::Advance(Length::mm(mm))).unwrap()
+    }
+
+    #[test]
+    fn stops_are_evenly_driven_from_rest_to_the_end() {
+        let course = Course::solve(&Scene::thirty_degree(), right_lateral(6.0)).unwrap();
+        assert_eq!(course.stops().len(), 121);
+        for (number, stop) in course.stops().iter().enumerate() {
+            assert!((stop.driven - 0.05 * number as f64).abs() < 1e-12);
+            assert!((stop.driven - stop.placement.advance.in_mm()).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn an_immediate_translation_adds_a_stop_at_rest_before_the_shift() {
+        let mut scene = Scene::thirty_degree();
+        scene.instrument.left_guide.immediate_translation = Length::mm(1.0);
+        let course = Course::solve(&scene, right_lateral(6.0)).unwrap();
+        assert_eq!(course.stops().len(), 122);
+        assert_eq!((course.stops()[0].driven, course.stops()[1].driven), (0.0, 0.0));
+        assert!(course.stops()[0].placement.left.medial.in_mm().abs() < 1e-12);
+        assert!((course.stops()[1].placement.left.medial.in_mm() - 1.0).abs() < 1e-12);
+        assert_eq!(course.nearest(0.0), 1);
+        assert!((course.last().driven - 6.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_position_between_stops_becomes_a_stop_of_its_own() {
+        let scene = Scene::thirty_degree();
+        let (course, number) = Course::solve_to(&scene, right_lateral(6.0), 3.141).unwrap();
+        assert_eq!(course.stop(number).driven, 3.141);
+        assert!((course.stop(number).placement.advance.in_mm() - 3.141).abs() < 1e-12);
+        assert!(course.stops().windows(2).all(|pair| pair[0].driven <= pair[1].driven));
+    }
+
+    #[test]
+    fn a_position_past_the_end_lengthens_the_excursion() {
+        let (course, number) = Course::solve_to(&Scene::thirty_degree(), right_lateral(6.0), 8.0).unwrap();
+        assert!((course.stop(number).driven - 8.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn an_arc_used_past_its_end_leaves_the_part_that_has_poses() {
+        let mut scene = Scene::thirty_degree();
+        let radius = sim_core::setting::all().find(|s| s.key() == "path.radius_mm").unwrap();
+        radius.set(&mut scene, Side::Left, 3.0).unwrap();
+        let course = Course::solve(&scene, right_lateral(6.0)).unwrap();
+        assert!(course.stopped.is_some());
+        assert!(course.last().driven < 6.0 && course.last().driven > 1.0);
+        let error = Course::solve_to(&scene, right_lateral(6.0), 6.0).unwrap_err();
+        assert!(matches!(error, Unreachable::NoPose(_)));
+    }
+}

@@ -1,0 +1,111 @@
+//! The anterior guide: a table of three planes and the pin, or the upper incisors' inclines.
+
+use nalgebra::Vector3;
+use sim_core::anterior::{AnteriorGuide, GuidePlane};
+use sim_core::frame::Side;
+use sim_core::instrument::Instrument;
+
+use super::mesh::Mesh;
+
+/// Half length of the planes along the plate, and width of a wing, for a table.
+const TABLE_MM: (f64, f64) = (12.0, 12.0);
+/// The same for the incisors' inclines.
+const INCISORS_MM: (f64, f64) = (7.0, 9.0);
+/// Thickness of what is drawn behind the planes.
+const THICKNESS_MM: f64 = 1.6;
+
+/// The planes, in the frame of the member that carries them.
+#[derive(Clone, Debug, Default)]
+pub struct Trough {
+    /// The plate in the middle.
+    pub plate: Mesh,
+    /// The two wings.
+    pub wings: Mesh,
+}
+
+/// Where the guided point rests: the pin tip before it is let down, or the lower incisal edge.
+#[must_use]
+pub fn rest_point(instrument: &Instrument) -> Vector3<f64> {
+    let point = &instrument.incisal_point;
+    Vector3::new(point.x.in_mm(), point.y.in_mm(), point.z.in_mm())
+}
+
+/// The pin tip in the upper frame, let down as the pin is.
+#[must_use]
+pub fn pin_tip(instrument: &Instrument) -> Vector3<f64> {
+    rest_point(instrument) - Vector3::z() * instrument.pin_extension.in_mm()
+}
+
+/// The three planes about the rest point.
+#[must_use]
+pub fn trough(instrument: &Instrument) -> Trough {
+    let rest = rest_point(instrument);
+    let guide = &instrument.anterior_guide;
+    let half_plate = guide.trough().flat_half_width.in_mm();
+    // A table is below its point, the incisors above theirs.
+    let ((half_length, wing_width), behind) = match guide {
+        AnteriorGuide::Table(_) => (TABLE_MM, -THICKNESS_MM),
+        AnteriorGuide::Incisors(_) => (INCISORS_MM, THICKNESS_MM),
+    };
+    let mut trough = Trough::default();
+    let planes = guide.planes(rest);
+    let along = Vector3::y().cross(&planes[0].normal);
+    for plane in planes {
+        let (from, to, mesh) = match plane.which {
+            GuidePlane::Plate if half_plate > 0.0 => {
+                (Vector3::y() * -half_plate, Vector3::y() * half_plate, &mut trough.plate)
+            }
+            GuidePlane::Plate => continue,
+            GuidePlane::Wing(side) => {
+                let outward = match side {
+                    Side::Left => plane.normal.cross(&along),
+                    Side::Right => along.cross(&plane.normal),
+                };
+                let hinge = Vector3::y() * (side.outward_y() * half_plate);
+                (hinge, hinge + outward * wing_width, &mut trough.wings)
+            }
+        };
+        let sheet = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
+            [-half_length, half_length]
+                .map(|a| [from, to].map(|b| rest + along * a + b + plane.normal * offset).to_vec())
+                .to_vec()
+        };
+        mesh.plate(&sheet(0.0), &sheet(behind));
+    }
+    trough
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_drawn_point_lies_on_its_plane_or_behind_it() {
+        let text = |name: &str| sim_core::scene::THIRTY_DEGREE.replace("Table(", &format!("{name}("));
+        for name in ["Table", "Incisors"] {
+            let mut scene = sim_core::scene::Scene::from_ron(&text(name)).unwrap();
+            for (key, value) in [
+                ("sagittal_inclination_deg", 20.0),
+                ("right_wing_deg", 30.0),
+                ("left_wing_deg", 15.0),
+                ("flat_half_width_mm", 3.0),
+            ] {
+                let setting = sim_core::setting::all().find(|s| s.facts().key == key).unwrap();
+                setting.set(&mut scene, Side::Right, value).unwrap();
+            }
+            let instrument = &scene.instrument;
+            let planes = instrument.anterior_guide.planes(rest_point(instrument));
+            let trough = trough(instrument);
+            for (mesh, own) in [(&trough.plate, &planes[..1]), (&trough.wings, &planes[1..])] {
+                for point in mesh.points() {
+                    let off = own
+                        .iter()
+                        .map(|plane| (plane.normal.dot(point) - plane.offset_mm).abs())
+                        .map(|off| off.min((off - THICKNESS_MM).abs()))
+                        .fold(f64::INFINITY, f64::min);
+                    assert!(off < 1e-9, "{name}: {point:?} is {off} mm off");
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,199 @@
+//! The curve that the drawn teeth stand on: a parabola in the occlusal plane, laid so that the
+//! scene's cusps fall on it.
+
+use nalgebra::Vector3;
+use sim_core::anterior::AnteriorGuide;
+use sim_core::cusp::Arch;
+use sim_core::scene::Scene;
+
+use super::anterior::rest_point;
+use super::marks::tip;
+
+/// Mesiodistal crown widths of teeth 1 to 7 in millimetres, upper and lower (Wheeler's Dental
+/// Anatomy, from memory).
+const WIDTHS_MM: [[f64; 7]; 2] =
+    [[8.5, 6.5, 7.5, 7.0, 7.0, 10.0, 9.0], [5.0, 5.5, 7.0, 7.0, 7.0, 11.0, 10.5]];
+/// How far the upper arch stands outside the lower one. A drawing's choice.
+const OVERJET_MM: f64 = 2.0;
+/// Clear space between a pin and the teeth behind it. A drawing's choice.
+const BEHIND_PIN_MM: f64 = 14.0;
+/// How narrow and how wide the curve may become, per millimetre.
+const CURVATURE: (f64, f64) = (0.02, 0.08);
+/// How far the teeth may be stretched or squeezed to meet the scene's cusps.
+const STRETCH: (f64, f64) = (0.85, 1.2);
+/// Step of the walk along the curve, in millimetres of y.
+const STEP_MM: f64 = 0.1;
+
+/// Where one tooth stands.
+#[derive(Clone, Copy, Debug)]
+pub struct Stand {
+    /// Middle of the tooth in the occlusal plane.
+    pub middle: Vector3<f64>,
+    /// Along the arch, toward the midline.
+    pub mesial: Vector3<f64>,
+    /// Outward.
+    pub buccal: Vector3<f64>,
+    /// Mesiodistal width.
+    pub width_mm: f64,
+}
+
+/// The curve.
+#[derive(Clone, Copy, Debug)]
+pub struct Curve {
+    origin: Vector3<f64>,
+    anterior: Vector3<f64>,
+    /// Normal of the occlusal plane, up.
+    pub normal: Vector3<f64>,
+    front: f64,
+    curvature: f64,
+    stretch: f64,
+}
+
+impl Curve {
+    /// The curve of a scene.
+    #[must_use]
+    pub fn of(scene: &Scene) -> Self {
+        let (normal, anterior) = (scene.occlusal_plane.normal(), scene.occlusal_plane.anterior());
+        let rest = rest_point(&scene.instrument);
+        let tips: Vec<Vector3<f64>> = scene.cusps.iter().map(tip).collect();
+        let (origin, edge) = match &scene.instrument.anterior_guide {
+            AnteriorGuide::Incisors(_) => (rest, 0.0),
+            AnteriorGuide::Table(_) => (rest, -BEHIND_PIN_MM),
+        };
+        let origin =
+            if tips.is_empty() { origin } else { tips.iter().sum::<Vector3<f64>>() / count(tips.len()) };
+        let along = |point: &Vector3<f64>| (point - origin).dot(&anterior);
+        // The front stands clear of the pin and in front of every cusp.
+        let front = tips.iter().map(along).fold(along(&rest) + edge, f64::max);
+        let (mut top, mut bottom) = (0.0, 0.0);
+        for tip in &tips {
+            let square = tip.y * tip.y;
+            top += (front - along(tip)) * square;
+            bottom += square * square;
+        }
+        let (narrow, wide) = CURVATURE;
+        let curvature = if bottom > 1.0 { (top / bottom).clamp(narrow, wide) } else { (narrow + wide) / 2.0 };
+        let mut curve = Self { origin, anterior, normal, front, curvature, stretch: 1.0 };
+        let ratios: Vec<f64> = scene
+            .cusps
+            .iter()
+            .filter(|cusp| tip(cusp).y.abs() > 1.0)
+            .map(|cusp| {
+                let arch = cusp.tooth().arch();
+                curve.length_to(tip(cusp).y.abs()) / nominal_middle(arch, cusp.tooth().position())
+            })
+            .collect();
+        if !ratios.is_empty() {
+            curve.stretch = (ratios.iter().sum::<f64>() / count(ratios.len())).clamp(STRETCH.0, STRETCH.1);
+        }
+        curve
+    }
+
+    fn length_step(&self, y: f64) -> f64 {
+        (1.0 + (2.0 * self.curvature * y).powi(2)).sqrt() * STEP_MM
+    }
+
+    /// Length of the curve from the midline to a distance from it.
+    fn length_to(&self, y: f64) -> f64 {
+        let mut walked = (0.0, 0.0);
+        while walked.0 < y {
+            walked = (walked.0 + STEP_MM, walked.1 + self.length_step(walked.0));
+        }
+        walked.1
+    }
+
+    /// Distance from the midline at a length along the curve.
+    fn y_at(&self, length: f64) -> f64 {
+        let (mut y, mut walked) = (0.0, 0.0);
+        while walked < length {
+            walked += self.length_step(y);
+            y += STEP_MM;
+        }
+        y
+    }
+
+    /// Where a tooth stands. `position` is 1 to 7 from the midline, `outward_y` the side's sign.
+    #[must_use]
+    pub fn stand(&self, arch: Arch, position: u8, outward_y: f64) -> Stand {
+        let middle = nominal_middle(arch, position) * self.stretch;
+        self.place(arch, middle, outward_y, width(arch, position) * self.stretch)
+    }
+
+    /// Length of half the arch, first to seventh tooth.
+    #[must_use]
+    pub fn half_length(&self, arch: Arch) -> f64 {
+        WIDTHS_MM[row(arch)].iter().sum::<f64>() * self.stretch
+    }
+
+    /// A place on the curve at a length from the midline.
+    #[must_use]
+    pub fn place(&self, arch: Arch, length: f64, outward_y: f64, width_mm: f64) -> Stand {
+        let y = self.y_at(length.abs()) * outward_y * length.signum();
+        let buccal = (self.anterior + Vector3::y() * (2.0 * self.curvature * y)).normalize();
+        let overjet = match arch {
+            Arch::Upper => OVERJET_MM,
+            Arch::Lower => 0.0,
+        };
+        let middle = self.origin
+            + self.anterior * (self.front - self.curvature * y * y)
+            + Vector3::y() * y
+            + buccal * overjet;
+        let along = self.normal.cross(&buccal);
+        // Toward the midline: toward lesser |y|.
+        let mesial = if along.y * outward_y > 0.0 { -along } else { along };
+        Stand { middle, mesial, buccal, width_mm }
+    }
+}
+
+/// Middle of a tooth along its arch from the midline, unstretched.
+fn nominal_middle(arch: Arch, position: u8) -> f64 {
+    let place = usize::from(position.clamp(1, 8)) - 1;
+    let widths = &WIDTHS_MM[row(arch)];
+    let own = widths.get(place).copied().unwrap_or(widths[6]);
+    widths.iter().take(place).sum::<f64>() + own / 2.0
+}
+
+fn width(arch: Arch, position: u8) -> f64 {
+    WIDTHS_MM[row(arch)][usize::from(position.clamp(1, 7)) - 1]
+}
+
+const fn row(arch: Arch) -> usize {
+    match arch {
+        Arch::Upper => 0,
+        Arch::Lower => 1,
+    }
+}
+
+#[allow(clippy::cast_precision_loss, reason = "a handful of cusps")]
+fn count(number: usize) -> f64 {
+    number as f64
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_teeth_of_the_teaching_scene_stand_near_its_cusps() {
+        let scene = Scene::thirty_degree();
+        let curve = Curve::of(&scene);
+        for cusp in &scene.cusps {
+            let tooth = cusp.tooth();
+            let stand = curve.stand(tooth.arch(), tooth.position(), tooth.side().outward_y());
+            let off = (stand.middle - tip(cusp)).norm();
+            assert!(off < 8.0, "{tooth} {}: {off:.1} mm", cusp.name());
+        }
+    }
+
+    #[test]
+    fn right_and_left_mirror_each_other_and_mesial_is_toward_the_midline() {
+        let curve = Curve::of(&Scene::thirty_degree());
+        for position in 1..=7 {
+            let (right, left) =
+                (curve.stand(Arch::Lower, position, -1.0), curve.stand(Arch::Lower, position, 1.0));
+            assert!((right.middle.y + left.middle.y).abs() < 1e-9);
+            assert!(left.mesial.y < 0.0 && right.mesial.y > 0.0);
+            assert!(left.middle.y > 0.0 && left.buccal.y >= 0.0);
+        }
+    }
+}

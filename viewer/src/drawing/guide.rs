@@ -1,0 +1,186 @@
+//! The walls of a condylar guide: where a sphere's surface touches when its centre goes where the
+//! maths sends it.
+
+use nalgebra::Vector3;
+use sim_core::frame::Side;
+use sim_core::guide::CondylarGuide;
+use sim_core::instrument::{Design, Instrument};
+use sim_core::units::Length;
+
+use super::mesh::Mesh;
+
+/// Radius of the drawn spheres. The maths knows their centres only.
+pub const SPHERE_RADIUS_MM: f64 = 5.0;
+/// How far forward the walls are drawn, where the path goes so far.
+const REACH_MM: f64 = 14.0;
+/// How far the superior wall is carried back behind the seat, along its tangent.
+const BACK_MM: f64 = 3.0;
+/// Transverse half width of the superior wall.
+const HALF_WIDTH_MM: f64 = 8.0;
+/// How far a wall reaches below the sphere's centre.
+const SKIRT_MM: f64 = 3.0;
+/// Thickness of what is drawn behind a wall.
+const THICKNESS_MM: f64 = 1.6;
+/// How far outward the working walls are drawn.
+const WORKING_MM: f64 = 8.0;
+/// Steps along a wall.
+const STEPS: u32 = 28;
+
+/// The walls of one guide, in the frame of the member that carries the housing.
+#[derive(Clone, Debug, Default)]
+pub struct Walls {
+    /// Above the sphere (below it where the sphere is on the upper member): v = f(a) + m·tan τ.
+    pub superior: Mesh,
+    /// Medial wall: m = i + e(a) + a·tan L.
+    pub medial: Mesh,
+    /// Rear wall, and the top wall where it differs from the superior one: met by the working condyle.
+    pub working: Mesh,
+}
+
+/// Maps what the maths measures at a guide to places of the sphere's centre in its housing.
+///
+/// With the spheres on the lower member the centre goes as the jaw does; with the spheres on the
+/// upper member it goes the opposite way in the lower housing: the same guide, turned about a point.
+#[derive(Clone, Copy, Debug)]
+pub struct Seat {
+    centre: Vector3<f64>,
+    medial: Vector3<f64>,
+    sense: f64,
+}
+
+impl Seat {
+    /// The seat of one side.
+    #[must_use]
+    pub fn of(instrument: &Instrument, side: Side) -> Self {
+        let centre = rest_centre(instrument, side);
+        let sense = match instrument.design {
+            Design::Arcon => 1.0,
+            Design::NonArcon => -1.0,
+        };
+        Self { centre, medial: -Vector3::y() * side.outward_y(), sense }
+    }
+
+    /// The place of the centre at an advance, a medial shift and a drop.
+    #[must_use]
+    pub fn place(&self, advance: f64, medial: f64, drop: f64) -> Vector3<f64> {
+        self.centre + self.direction(advance, medial, drop)
+    }
+
+    fn direction(&self, advance: f64, medial: f64, drop: f64) -> Vector3<f64> {
+        (Vector3::x() * advance + self.medial * medial - Vector3::z() * drop) * self.sense
+    }
+}
+
+/// Sphere centre of one side at rest.
+#[must_use]
+pub fn rest_centre(instrument: &Instrument, side: Side) -> Vector3<f64> {
+    Vector3::y() * (side.outward_y() * instrument.intercondylar_distance.in_mm() / 2.0)
+}
+
+/// The walls of one side.
+#[must_use]
+pub fn walls(instrument: &Instrument, side: Side) -> Walls {
+    let seat = Seat::of(instrument, side);
+    let guide = instrument.guide(side);
+    let mut walls = Walls::default();
+    superior(&mut walls.superior, &seat, guide);
+    medial(&mut walls.medial, &seat, guide);
+    working(&mut walls.working, &seat, guide);
+    walls
+}
+
+/// Advances at which the wall is sampled: as far as the path goes.
+fn advances(guide: &CondylarGuide) -> Vec<f64> {
+    let reach = (1..=STEPS)
+        .map(|step| REACH_MM * f64::from(step) / f64::from(STEPS))
+        .take_while(|advance| guide.drop_at(Length::mm(*advance)).is_ok());
+    std::iter::once(0.0).chain(reach).collect()
+}
+
+/// Drop at an advance and the slope there; behind the seat the tangent is carried on.
+fn profile(guide: &CondylarGuide, advance: f64) -> (f64, f64) {
+    const NEAR: f64 = 1e-4;
+    let drop = |a: f64| guide.drop_at(Length::mm(a)).map(Length::in_mm);
+    let slope = |a: f64| match (drop(a), drop(a + NEAR), drop((a - NEAR).max(0.0))) {
+        (Ok(here), Ok(ahead), _) => (ahead - here) / NEAR,
+        (Ok(here), _, Ok(behind)) => (here - behind) / NEAR,
+        _ => 0.0,
+    };
+    if advance < 0.0 {
+        (drop(0.0).unwrap_or(0.0) + advance * slope(0.0), slope(0.0))
+    } else {
+        (drop(advance).unwrap_or(0.0), slope(advance))
+    }
+}
+
+/// Sheets are offset from the centre's surface by the radius along its normal, so that the sphere
+/// touches them.
+fn superior(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
+    let tilt = guide.wall_tilt.tan();
+    let mut along = vec![-BACK_MM];
+    along.extend(advances(guide));
+    let sheet = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
+        along
+            .iter()
+            .map(|&advance| {
+                let (drop, slope) = profile(guide, advance);
+                [-HALF_WIDTH_MM, 0.0, HALF_WIDTH_MM]
+                    .map(|medial| {
+                        // Normal to v = f(a) + m·tan τ, toward lesser drop.
+                        let away = Vector3::new(slope, tilt, -1.0).normalize() * offset;
+                        seat.place(advance + away.x, medial + away.y, drop + medial * tilt + away.z)
+                    })
+                    .to_vec()
+            })
+            .collect()
+    };
+    mesh.plate(&sheet(SPHERE_RADIUS_MM), &sheet(SPHERE_RADIUS_MM + THICKNESS_MM));
+}
+
+fn medial(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
+    const NEAR: f64 = 1e-4;
+    let shift = |a: f64| guide.medial_shift_at(Length::mm(a)).in_mm();
+    let sheet = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
+        advances(guide)
+            .iter()
+            .map(|&advance| {
+                let slope = (shift(advance + NEAR) - shift(advance)) / NEAR;
+                // Normal to m = g(a), toward greater shift.
+                let away = Vector3::new(-slope, 1.0, 0.0).normalize() * offset;
+                let drop = profile(guide, advance).0;
+                [drop - SPHERE_RADIUS_MM, drop + SKIRT_MM]
+                    .map(|drop| seat.place(advance + away.x, shift(advance) + away.y, drop))
+                    .to_vec()
+            })
+            .collect()
+    };
+    mesh.plate(&sheet(SPHERE_RADIUS_MM), &sheet(SPHERE_RADIUS_MM + THICKNESS_MM));
+}
+
+fn working(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
+    let (rear, top) = (guide.rear_wall.tan(), guide.top_wall.tan());
+    let outward = [0.0, WORKING_MM];
+    let rear_sheet = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
+        // Normal to a = −s·tan ρ, toward lesser advance; s is outward, against the medial shift.
+        let away = Vector3::new(-1.0, rear, 0.0).normalize() * offset;
+        outward
+            .iter()
+            .map(|&s| {
+                [-SKIRT_MM, SKIRT_MM]
+                    .map(|drop| seat.place(away.x - s * rear, away.y - s, drop - s * top))
+                    .to_vec()
+            })
+            .collect()
+    };
+    mesh.plate(&rear_sheet(SPHERE_RADIUS_MM), &rear_sheet(SPHERE_RADIUS_MM + THICKNESS_MM));
+    if guide.top_wall != guide.wall_tilt {
+        let away = Vector3::new(0.0, top, -1.0).normalize() * SPHERE_RADIUS_MM;
+        let strip: Vec<Vec<_>> = outward
+            .iter()
+            .map(|&s| {
+                [-SKIRT_MM, SKIRT_MM].map(|a| seat.place(a - s * rear, away.y - s, away.z - s * top)).to_vec()
+            })
+            .collect();
+        mesh.grid(&strip);
+    }
+}

@@ -1,0 +1,150 @@
+//! The two members: plain bars that carry guides, spheres, pin, table and casts.
+
+use nalgebra::Vector3;
+use sim_core::anterior::AnteriorGuide;
+use sim_core::cusp::Arch;
+use sim_core::frame::Side;
+use sim_core::instrument::{Design, Instrument};
+use sim_core::scene::Scene;
+
+use super::anterior::{pin_tip, rest_point};
+use super::guide::{SPHERE_RADIUS_MM, rest_centre};
+use super::mesh::Mesh;
+use super::teeth::base_middle;
+
+/// Height of the upper member's arm above the reference plane. All of this is a drawing's choice.
+const ARM_MM: f64 = 22.0;
+/// How far the lower member's foot stands below the lowest of pin and teeth.
+const FOOT_MM: f64 = 34.0;
+/// How far the pillars stand behind the axis.
+const PILLAR_MM: f64 = -16.0;
+/// Width and height of the main bars.
+const BAR_MM: (f64, f64) = (12.0, 5.0);
+/// Radius of rods.
+const ROD_MM: f64 = 2.6;
+/// Radius of the pin.
+const PIN_MM: f64 = 2.2;
+
+/// Everything rigid of the two members, each in its own frame.
+#[derive(Clone, Debug, Default)]
+pub struct Members {
+    /// Upper member with the pin.
+    pub upper: Mesh,
+    /// Lower member.
+    pub lower: Mesh,
+    /// Spheres, in the frame of the member that carries them.
+    pub spheres: Mesh,
+    /// The pin, fixed to the upper member; nothing where the incisors guide.
+    pub pin: Mesh,
+}
+
+/// The members of a scene.
+#[must_use]
+pub fn members(scene: &Scene) -> Members {
+    let instrument = &scene.instrument;
+    let mut members = Members::default();
+    let arm = Vector3::z() * ARM_MM;
+    let foot = foot(scene);
+    let reach = front(scene);
+    let half = instrument.intercondylar_distance.in_mm() / 2.0;
+    for (mesh, level, thick) in [(&mut members.upper, arm, BAR_MM), (&mut members.lower, foot, (16.0, 6.0))] {
+        let back = level + Vector3::x() * PILLAR_MM;
+        mesh.bar(
+            back - Vector3::y() * (half + 6.0),
+            back + Vector3::y() * (half + 6.0),
+            Vector3::z(),
+            thick.0,
+            thick.1,
+        );
+        mesh.bar(back, level + Vector3::x() * reach, Vector3::z(), thick.0, thick.1);
+    }
+    for side in Side::BOTH {
+        let centre = rest_centre(instrument, side);
+        members.spheres.sphere(centre, SPHERE_RADIUS_MM);
+        let beside = Vector3::new(PILLAR_MM, centre.y, 0.0);
+        let (carrier, other) = match instrument.design {
+            Design::Arcon => (&mut members.lower, &mut members.upper),
+            Design::NonArcon => (&mut members.upper, &mut members.lower),
+        };
+        let (carrier_level, other_level) = match instrument.design {
+            Design::Arcon => (foot, arm),
+            Design::NonArcon => (arm, foot),
+        };
+        // The sphere's stem comes from behind, where no wall is.
+        carrier.rod(&[beside + carrier_level, beside, centre], ROD_MM);
+        // The housing hangs on (stands on) its member.
+        let toward = if other_level.z > 0.0 { 1.0 } else { -1.0 };
+        let roof = centre + Vector3::new(-1.0, 0.0, toward * (SPHERE_RADIUS_MM + 1.0));
+        let bracket = Vector3::new(-1.0, centre.y, other_level.z);
+        other.rod(&[bracket, roof], ROD_MM);
+        other.bar(
+            Vector3::new(PILLAR_MM, centre.y, other_level.z),
+            bracket + Vector3::x() * 4.0,
+            Vector3::z(),
+            8.0,
+            5.0,
+        );
+    }
+    mountings(scene, &mut members);
+    if matches!(instrument.anterior_guide, AnteriorGuide::Table(_)) {
+        let tip = pin_tip(instrument);
+        let top = Vector3::new(tip.x, tip.y, ARM_MM + 10.0);
+        members.pin.rod(&[top, tip + Vector3::z() * 7.0], PIN_MM);
+        members.pin.spike(tip + Vector3::z() * 7.0, tip, PIN_MM);
+        members
+            .upper
+            .rod(&[Vector3::new(tip.x, tip.y, ARM_MM - 5.0), Vector3::new(tip.x, tip.y, ARM_MM + 5.0)], 6.0);
+        let rest = rest_point(instrument);
+        members.lower.rod(&[Vector3::new(rest.x, rest.y, foot.z), rest - Vector3::z() * 1.2], 5.0);
+    }
+    members
+}
+
+/// Where the foot of the lower member stands.
+fn foot(scene: &Scene) -> Vector3<f64> {
+    let (lower, _) = base_middle(scene, Arch::Lower);
+    Vector3::z() * (lower.z.min(rest_point(&scene.instrument).z) - FOOT_MM)
+}
+
+/// How far forward the members reach.
+fn front(scene: &Scene) -> f64 {
+    rest_point(&scene.instrument).x + 7.0
+}
+
+/// Blocks between the bases of the teeth and their members.
+fn mountings(scene: &Scene, members: &mut Members) {
+    let foot = foot(scene);
+    for (mesh, arch, level) in
+        [(&mut members.upper, Arch::Upper, ARM_MM), (&mut members.lower, Arch::Lower, foot.z)]
+    {
+        let (middle, half_width) = base_middle(scene, arch);
+        let toward = (level - middle.z).signum();
+        let near = middle + Vector3::z() * (toward * 12.0);
+        let far = Vector3::new(middle.x, 0.0, level);
+        mesh.bar(
+            near,
+            near + Vector3::z() * (toward * 4.0),
+            Vector3::x(),
+            half_width * 1.7,
+            half_width * 1.15,
+        );
+        mesh.bar(near, far, Vector3::x(), 20.0, 20.0);
+    }
+}
+
+/// A box of the world that holds the whole instrument at rest, for the first look.
+#[must_use]
+pub fn bounds(scene: &Scene) -> (Vector3<f64>, Vector3<f64>) {
+    let half = scene.instrument.intercondylar_distance.in_mm() / 2.0 + 10.0;
+    (
+        Vector3::new(PILLAR_MM - 6.0, -half, foot(scene).z - 6.0),
+        Vector3::new(front(scene) + 8.0, half, ARM_MM + 14.0),
+    )
+}
+
+/// A box about the sphere centres, for the look along the axis.
+#[must_use]
+pub fn axis_bounds(instrument: &Instrument) -> (Vector3<f64>, Vector3<f64>) {
+    let half = instrument.intercondylar_distance.in_mm() / 2.0;
+    (Vector3::new(-20.0, -half, -18.0), Vector3::new(28.0, half, 22.0))
+}

@@ -1,0 +1,135 @@
+//! The instrument as a picture: meshes, lines and marks.
+//!
+//! One part of the instrument a file. Meshes are in the frame of the member that carries them; the
+//! members are then placed as the jaw pose says.
+
+mod anterior;
+mod arch;
+mod guide;
+pub mod marks;
+mod members;
+mod mesh;
+mod overlay;
+mod paths;
+mod teeth;
+
+pub use anterior::{pin_tip, rest_point};
+pub use guide::SPHERE_RADIUS_MM;
+pub use members::{axis_bounds, bounds};
+pub use mesh::to_f32;
+pub use overlay::{glyph, paint};
+pub use paths::draw_paths;
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use kiss3d::glamx::{Mat3, Pose3, Quat, Vec3};
+use kiss3d::resource::GpuMesh3d;
+use kiss3d::scene::SceneNode3d;
+use sim_core::anterior::AnteriorGuide;
+use sim_core::cusp::Arch;
+use sim_core::frame::Side;
+use sim_core::instrument::Design;
+use sim_core::scene::Scene;
+
+use crate::material;
+use crate::palette::{self, Tint};
+use crate::state::State;
+use marks::{Pose, Stand};
+use mesh::Mesh;
+
+/// The objects handed to the graphics crate.
+pub struct Drawing {
+    /// What is to be rendered.
+    pub root: SceneNode3d,
+    upper: SceneNode3d,
+    lower: SceneNode3d,
+    material: material::Shared,
+    revision: Option<u64>,
+}
+
+impl Drawing {
+    /// An empty drawing. The graphics crate must have been started.
+    #[must_use]
+    pub fn new() -> Self {
+        let mut root = SceneNode3d::empty();
+        let (upper, lower) = (root.add_group(), root.add_group());
+        Self { root, upper, lower, material: material::shared(), revision: None }
+    }
+
+    /// Builds what has changed and places the members.
+    pub fn update(&mut self, state: &State) {
+        if self.revision != Some(state.shown.revision) {
+            self.build(&state.shown.scene);
+            self.revision = Some(state.shown.revision);
+        }
+        let stand = Stand::of(&state.stop().placement.jaw, state.moving);
+        self.upper.set_pose(pose(&stand.upper));
+        self.lower.set_pose(pose(&stand.lower));
+    }
+
+    fn build(&mut self, scene: &Scene) {
+        self.upper.detach();
+        self.lower.detach();
+        (self.upper, self.lower) = (self.root.add_group(), self.root.add_group());
+        let instrument = &scene.instrument;
+        let members = members::members(scene);
+        self.add(Arch::Upper, &members.upper, palette::UPPER);
+        self.add(Arch::Lower, &members.lower, palette::LOWER);
+        self.add(Arch::Upper, &members.pin, palette::PENCIL);
+        let (spheres, housings) = match instrument.design {
+            Design::Arcon => (Arch::Lower, Arch::Upper),
+            Design::NonArcon => (Arch::Upper, Arch::Lower),
+        };
+        self.add(spheres, &members.spheres, palette::SPHERE);
+        for side in Side::BOTH {
+            let walls = guide::walls(instrument, side);
+            self.add(housings, &walls.superior, palette::SUPERIOR_WALL);
+            self.add(housings, &walls.medial, palette::MEDIAL_WALL);
+            self.add(housings, &walls.working, palette::WORKING_WALL);
+        }
+        let trough = anterior::trough(instrument);
+        let carrier = match instrument.anterior_guide {
+            AnteriorGuide::Table(_) => Arch::Lower,
+            AnteriorGuide::Incisors(_) => Arch::Upper,
+        };
+        self.add(carrier, &trough.plate, palette::PLATE);
+        self.add(carrier, &trough.wings, palette::WING);
+        for (arch, crowns, base) in [
+            (Arch::Upper, palette::UPPER_TEETH, palette::UPPER),
+            (Arch::Lower, palette::LOWER_TEETH, palette::LOWER),
+        ] {
+            let teeth = teeth::dentition(scene, arch);
+            self.add(arch, &teeth.crowns, crowns);
+            self.add(arch, &teeth.base, base);
+        }
+    }
+
+    fn add(&mut self, member: Arch, mesh: &Mesh, tint: Tint) {
+        if mesh.is_empty() {
+            return;
+        }
+        let buffers = mesh.buffers();
+        let mesh = GpuMesh3d::new(buffers.points, buffers.faces, Some(buffers.normals), None, false);
+        let group = match member {
+            Arch::Upper => &mut self.upper,
+            Arch::Lower => &mut self.lower,
+        };
+        group
+            .add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE)
+            .set_color(tint.linear())
+            .set_material(self.material.clone());
+    }
+}
+
+impl Default for Drawing {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+fn pose(pose: &Pose) -> Pose3 {
+    let columns: Vec<Vec3> = pose.rotation.column_iter().map(|column| to_f32(&column.into_owned())).collect();
+    let rotation = Quat::from_mat3(&Mat3::from_cols(columns[0], columns[1], columns[2]));
+    Pose3::from_parts(to_f32(&pose.translation), rotation)
+}

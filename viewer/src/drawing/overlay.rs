@@ -1,0 +1,200 @@
+//! Marks laid over the picture: cusps with their separations, sphere centres, words.
+
+use kiss3d::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape as Form, Stroke, Vec2, pos2, vec2};
+use nalgebra::Vector3;
+use sim_core::anterior::AnteriorGuide;
+use sim_core::cusp::CuspReading;
+use sim_core::frame::Side;
+
+use super::anterior::{pin_tip, rest_point};
+use super::marks::{Stand, tip};
+use crate::palette::{self, Shape, Tint};
+use crate::projection::Projection;
+use crate::state::State;
+
+/// Radius of a cusp's mark, in points.
+const MARK: f32 = 6.0;
+/// Half size of the cross on a sphere's centre.
+const CROSS: f32 = 6.0;
+/// Size of the words.
+const WORDS: f32 = 13.0;
+/// How far to the side of its cusp a reading is written.
+const LEADER: f32 = 46.0;
+/// Height of a line of writing.
+const LINE: f32 = 17.0;
+
+/// The outline of a cusp's mark about a place.
+#[must_use]
+pub fn glyph(shape: Shape, centre: Pos2, radius: f32, fill: Color32, stroke: Stroke) -> Form {
+    let corners = |turns: &[f32], reach: f32| {
+        let corners = turns
+            .iter()
+            .map(|turn| {
+                let (sin, cos) = (turn * std::f32::consts::TAU).sin_cos();
+                centre + vec2(sin, -cos) * radius * reach
+            })
+            .collect();
+        Form::convex_polygon(corners, fill, stroke)
+    };
+    match shape {
+        Shape::Circle => Form::Vec(vec![
+            Form::circle_filled(centre, radius, fill),
+            Form::circle_stroke(centre, radius, stroke),
+        ]),
+        Shape::Square => corners(&[0.125, 0.375, 0.625, 0.875], 1.3),
+        Shape::Triangle => corners(&[0.0, 1.0 / 3.0, 2.0 / 3.0], 1.35),
+        Shape::Diamond => corners(&[0.0, 0.25, 0.5, 0.75], 1.35),
+        Shape::Wedge => corners(&[0.5, 0.5 + 1.0 / 3.0, 0.5 + 2.0 / 3.0], 1.35),
+        Shape::Hexagon => corners(&[0.0, 1.0 / 6.0, 2.0 / 6.0, 0.5, 4.0 / 6.0, 5.0 / 6.0], 1.15),
+    }
+}
+
+/// A reading to be written beside its cusp.
+struct Tag {
+    at: Pos2,
+    words: String,
+    tint: Tint,
+    interferes: bool,
+}
+
+/// Paints the marks. `within` is the picture's rectangle in points.
+pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: Rect, pixels_per_point: f32) {
+    let scene = &state.shown.scene;
+    let stop = state.stop();
+    let stand = Stand::of(&stop.placement.jaw, state.moving);
+    let place = |point: &Vector3<f64>| -> Pos2 {
+        let [x, y] = projection.pixel(point);
+        #[allow(clippy::cast_possible_truncation, reason = "pixels")]
+        let place = pos2(x as f32, y as f32);
+        (place.to_vec2() / pixels_per_point).to_pos2()
+    };
+    for side in Side::BOTH {
+        let centre = place(&stand.sphere(&scene.instrument, side));
+        cross(painter, centre);
+        write(painter, centre + vec2(0.0, CROSS + 12.0), Align2::CENTER_CENTER, side.name(), palette::INK);
+    }
+    let guided = match &scene.instrument.anterior_guide {
+        AnteriorGuide::Table(_) => stand.upper.place(&pin_tip(&scene.instrument)),
+        AnteriorGuide::Incisors(_) => stand.lower.place(&rest_point(&scene.instrument)),
+    };
+    painter.circle_stroke(place(&guided), 3.5, Stroke::new(2.0, palette::INK.egui()));
+
+    let mut tags = Vec::new();
+    for (number, (cusp, reading)) in scene.cusps.iter().zip(&stop.readings).enumerate() {
+        if state.chosen.get(number) != Some(&true) {
+            continue;
+        }
+        let (own, opponent) = stand.of_cusp(cusp);
+        let (tint, shape) = palette::cusp(number);
+        let rest = tip(cusp);
+        let at = place(&own.place(&rest));
+        dimension(painter, place(&opponent.place(&rest)), at, tint);
+        painter.add(glyph(shape, at, MARK, tint.egui(), Stroke::new(1.5, Color32::WHITE)));
+        if reading.interferes() {
+            strike(painter, at);
+        }
+        tags.push(Tag {
+            at,
+            words: words(cusp.tooth().number(), reading),
+            tint,
+            interferes: reading.interferes(),
+        });
+    }
+    write_tags(painter, tags, within);
+}
+
+/// What is written beside a cusp.
+fn words(tooth: u8, reading: &CuspReading) -> String {
+    let separation = reading.separation.in_mm();
+    if reading.interferes() {
+        format!("{tooth}  interferes by {:.2} mm", -reading.clearance.in_mm())
+    } else {
+        format!("{tooth}  apart {:.2} mm", separation + 0.0)
+    }
+}
+
+/// A centre mark as on a drawing: a cross, light on dark.
+fn cross(painter: &Painter, centre: Pos2) {
+    for (width, tint) in [(4.0, palette::SPHERE), (2.0, palette::CENTRE_MARK)] {
+        let stroke = Stroke::new(width, tint.egui());
+        painter.line_segment([centre - vec2(CROSS, 0.0), centre + vec2(CROSS, 0.0)], stroke);
+        painter.line_segment([centre - vec2(0.0, CROSS), centre + vec2(0.0, CROSS)], stroke);
+    }
+}
+
+/// An interference: the mark struck through.
+fn strike(painter: &Painter, at: Pos2) {
+    for (width, colour) in [(5.0, Color32::WHITE), (2.5, palette::INTERFERENCE.egui())] {
+        let stroke = Stroke::new(width, colour);
+        let reach = Vec2::splat(MARK * 1.5);
+        painter.line_segment([at - reach, at + reach], stroke);
+        painter.line_segment([at + vec2(-reach.x, reach.y), at + vec2(reach.x, -reach.y)], stroke);
+    }
+}
+
+/// From where the tip rested on the opposing member to where it is: a line with a foot.
+fn dimension(painter: &Painter, from: Pos2, to: Pos2, tint: Tint) {
+    let along = to - from;
+    if along.length() < 1.0 {
+        return;
+    }
+    let foot = along.normalized().rot90() * 5.0;
+    for (width, colour) in [(4.0, Color32::WHITE), (2.0, tint.egui())] {
+        let stroke = Stroke::new(width, colour);
+        painter.line_segment([from, to], stroke);
+        painter.line_segment([from - foot, from + foot], stroke);
+    }
+}
+
+fn write(painter: &Painter, at: Pos2, align: Align2, words: &str, tint: Tint) {
+    let font = FontId::proportional(WORDS);
+    let galley = painter.layout_no_wrap(words.to_owned(), font, tint.egui());
+    let rect = align.anchor_size(at, galley.size());
+    painter.rect_filled(rect.expand2(vec2(3.0, 1.0)), 3.0, palette::PAPER.egui().gamma_multiply(0.85));
+    painter.galley(rect.min, galley, tint.egui());
+}
+
+/// Writes the readings in two columns beside the cusps, so that none lies on another.
+fn write_tags(painter: &Painter, tags: Vec<Tag>, within: Rect) {
+    let middle = tags.iter().map(|tag| tag.at.x).sum::<f32>() / count(tags.len());
+    let (mut left, mut right): (Vec<Tag>, Vec<Tag>) = tags.into_iter().partition(|tag| tag.at.x < middle);
+    // With all cusps in one place on the screen, half go to each side.
+    if left.is_empty() && right.len() > 1 {
+        left = right.split_off(right.len() / 2);
+    }
+    for (column, outward) in [(&mut left, -1.0), (&mut right, 1.0)] {
+        column.sort_by(|a, b| a.at.y.total_cmp(&b.at.y));
+        let mut free = f32::NEG_INFINITY;
+        for tag in column.iter() {
+            let y = (tag.at.y - 14.0).max(free).clamp(within.top() + 10.0, within.bottom() - 10.0);
+            free = y + LINE + 2.0;
+            let end = pos2(tag.at.x + outward * LEADER, y);
+            let align = if outward > 0.0 { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
+            let font = FontId::proportional(WORDS);
+            let ink = if tag.interferes { palette::INTERFERENCE } else { palette::INK };
+            let galley = painter.layout_no_wrap(tag.words.clone(), font, ink.egui());
+            let mut rect = align.anchor_size(end, galley.size());
+            // Words stay within the picture.
+            rect = rect.translate(vec2(
+                (within.left() + 6.0 - rect.left()).max(0.0) + (within.right() - 6.0 - rect.right()).min(0.0),
+                0.0,
+            ));
+            let hook = if outward > 0.0 { rect.left_center() } else { rect.right_center() };
+            painter.line_segment([tag.at, hook], Stroke::new(1.0, palette::INK.egui()));
+            painter.rect_filled(rect.expand2(vec2(4.0, 1.0)), 3.0, palette::PANEL.egui());
+            let edge = if tag.interferes { palette::INTERFERENCE } else { tag.tint };
+            painter.rect_stroke(
+                rect.expand2(vec2(4.0, 1.0)),
+                3.0,
+                Stroke::new(1.5, edge.egui()),
+                kiss3d::egui::StrokeKind::Outside,
+            );
+            painter.galley(rect.min, galley, ink.egui());
+        }
+    }
+}
+
+#[allow(clippy::cast_precision_loss, reason = "a handful of cusps")]
+fn count(number: usize) -> f32 {
+    number.max(1) as f32
+}

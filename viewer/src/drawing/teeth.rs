@@ -1,0 +1,183 @@
+//! Simple teeth in place of casts: rounded blocks with bumps where cusps are.
+
+use nalgebra::Vector3;
+use sim_core::cusp::{Arch, Cusp};
+use sim_core::frame::Side;
+use sim_core::scene::Scene;
+
+use super::arch::{Curve, Stand};
+use super::marks::tip;
+use super::mesh::Mesh;
+
+/// Corners of a crown's outline.
+const CORNERS: u32 = 28;
+/// A block may be moved this far to bring a bump under a cusp of the scene.
+const REACH_MM: f64 = 4.5;
+/// Space between neighbours.
+const GAP_MM: f64 = 0.35;
+
+/// Form of a tooth; lengths in millimetres, a drawing's choice.
+struct Form {
+    buccolingual: f64,
+    height: f64,
+    relief: f64,
+    roundness: f64,
+    /// Bumps in fractions of the half widths: toward mesial, toward buccal.
+    bumps: &'static [(f64, f64)],
+    /// Width of a bump in the same fractions, along and across the arch.
+    spread: (f64, f64),
+}
+
+const fn form(position: u8) -> Form {
+    match position {
+        1 | 2 => Form {
+            buccolingual: 6.0,
+            height: 9.0,
+            relief: 3.0,
+            roundness: 0.8,
+            bumps: &[(0.0, 0.15)],
+            spread: (3.0, 0.45),
+        },
+        3 => Form {
+            buccolingual: 7.5,
+            height: 9.5,
+            relief: 2.6,
+            roundness: 0.9,
+            bumps: &[(0.0, 0.15)],
+            spread: (0.75, 0.5),
+        },
+        4 | 5 => Form {
+            buccolingual: 8.0,
+            height: 8.0,
+            relief: 2.0,
+            roundness: 0.8,
+            bumps: &[(0.0, 0.52), (0.0, -0.52)],
+            spread: (0.55, 0.42),
+        },
+        _ => Form {
+            buccolingual: 10.0,
+            height: 7.0,
+            relief: 1.9,
+            roundness: 0.65,
+            bumps: &[(0.5, 0.55), (-0.5, 0.55), (0.5, -0.55), (-0.5, -0.55)],
+            spread: (0.38, 0.4),
+        },
+    }
+}
+
+/// The teeth of an arch and the base that carries them, in the frame of their member.
+#[derive(Clone, Debug, Default)]
+pub struct Dentition {
+    /// The crowns.
+    pub crowns: Mesh,
+    /// The base under them.
+    pub base: Mesh,
+}
+
+/// The arch's teeth.
+#[must_use]
+pub fn dentition(scene: &Scene, arch: Arch) -> Dentition {
+    let curve = Curve::of(scene);
+    // Away from the opposing arch.
+    let root = match arch {
+        Arch::Upper => curve.normal,
+        Arch::Lower => -curve.normal,
+    };
+    let mut teeth = Dentition::default();
+    for side in Side::BOTH {
+        for position in 1..=7 {
+            let stand = curve.stand(arch, position, side.outward_y());
+            let cusp = scene.cusps.iter().find(|cusp| {
+                let tooth = cusp.tooth();
+                tooth.arch() == arch && tooth.side() == side && tooth.position() == position
+            });
+            crown(&mut teeth.crowns, &form(position), &stand, root, cusp);
+        }
+    }
+    base(&mut teeth.base, &curve, arch, root);
+    teeth
+}
+
+/// Height of the chewing surface in fractions of the relief, 0 in the grooves and 1 on a bump.
+fn bump(form: &Form, mesial: f64, buccal: f64) -> f64 {
+    let (along, across) = form.spread;
+    form.bumps
+        .iter()
+        .map(|(m, b)| {
+            let (u, v) = ((mesial - m) / along, (buccal - b) / across);
+            (-(u * u + v * v)).exp()
+        })
+        .fold(0.0, f64::max)
+}
+
+fn crown(mesh: &mut Mesh, form: &Form, stand: &Stand, root: Vector3<f64>, cusp: Option<&Cusp>) {
+    let (half_width, half_depth) = ((stand.width_mm - GAP_MM) / 2.0, form.buccolingual / 2.0);
+    let at = |mesial: f64, buccal: f64| {
+        stand.mesial * (mesial * half_width) + stand.buccal * (buccal * half_depth)
+    };
+    let shift = cusp.and_then(|cusp| {
+        form.bumps
+            .iter()
+            .map(|(mesial, buccal)| tip(cusp) - (stand.middle + at(*mesial, *buccal)))
+            .min_by(|a, b| a.norm().total_cmp(&b.norm()))
+            .filter(|shift| shift.norm() < REACH_MM)
+    });
+    let middle = stand.middle + shift.unwrap_or_default();
+    let ring = |size: f64, depth: &dyn Fn(f64, f64) -> f64| -> Vec<Vector3<f64>> {
+        (0..CORNERS)
+            .map(|corner| {
+                let (sin, cos) = (std::f64::consts::TAU * f64::from(corner) / f64::from(CORNERS)).sin_cos();
+                let rounded = |value: f64| value.signum() * value.abs().powf(form.roundness) * size;
+                let (mesial, buccal) = (rounded(cos), rounded(sin));
+                middle + at(mesial, buccal) + root * depth(mesial, buccal)
+            })
+            .collect()
+    };
+    let surface = |mesial: f64, buccal: f64| form.relief * (1.0 - bump(form, mesial, buccal));
+    let mut rings = Vec::new();
+    for (part, size) in [(1.15, 0.62), (1.0, 0.74), (0.75, 0.92), (0.5, 1.0), (0.32, 0.985)] {
+        let depth = form.height * part;
+        rings.push(ring(size, &|m, b| depth.max(surface(m, b) + 0.4)));
+    }
+    for size in [0.9, 0.78, 0.66, 0.54, 0.42, 0.3, 0.18, 0.06] {
+        rings.push(ring(size, &surface));
+    }
+    mesh.loft(&rings);
+}
+
+/// A band along the arch that the crowns stand in.
+fn base(mesh: &mut Mesh, curve: &Curve, arch: Arch, root: Vector3<f64>) {
+    const STEPS: i32 = 28;
+    const SECTION_MM: [(f64, f64); 8] = [
+        (5.2, 7.2),
+        (3.6, 5.6),
+        (-3.6, 5.6),
+        (-5.4, 7.2),
+        (-6.0, 11.0),
+        (-5.6, 15.0),
+        (5.4, 15.0),
+        (6.0, 11.0),
+    ];
+    let half = curve.half_length(arch);
+    let rings: Vec<Vec<_>> = (-STEPS..=STEPS)
+        .map(|step| {
+            let stand = curve.place(arch, half * f64::from(step) / f64::from(STEPS), 1.0, 0.0);
+            SECTION_MM
+                .iter()
+                .map(|(buccal, depth)| stand.middle + stand.buccal * *buccal + root * *depth)
+                .collect()
+        })
+        .collect();
+    mesh.loft(&rings);
+}
+
+/// Middle of the base, where it is fixed to its member.
+#[must_use]
+pub fn base_middle(scene: &Scene, arch: Arch) -> (Vector3<f64>, f64) {
+    let curve = Curve::of(scene);
+    let length = curve.half_length(arch);
+    let front = curve.place(arch, 0.0, 1.0, 0.0).middle;
+    let back = curve.place(arch, length, 1.0, 0.0).middle;
+    let depth = front.x - back.x;
+    (Vector3::new(back.x + depth * 0.55, 0.0, front.z + (back.z - front.z) * 0.55), back.y.abs())
+}

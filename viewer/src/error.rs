@@ -1,0 +1,83 @@
+//! What can go wrong, in words, and the exit status it means.
+
+use sim_core::excursion::NoPose;
+use sim_core::scene::SceneError;
+
+use crate::course::Unreachable;
+
+/// A scene file that cannot be opened.
+#[derive(Debug, thiserror::Error)]
+pub enum FileError {
+    /// The file cannot be read.
+    #[error("{file}: cannot be read: {source}")]
+    Unreadable {
+        /// The file.
+        file: String,
+        /// Why.
+        source: std::io::Error,
+    },
+    /// Its text is no scene.
+    #[error("{file}: {source}")]
+    Scene {
+        /// The file.
+        file: String,
+        /// Where and what.
+        source: SceneError,
+    },
+    /// None of its excursions has a pose.
+    #[error("{file}: {no_pose}")]
+    NoPose {
+        /// The file.
+        file: String,
+        /// Why.
+        no_pose: NoPose,
+    },
+}
+
+/// Why the viewer ends before its time.
+#[derive(Debug, thiserror::Error)]
+pub enum ViewerError {
+    /// A scene file that cannot be opened.
+    #[error(transparent)]
+    File(#[from] FileError),
+    /// An excursion that the scene does not offer.
+    #[error("there is no excursion `{given}` in this scene; there are {known}")]
+    NoSuchExcursion {
+        /// What was asked for.
+        given: String,
+        /// What there is.
+        known: String,
+    },
+    /// A position that cannot be shown.
+    #[error("--at {at}: {source}")]
+    Unreachable {
+        /// The position.
+        at: f64,
+        /// Why.
+        source: Unreachable,
+    },
+    /// A picture that cannot be written.
+    #[error("{file}: the picture cannot be written: {why}")]
+    Unwritable {
+        /// The file.
+        file: String,
+        /// Why.
+        why: String,
+    },
+    /// Nothing to draw with, or nowhere to show it.
+    #[error("{0}")]
+    Surroundings(String),
+}
+
+impl ViewerError {
+    /// 1 when the work failed, 2 when the input, the command line or the surroundings are wrong.
+    #[must_use]
+    pub const fn status(&self) -> u8 {
+        match self {
+            Self::Unreachable { source: Unreachable::NoPose(_), .. }
+            | Self::File(FileError::NoPose { .. })
+            | Self::Unwritable { .. } => 1,
+            _ => 2,
+        }
+    }
+}

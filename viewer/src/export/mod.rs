@@ -1,0 +1,6 @@
+//! What the viewer writes.
+
+mod png;
+mod snapshot;
+
+pub use snapshot::snapshot;

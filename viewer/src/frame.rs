@@ -1,0 +1,44 @@
+//! One frame of picture and panels, the same for a window and for a snapshot.
+
+use kiss3d::post_processing::Tonemap;
+use kiss3d::window::Window;
+
+use crate::camera::Camera;
+use crate::drawing::{self, Drawing};
+use crate::layout::Layout;
+use crate::palette;
+use crate::panels::{self, Found};
+use crate::projection::Projection;
+use crate::state::State;
+
+/// Sets what stays the same from frame to frame.
+pub fn prepare(window: &mut Window) {
+    window.set_background_color(palette::PAPER.linear());
+    window.set_shadows_enabled(false);
+    window.set_tonemap(Tonemap::None);
+    panels::style::set(window.egui_context());
+}
+
+/// Puts together the next frame. Rendering it, with the camera returned, is the caller's.
+pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Camera, Found) {
+    let size = [window.width(), window.height()].map(f64::from);
+    let scale = window.scale_factor();
+    let (layout, projection) = lay_out(state, size, scale);
+    drawing.update(state);
+    drawing::draw_paths(window, state);
+    let mut found = Found::default();
+    window.draw_ui(|ctx| found = panels::show(ctx, state, &layout, &projection));
+    #[allow(clippy::cast_possible_truncation, reason = "pixels")]
+    let [width, height] = size.map(|side| side as f32);
+    (Camera::new(&projection, width, height), found)
+}
+
+/// The layout in points and the projection in pixels, for a picture of this size in pixels.
+#[must_use]
+#[allow(clippy::cast_possible_truncation, reason = "pixels")]
+pub fn lay_out(state: &State, size: [f64; 2], pixels_per_point: f64) -> (Layout, Projection) {
+    let [width, height] = size.map(|side| (side / pixels_per_point) as f32);
+    let layout = Layout::of(width, height);
+    let projection = state.look.projection(layout.window(pixels_per_point as f32), Some(state.axis()));
+    (layout, projection)
+}

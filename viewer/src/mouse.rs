@@ -1,0 +1,53 @@
+//! The mouse on the picture: drag turns, drag with the right button moves, the wheel zooms.
+
+use kiss3d::event::{Action as Press, MouseButton, WindowEvent};
+
+use crate::action::Action;
+use crate::projection::Projection;
+
+/// Degrees that the picture turns for a pixel.
+const DEGREES_PER_PIXEL: f64 = 0.4;
+/// How much a notch of the wheel (10 units) zooms.
+const ZOOM_PER_UNIT: f64 = 0.99;
+
+/// What the mouse is doing.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Mouse {
+    at: Option<(f64, f64)>,
+    drags: Option<MouseButton>,
+}
+
+impl Mouse {
+    /// What an event of the mouse asks for. `on_picture` tells whether a place belongs to the
+    /// picture and no panel lies over it.
+    pub fn asked(
+        &mut self,
+        event: &WindowEvent,
+        projection: &Projection,
+        on_picture: impl Fn(f64, f64) -> bool,
+    ) -> Option<Action> {
+        let is_on = |at: Option<(f64, f64)>| at.is_some_and(|(x, y)| on_picture(x, y));
+        match *event {
+            WindowEvent::MouseButton(button, Press::Press, _) if is_on(self.at) => {
+                self.drags = Some(button);
+                None
+            }
+            WindowEvent::MouseButton(_, Press::Release, _) => {
+                self.drags = None;
+                None
+            }
+            WindowEvent::CursorPos(x, y, _) => {
+                let (old_x, old_y) = self.at.replace((x, y))?;
+                let (right, down) = (x - old_x, y - old_y);
+                match self.drags? {
+                    MouseButton::Button1 => {
+                        Some(Action::Turn(-right * DEGREES_PER_PIXEL, down * DEGREES_PER_PIXEL))
+                    }
+                    _ => Some(Action::Shift(-projection.shift_mm(right, down))),
+                }
+            }
+            WindowEvent::Scroll(_, by, _) if is_on(self.at) => Some(Action::Zoom(ZOOM_PER_UNIT.powf(by))),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,214 @@
+//! The colours, one list. Told apart by shape, line style and words as well, never by colour alone.
+
+use kiss3d::color::Color;
+use kiss3d::egui::Color32;
+
+/// A colour as it appears on the screen (sRGB).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Tint(pub [u8; 3]);
+
+/// Behind everything: drawing paper.
+pub const PAPER: Tint = Tint([0xF3, 0xF0, 0xE8]);
+/// Behind the panels.
+pub const PANEL: Tint = Tint([0xFB, 0xFA, 0xF6]);
+/// Text, axes, outlines.
+pub const INK: Tint = Tint([0x20, 0x25, 0x2B]);
+/// Secondary text, grids.
+pub const PENCIL: Tint = Tint([0x5C, 0x63, 0x6B]);
+/// The upper member: frame, spheres' axle or housings, and the base under its teeth.
+pub const UPPER: Tint = Tint([0x6F, 0x90, 0xB4]);
+/// The lower member.
+pub const LOWER: Tint = Tint([0xCD, 0xA9, 0x62]);
+/// Upper teeth.
+pub const UPPER_TEETH: Tint = Tint([0xE4, 0xEA, 0xF0]);
+/// Lower teeth.
+pub const LOWER_TEETH: Tint = Tint([0xF4, 0xE8, 0xCC]);
+/// The spheres.
+pub const SPHERE: Tint = Tint([0x3B, 0x3F, 0x45]);
+/// Superior walls of the condylar guides.
+pub const SUPERIOR_WALL: Tint = Tint([0x56, 0xB4, 0xE9]);
+/// Medial walls.
+pub const MEDIAL_WALL: Tint = Tint([0xCC, 0x79, 0xA7]);
+/// Rear and top walls of the working side.
+pub const WORKING_WALL: Tint = Tint([0x9A, 0x9D, 0x9F]);
+/// The plate of the anterior guide.
+pub const PLATE: Tint = Tint([0x00, 0x9E, 0x73]);
+/// The wings of the anterior guide.
+pub const WING: Tint = Tint([0x58, 0xC2, 0xA4]);
+/// The mark on each sphere's centre.
+pub const CENTRE_MARK: Tint = Tint([0xFF, 0xE1, 0x4D]);
+/// An interference, always with its word and its cross.
+pub const INTERFERENCE: Tint = Tint([0xA8, 0x00, 0x26]);
+/// What is in use: the button pressed, the slider's filled part.
+pub const ACTIVE: Tint = Tint([0x1E, 0x5F, 0x8C]);
+
+/// Colours of the cusps chosen, in order; each goes with its own [`Shape`].
+pub const CUSPS: [Tint; 6] = [
+    Tint([0xD5, 0x5E, 0x00]),
+    Tint([0x00, 0x53, 0x9C]),
+    Tint([0x17, 0xA0, 0x74]),
+    Tint([0xE0, 0x9A, 0xC6]),
+    Tint([0x56, 0x20, 0x5E]),
+    Tint([0xE8, 0xB5, 0x10]),
+];
+
+/// The shape that marks a cusp.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shape {
+    /// A disc.
+    Circle,
+    /// A square on its side.
+    Square,
+    /// A triangle on its base.
+    Triangle,
+    /// A square on its corner.
+    Diamond,
+    /// A triangle on its tip.
+    Wedge,
+    /// Six corners.
+    Hexagon,
+}
+
+/// Colour and shape of the cusp at a place in the scene's list.
+#[must_use]
+pub const fn cusp(index: usize) -> (Tint, Shape) {
+    const SHAPES: [Shape; 6] =
+        [Shape::Circle, Shape::Square, Shape::Triangle, Shape::Diamond, Shape::Wedge, Shape::Hexagon];
+    (CUSPS[index % CUSPS.len()], SHAPES[(index + index / CUSPS.len()) % SHAPES.len()])
+}
+
+/// Exponent with which the graphics crate encodes what a material gives out.
+const GAMMA: f32 = 2.2;
+
+impl Tint {
+    /// For the panels and the marks.
+    #[must_use]
+    pub const fn egui(self) -> Color32 {
+        let [r, g, b] = self.0;
+        Color32::from_rgb(r, g, b)
+    }
+
+    /// For the material, the lines and the background.
+    #[must_use]
+    pub fn linear(self) -> Color {
+        let [r, g, b] = self.0.map(|channel| (f32::from(channel) / 255.0).powf(GAMMA));
+        Color::new(r, g, b, 1.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Linear RGB seen by a dichromat, severity 1.0: Machado GM, Oliveira MM, Fernandes LAF, A
+    /// physiologically-based model for simulation of color vision deficiency, IEEE Trans Vis
+    /// Comput Graph 2009;15:1291–1298 (matrices from memory; each row sums to 1).
+    const PROTANOPIA: [[f64; 3]; 3] = [
+        [0.152_286, 1.052_583, -0.204_868],
+        [0.114_503, 0.786_281, 0.099_216],
+        [-0.003_882, -0.048_116, 1.051_998],
+    ];
+    const DEUTERANOPIA: [[f64; 3]; 3] = [
+        [0.367_322, 0.860_646, -0.227_968],
+        [0.280_085, 0.672_501, 0.047_413],
+        [-0.011_820, 0.042_940, 0.968_881],
+    ];
+    const TRITANOPIA: [[f64; 3]; 3] = [
+        [1.255_528, -0.076_749, -0.178_779],
+        [-0.078_411, 0.930_809, 0.147_602],
+        [0.004_733, 0.691_367, 0.303_900],
+    ];
+    const TRICHROMACY: [[f64; 3]; 3] = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]];
+
+    /// Colour differences (CIE 1976 ΔE) below this are taken as hard to tell apart in small marks;
+    /// a just noticeable difference of large patches is about 2.3.
+    const APART: f64 = 15.0;
+
+    fn lab(tint: Tint, seen: [[f64; 3]; 3]) -> [f64; 3] {
+        let linear = tint.0.map(|channel| {
+            let c = f64::from(channel) / 255.0;
+            if c <= 0.040_45 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+        });
+        let dot = |row: [f64; 3], v: [f64; 3]| row[0] * v[0] + row[1] * v[1] + row[2] * v[2];
+        let rgb = seen.map(|row| dot(row, linear).clamp(0.0, 1.0));
+        // sRGB primaries to XYZ relative to the D65 white.
+        let xyz = [
+            dot([0.412_456_4, 0.357_576_1, 0.180_437_5], rgb) / 0.950_47,
+            dot([0.212_672_9, 0.715_152_2, 0.072_175_0], rgb),
+            dot([0.019_333_9, 0.119_192_0, 0.950_304_1], rgb) / 1.088_83,
+        ]
+        .map(|t| if t > 0.008_856 { t.cbrt() } else { 7.787 * t + 16.0 / 116.0 });
+        [116.0 * xyz[1] - 16.0, 500.0 * (xyz[0] - xyz[1]), 200.0 * (xyz[1] - xyz[2])]
+    }
+
+    fn least_difference(tints: &[Tint]) -> (f64, String) {
+        let mut least = (f64::INFINITY, String::new());
+        for (name, seen) in [
+            ("trichromacy", TRICHROMACY),
+            ("protanopia", PROTANOPIA),
+            ("deuteranopia", DEUTERANOPIA),
+            ("tritanopia", TRITANOPIA),
+        ] {
+            for (i, a) in tints.iter().enumerate() {
+                for b in &tints[i + 1..] {
+                    let (a_lab, b_lab) = (lab(*a, seen), lab(*b, seen));
+                    let difference = (0..3).map(|k| (a_lab[k] - b_lab[k]).powi(2)).sum::<f64>().sqrt();
+                    if difference < least.0 {
+                        least = (difference, format!("{a:?} and {b:?} under {name}"));
+                    }
+                }
+            }
+        }
+        least
+    }
+
+    #[test]
+    fn every_row_of_the_simulation_keeps_white_white() {
+        for row in [PROTANOPIA, DEUTERANOPIA, TRITANOPIA].concat() {
+            assert!((row.iter().sum::<f64>() - 1.0).abs() < 1e-5);
+        }
+    }
+
+    #[test]
+    fn cusp_colours_can_be_told_apart_without_one_cone() {
+        let (difference, pair) = least_difference(&CUSPS);
+        assert!(difference > APART, "{difference:.1}: {pair}");
+    }
+
+    #[test]
+    fn the_two_members_and_the_walls_can_be_told_apart_without_one_cone() {
+        for group in [
+            vec![UPPER, LOWER],
+            vec![SUPERIOR_WALL, MEDIAL_WALL, WORKING_WALL],
+            vec![INTERFERENCE, PANEL],
+            vec![INTERFERENCE, INK, ACTIVE],
+        ] {
+            let (difference, pair) = least_difference(&group);
+            assert!(difference > APART, "{difference:.1}: {pair}");
+        }
+    }
+
+    #[test]
+    fn text_stands_out_from_what_is_behind_it() {
+        // Contrast ratio of relative luminances; 4.5 is what the web accessibility guidelines ask.
+        let luminance = |tint: Tint| {
+            let l = lab(tint, TRICHROMACY)[0];
+            if l > 8.0 { ((l + 16.0) / 116.0).powi(3) } else { l / 903.3 }
+        };
+        for text in [INK, PENCIL, INTERFERENCE, ACTIVE] {
+            for behind in [PAPER, PANEL] {
+                let ratio = (luminance(behind) + 0.05) / (luminance(text) + 0.05);
+                assert!(ratio > 4.5, "{text:?} on {behind:?}: {ratio:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_first_dozen_cusps_differ_in_colour_or_shape() {
+        for i in 0..12 {
+            for j in 0..i {
+                assert_ne!(cusp(i), cusp(j), "{i} and {j}");
+            }
+        }
+    }
+}

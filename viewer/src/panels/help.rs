@@ -1,0 +1,57 @@
+//! Help: the keys, from the table that the window obeys.
+
+use kiss3d::egui::{Align2, Context, Grid, Id, Order, RichText, Window, vec2};
+
+use super::{Found, card};
+use crate::action::Action;
+use crate::keys::{BINDINGS, PANEL_KEYS};
+
+pub(super) fn show(ctx: &Context, found: &mut Found) {
+    Window::new("Help")
+        .id(Id::new("help"))
+        .order(Order::Foreground)
+        .anchor(Align2::CENTER_CENTER, vec2(0.0, 0.0))
+        .title_bar(false)
+        .resizable(false)
+        .fade_in(false)
+        .frame(card())
+        .show(ctx, |ui| {
+            ui.horizontal(|ui| {
+                ui.heading("Keys");
+                let close = ui.button("close (Esc)");
+                found.note("close_help", &close);
+                if close.clicked() {
+                    found.actions.push(Action::PutAway);
+                }
+            });
+            ui.separator();
+            let half = BINDINGS.len().div_ceil(2);
+            ui.horizontal_top(|ui| {
+                for (name, bindings) in [("first", &BINDINGS[..half]), ("second", &BINDINGS[half..])] {
+                    ui.vertical(|ui| {
+                        Grid::new(name).num_columns(2).spacing([14.0, 3.0]).show(ui, |ui| {
+                            for binding in bindings {
+                                ui.label(RichText::new(binding.print()).strong());
+                                ui.label(binding.words);
+                                ui.end_row();
+                            }
+                        });
+                    });
+                    ui.add_space(20.0);
+                }
+            });
+            ui.separator();
+            Grid::new("panel keys").num_columns(4).spacing([14.0, 3.0]).show(ui, |ui| {
+                for pair in PANEL_KEYS.chunks(2) {
+                    for (keys, words) in pair {
+                        ui.label(RichText::new(*keys).strong());
+                        ui.label(*words);
+                    }
+                    ui.end_row();
+                }
+            });
+            ui.label("Mouse on the picture: drag turns, drag with the right button moves, the wheel zooms.");
+            ui.label("Separation is how far a cusp has left its opponent; clearance is what the opponent's incline leaves of it.");
+            ui.label("Below zero the guidance asks the cusp to pass through the incline: an interference.");
+        });
+}

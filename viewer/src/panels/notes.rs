@@ -1,0 +1,40 @@
+//! What must be told: settings without a pose, a file that cannot be opened.
+
+use kiss3d::egui::{Align2, Area, Context, Id, Order, Rect, RichText, Stroke, pos2};
+
+use super::{Found, card};
+use crate::action::Action;
+use crate::palette;
+use crate::state::State;
+
+pub(super) fn show(ctx: &Context, state: &State, picture: Rect, found: &mut Found) {
+    let notes = [("file", &state.file_note), ("pose", &state.note)];
+    let mut bottom = picture.bottom() - 8.0;
+    for (name, note) in notes {
+        let Some(note) = note else { continue };
+        let width = picture.width() - 16.0;
+        let shown = Area::new(Id::new(("note", name)))
+            .order(Order::Foreground)
+            .pivot(Align2::LEFT_BOTTOM)
+            .fixed_pos(pos2(picture.left() + 8.0, bottom))
+            .constrain(false)
+            .fade_in(false)
+            .show(ctx, |ui| {
+                card().stroke(Stroke::new(2.5, palette::INTERFERENCE.egui())).show(ui, |ui| {
+                    ui.set_width(width - 26.0);
+                    let title = if name == "file" { "File not opened" } else { "No pose" };
+                    ui.horizontal(|ui| {
+                        ui.label(RichText::new(title).strong().color(palette::INTERFERENCE.egui()));
+                        let put_away = ui.small_button("put away (Esc)");
+                        found.note(format!("put_away={name}"), &put_away);
+                        if put_away.clicked() {
+                            found.actions.push(Action::PutAway);
+                        }
+                    });
+                    ui.label(&note.what);
+                    ui.label(RichText::new(note.meanwhile).small().color(palette::PENCIL.egui()));
+                });
+            });
+        bottom -= shown.response.rect.height() + 6.0;
+    }
+}

@@ -1,0 +1,105 @@
+//! Separation and clearance against advance, for the cusps chosen.
+
+use egui_plot::{
+    HLine, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine,
+};
+use kiss3d::egui::{Align2, RichText, Ui};
+use sim_core::cusp::CuspReading;
+
+use super::Found;
+use crate::palette::{self, Shape};
+use crate::state::State;
+
+/// Least half height of the plot, in millimetres.
+const LEAST_MM: f64 = 0.5;
+
+pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
+    let course = &state.shown.course;
+    let (driver, unit) = course.driver();
+    let scene = &state.shown.scene;
+    let chosen: Vec<usize> =
+        (0..scene.cusps.len()).filter(|number| state.chosen.get(*number) == Some(&true)).collect();
+    let (mut low, mut high) = (-LEAST_MM / 2.0, LEAST_MM);
+    for stop in course.stops() {
+        for &number in &chosen {
+            let reading = &stop.readings[number];
+            high = high.max(reading.separation.in_mm()).max(reading.clearance.in_mm());
+            low = low.min(reading.clearance.in_mm()).min(reading.separation.in_mm());
+        }
+    }
+    let margin = (high - low) * 0.08;
+    let (low, high) = (low - margin, high + margin);
+    let end = course.last().driven.max(0.1);
+    let plot = Plot::new("separation and clearance")
+        .height(height)
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_double_click_reset(false)
+        .show_background(false)
+        .x_axis_label(RichText::new(format!("{driver}, {unit}")).small())
+        .y_axis_label(RichText::new("mm").small())
+        .show(ui, |plot| {
+            plot.set_plot_bounds_x(0.0..=end);
+            plot.set_plot_bounds_y(low..=high);
+            plot.span(
+                Span::new("interference", low * 4.0 - 1.0..=0.0)
+                    .axis(egui_plot::Axis::Y)
+                    .fill(palette::INTERFERENCE.egui().gamma_multiply(0.10))
+                    .border_width(0.0),
+            );
+            plot.text(
+                Text::new(
+                    "interference",
+                    PlotPoint::new(end * 0.02, low + margin * 0.3),
+                    RichText::new("interference").small().color(palette::INTERFERENCE.egui()),
+                )
+                .anchor(Align2::LEFT_BOTTOM),
+            );
+            plot.hline(HLine::new("contact", 0.0).color(palette::INK.egui()).width(1.5));
+            plot.vline(VLine::new("now", state.stop().driven).color(palette::ACTIVE.egui()).width(1.5));
+            for &number in &chosen {
+                curves(plot, state, number);
+            }
+        });
+    found.note("plot", &plot.response);
+}
+
+fn curves<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize) {
+    let (tint, shape) = palette::cusp(number);
+    let stops = state.shown.course.stops();
+    let kinds: [(&str, LineStyle, fn(&CuspReading) -> f64); 2] = [
+        ("separation", LineStyle::Solid, |reading| reading.separation.in_mm()),
+        ("clearance", LineStyle::dashed_dense(), |reading| reading.clearance.in_mm()),
+    ];
+    for (kind, style, read) in kinds {
+        let points: Vec<[f64; 2]> =
+            stops.iter().map(|stop| [stop.driven, read(&stop.readings[number])]).collect();
+        plot.line(
+            Line::new(format!("{number} {kind}"), PlotPoints::from(points))
+                .color(tint.egui())
+                .width(2.2)
+                .style(style),
+        );
+        let stop = state.stop();
+        plot.points(
+            Points::new(format!("{number} {kind} now"), vec![[stop.driven, read(&stop.readings[number])]])
+                .color(tint.egui())
+                .shape(marker(shape))
+                .filled(kind == "separation")
+                .radius(5.0),
+        );
+    }
+}
+
+const fn marker(shape: Shape) -> MarkerShape {
+    match shape {
+        Shape::Circle => MarkerShape::Circle,
+        Shape::Square => MarkerShape::Square,
+        Shape::Triangle => MarkerShape::Up,
+        Shape::Diamond => MarkerShape::Diamond,
+        Shape::Wedge => MarkerShape::Down,
+        Shape::Hexagon => MarkerShape::Asterisk,
+    }
+}

@@ -1,0 +1,132 @@
+//! The plot and the numbers beside it.
+
+use kiss3d::egui::{Color32, Grid, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
+use sim_core::cusp::{CuspReading, OpposingIncline};
+use sim_core::excursion::Guidance;
+use sim_core::frame::Side;
+
+use super::{Found, plot};
+use crate::action::Action;
+use crate::drawing::glyph;
+use crate::palette;
+use crate::state::State;
+
+/// Share of the panel's height that the plot takes.
+const PLOT_SHARE: f32 = 0.42;
+
+pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
+    ui.horizontal(|ui| {
+        ui.heading("Separation and clearance");
+    });
+    legend(ui);
+    let height = ui.available_height() * PLOT_SHARE;
+    plot::show(ui, state, height, found);
+    ScrollArea::vertical().id_salt("readings").auto_shrink(false).show(ui, |ui| {
+        cusps(ui, state, found);
+        ui.separator();
+        instrument(ui, state);
+    });
+}
+
+/// Which line is which.
+fn legend(ui: &mut Ui) {
+    ui.horizontal(|ui| {
+        for (words, dashed) in [("separation", false), ("clearance", true)] {
+            let (rect, _) = ui.allocate_exact_size(vec2(30.0, 12.0), Sense::hover());
+            let stroke = Stroke::new(2.0, palette::INK.egui());
+            let pieces =
+                if dashed { vec![(0.0, 6.0), (12.0, 18.0), (24.0, 30.0)] } else { vec![(0.0, 30.0)] };
+            for (from, to) in pieces {
+                let y = rect.center().y;
+                ui.painter().hline(rect.left() + from..=rect.left() + to, y, stroke);
+            }
+            ui.label(RichText::new(words).small());
+            ui.add_space(8.0);
+        }
+    });
+}
+
+fn cusps(ui: &mut Ui, state: &State, found: &mut Found) {
+    let stop = state.stop();
+    if state.shown.scene.cusps.is_empty() {
+        ui.label("This scene watches no cusps.");
+        return;
+    }
+    Grid::new("cusps").num_columns(5).spacing([8.0, 3.0]).striped(true).show(ui, |ui| {
+        for head in ["", "cusp", "separation", "clearance", ""] {
+            ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
+        }
+        ui.end_row();
+        for (number, (cusp, reading)) in state.shown.scene.cusps.iter().zip(&stop.readings).enumerate() {
+            let mut chosen = state.chosen.get(number) == Some(&true);
+            ui.horizontal(|ui| {
+                let tick = ui.checkbox(&mut chosen, "");
+                found.note(format!("cusp={number}"), &tick);
+                if tick.changed() {
+                    found.actions.push(Action::Mark(number, chosen));
+                }
+                let (rect, _) = ui.allocate_exact_size(vec2(14.0, 14.0), Sense::hover());
+                let (tint, shape) = palette::cusp(number);
+                let fill = if chosen { tint.egui() } else { Color32::TRANSPARENT };
+                ui.painter().add(glyph(shape, rect.center(), 5.0, fill, Stroke::new(1.2, tint.egui())));
+            });
+            ui.label(format!("{} {}", cusp.tooth(), cusp.name()));
+            ui.label(mm(reading.separation.in_mm()));
+            ui.label(mm(reading.clearance.in_mm()));
+            verdict(ui, reading);
+            ui.end_row();
+        }
+    });
+}
+
+/// Two decimals, without a minus before nothing.
+fn mm(number: f64) -> String {
+    let text = format!("{number:.2}");
+    if text == "-0.00" { "0.00".to_owned() } else { text.replace('-', "−") }
+}
+
+fn verdict(ui: &mut Ui, reading: &CuspReading) {
+    if reading.interferes() {
+        let incline = match reading.incline {
+            OpposingIncline::Protrusive => "protrusive",
+            OpposingIncline::Retrusive => "retrusive",
+            OpposingIncline::Working => "working",
+            OpposingIncline::NonWorking => "non-working",
+            OpposingIncline::Flat => "flat",
+        };
+        ui.label(RichText::new(format!("× {incline}")).strong().color(palette::INTERFERENCE.egui()))
+            .on_hover_text("interference with the opposing incline of that name");
+    } else if reading.separation.in_mm() > 0.005 {
+        ui.label(RichText::new("clear").small());
+    } else {
+        ui.label(RichText::new("contact").small());
+    }
+}
+
+fn instrument(ui: &mut Ui, state: &State) {
+    let placement = &state.stop().placement;
+    Grid::new("condyles").num_columns(4).spacing([12.0, 3.0]).show(ui, |ui| {
+        for head in ["condyle, mm", "advance", "medial", "drop"] {
+            ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
+        }
+        ui.end_row();
+        for side in Side::BOTH {
+            let condyle = placement.condyle(side);
+            ui.label(side.name());
+            for length in [condyle.advance, condyle.medial, condyle.drop] {
+                ui.label(mm(length.in_mm()));
+            }
+            ui.end_row();
+        }
+    });
+    let guided = match placement.guidance {
+        Guidance::None => "nothing guides in front".to_owned(),
+        touched => {
+            let plane = touched.plane().map_or("", sim_core::anterior::GuidePlane::name).replace('_', " ");
+            format!("guided by the {} ({plane})", touched.name())
+        }
+    };
+    ui.label(
+        RichText::new(format!("jaw open {:.2}°, {guided}", placement.opening().degrees() + 0.0)).small(),
+    );
+}

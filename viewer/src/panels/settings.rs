@@ -1,0 +1,138 @@
+//! The sliders, made from the one list of settings.
+
+use kiss3d::egui::{RichText, ScrollArea, Slider, SliderClamping, Ui};
+use sim_core::frame::Side;
+use sim_core::setting::{self, Choice, Setting};
+use sim_core::units::Unit;
+
+use super::{Found, choice};
+use crate::action::Action;
+use crate::palette;
+use crate::state::State;
+
+/// Width of a number beside its slider.
+const NUMBER: f32 = 52.0;
+
+pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
+    ui.horizontal(|ui| {
+        ui.heading("Settings");
+        let zero = ui.button("Zero (Z)").on_hover_text("Every setting to its place on the zeroed baseline");
+        found.note("zero", &zero);
+        if zero.clicked() {
+            found.actions.push(Action::Zero);
+        }
+        let back = ui.button("As in file (U)").on_hover_text("Every setting back to the file's value");
+        found.note("back_to_file", &back);
+        if back.clicked() {
+            found.actions.push(Action::BackToFile);
+        }
+    });
+    ui.horizontal(|ui| {
+        let mut tied = state.tied;
+        let tie = ui.checkbox(&mut tied, "set right and left together (T)");
+        found.note("tie", &tie);
+        if tie.changed() {
+            found.actions.push(Action::Tie(tied));
+        }
+    });
+    ui.separator();
+    ScrollArea::vertical().id_salt("settings").auto_shrink(false).show(ui, |ui| {
+        ui.set_width(ui.available_width() - 10.0);
+        title(ui, "Condylar guides");
+        sided(ui, |ui, side| {
+            ui.strong(format!("{side}"));
+        });
+        for setting in setting::all().filter(Setting::is_per_side) {
+            if Side::BOTH.iter().any(|side| setting.get(&state.scene, *side).is_some()) {
+                label(ui, &setting);
+                sided(ui, |ui, side| slider(ui, state, setting, side, found));
+            }
+        }
+        for choice in Choice::ALL.into_iter().filter(|choice| choice.is_per_side()) {
+            ui.label(RichText::new(choice.label()).small());
+            sided(ui, |ui, side| {
+                ui.horizontal(|ui| choice::row(ui, state, choice, side, found));
+            });
+        }
+        title(ui, "Anterior guide");
+        let is_anterior = |setting: &Setting| matches!(setting, Setting::Anterior(_));
+        for choice in [Choice::AnteriorGuide] {
+            ui.horizontal(|ui| choice::row(ui, state, choice, Side::Right, found));
+        }
+        for setting in setting::all().filter(is_anterior) {
+            whole(ui, state, setting, found);
+        }
+        title(ui, "Instrument");
+        for choice in
+            Choice::ALL.into_iter().filter(|own| !own.is_per_side() && *own != Choice::AnteriorGuide)
+        {
+            ui.horizontal(|ui| {
+                ui.label(RichText::new(choice.label()).small());
+                choice::row(ui, state, choice, Side::Right, found);
+            });
+        }
+        for setting in setting::all().filter(|setting| !setting.is_per_side() && !is_anterior(setting)) {
+            whole(ui, state, setting, found);
+        }
+        ui.add_space(6.0);
+    });
+}
+
+fn title(ui: &mut Ui, words: &str) {
+    ui.add_space(6.0);
+    ui.label(RichText::new(words).strong().color(palette::ACTIVE.egui()));
+}
+
+fn label(ui: &mut Ui, setting: &Setting) {
+    let facts = setting.facts();
+    let unit = match facts.unit {
+        Unit::Degree => "°",
+        Unit::Millimetre => "mm",
+    };
+    ui.label(RichText::new(format!("{}, {unit}", facts.label)).small()).on_hover_text(facts.doc);
+}
+
+/// A column for each side, the patient's right first.
+fn sided(ui: &mut Ui, mut contents: impl FnMut(&mut Ui, Side)) {
+    ui.columns(2, |columns| {
+        for (column, side) in columns.iter_mut().zip(Side::BOTH) {
+            contents(column, side);
+        }
+    });
+}
+
+fn whole(ui: &mut Ui, state: &State, setting: Setting, found: &mut Found) {
+    if setting.get(&state.scene, Side::Right).is_some() {
+        label(ui, &setting);
+        slider(ui, state, setting, Side::Right, found);
+    }
+}
+
+fn slider(ui: &mut Ui, state: &State, setting: Setting, side: Side, found: &mut Found) {
+    let Some(now) = setting.get(&state.scene, side) else {
+        ui.label(RichText::new("–").small());
+        return;
+    };
+    let facts = setting.facts();
+    let mut number = now;
+    ui.scope(|ui| {
+        let width = ui.available_width();
+        let spacing = ui.spacing_mut();
+        spacing.interact_size.x = NUMBER;
+        spacing.slider_width = (width - NUMBER - spacing.item_spacing.x - 4.0).max(30.0);
+        let slider = ui
+            .add(
+                Slider::new(&mut number, facts.min..=facts.max)
+                    .step_by(facts.step)
+                    .clamping(SliderClamping::Never)
+                    .max_decimals(2)
+                    .smart_aim(false),
+            )
+            .on_hover_text(facts.doc);
+        let sides = if setting.is_per_side() { format!(".{side}") } else { String::new() };
+        found.note(format!("{}{sides}", setting.key()), &slider);
+        if slider.changed() && number.total_cmp(&now).is_ne() {
+            found.actions.push(Action::Set(setting, side, number));
+        }
+    });
+}

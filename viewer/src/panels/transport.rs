@@ -1,0 +1,53 @@
+//! Which excursion, and where along it.
+
+use kiss3d::egui::{Button, RichText, Slider, Ui};
+
+use super::Found;
+use crate::action::{Action, STEP};
+use crate::state::State;
+
+/// Width of what stands beside the scrub.
+const BESIDE: f32 = 300.0;
+
+pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new("excursion").small());
+        for (number, excursion) in state.excursions.iter().enumerate() {
+            let words = spoken(excursion.movement().name());
+            let button = ui.add(Button::new(words).selected(number == state.excursion));
+            found.note(format!("excursion={number}"), &button);
+            if button.clicked() {
+                found.actions.push(Action::Excursion(number));
+            }
+        }
+    });
+    ui.horizontal(|ui| {
+        let mut press = |ui: &mut Ui, name: &str, words: &str, action: Action| {
+            let button = ui.button(words);
+            found.note(name, &button);
+            if button.clicked() {
+                found.actions.push(action);
+            }
+        };
+        press(ui, "play", if state.playing { "Pause (P)" } else { "Play (P)" }, Action::PlayOrPause);
+        press(ui, "step_back", "< ,", Action::Step(-STEP));
+        press(ui, "step_forward", ". >", Action::Step(STEP));
+        let course = &state.shown.course;
+        let mut at = state.at;
+        ui.spacing_mut().slider_width = (ui.available_width() - BESIDE).clamp(60.0, 600.0) + 120.0;
+        let scrub = ui.add(Slider::new(&mut at, 0..=course.stops().len() - 1).show_value(false));
+        found.note("scrub", &scrub);
+        if scrub.changed() && at != state.at {
+            found.actions.push(Action::ScrubTo(at));
+        }
+        let (_, unit) = course.driver();
+        let gap = if unit == "°" { "" } else { " " };
+        ui.strong(format!("{:.2}{gap}{unit}", state.stop().driven));
+        ui.label(RichText::new(format!("of {:.2}{gap}{unit}", course.last().driven)).small());
+    });
+}
+
+/// `right_lateral` as it is spoken.
+pub(super) fn spoken(name: &str) -> String {
+    name.replace('_', " ")
+}

@@ -1,0 +1,156 @@
+//! The state as lines of JSON, one at each change: for tests, and for reading the viewer without
+//! seeing it.
+
+use std::collections::BTreeMap;
+use std::fs::File;
+use std::io::Write;
+use std::path::Path;
+
+use kiss3d::egui::Rect;
+use serde::Serialize;
+use sim_core::frame::Side;
+use sim_core::setting::{self, Choice};
+
+use crate::error::ViewerError;
+use crate::projection::Viewpoint;
+use crate::state::{Moving, State};
+
+/// One line.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Line {
+    title: String,
+    file: Option<String>,
+    excursion: &'static str,
+    at: f64,
+    unit: &'static str,
+    end: f64,
+    playing: bool,
+    moving: Moving,
+    view: Option<Viewpoint>,
+    tied: bool,
+    help: bool,
+    note: Option<String>,
+    file_note: Option<String>,
+    /// By the setting's name, `.right` or `.left` behind it where each side has its own.
+    settings: BTreeMap<String, f64>,
+    choices: BTreeMap<String, &'static str>,
+    cusps: Vec<Cusp>,
+    /// Where controls are, in pixels: left, top, width, height.
+    places: BTreeMap<String, [f32; 4]>,
+}
+
+/// What is read at one cusp, now and over the whole excursion.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+struct Cusp {
+    tooth: u8,
+    name: String,
+    chosen: bool,
+    separation_mm: f64,
+    clearance_mm: f64,
+    interferes: bool,
+    least_clearance_mm: f64,
+    last_separation_mm: f64,
+}
+
+/// The file written to.
+#[derive(Debug)]
+pub struct Report {
+    file: File,
+    last: Option<Line>,
+    name: String,
+}
+
+impl Report {
+    /// Starts a report; the file begins anew.
+    ///
+    /// # Errors
+    /// [`ViewerError::Unwritable`].
+    pub fn start(path: &Path) -> Result<Self, ViewerError> {
+        let name = path.display().to_string();
+        let file = File::create(path)
+            .map_err(|error| ViewerError::Unwritable { file: name.clone(), why: error.to_string() })?;
+        Ok(Self { file, last: None, name })
+    }
+
+    /// Writes a line if anything is different from the last one.
+    ///
+    /// # Errors
+    /// [`ViewerError::Unwritable`].
+    pub fn tell(
+        &mut self,
+        state: &State,
+        places: &BTreeMap<String, Rect>,
+        pixels_per_point: f32,
+    ) -> Result<(), ViewerError> {
+        let line = line(state, places, pixels_per_point);
+        if self.last.as_ref() == Some(&line) {
+            return Ok(());
+        }
+        let unwritable = |why: String| ViewerError::Unwritable { file: self.name.clone(), why };
+        let mut text = serde_json::to_string(&line).map_err(|error| unwritable(error.to_string()))?;
+        text.push('\n');
+        self.file.write_all(text.as_bytes()).map_err(|error| unwritable(error.to_string()))?;
+        self.last = Some(line);
+        Ok(())
+    }
+}
+
+fn line(state: &State, places: &BTreeMap<String, Rect>, scale: f32) -> Line {
+    let course = &state.shown.course;
+    let stop = state.stop();
+    let named = |key: String, side: Side, sided: bool| if sided { format!("{key}.{side}") } else { key };
+    let mut settings = BTreeMap::new();
+    let mut choices = BTreeMap::new();
+    for side in Side::BOTH {
+        for setting in setting::all() {
+            if let Some(number) = setting.get(&state.scene, side) {
+                settings.insert(named(setting.key(), side, setting.is_per_side()), number);
+            }
+        }
+        for choice in Choice::ALL {
+            choices.insert(
+                named(choice.key().to_owned(), side, choice.is_per_side()),
+                choice.get(&state.scene, side),
+            );
+        }
+    }
+    let cusps = state.shown.scene.cusps.iter().zip(&stop.readings).enumerate();
+    let over = |number: usize| course.stops().iter().map(move |stop| stop.readings[number]);
+    Line {
+        title: state.scene.title.clone(),
+        file: state.file.as_ref().map(|file| file.display().to_string()),
+        excursion: course.excursion.movement().name(),
+        at: stop.driven,
+        unit: course.driver().1,
+        end: course.last().driven,
+        playing: state.playing,
+        moving: state.moving,
+        view: state.look.viewpoint,
+        tied: state.tied,
+        help: state.help,
+        note: state.note.as_ref().map(|note| note.what.clone()),
+        file_note: state.file_note.as_ref().map(|note| note.what.clone()),
+        settings,
+        choices,
+        cusps: cusps
+            .map(|(number, (cusp, reading))| Cusp {
+                tooth: cusp.tooth().number(),
+                name: cusp.name().to_owned(),
+                chosen: state.chosen.get(number) == Some(&true),
+                separation_mm: reading.separation.in_mm(),
+                clearance_mm: reading.clearance.in_mm(),
+                interferes: reading.interferes(),
+                least_clearance_mm: over(number).map(|r| r.clearance.in_mm()).fold(f64::INFINITY, f64::min),
+                last_separation_mm: course.last().readings[number].separation.in_mm(),
+            })
+            .collect(),
+        places: places
+            .iter()
+            .map(|(name, rect)| {
+                let place =
+                    [rect.left(), rect.top(), rect.width(), rect.height()].map(|number| number * scale);
+                (name.clone(), place)
+            })
+            .collect(),
+    }
+}

@@ -1,0 +1,203 @@
+//! Everything the viewer knows, in one plain value. Panels read it; only [`crate::action`] changes it.
+
+use std::path::PathBuf;
+
+use sim_core::excursion::{Drive, Excursion, Movement};
+use sim_core::frame::Side;
+use sim_core::scene::Scene;
+use sim_core::units::Length;
+
+use crate::course::{Course, Stop};
+use crate::drawing;
+use crate::projection::{Look, Viewpoint};
+
+/// Which member moves on the screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Moving {
+    /// The lower one, as the patient moves the jaw.
+    Lower,
+    /// The upper one, as on the bench.
+    Upper,
+}
+
+/// Something to tell, until it no longer holds or is put away.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Note {
+    /// What happened.
+    pub what: String,
+    /// What the picture shows meanwhile.
+    pub meanwhile: &'static str,
+}
+
+/// The last scene that has a pose, with its excursion solved: what is drawn.
+#[derive(Clone, Debug)]
+pub struct Shown {
+    /// The scene.
+    pub scene: Scene,
+    /// Its excursion.
+    pub course: Course,
+    /// Rises with every change, so that the drawing knows when to build anew.
+    pub revision: u64,
+}
+
+/// The state.
+#[derive(Clone, Debug)]
+pub struct State {
+    /// File that the scene was read from; none for the built-in one.
+    pub file: Option<PathBuf>,
+    /// The scene as in the file.
+    pub as_read: Scene,
+    /// The scene as edited.
+    pub scene: Scene,
+    /// What is drawn.
+    pub shown: Shown,
+    /// Excursions to choose from.
+    pub excursions: Vec<Excursion>,
+    /// The one chosen.
+    pub excursion: usize,
+    /// Number of the stop shown.
+    pub at: usize,
+    /// Playing.
+    pub playing: bool,
+    /// Millimetres or degrees driven since the stop shown, while playing.
+    pub since_stop: f64,
+    /// Direction of play: there, or back.
+    pub playing_back: bool,
+    /// Both sides are set together.
+    pub tied: bool,
+    /// Cusps in the plot and marked in the picture, one flag each.
+    pub chosen: Vec<bool>,
+    /// From where one looks.
+    pub look: Look,
+    /// Which member moves.
+    pub moving: Moving,
+    /// What is to be told of settings without a pose.
+    pub note: Option<Note>,
+    /// What is to be told of a file.
+    pub file_note: Option<Note>,
+    /// Help is open.
+    pub help: bool,
+    /// The window is to close.
+    pub done: bool,
+}
+
+/// How far the excursions go that are offered beside the scene's own: the usual length of a
+/// protrusive record (common practice, no source).
+const USUAL_ADVANCE: Length = Length::mm(6.0);
+
+/// Most cusps marked without being asked.
+const CHOSEN_AT_FIRST: usize = 4;
+
+impl State {
+    /// The state on opening a scene.
+    ///
+    /// # Errors
+    /// [`sim_core::excursion::NoPose`] when none of its excursions has a single pose.
+    pub fn open(scene: Scene, file: Option<PathBuf>) -> Result<Self, sim_core::excursion::NoPose> {
+        let excursions = offered(&scene);
+        let mut found = None;
+        let mut failed = None;
+        for (number, excursion) in excursions.iter().enumerate() {
+            match Course::solve(&scene, *excursion) {
+                Ok(course) => {
+                    found = Some((number, course));
+                    break;
+                }
+                Err(no_pose) => failed = failed.or(Some(no_pose)),
+            }
+        }
+        let (excursion, course) = match (found, failed) {
+            (Some(found), _) => found,
+            (None, Some(no_pose)) => return Err(no_pose),
+            // A scene has an excursion, and three are offered beside.
+            (None, None) => (
+                0,
+                Course::solve(
+                    &scene,
+                    Excursion::new(Movement::Protrusive, Drive::Advance(USUAL_ADVANCE))
+                        .unwrap_or(scene.excursions[0]),
+                )?,
+            ),
+        };
+        let look = Look::at(Viewpoint::Oblique, drawing::bounds(&scene));
+        let chosen = chosen_at_first(&scene);
+        let mut state = Self {
+            file,
+            as_read: scene.clone(),
+            scene: scene.clone(),
+            shown: Shown { scene, course, revision: 0 },
+            excursions,
+            excursion,
+            at: 0,
+            playing: false,
+            since_stop: 0.0,
+            playing_back: false,
+            tied: false,
+            chosen,
+            look,
+            moving: Moving::Lower,
+            note: None,
+            file_note: None,
+            help: false,
+            done: false,
+        };
+        state.note = state.stopped_note();
+        Ok(state)
+    }
+
+    /// The stop shown.
+    #[must_use]
+    pub fn stop(&self) -> &Stop {
+        self.shown.course.stop(self.at)
+    }
+
+    /// The direction from the left sphere centre to the right one, as drawn.
+    #[must_use]
+    pub fn axis(&self) -> nalgebra::Vector3<f64> {
+        let stand = drawing::marks::Stand::of(&self.stop().placement.jaw, self.moving);
+        let instrument = &self.shown.scene.instrument;
+        stand.sphere(instrument, Side::Right) - stand.sphere(instrument, Side::Left)
+    }
+
+    /// The note of a course that ends early.
+    #[must_use]
+    pub fn stopped_note(&self) -> Option<Note> {
+        self.shown.course.stopped.map(|no_pose| Note {
+            what: no_pose.to_string(),
+            meanwhile: "The excursion is shown as far as it has poses.",
+        })
+    }
+}
+
+/// The scene's own excursions, then the usual three that it lacks.
+#[must_use]
+pub fn offered(scene: &Scene) -> Vec<Excursion> {
+    let mut excursions = scene.excursions.clone();
+    for movement in [
+        Movement::Protrusive,
+        Movement::Lateral { working: Side::Right },
+        Movement::Lateral { working: Side::Left },
+    ] {
+        if excursions.iter().all(|own| own.movement().name() != movement.name()) {
+            excursions.extend(Excursion::new(movement, Drive::Advance(USUAL_ADVANCE)));
+        }
+    }
+    excursions
+}
+
+/// First molars and canines if there are any, else whatever comes first.
+fn chosen_at_first(scene: &Scene) -> Vec<bool> {
+    let telling = |position: u8| matches!(position, 3 | 6);
+    let mut left = CHOSEN_AT_FIRST;
+    let mut chosen = vec![false; scene.cusps.len()];
+    for wanted in [true, false] {
+        for (flag, cusp) in chosen.iter_mut().zip(&scene.cusps) {
+            if !*flag && left > 0 && telling(cusp.tooth().position()) == wanted {
+                *flag = true;
+                left -= 1;
+            }
+        }
+    }
+    chosen
+}
