@@ -325,14 +325,16 @@ proptest! {
         // At rest the same, even opened at the pin.
         let [arcon, non_arcon] = both(h, open, 0.0);
         prop_assert!(apart(&arcon, &non_arcon) <= ROUNDING_MM);
-        // Opened, a non-arcon guide has turned with the lower member: its inclination to the upper
-        // is less by the opening. The condyle's drop parts by about t·sin(opening).
-        let [arcon, non_arcon] = both(h, open, t);
-        let condyle = Vector3::new(0.0, 55.0, 0.0);
-        let drop = |pose: &JawPose| -(pose.rotation() * condyle + pose.translation()).z;
-        let opening = (open / 98.0).asin();
-        let parted = drop(&arcon) - drop(&non_arcon);
-        prop_assert!((parted.abs() / (t * opening) - 1.0).abs() < 0.5, "parted by {parted}, opening {opening}");
+        // Opened by θ, a non-arcon guide has turned with the lower member: in the upper frame its
+        // condyle has moved by the guide's own (t, −v) turned by θ, not by (t, −v).
+        let mechanism = Mechanism::new(&with(Design::NonArcon, h, open));
+        let opened = mechanism.at(Movement::Protrusive, Station::advanced(Length::mm(t))).unwrap();
+        let (theta, v) = (opened.opening().radians(), t * h.to_radians().tan());
+        prop_assert!(theta > 0.0);
+        let dropped = -opened.jaw.translation().z;
+        prop_assert!((dropped - (t * theta.sin() + v * theta.cos())).abs() <= ROUNDING_MM);
+        let [arcon, _] = both(h, open, t);
+        prop_assert!((-arcon.translation().z - v).abs() <= ROUNDING_MM);
     }
 }
 

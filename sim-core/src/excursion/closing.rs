@@ -12,6 +12,10 @@ use crate::frame::JawPose;
 /// rounding leaves at a crease, where two planes are touched at once.
 const CREASE_MM: f64 = 1e-9;
 
+/// How much more open, in radians, a wing must stop than the plate to be said to guide: where they
+/// meet in the middle both are touched, and the plate is named.
+const TIE_RAD: f64 = 1e-12;
+
 /// Cosine and sine of the opening angle, and the plane that stops there.
 struct Stop {
     cos: f64,
@@ -122,7 +126,7 @@ impl Mechanism {
         for plane in self.planes.iter() {
             let gap = self.gap(carrier, &plane.normal, plane.offset_mm);
             if let Some((cos, sin)) = gap.stop() {
-                let more_open = first.as_ref().is_none_or(|stop| sin * stop.cos - stop.sin * cos > 0.0);
+                let more_open = first.as_ref().is_none_or(|stop| sin * stop.cos - stop.sin * cos > TIE_RAD);
                 if more_open {
                     first = Some(Stop { cos, sin, plane: plane.which });
                 }

@@ -61,6 +61,18 @@ pub enum Senseless {
     },
 }
 
+impl Senseless {
+    /// The field that the complaint is about.
+    #[must_use]
+    pub const fn field(&self) -> &'static str {
+        match self {
+            Self::PinWithoutTable { .. } => "pin_extension_mm",
+            Self::NoExcursion => "excursions",
+            Self::CuspTwice { .. } => "cusps",
+        }
+    }
+}
+
 impl Scene {
     /// The teaching scene that is compiled in, [`THIRTY_DEGREE`].
     ///

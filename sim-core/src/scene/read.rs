@@ -30,11 +30,9 @@ impl Scene {
             found
         })?;
         deserializer.end().map_err(|error| plain(&deserializer.span_error(error)))?;
-        scene.check().map_err(|error| SceneError {
-            line: 1,
-            column: 1,
-            field: String::new(),
-            what: error.to_string(),
+        scene.check().map_err(|error| {
+            let (line, column) = place_of(error.field(), text);
+            SceneError { line, column, field: String::new(), what: error.to_string() }
         })?;
         Ok(scene)
     }
@@ -53,6 +51,16 @@ impl Scene {
 fn plain(error: &ron::error::SpannedError) -> SceneError {
     let at = error.span.start;
     SceneError { line: at.line, column: at.col, field: String::new(), what: error.code.to_string() }
+}
+
+/// Line and column, from 1, of a field's first use; comments are passed over.
+fn place_of(field: &str, text: &str) -> (usize, usize) {
+    let code = |line: &str| line.split("//").next().unwrap_or_default().to_owned();
+    let found = text.lines().map(code).enumerate().find_map(|(row, line)| {
+        let before = line.find(field)?;
+        Some((row + 1, line[..before].chars().count() + 1))
+    });
+    found.unwrap_or((1, 1))
 }
 
 /// The occlusal plane as the bare angle that a scene file holds.
