@@ -12,7 +12,7 @@ use crate::drawing;
 use crate::error::FileError;
 use crate::file;
 use crate::projection::{Look, Viewpoint};
-use crate::state::{Moving, Note, Shown, State};
+use crate::state::{Moving, Note, Shown, State, free_mark};
 
 /// Speed of play, in millimetres (degrees) a second.
 const SPEED: f64 = 1.5;
@@ -123,9 +123,10 @@ impl State {
                 }
                 Ok(())
             }),
-            Action::Mark(cusp, chosen) => {
-                if let Some(flag) = self.chosen.get_mut(cusp) {
-                    *flag = chosen;
+            Action::Mark(cusp, marked) => {
+                let free = free_mark(&self.marks);
+                if let Some(mark) = self.marks.get_mut(cusp) {
+                    *mark = marked.then(|| mark.unwrap_or(free));
                 }
             }
             Action::BackToFile => {
@@ -279,8 +280,8 @@ impl State {
 
     /// After a reload: the same excursion, position and cusps, where they still exist.
     fn stay_at(&mut self, before: &Self) {
-        if self.shown.scene.cusps.len() == before.chosen.len() {
-            self.chosen.clone_from(&before.chosen);
+        if self.shown.scene.cusps.len() == before.marks.len() {
+            self.marks.clone_from(&before.marks);
         }
         let name = before.shown.course.excursion.movement().name();
         if let Some(number) = self.excursions.iter().position(|own| own.movement().name() == name) {

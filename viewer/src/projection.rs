@@ -53,7 +53,7 @@ impl Viewpoint {
     /// Azimuth and elevation of the eye in degrees.
     const fn angles_deg(self) -> (f64, f64) {
         match self {
-            Self::Oblique => (-52.0, 24.0),
+            Self::Oblique => (-58.0, 15.0),
             Self::Right | Self::Axis => (-90.0, 0.0),
             Self::Left => (90.0, 0.0),
             Self::Front => (0.0, 0.0),

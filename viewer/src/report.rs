@@ -44,7 +44,7 @@ pub struct Line {
 struct Cusp {
     tooth: u8,
     name: String,
-    chosen: bool,
+    marked: bool,
     separation_mm: f64,
     clearance_mm: f64,
     interferes: bool,
@@ -136,7 +136,7 @@ fn line(state: &State, places: &BTreeMap<String, Rect>, scale: f32) -> Line {
             .map(|(number, (cusp, reading))| Cusp {
                 tooth: cusp.tooth().number(),
                 name: cusp.name().to_owned(),
-                chosen: state.chosen.get(number) == Some(&true),
+                marked: state.marks.get(number).copied().flatten().is_some(),
                 separation_mm: reading.separation.in_mm(),
                 clearance_mm: reading.clearance.in_mm(),
                 interferes: reading.interferes(),

@@ -66,8 +66,8 @@ pub struct State {
     pub playing_back: bool,
     /// Both sides are set together.
     pub tied: bool,
-    /// Cusps in the plot and marked in the picture, one flag each.
-    pub chosen: Vec<bool>,
+    /// For each cusp the number of its mark, if it is in the plot and marked in the picture.
+    pub marks: Vec<Option<usize>>,
     /// From where one looks.
     pub look: Look,
     /// Which member moves.
@@ -87,7 +87,7 @@ pub struct State {
 const USUAL_ADVANCE: Length = Length::mm(6.0);
 
 /// Most cusps marked without being asked.
-const CHOSEN_AT_FIRST: usize = 4;
+const MARKED_AT_FIRST: usize = 4;
 
 impl State {
     /// The state on opening a scene.
@@ -121,7 +121,7 @@ impl State {
             ),
         };
         let look = Look::at(Viewpoint::Oblique, drawing::bounds(&scene));
-        let chosen = chosen_at_first(&scene);
+        let marks = marked_at_first(&scene);
         let mut state = Self {
             file,
             as_read: scene.clone(),
@@ -134,7 +134,7 @@ impl State {
             since_stop: 0.0,
             playing_back: false,
             tied: false,
-            chosen,
+            marks,
             look,
             moving: Moving::Lower,
             note: None,
@@ -150,6 +150,11 @@ impl State {
     #[must_use]
     pub fn stop(&self) -> &Stop {
         self.shown.course.stop(self.at)
+    }
+
+    /// The cusps that are marked, with the number of their mark.
+    pub fn marked(&self) -> impl Iterator<Item = (usize, usize)> {
+        self.marks.iter().enumerate().filter_map(|(cusp, mark)| mark.map(|mark| (cusp, mark)))
     }
 
     /// The direction from the left sphere centre to the right one, as drawn.
@@ -187,17 +192,22 @@ pub fn offered(scene: &Scene) -> Vec<Excursion> {
 }
 
 /// First molars and canines if there are any, else whatever comes first.
-fn chosen_at_first(scene: &Scene) -> Vec<bool> {
+fn marked_at_first(scene: &Scene) -> Vec<Option<usize>> {
     let telling = |position: u8| matches!(position, 3 | 6);
-    let mut left = CHOSEN_AT_FIRST;
-    let mut chosen = vec![false; scene.cusps.len()];
+    let mut given = 0;
+    let mut marks = vec![None; scene.cusps.len()];
     for wanted in [true, false] {
-        for (flag, cusp) in chosen.iter_mut().zip(&scene.cusps) {
-            if !*flag && left > 0 && telling(cusp.tooth().position()) == wanted {
-                *flag = true;
-                left -= 1;
+        for (mark, cusp) in marks.iter_mut().zip(&scene.cusps) {
+            if mark.is_none() && given < MARKED_AT_FIRST && telling(cusp.tooth().position()) == wanted {
+                *mark = Some(given);
+                given += 1;
             }
         }
     }
-    chosen
+    marks
+}
+
+/// The lowest mark that no cusp has.
+pub(crate) fn free_mark(marks: &[Option<usize>]) -> usize {
+    (0..=marks.len()).find(|mark| !marks.contains(&Some(*mark))).unwrap_or(marks.len())
 }

@@ -3,7 +3,7 @@
 
 use nalgebra::Vector3;
 use sim_core::anterior::AnteriorGuide;
-use sim_core::cusp::Arch;
+use sim_core::cusp::{Arch, Cusp};
 use sim_core::scene::Scene;
 
 use super::anterior::rest_point;
@@ -21,6 +21,8 @@ const BEHIND_PIN_MM: f64 = 14.0;
 const CURVATURE: (f64, f64) = (0.02, 0.08);
 /// How far the teeth may be stretched or squeezed to meet the scene's cusps.
 const STRETCH: (f64, f64) = (0.85, 1.2);
+/// Rounds of laying the curve; it settles in two.
+const ROUNDS: u32 = 4;
 /// Step of the walk along the curve, in millimetres of y.
 const STEP_MM: f64 = 0.1;
 
@@ -62,31 +64,57 @@ impl Curve {
         };
         let origin =
             if tips.is_empty() { origin } else { tips.iter().sum::<Vector3<f64>>() / count(tips.len()) };
-        let along = |point: &Vector3<f64>| (point - origin).dot(&anterior);
-        // The front stands clear of the pin and in front of every cusp.
-        let front = tips.iter().map(along).fold(along(&rest) + edge, f64::max);
-        let (mut top, mut bottom) = (0.0, 0.0);
-        for tip in &tips {
-            let square = tip.y * tip.y;
-            top += (front - along(tip)) * square;
-            bottom += square * square;
-        }
         let (narrow, wide) = CURVATURE;
-        let curvature = if bottom > 1.0 { (top / bottom).clamp(narrow, wide) } else { (narrow + wide) / 2.0 };
-        let mut curve = Self { origin, anterior, normal, front, curvature, stretch: 1.0 };
-        let ratios: Vec<f64> = scene
-            .cusps
-            .iter()
-            .filter(|cusp| tip(cusp).y.abs() > 1.0)
-            .map(|cusp| {
-                let arch = cusp.tooth().arch();
-                curve.length_to(tip(cusp).y.abs()) / nominal_middle(arch, cusp.tooth().position())
-            })
-            .collect();
-        if !ratios.is_empty() {
-            curve.stretch = (ratios.iter().sum::<f64>() / count(ratios.len())).clamp(STRETCH.0, STRETCH.1);
+        let curvature = (narrow + wide) / 2.0;
+        let mut curve = Self { origin, anterior, normal, front: 0.0, curvature, stretch: 1.0 };
+        curve.front = curve.along(&rest) + edge;
+        // The middles of the teeth depend on the curve's direction, and the curve on the middles.
+        for _ in 0..ROUNDS {
+            let middles: Vec<Vector3<f64>> =
+                scene.cusps.iter().map(|cusp| curve.middle_under(cusp)).collect();
+            // The front stands clear of the pin and in front of every tooth.
+            curve.front =
+                middles.iter().map(|middle| curve.along(middle)).fold(curve.along(&rest) + edge, f64::max);
+            let (mut top, mut bottom) = (0.0, 0.0);
+            for middle in &middles {
+                let square = middle.y * middle.y;
+                top += (curve.front - curve.along(middle)) * square;
+                bottom += square * square;
+            }
+            if bottom > 1.0 {
+                curve.curvature = (top / bottom).clamp(narrow, wide);
+            }
+            let ratios: Vec<f64> = (scene.cusps.iter().zip(&middles))
+                .filter(|(_, middle)| middle.y.abs() > 1.0)
+                .map(|(cusp, middle)| {
+                    let tooth = cusp.tooth();
+                    curve.length_to(middle.y.abs()) / nominal_middle(tooth.arch(), tooth.position())
+                })
+                .collect();
+            if !ratios.is_empty() {
+                curve.stretch =
+                    (ratios.iter().sum::<f64>() / count(ratios.len())).clamp(STRETCH.0, STRETCH.1);
+            }
         }
         curve
+    }
+
+    fn along(&self, point: &Vector3<f64>) -> f64 {
+        (point - self.origin).dot(&self.anterior)
+    }
+
+    /// Middle of the lower curve under a cusp of the scene.
+    fn middle_under(&self, cusp: &Cusp) -> Vector3<f64> {
+        let (mesial, buccal) = on_tooth_mm(cusp);
+        let at = tip(cusp);
+        let outward = (self.anterior + Vector3::y() * (2.0 * self.curvature * at.y)).normalize();
+        let along = self.normal.cross(&outward);
+        let toward_midline = if along.y * at.y > 0.0 { -along } else { along };
+        let overjet = match cusp.tooth().arch() {
+            Arch::Upper => OVERJET_MM,
+            Arch::Lower => 0.0,
+        };
+        at - toward_midline * mesial - outward * (buccal + overjet)
     }
 
     fn length_step(&self, y: f64) -> f64 {
@@ -143,6 +171,15 @@ impl Curve {
         let mesial = if along.y * outward_y > 0.0 { -along } else { along };
         Stand { middle, mesial, buccal, width_mm }
     }
+}
+
+/// Where a cusp stands on its tooth as its name says, toward mesial and toward buccal from the middle.
+fn on_tooth_mm(cusp: &Cusp) -> (f64, f64) {
+    let tooth = cusp.tooth();
+    let (mesial, buccal) = super::teeth::named_place(cusp.name());
+    let (half_width, half_depth) =
+        (width(tooth.arch(), tooth.position()) / 2.0, super::teeth::half_depth_mm(tooth.position()));
+    (mesial * half_width, buccal * half_depth)
 }
 
 /// Middle of a tooth along its arch from the midline, unstretched.

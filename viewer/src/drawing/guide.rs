@@ -12,13 +12,13 @@ use super::mesh::Mesh;
 /// Radius of the drawn spheres. The maths knows their centres only.
 pub const SPHERE_RADIUS_MM: f64 = 5.0;
 /// How far forward the walls are drawn, where the path goes so far.
-const REACH_MM: f64 = 14.0;
+const REACH_MM: f64 = 12.0;
 /// How far the superior wall is carried back behind the seat, along its tangent.
 const BACK_MM: f64 = 3.0;
-/// Transverse half width of the superior wall.
-const HALF_WIDTH_MM: f64 = 8.0;
+/// How far the superior wall reaches outward and toward the midline: the sphere is left in sight.
+const WIDTH_MM: (f64, f64) = (-3.0, 9.0);
 /// How far a wall reaches below the sphere's centre.
-const SKIRT_MM: f64 = 3.0;
+const SKIRT_MM: f64 = 2.0;
 /// Thickness of what is drawn behind a wall.
 const THICKNESS_MM: f64 = 1.6;
 /// How far outward the working walls are drawn.
@@ -124,7 +124,7 @@ fn superior(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
             .iter()
             .map(|&advance| {
                 let (drop, slope) = profile(guide, advance);
-                [-HALF_WIDTH_MM, 0.0, HALF_WIDTH_MM]
+                [WIDTH_MM.0, 0.0, WIDTH_MM.1]
                     .map(|medial| {
                         // Normal to v = f(a) + m·tan τ, toward lesser drop.
                         let away = Vector3::new(slope, tilt, -1.0).normalize() * offset;

@@ -10,16 +10,18 @@ use sim_core::scene::Scene;
 use super::anterior::{pin_tip, rest_point};
 use super::guide::{SPHERE_RADIUS_MM, rest_centre};
 use super::mesh::Mesh;
-use super::teeth::base_middle;
+use super::teeth::fixings;
 
 /// Height of the upper member's arm above the reference plane. All of this is a drawing's choice.
 const ARM_MM: f64 = 22.0;
 /// How far the lower member's foot stands below the lowest of pin and teeth.
-const FOOT_MM: f64 = 34.0;
+const FOOT_MM: f64 = 22.0;
 /// How far the pillars stand behind the axis.
 const PILLAR_MM: f64 = -16.0;
 /// Width and height of the main bars.
 const BAR_MM: (f64, f64) = (12.0, 5.0);
+/// Length of the neck under the incisal table.
+const NECK_MM: f64 = 9.0;
 /// Radius of rods.
 const ROD_MM: f64 = 2.6;
 /// Radius of the pin.
@@ -95,15 +97,18 @@ pub fn members(scene: &Scene) -> Members {
             .upper
             .rod(&[Vector3::new(tip.x, tip.y, ARM_MM - 5.0), Vector3::new(tip.x, tip.y, ARM_MM + 5.0)], 6.0);
         let rest = rest_point(instrument);
-        members.lower.rod(&[Vector3::new(rest.x, rest.y, foot.z), rest - Vector3::z() * 1.2], 5.0);
+        // A pillar, and a neck that stays under an inclined plate.
+        let neck = rest - Vector3::z() * NECK_MM;
+        members.lower.rod(&[Vector3::new(rest.x, rest.y, foot.z), neck], 5.0);
+        members.lower.rod(&[neck, rest - Vector3::z() * 1.5], 1.6);
     }
     members
 }
 
 /// Where the foot of the lower member stands.
 fn foot(scene: &Scene) -> Vector3<f64> {
-    let (lower, _) = base_middle(scene, Arch::Lower);
-    Vector3::z() * (lower.z.min(rest_point(&scene.instrument).z) - FOOT_MM)
+    let lowest = fixings(scene, Arch::Lower)[0].z.min(rest_point(&scene.instrument).z);
+    Vector3::z() * (lowest - FOOT_MM)
 }
 
 /// How far forward the members reach.
@@ -111,24 +116,18 @@ fn front(scene: &Scene) -> f64 {
     rest_point(&scene.instrument).x + 7.0
 }
 
-/// Blocks between the bases of the teeth and their members.
+/// A yoke and two posts from each base to its member: the teeth stay in sight from above.
 fn mountings(scene: &Scene, members: &mut Members) {
     let foot = foot(scene);
     for (mesh, arch, level) in
         [(&mut members.upper, Arch::Upper, ARM_MM), (&mut members.lower, Arch::Lower, foot.z)]
     {
-        let (middle, half_width) = base_middle(scene, arch);
-        let toward = (level - middle.z).signum();
-        let near = middle + Vector3::z() * (toward * 12.0);
-        let far = Vector3::new(middle.x, 0.0, level);
-        mesh.bar(
-            near,
-            near + Vector3::z() * (toward * 4.0),
-            Vector3::x(),
-            half_width * 1.7,
-            half_width * 1.15,
-        );
-        mesh.bar(near, far, Vector3::x(), 20.0, 20.0);
+        let [right, left] = fixings(scene, arch);
+        let on_yoke = |place: Vector3<f64>| Vector3::new(place.x, place.y, level);
+        mesh.bar(on_yoke(right), on_yoke(left), Vector3::z(), 9.0, BAR_MM.1);
+        for place in [right, left] {
+            mesh.rod(&[place, on_yoke(place)], ROD_MM + 0.8);
+        }
     }
 }
 

@@ -106,9 +106,14 @@ impl Mesh {
         }
     }
 
-    /// A round rod along a line, mitred where it bends.
+    /// A round rod along a line, with a ball at each bend.
     pub fn rod(&mut self, line: &[Vector3<f64>], radius_mm: f64) {
-        self.tube(line, &|_| radius_mm);
+        for piece in line.windows(2) {
+            self.tube(piece, &|_| radius_mm);
+        }
+        for bend in line.iter().skip(1).take(line.len().saturating_sub(2)) {
+            self.sphere(*bend, radius_mm);
+        }
     }
 
     /// A round rod that tapers to a point at its end.
@@ -242,7 +247,7 @@ mod tests {
     #[test]
     fn a_rod_stays_at_its_radius_from_a_straight_line() {
         let mut mesh = Mesh::default();
-        mesh.rod(&[Vector3::zeros(), Vector3::x() * 4.0, Vector3::x() * 10.0], 2.0);
+        mesh.rod(&[Vector3::zeros(), Vector3::x() * 10.0], 2.0);
         assert!(mesh.points.iter().all(|p| ((p.y * p.y + p.z * p.z).sqrt() - 2.0).abs() < 1e-9));
     }
 

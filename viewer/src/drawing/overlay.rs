@@ -80,18 +80,20 @@ pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: 
     painter.circle_stroke(place(&guided), 3.5, Stroke::new(2.0, palette::INK.egui()));
 
     let mut tags = Vec::new();
-    for (number, (cusp, reading)) in scene.cusps.iter().zip(&stop.readings).enumerate() {
-        if state.chosen.get(number) != Some(&true) {
-            continue;
-        }
+    for (number, mark) in state.marked() {
+        let (cusp, reading) = (&scene.cusps[number], &stop.readings[number]);
         let (own, opponent) = stand.of_cusp(cusp);
-        let (tint, shape) = palette::cusp(number);
+        let (tint, shape) = palette::cusp(mark);
         let rest = tip(cusp);
         let at = place(&own.place(&rest));
         dimension(painter, place(&opponent.place(&rest)), at, tint);
         painter.add(glyph(shape, at, MARK, tint.egui(), Stroke::new(1.5, Color32::WHITE)));
         if reading.interferes() {
             strike(painter, at);
+        }
+        // What lies outside the picture is not written at its edge.
+        if !within.contains(at) {
+            continue;
         }
         tags.push(Tag {
             at,

@@ -38,11 +38,10 @@ pub fn draw_paths(window: &mut Window, state: &State) {
             &Polyline3d::new(vertices).with_color(tint.linear()).with_width(width).with_depth_bias(FORWARD),
         );
     };
-    for (number, cusp) in scene.cusps.iter().enumerate() {
-        if state.chosen.get(number) == Some(&true) {
-            let (_, opponent) = stand.of_cusp(cusp);
-            line(opponent, WIDTHS.0, palette::cusp(number).0, &|placed| tip_seen_by_opponent(cusp, placed));
-        }
+    for (number, mark) in state.marked() {
+        let cusp = &scene.cusps[number];
+        let (_, opponent) = stand.of_cusp(cusp);
+        line(opponent, WIDTHS.0, palette::cusp(mark).0, &|placed| tip_seen_by_opponent(cusp, placed));
     }
     for side in Side::BOTH {
         let centre = rest_centre(instrument, side);

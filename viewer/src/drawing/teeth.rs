@@ -32,7 +32,7 @@ const fn form(position: u8) -> Form {
     match position {
         1 | 2 => Form {
             buccolingual: 6.0,
-            height: 9.0,
+            height: 10.0,
             relief: 3.0,
             roundness: 0.8,
             bumps: &[(0.0, 0.15)],
@@ -40,7 +40,7 @@ const fn form(position: u8) -> Form {
         },
         3 => Form {
             buccolingual: 7.5,
-            height: 9.5,
+            height: 10.5,
             relief: 2.6,
             roundness: 0.9,
             bumps: &[(0.0, 0.15)],
@@ -48,7 +48,7 @@ const fn form(position: u8) -> Form {
         },
         4 | 5 => Form {
             buccolingual: 8.0,
-            height: 8.0,
+            height: 9.0,
             relief: 2.0,
             roundness: 0.8,
             bumps: &[(0.0, 0.52), (0.0, -0.52)],
@@ -56,13 +56,29 @@ const fn form(position: u8) -> Form {
         },
         _ => Form {
             buccolingual: 10.0,
-            height: 7.0,
+            height: 8.5,
             relief: 1.9,
             roundness: 0.65,
             bumps: &[(0.5, 0.55), (-0.5, 0.55), (0.5, -0.55), (-0.5, -0.55)],
             spread: (0.38, 0.4),
         },
     }
+}
+
+/// Where on a tooth a cusp of that name stands, in fractions of the half widths toward mesial and
+/// toward buccal; the middle where the name does not say.
+pub(super) fn named_place(name: &str) -> (f64, f64) {
+    let name = name.to_lowercase();
+    let says = |words: &[&str]| words.iter().any(|word| name.contains(word));
+    let mesial = if says(&["mesi"]) { 0.5 } else { 0.0 } - if says(&["disto", "distal"]) { 0.5 } else { 0.0 };
+    let buccal = if says(&["bucc", "vestib"]) { 0.55 } else { 0.0 }
+        - if says(&["lingu", "palat"]) { 0.55 } else { 0.0 };
+    (mesial, buccal)
+}
+
+/// Half the buccolingual width that a tooth is drawn with.
+pub(super) const fn half_depth_mm(position: u8) -> f64 {
+    form(position).buccolingual / 2.0
 }
 
 /// The teeth of an arch and the base that carries them, in the frame of their member.
@@ -122,25 +138,30 @@ fn crown(mesh: &mut Mesh, form: &Form, stand: &Stand, root: Vector3<f64>, cusp: 
             .min_by(|a, b| a.norm().total_cmp(&b.norm()))
             .filter(|shift| shift.norm() < REACH_MM)
     });
-    let middle = stand.middle + shift.unwrap_or_default();
-    let ring = |size: f64, depth: &dyn Fn(f64, f64) -> f64| -> Vec<Vector3<f64>> {
+    // The chewing surface goes all the way to the cusp; the neck stays in its row.
+    let shift = shift.unwrap_or_default();
+    let along_root = root * shift.dot(&root);
+    let middle = stand.middle + (shift - along_root);
+    let ring = |size: f64, raised: f64, depth: &dyn Fn(f64, f64) -> f64| -> Vec<Vector3<f64>> {
         (0..CORNERS)
             .map(|corner| {
                 let (sin, cos) = (std::f64::consts::TAU * f64::from(corner) / f64::from(CORNERS)).sin_cos();
                 let rounded = |value: f64| value.signum() * value.abs().powf(form.roundness) * size;
                 let (mesial, buccal) = (rounded(cos), rounded(sin));
-                middle + at(mesial, buccal) + root * depth(mesial, buccal)
+                middle + along_root * raised + at(mesial, buccal) + root * depth(mesial, buccal)
             })
             .collect()
     };
     let surface = |mesial: f64, buccal: f64| form.relief * (1.0 - bump(form, mesial, buccal));
     let mut rings = Vec::new();
-    for (part, size) in [(1.15, 0.62), (1.0, 0.74), (0.75, 0.92), (0.5, 1.0), (0.32, 0.985)] {
+    for (part, size, raised) in
+        [(1.15, 0.62, 0.0), (1.0, 0.74, 0.1), (0.75, 0.92, 0.4), (0.5, 1.0, 0.7), (0.32, 0.985, 1.0)]
+    {
         let depth = form.height * part;
-        rings.push(ring(size, &|m, b| depth.max(surface(m, b) + 0.4)));
+        rings.push(ring(size, raised, &|m, b| depth.max(surface(m, b) + 0.4)));
     }
     for size in [0.9, 0.78, 0.66, 0.54, 0.42, 0.3, 0.18, 0.06] {
-        rings.push(ring(size, &surface));
+        rings.push(ring(size, 1.0, &surface));
     }
     mesh.loft(&rings);
 }
@@ -149,14 +170,14 @@ fn crown(mesh: &mut Mesh, form: &Form, stand: &Stand, root: Vector3<f64>, cusp: 
 fn base(mesh: &mut Mesh, curve: &Curve, arch: Arch, root: Vector3<f64>) {
     const STEPS: i32 = 28;
     const SECTION_MM: [(f64, f64); 8] = [
-        (5.2, 7.2),
-        (3.6, 5.6),
-        (-3.6, 5.6),
-        (-5.4, 7.2),
-        (-6.0, 11.0),
-        (-5.6, 15.0),
-        (5.4, 15.0),
-        (6.0, 11.0),
+        (4.6, 7.6),
+        (3.2, 6.4),
+        (-3.2, 6.4),
+        (-4.6, 7.6),
+        (-4.8, 10.0),
+        (-4.0, 12.0),
+        (4.0, 12.0),
+        (4.8, 10.0),
     ];
     let half = curve.half_length(arch);
     let rings: Vec<Vec<_>> = (-STEPS..=STEPS)
@@ -171,13 +192,16 @@ fn base(mesh: &mut Mesh, curve: &Curve, arch: Arch, root: Vector3<f64>) {
     mesh.loft(&rings);
 }
 
-/// Middle of the base, where it is fixed to its member.
+/// The two places where the base is fixed to its member, right and left, on the side away from the
+/// teeth.
 #[must_use]
-pub fn base_middle(scene: &Scene, arch: Arch) -> (Vector3<f64>, f64) {
+pub fn fixings(scene: &Scene, arch: Arch) -> [Vector3<f64>; 2] {
+    const BEHIND_CROWNS_MM: f64 = 11.5;
     let curve = Curve::of(scene);
-    let length = curve.half_length(arch);
-    let front = curve.place(arch, 0.0, 1.0, 0.0).middle;
-    let back = curve.place(arch, length, 1.0, 0.0).middle;
-    let depth = front.x - back.x;
-    (Vector3::new(back.x + depth * 0.55, 0.0, front.z + (back.z - front.z) * 0.55), back.y.abs())
+    let length = curve.half_length(arch) * 0.72;
+    let away = match arch {
+        Arch::Upper => curve.normal,
+        Arch::Lower => -curve.normal,
+    };
+    [-1.0, 1.0].map(|outward_y| curve.place(arch, length, outward_y, 0.0).middle + away * BEHIND_CROWNS_MM)
 }

@@ -1,6 +1,7 @@
 //! The panels. They read the state and answer with what the person did; they change nothing.
 
 mod choice;
+mod closeup;
 mod header;
 mod help;
 mod notes;

@@ -1,7 +1,7 @@
 //! Separation and clearance against advance, for the cusps chosen.
 
 use egui_plot::{
-    HLine, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine,
+    AxisHints, HLine, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine,
 };
 use kiss3d::egui::{Align2, RichText, Ui};
 use sim_core::cusp::CuspReading;
@@ -16,12 +16,10 @@ const LEAST_MM: f64 = 0.5;
 pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
     let course = &state.shown.course;
     let (driver, unit) = course.driver();
-    let scene = &state.shown.scene;
-    let chosen: Vec<usize> =
-        (0..scene.cusps.len()).filter(|number| state.chosen.get(*number) == Some(&true)).collect();
+    let marked: Vec<(usize, usize)> = state.marked().collect();
     let (mut low, mut high) = (-LEAST_MM / 2.0, LEAST_MM);
     for stop in course.stops() {
-        for &number in &chosen {
+        for &(number, _) in &marked {
             let reading = &stop.readings[number];
             high = high.max(reading.separation.in_mm()).max(reading.clearance.in_mm());
             low = low.min(reading.clearance.in_mm()).min(reading.separation.in_mm());
@@ -38,13 +36,14 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
         .allow_boxed_zoom(false)
         .allow_double_click_reset(false)
         .show_background(false)
-        .x_axis_label(RichText::new(format!("{driver}, {unit}")).small())
-        .y_axis_label(RichText::new("mm").small())
+        .grid_spacing(18.0..=90.0)
+        .custom_x_axes(vec![axis(AxisHints::new_x(), format!("{driver}, {unit}"))])
+        .custom_y_axes(vec![axis(AxisHints::new_y(), "mm".to_owned())])
         .show(ui, |plot| {
             plot.set_plot_bounds_x(0.0..=end);
             plot.set_plot_bounds_y(low..=high);
             plot.span(
-                Span::new("interference", low * 4.0 - 1.0..=0.0)
+                Span::new("", low * 4.0 - 1.0..=0.0)
                     .axis(egui_plot::Axis::Y)
                     .fill(palette::INTERFERENCE.egui().gamma_multiply(0.10))
                     .border_width(0.0),
@@ -59,15 +58,20 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
             );
             plot.hline(HLine::new("contact", 0.0).color(palette::INK.egui()).width(1.5));
             plot.vline(VLine::new("now", state.stop().driven).color(palette::ACTIVE.egui()).width(1.5));
-            for &number in &chosen {
-                curves(plot, state, number);
+            for &(number, mark) in &marked {
+                curves(plot, state, number, mark);
             }
         });
     found.note("plot", &plot.response);
 }
 
-fn curves<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize) {
-    let (tint, shape) = palette::cusp(number);
+/// An axis with a number at every line of its grid that leaves room for one.
+fn axis<'a>(hints: AxisHints<'a>, label: String) -> AxisHints<'a> {
+    hints.label(RichText::new(label).small()).label_spacing(14.0..=20.0)
+}
+
+fn curves<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize, mark: usize) {
+    let (tint, shape) = palette::cusp(mark);
     let stops = state.shown.course.stops();
     let kinds: [(&str, LineStyle, fn(&CuspReading) -> f64); 2] = [
         ("separation", LineStyle::Solid, |reading| reading.separation.in_mm()),

@@ -1,18 +1,20 @@
 //! The plot and the numbers beside it.
 
-use kiss3d::egui::{Color32, Grid, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
+use kiss3d::egui::{Align, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
 use sim_core::cusp::{CuspReading, OpposingIncline};
 use sim_core::excursion::Guidance;
 use sim_core::frame::Side;
 
-use super::{Found, plot};
+use super::{Found, closeup, plot};
 use crate::action::Action;
 use crate::drawing::glyph;
 use crate::palette;
 use crate::state::State;
 
+/// Width of a cusp's name.
+const NAME: f32 = 112.0;
 /// Share of the panel's height that the plot takes.
-const PLOT_SHARE: f32 = 0.42;
+const PLOT_SHARE: f32 = 0.31;
 
 pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
     ui.horizontal(|ui| {
@@ -25,6 +27,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
         cusps(ui, state, found);
         ui.separator();
         instrument(ui, state);
+        closeup::show(ui, state);
     });
 }
 
@@ -52,25 +55,32 @@ fn cusps(ui: &mut Ui, state: &State, found: &mut Found) {
         ui.label("This scene watches no cusps.");
         return;
     }
-    Grid::new("cusps").num_columns(5).spacing([8.0, 3.0]).striped(true).show(ui, |ui| {
-        for head in ["", "cusp", "separation", "clearance", ""] {
+    Grid::new("cusps").num_columns(5).spacing([6.0, 3.0]).striped(true).show(ui, |ui| {
+        for head in ["", "cusp", "separated", "clear by", ""] {
             ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
         }
         ui.end_row();
         for (number, (cusp, reading)) in state.shown.scene.cusps.iter().zip(&stop.readings).enumerate() {
-            let mut chosen = state.chosen.get(number) == Some(&true);
+            let mark = state.marks.get(number).copied().flatten();
+            let mut marked = mark.is_some();
             ui.horizontal(|ui| {
-                let tick = ui.checkbox(&mut chosen, "");
+                let tick = ui.checkbox(&mut marked, "");
                 found.note(format!("cusp={number}"), &tick);
                 if tick.changed() {
-                    found.actions.push(Action::Mark(number, chosen));
+                    found.actions.push(Action::Mark(number, marked));
                 }
                 let (rect, _) = ui.allocate_exact_size(vec2(14.0, 14.0), Sense::hover());
-                let (tint, shape) = palette::cusp(number);
-                let fill = if chosen { tint.egui() } else { Color32::TRANSPARENT };
-                ui.painter().add(glyph(shape, rect.center(), 5.0, fill, Stroke::new(1.2, tint.egui())));
+                if let Some(mark) = mark {
+                    let (tint, shape) = palette::cusp(mark);
+                    let outline = Stroke::new(1.2, tint.egui());
+                    ui.painter().add(glyph(shape, rect.center(), 5.0, tint.egui(), outline));
+                }
             });
-            ui.label(format!("{} {}", cusp.tooth(), cusp.name()));
+            let name = format!("{} {}", cusp.tooth(), cusp.name());
+            ui.allocate_ui_with_layout(vec2(NAME, 16.0), Layout::left_to_right(Align::Center), |ui| {
+                ui.set_min_width(NAME);
+                ui.add(Label::new(name).truncate());
+            });
             ui.label(mm(reading.separation.in_mm()));
             ui.label(mm(reading.clearance.in_mm()));
             verdict(ui, reading);
@@ -94,7 +104,7 @@ fn verdict(ui: &mut Ui, reading: &CuspReading) {
             OpposingIncline::NonWorking => "non-working",
             OpposingIncline::Flat => "flat",
         };
-        ui.label(RichText::new(format!("× {incline}")).strong().color(palette::INTERFERENCE.egui()))
+        ui.label(RichText::new(format!("× {incline}")).small().strong().color(palette::INTERFERENCE.egui()))
             .on_hover_text("interference with the opposing incline of that name");
     } else if reading.separation.in_mm() > 0.005 {
         ui.label(RichText::new("clear").small());

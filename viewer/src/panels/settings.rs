@@ -114,6 +114,10 @@ fn slider(ui: &mut Ui, state: &State, setting: Setting, side: Side, found: &mut 
         return;
     };
     let facts = setting.facts();
+    let decimals = match facts.unit {
+        Unit::Degree => 1,
+        Unit::Millimetre => 2,
+    };
     let mut number = now;
     ui.scope(|ui| {
         let width = ui.available_width();
@@ -125,7 +129,7 @@ fn slider(ui: &mut Ui, state: &State, setting: Setting, side: Side, found: &mut 
                 Slider::new(&mut number, facts.min..=facts.max)
                     .step_by(facts.step)
                     .clamping(SliderClamping::Never)
-                    .max_decimals(2)
+                    .fixed_decimals(decimals)
                     .smart_aim(false),
             )
             .on_hover_text(facts.doc);
