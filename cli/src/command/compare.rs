@@ -1,0 +1,80 @@
+//! `eminentia compare`: two scenes, or a scene and changes of its settings, cusp by cusp.
+
+use std::path::Path;
+
+use sim_core::scene::Scene;
+
+use crate::command_line::Compare;
+use crate::comparison::{Comparison, Gone, Titled};
+use crate::failure::Failure;
+use crate::input::Source;
+use crate::output::Output;
+use crate::progress::Progress;
+use crate::run::Run;
+use crate::summary::Summary;
+
+/// Compares; an excursion that stops short in either scene is compared at its last pose, then
+/// reported.
+pub(super) fn perform(asked: &Compare) -> Result<(), Failure> {
+    let [first, second] = scenes(asked)?;
+    let paths: Vec<&Path> = asked.scenes.iter().map(AsRef::as_ref).collect();
+    let output = Output::open(asked.report.out.as_deref(), &paths)?;
+    let format = asked.report.format;
+    let (first_gone, first_end) = gone_through(&first);
+    let (second_gone, second_end) = gone_through(&second);
+    let titles = [first.titled.clone(), second.titled.clone()];
+    let comparison = Comparison::of(titles, &first_gone, &second_gone);
+    output.write(format.is_coloured(), |out| format.format().comparison(&comparison, out))?;
+    match (first_end, second_end) {
+        (Err(Failure::Stopped(mut stops)), Err(Failure::Stopped(more))) => {
+            stops.extend(more);
+            Err(Failure::Stopped(stops))
+        }
+        (first, second) => first.and(second),
+    }
+}
+
+/// One side of the comparison.
+struct Named {
+    titled: Titled,
+    scene: Scene,
+}
+
+fn scenes(asked: &Compare) -> Result<[Named; 2], Failure> {
+    let named = |source: &Source, scene: Scene| Named {
+        titled: Titled { title: scene.title.clone(), from: source.name() },
+        scene,
+    };
+    let changed = !asked.changes.with.is_empty();
+    match asked.scenes.as_slice() {
+        [first, second] => {
+            if changed {
+                return Err(Failure::TooMuchToCompare);
+            }
+            let one = |path: &Path| -> Result<Named, Failure> {
+                let source = Source::new(Some(path));
+                Ok(named(&source, asked.changes.made_in(source.read()?)?))
+            };
+            Ok([one(first)?, one(second)?])
+        }
+        one_or_none => {
+            if !changed {
+                return Err(Failure::NothingToCompare);
+            }
+            let source = Source::new(one_or_none.first().map(AsRef::as_ref));
+            let mut scene = source.read()?;
+            scene.samples = asked.changes.samples.unwrap_or(scene.samples);
+            let first = named(&source, scene.clone());
+            let mut second = named(&source, asked.changes.made_in(scene)?);
+            let changes: Vec<String> = asked.changes.with.iter().map(ToString::to_string).collect();
+            second.titled.from = format!("with {}", changes.join(", "));
+            Ok([first, second])
+        }
+    }
+}
+
+fn gone_through(named: &Named) -> (Gone<'_>, Result<(), Failure>) {
+    let run = Run::new(&named.scene, Progress::none());
+    let summaries = run.excursions().map(|solving| Summary::of(&solving)).collect();
+    (Gone { scene: &named.scene, summaries }, run.finished(&named.titled.from))
+}

@@ -1,0 +1,20 @@
+//! `eminentia excursion`: what the settings do to the teeth.
+
+use crate::command_line::Excursion;
+use crate::failure::Failure;
+use crate::input::Source;
+use crate::output::Output;
+use crate::progress::Progress;
+use crate::run::Run;
+
+/// Makes the scene's excursions. One that stops short is written up to there, then reported.
+pub(super) fn perform(asked: &Excursion) -> Result<(), Failure> {
+    let source = Source::new(asked.scene.path.as_deref());
+    let scene = asked.changes.made_in(source.read()?)?;
+    let format = asked.report.format;
+    let scenes: Vec<_> = source.path().into_iter().collect();
+    let output = Output::open(asked.report.out.as_deref(), &scenes)?;
+    let run = Run::new(&scene, Progress::of(&scene, &output, format));
+    output.write(format.is_coloured(), |out| format.format().excursions(&run, out))?;
+    run.finished(&source.name())
+}

@@ -1,0 +1,25 @@
+//! The commands, one a file. Each is an outline: read, work, write.
+
+mod baseline;
+mod compare;
+mod completion;
+mod excursion;
+mod manual;
+mod scene;
+mod settings;
+
+use crate::command_line::{Command, CommandLine, Excursion};
+use crate::failure::Failure;
+
+/// Does what was asked; without a command, the excursions of the compiled-in scene.
+pub(crate) fn perform(asked: CommandLine) -> Result<(), Failure> {
+    match asked.command.unwrap_or_else(|| Command::Excursion(Excursion::default())) {
+        Command::Excursion(asked) => excursion::perform(&asked),
+        Command::Compare(asked) => compare::perform(&asked),
+        Command::Baseline(asked) => baseline::perform(&asked),
+        Command::Settings(report) => settings::perform(&report),
+        Command::Scene => scene::perform(),
+        Command::Completion { shell } => completion::perform(shell),
+        Command::Manual { command } => manual::perform(command.as_deref()),
+    }
+}

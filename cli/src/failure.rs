@@ -1,0 +1,63 @@
+//! Everything that ends a command short, and the exit status that tells it to other programs.
+
+use std::process::ExitCode;
+
+use sim_core::excursion::NoPose;
+
+use crate::input::InputError;
+use crate::output::OutputError;
+use crate::say;
+
+/// Why a command did not do all of its work.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Failure {
+    #[error(transparent)]
+    Input(#[from] InputError),
+    #[error(transparent)]
+    Output(#[from] OutputError),
+    /// Excursions that stopped short; what was solved before has been written.
+    #[error("{}", .0.iter().map(Stop::to_string).collect::<Vec<_>>().join("\n"))]
+    Stopped(Vec<Stop>),
+    #[error("nothing to compare; give a second scene, or changes as in --with horizontal_inclination_deg=40")]
+    NothingToCompare,
+    #[error("two scenes and changes of settings are given; compare two scenes, or one scene and its changes")]
+    TooMuchToCompare,
+    #[error("no command is called `{given}`; the commands are {known}")]
+    NoSuchCommand { given: String, known: String },
+}
+
+/// An excursion that stopped short, and in which scene.
+#[derive(Debug, Clone, thiserror::Error)]
+#[error("{scene}: {no_pose}")]
+pub(crate) struct Stop {
+    pub(crate) scene: String,
+    pub(crate) no_pose: NoPose,
+}
+
+/// The work failed.
+const FAILED: u8 = 1;
+/// The input or the command line is wrong.
+const WRONG: u8 = 2;
+
+impl Failure {
+    /// Says it on standard error and gives the exit status.
+    pub(crate) fn told(&self) -> ExitCode {
+        match self {
+            Self::Stopped(stops) => stops.iter().for_each(|stop| say::error(stop)),
+            _ => say::error(self),
+        }
+        ExitCode::from(self.status())
+    }
+
+    fn status(&self) -> u8 {
+        match self {
+            Self::Stopped(_) => FAILED,
+            Self::Output(error) if error.is_of_the_work() => FAILED,
+            Self::Input(_)
+            | Self::Output(_)
+            | Self::NothingToCompare
+            | Self::TooMuchToCompare
+            | Self::NoSuchCommand { .. } => WRONG,
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! CSV: one row a sample and cusp, full precision, the same columns whatever the scene holds.
+
+use std::io::{self, Write};
+
+use ::csv::Writer;
+use sim_core::excursion::{CondyleReading, Placement};
+use sim_core::instrument::{Departure, DepartureValue};
+use sim_core::setting::{self, Choice};
+
+use super::{Format, departure_name, exact, incline_name};
+use crate::comparison::{Both, Comparison, ExcursionChange, Only, Values};
+use crate::run::{Run, Solving};
+
+/// CSV.
+pub(super) struct Csv;
+
+const EXCURSION_COLUMNS: [&str; 21] = [
+    "excursion",
+    "excursion_number",
+    "sample",
+    "advance_mm",
+    "opening_deg",
+    "guided_by",
+    "guide_plane",
+    "right_advance_mm",
+    "right_medial_mm",
+    "right_drop_mm",
+    "left_advance_mm",
+    "left_medial_mm",
+    "left_drop_mm",
+    "incisal_x_mm",
+    "incisal_y_mm",
+    "incisal_z_mm",
+    "tooth",
+    "name",
+    "separation_mm",
+    "clearance_mm",
+    "incline",
+];
+
+/// A long table: one row a quantity, so that settings and cusps fit in one file.
+const COMPARISON_COLUMNS: [&str; 11] = [
+    "excursion",
+    "occurrence",
+    "tooth",
+    "name",
+    "quantity",
+    "first",
+    "second",
+    "change",
+    "first_word",
+    "second_word",
+    "only_in",
+];
+
+type Row<'o> = Writer<&'o mut dyn Write>;
+
+impl Format for Csv {
+    fn excursions(&self, run: &Run<'_>, out: &mut dyn Write) -> io::Result<()> {
+        let mut rows = Writer::from_writer(out);
+        rows.write_record(EXCURSION_COLUMNS)?;
+        for solving in run.excursions() {
+            for (sample, placement) in solving.samples().enumerate() {
+                write_sample(&mut rows, &solving, sample, &placement, run.scene().cusps.is_empty())?;
+            }
+        }
+        rows.flush()
+    }
+
+    fn comparison(&self, comparison: &Comparison, out: &mut dyn Write) -> io::Result<()> {
+        let mut rows = Writer::from_writer(out);
+        rows.write_record(COMPARISON_COLUMNS)?;
+        for setting in &comparison.settings {
+            let (both, words) = match &setting.values {
+                Values::Number { both, .. } => (*both, ("", "")),
+                Values::Word { first, second } => (Both::NONE, (first.as_str(), second.as_str())),
+            };
+            rows.serialize(("", "", "", "", &setting.name, numbers(both), words, ""))?;
+        }
+        for excursion in &comparison.excursions {
+            write_excursion(&mut rows, excursion)?;
+        }
+        rows.flush()
+    }
+
+    fn baseline(&self, _title: &str, departures: &[Departure], out: &mut dyn Write) -> io::Result<()> {
+        let mut rows = Writer::from_writer(out);
+        rows.write_record(["setting", "label", "side", "is", "zeroed", "unit"])?;
+        for departure in departures {
+            let side = departure.side.map_or("", |side| side.name());
+            let start = (departure_name(departure), departure.label, side);
+            match departure.value {
+                DepartureValue::Number { is, zeroed, unit } => {
+                    rows.serialize((start, is, zeroed, unit.words()))?;
+                }
+                DepartureValue::Word { is, zeroed } => rows.serialize((start, is, zeroed, ""))?,
+            }
+        }
+        rows.flush()
+    }
+
+    fn settings(&self, out: &mut dyn Write) -> io::Result<()> {
+        let mut rows = Writer::from_writer(out);
+        rows.write_record([
+            "name",
+            "label",
+            "unit",
+            "min",
+            "max",
+            "step",
+            "zeroed",
+            "words",
+            "each_side",
+            "doc",
+        ])?;
+        for setting in setting::all() {
+            let facts = setting.facts();
+            let range = (facts.min, facts.max, facts.step, facts.zeroed);
+            let start = (setting.key(), facts.label, facts.unit.words());
+            rows.serialize((start, range, "", setting.is_per_side(), facts.doc))?;
+        }
+        for choice in Choice::ALL {
+            let words = choice.words().join(" ");
+            let start = (choice.key(), choice.label(), "");
+            rows.serialize((start, ("", "", "", ""), words, choice.is_per_side(), ""))?;
+        }
+        rows.flush()
+    }
+}
+
+fn write_sample(
+    rows: &mut Row<'_>,
+    solving: &Solving<'_>,
+    sample: usize,
+    placement: &Placement,
+    no_cusps: bool,
+) -> io::Result<()> {
+    let condyle = |reading: &CondyleReading| {
+        (exact(reading.advance.in_mm()), exact(reading.medial.in_mm()), exact(reading.drop.in_mm()))
+    };
+    let incisal: [f64; 3] = (*placement.incisal_point.coords()).into();
+    let start = (
+        (solving.excursion().movement().name(), solving.number(), sample),
+        (exact(placement.advance.in_mm()), exact(placement.opening().degrees())),
+        (placement.guidance.name(), placement.guidance.plane().map_or("", |plane| plane.name())),
+        (condyle(&placement.right), condyle(&placement.left), incisal.map(exact)),
+    );
+    if no_cusps {
+        rows.serialize((&start, ["", "", "", "", ""]))?;
+    }
+    for (cusp, reading) in solving.cusps(placement) {
+        let (separation, clearance) = (reading.separation.in_mm(), reading.clearance.in_mm());
+        let end = (exact(separation), exact(clearance), incline_name(reading.incline));
+        rows.serialize((&start, cusp.tooth().number(), cusp.name(), end))?;
+    }
+    Ok(())
+}
+
+fn write_excursion(rows: &mut Row<'_>, excursion: &ExcursionChange) -> io::Result<()> {
+    let start = (excursion.name, excursion.occurrence);
+    let no_words = ("", "");
+    let whole = [("advance_mm", excursion.advance_mm), ("opening_deg", excursion.opening_deg)];
+    for (quantity, both) in whole {
+        rows.serialize((start, "", "", quantity, numbers(both), no_words, only_name(excursion.only_in)))?;
+    }
+    for cusp in &excursion.cusps {
+        let only = only_name(excursion.only_in.or(cusp.only_in));
+        let quantities = [
+            ("separation_mm", cusp.separation_mm),
+            ("clearance_mm", cusp.clearance_mm),
+            ("least_clearance_mm", cusp.least_clearance_mm),
+        ];
+        for (quantity, both) in quantities {
+            rows.serialize((start, cusp.tooth, &cusp.name, quantity, numbers(both), no_words, only))?;
+        }
+    }
+    Ok(())
+}
+
+fn numbers(both: Both) -> (Option<f64>, Option<f64>, Option<f64>) {
+    (both.first.map(exact), both.second.map(exact), both.change.map(exact))
+}
+
+fn only_name(only: Option<Only>) -> &'static str {
+    match only {
+        None => "",
+        Some(Only::First) => "first",
+        Some(Only::Second) => "second",
+    }
+}

@@ -1,0 +1,275 @@
+//! The excursions of a scene: teeth down, excursions across, three numbers to a cell.
+
+use std::io::{self, Write};
+
+use sim_core::cusp::Cusp;
+use sim_core::excursion::{Drive, Placement};
+use sim_core::frame::Side;
+use sim_core::scene::Scene;
+use sim_core::setting::{self, Choice};
+
+use super::grid::{Cell, Grid, printable, printable_line};
+use super::number::{as_set, two_decimals};
+use super::{ALARM, BOLD, FAINT};
+use crate::run::Run;
+use crate::summary::{End, Summary};
+
+/// Width of one of the three numbers of an excursion, and the space between them: with names as
+/// long as "46 mesiobuccal", three excursions fit in 80 columns.
+const NUMBER: usize = 5;
+const SPACE: usize = 2;
+const BLOCK: usize = 3 * NUMBER + 2 * SPACE;
+/// Space between excursions, where there is room for it.
+const WIDE_GAP: usize = 5;
+const NARROW_GAP: usize = 2;
+
+/// A space at which a line is not broken.
+const UNBROKEN: &str = "\u{a0}";
+
+const LEGEND: &str = "Millimetres. sep.: separation at the end, along the normal of the occlusal plane. \
+    clear.: clearance at the end, the separation less the rise of the opposing incline. least: the least \
+    clearance on the way; below zero it is an interference, and the words below say where.";
+
+/// Writes a run as a table.
+pub(super) fn write(run: &Run<'_>, width: usize, out: &mut dyn Write) -> io::Result<()> {
+    let scene = run.scene();
+    writeln!(out, "{BOLD}{}{BOLD:#}", printable_line(&scene.title))?;
+    let settings = textwrap::fill(&settings_line(scene), width).replace(UNBROKEN, " ");
+    writeln!(out, "{settings}\n")?;
+    let summaries: Vec<Summary> = run.excursions().map(|solving| Summary::of(&solving)).collect();
+    let labels = label_width(scene);
+    let room = width.saturating_sub(labels);
+    let across = (room / (BLOCK + NARROW_GAP)).max(1);
+    let gap = if across.min(summaries.len()) * (BLOCK + WIDE_GAP) <= room { WIDE_GAP } else { NARROW_GAP };
+    for band in summaries.chunks(across) {
+        Band { scene, summaries: band }.grid(labels, gap).write(out)?;
+        writeln!(out)?;
+    }
+    writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(LEGEND, width))?;
+    for no_pose in summaries.iter().filter_map(|summary| summary.stopped) {
+        let told = textwrap::fill(&format!("Stopped short: {no_pose}."), width);
+        writeln!(out, "{ALARM}{told}{ALARM:#}")?;
+    }
+    Ok(())
+}
+
+/// What is set, in a sentence: every choice, and every number that zeroing speaks of and that is
+/// not 0 on the instrument nor in the baseline.
+fn settings_line(scene: &Scene) -> String {
+    let mut parts = Vec::new();
+    let mut tell = |label: &str, right: String, left: String| {
+        parts.push(if right == left {
+            format!("{label}{UNBROKEN}{right}")
+        } else {
+            format!("{label}{UNBROKEN}{right} right, {left}{UNBROKEN}left")
+        });
+    };
+    for choice in Choice::ALL {
+        let of = |side| choice.get(scene, side).to_owned();
+        tell(choice.label(), of(Side::Right), of(Side::Left));
+    }
+    for setting in setting::all() {
+        let facts = setting.facts();
+        let Some(zeroed) = facts.zeroed else { continue };
+        let of = |side| setting.get(scene, side).unwrap_or_default();
+        let told = |side| format!("{}{}", as_set(of(side)), facts.unit.sign());
+        if zeroed != 0.0 || Side::BOTH.into_iter().any(|side| of(side) != 0.0) {
+            tell(facts.label, told(Side::Right), told(Side::Left));
+        }
+    }
+    parts.join("; ") + "."
+}
+
+fn cusp_label(cusp: &Cusp) -> String {
+    format!("{} {}", cusp.tooth(), printable(cusp.name()))
+}
+
+fn label_width(scene: &Scene) -> usize {
+    use unicode_width::UnicodeWidthStr as _;
+    let cusps = scene.cusps.iter().map(|cusp| cusp_label(cusp).width());
+    cusps.chain(["Bennett movement".len()]).max().unwrap_or_default()
+}
+
+/// As many excursions as fit beside each other.
+struct Band<'s> {
+    scene: &'s Scene,
+    summaries: &'s [Summary],
+}
+
+impl Band<'_> {
+    fn grid(&self, labels: usize, gap: usize) -> Grid {
+        let mut columns = vec![(0, labels)];
+        for _ in self.summaries {
+            columns.extend([(gap, NUMBER), (SPACE, NUMBER), (SPACE, NUMBER)]);
+        }
+        let mut grid = Grid::new(columns);
+        self.heads(&mut grid);
+        for side in Side::BOTH {
+            self.teeth(&mut grid, side);
+        }
+        self.condyles(&mut grid);
+        self.incisal_point(&mut grid);
+        grid
+    }
+
+    /// A row of one cell an excursion.
+    fn line(&self, grid: &mut Grid, label: Cell, cell: impl Fn(&Summary) -> Cell) {
+        let mut cells = vec![label];
+        cells.extend(self.summaries.iter().map(|summary| cell(summary).across(3)));
+        grid.row(cells);
+    }
+
+    /// A row of three numbers an excursion, or a dash.
+    fn numbers(&self, grid: &mut Grid, label: &str, numbers: impl Fn(&Summary) -> Option<[f64; 3]>) {
+        let mut cells = vec![Cell::left(label)];
+        for summary in self.summaries {
+            match numbers(summary) {
+                Some(numbers) => cells.extend(numbers.map(|number| Cell::right(two_decimals(number)))),
+                None => cells.extend(no_numbers()),
+            }
+        }
+        grid.row(cells);
+    }
+
+    /// A row that starts a section and says what its three numbers are.
+    fn section(&self, grid: &mut Grid, label: &str, names: [&str; 3]) {
+        let mut cells = vec![Cell::left(label).styled(BOLD)];
+        for _ in self.summaries {
+            cells.extend(names.map(|name| Cell::right(name).styled(FAINT)));
+        }
+        grid.row(cells);
+    }
+
+    fn heads(&self, grid: &mut Grid) {
+        self.line(grid, Cell::left(""), |summary| Cell::left(excursion_name(summary)).styled(BOLD));
+        self.line(grid, Cell::left(""), |summary| match summary.end.as_ref() {
+            Some(end) if summary.stopped.is_some() => {
+                Cell::left(format!("stops, {}", reach(summary, end))).styled(ALARM)
+            }
+            Some(end) => Cell::left(reach(summary, end)),
+            None => Cell::left("no pose at rest").styled(ALARM),
+        });
+    }
+
+    fn teeth(&self, grid: &mut Grid, side: Side) {
+        let own: Vec<(usize, &Cusp)> =
+            self.scene.cusps.iter().enumerate().filter(|(_, cusp)| cusp.tooth().side() == side).collect();
+        if own.is_empty() {
+            return;
+        }
+        grid.blank();
+        let label = if side == Side::Right { "Right teeth" } else { "Left teeth" };
+        self.line(grid, Cell::left(label).styled(BOLD), |summary| {
+            match summary.excursion.movement().working_side() {
+                Some(working) if working == side => Cell::left("working side"),
+                Some(_) => Cell::left("orbiting side"),
+                None => Cell::left(""),
+            }
+        });
+        self.section(grid, "", ["sep.", "clear.", "least"]);
+        for (index, cusp) in own {
+            self.cusp(grid, index, cusp);
+        }
+    }
+
+    fn cusp(&self, grid: &mut Grid, index: usize, cusp: &Cusp) {
+        let mut cells = vec![Cell::left(cusp_label(cusp))];
+        for summary in self.summaries {
+            let Some(end) = &summary.end else {
+                cells.extend(no_numbers());
+                continue;
+            };
+            let (reading, least) = (end.readings[index], summary.least[index].reading);
+            let alarm = |cell: Cell, interferes| if interferes { cell.styled(ALARM) } else { cell };
+            cells.push(Cell::right(two_decimals(reading.separation.in_mm())));
+            cells.push(alarm(Cell::right(two_decimals(reading.clearance.in_mm())), reading.interferes()));
+            cells.push(alarm(Cell::right(two_decimals(least.clearance.in_mm())), least.interferes()));
+        }
+        grid.row(cells);
+        if self.summaries.iter().any(|summary| summary.interferes(index)) {
+            self.line(grid, Cell::left(""), |summary| {
+                let text = summary.interferes(index).then(|| {
+                    let unit = if is_opening(summary) { "°" } else { "" };
+                    format!("interferes at {}{unit}", two_decimals(summary.least[index].along))
+                });
+                Cell::left(text.unwrap_or_default()).styled(ALARM)
+            });
+        }
+    }
+
+    fn condyles(&self, grid: &mut Grid) {
+        grid.blank();
+        self.section(grid, "Condyle", ["adv.", "medial", "drop"]);
+        for side in Side::BOTH {
+            self.numbers(grid, side.name(), |summary| {
+                let reading = summary.end.as_ref()?.placement.condyle(side);
+                Some([reading.advance, reading.medial, reading.drop].map(|length| length.in_mm()))
+            });
+        }
+        if self.summaries.iter().any(|summary| summary.excursion.movement().working_side().is_some()) {
+            self.section(grid, "Bennett movement", ["out", "back", "up"]);
+            self.numbers(grid, "working condyle", |summary| {
+                let bennett = summary.end.as_ref()?.bennett_movement(&summary.excursion)?;
+                Some([bennett.outward, bennett.backward, bennett.upward].map(|length| length.in_mm()))
+            });
+        }
+    }
+
+    fn incisal_point(&self, grid: &mut Grid) {
+        self.section(grid, "Incisal point", ["ahead", "left", "down"]);
+        self.numbers(grid, "moved", |summary| {
+            let moved = summary.end.as_ref()?.placement.incisal_point.coords()
+                - summary.start.as_ref()?.incisal_point.coords();
+            Some([moved.x, moved.y, -moved.z])
+        });
+        let end = |summary: &Summary, told: &dyn Fn(&Placement) -> String| {
+            Cell::left(summary.end.as_ref().map_or("–".to_owned(), |end| told(&end.placement)))
+        };
+        self.line(grid, Cell::left("guided by"), |summary| end(summary, &guided_by));
+        self.line(grid, Cell::left("jaw opened by"), |summary| {
+            end(summary, &|placement| format!("{}°", two_decimals(placement.opening().degrees())))
+        });
+    }
+}
+
+impl Summary {
+    /// Whether a cusp interferes anywhere on the way.
+    fn interferes(&self, index: usize) -> bool {
+        self.least.get(index).is_some_and(|least| least.reading.interferes())
+    }
+}
+
+fn no_numbers() -> [Cell; 3] {
+    [(); 3].map(|()| Cell::right("–").styled(FAINT))
+}
+
+fn is_opening(summary: &Summary) -> bool {
+    matches!(summary.excursion.drive(), Drive::Opening(_))
+}
+
+fn excursion_name(summary: &Summary) -> String {
+    summary.excursion.movement().name().replace('_', " ")
+}
+
+/// How far an excursion went, in what drives it.
+fn reach(summary: &Summary, end: &End) -> String {
+    match summary.excursion.drive() {
+        Drive::Advance(_) => format!("{} mm advance", two_decimals(end.placement.advance.in_mm())),
+        Drive::Opening(_) => format!("{}° opening", two_decimals(end.placement.opening().degrees())),
+        Drive::IncisalDisplacement(_) => {
+            let start = summary
+                .start
+                .as_ref()
+                .map_or(0.0, |start| start.incisal_point.distance_mm(&end.placement.incisal_point));
+            format!("{} mm at incisor", two_decimals(start))
+        }
+    }
+}
+
+fn guided_by(placement: &Placement) -> String {
+    let guidance = placement.guidance;
+    match guidance.plane() {
+        Some(plane) => format!("{} {}", guidance.name(), plane.name().replace('_', " ")),
+        None => "no guide".to_owned(),
+    }
+}

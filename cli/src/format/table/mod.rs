@@ -1,0 +1,67 @@
+//! Tables for people: rounded to two decimals, explained, and made to be read in a lecture.
+
+mod baseline;
+mod comparison;
+mod excursions;
+mod grid;
+mod number;
+mod settings;
+
+use std::io::{self, Write};
+
+use anstyle::{AnsiColor, Effects, Style};
+use sim_core::instrument::Departure;
+
+use super::Format;
+use crate::command_line::CAUTION;
+use crate::comparison::Comparison;
+use crate::run::Run;
+
+/// Tables.
+pub(super) struct Table;
+
+const PLAIN: Style = Style::new();
+const BOLD: Style = Style::new().effects(Effects::BOLD);
+const FAINT: Style = Style::new().effects(Effects::DIMMED);
+const ALARM: Style = AnsiColor::Red.on_default().bold();
+
+/// Set where nobody tells how wide the paper is.
+const USUAL_WIDTH: usize = 100;
+/// Narrower than this, lines run over instead.
+const LEAST_WIDTH: usize = 60;
+
+/// Columns to set tables in: `COLUMNS` if it is set, else the terminal's, else 100.
+pub(crate) fn width() -> usize {
+    let told = std::env::var("COLUMNS").ok().and_then(|columns| columns.trim().parse().ok());
+    let terminal = || terminal_size::terminal_size().map(|(width, _)| usize::from(width.0));
+    told.or_else(terminal).unwrap_or(USUAL_WIDTH).max(LEAST_WIDTH)
+}
+
+/// The one list of settings as text.
+pub(crate) fn settings_text(width: usize) -> String {
+    settings::text(width)
+}
+
+impl Format for Table {
+    fn excursions(&self, run: &Run<'_>, out: &mut dyn Write) -> io::Result<()> {
+        excursions::write(run, width(), out)?;
+        write_caution(out)
+    }
+
+    fn comparison(&self, comparison: &Comparison, out: &mut dyn Write) -> io::Result<()> {
+        comparison::write(comparison, width(), out)?;
+        write_caution(out)
+    }
+
+    fn baseline(&self, title: &str, departures: &[Departure], out: &mut dyn Write) -> io::Result<()> {
+        baseline::write(title, departures, out)
+    }
+
+    fn settings(&self, out: &mut dyn Write) -> io::Result<()> {
+        write!(out, "{}", settings_text(width().min(USUAL_WIDTH)))
+    }
+}
+
+fn write_caution(out: &mut dyn Write) -> io::Result<()> {
+    writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(CAUTION, width()))
+}

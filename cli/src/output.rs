@@ -1,0 +1,156 @@
+//! Where output goes: standard output, or a file that is whole or not there.
+
+use std::fs::{self, File};
+use std::io::{self, BufWriter, Write};
+use std::path::{Path, PathBuf};
+
+use anstream::AutoStream;
+use tempfile::NamedTempFile;
+
+/// Large enough that a write costs nothing beside the numbers in it.
+const BUFFER_BYTES: usize = 1 << 16;
+
+/// Why output cannot be written.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum OutputError {
+    #[error("--out {name}: is a folder; a file is needed")]
+    Folder { name: String },
+    #[error("--out {name}: is the scene that is read; choose another file")]
+    IsTheScene { name: String },
+    #[error("--out {name}: cannot be written: {error}")]
+    Unopenable { name: String, error: io::Error },
+    #[error("standard output was closed before everything was written")]
+    Closed,
+    #[error("{name} could not be written to its end: {error}{kept}")]
+    Broken { name: String, error: io::Error, kept: &'static str },
+}
+
+impl OutputError {
+    /// A failed write to standard output.
+    pub(crate) fn standard(error: io::Error) -> Self {
+        if error.kind() == io::ErrorKind::BrokenPipe {
+            Self::Closed
+        } else {
+            Self::Broken { name: "standard output".to_owned(), error, kept: "" }
+        }
+    }
+
+    /// Whether it came up in the work, rather than being wrong from the start.
+    pub(crate) fn is_of_the_work(&self) -> bool {
+        matches!(self, Self::Closed | Self::Broken { .. })
+    }
+}
+
+/// Where output goes.
+pub(crate) enum Output {
+    Standard,
+    /// A device or a pipe, written as it is.
+    Straight {
+        path: PathBuf,
+        file: File,
+    },
+    /// A new file beside the old one, which takes its place at the end.
+    Fresh {
+        path: PathBuf,
+        file: NamedTempFile,
+        replaces: bool,
+    },
+}
+
+impl Output {
+    /// Opens the output; `scenes` are files that must not be written over.
+    pub(crate) fn open(out: Option<&Path>, scenes: &[&Path]) -> Result<Self, OutputError> {
+        let Some(path) = out else { return Ok(Self::Standard) };
+        // Opened as a file, standard output would start again at its beginning.
+        if path.as_os_str() == "-" || path == Path::new("/dev/stdout") {
+            return Ok(Self::Standard);
+        }
+        let name = || path.display().to_string();
+        let told = |error: io::Error| OutputError::Unopenable { name: name(), error };
+        let old = match fs::metadata(path) {
+            Ok(old) => Some(old),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => None,
+            Err(error) => return Err(told(error)),
+        };
+        let Some(old) = old else { return Self::fresh(path.to_owned(), None).map_err(told) };
+        if old.is_dir() {
+            return Err(OutputError::Folder { name: name() });
+        }
+        // Through links, so that it is the file that is replaced and not the link to it.
+        let real = fs::canonicalize(path).map_err(told)?;
+        if scenes.iter().any(|scene| fs::canonicalize(scene).is_ok_and(|scene| scene == real)) {
+            return Err(OutputError::IsTheScene { name: name() });
+        }
+        // Also tells whether the old file may be written; nothing is cut off it yet.
+        let file = File::options().write(true).open(path).map_err(told)?;
+        if old.is_file() {
+            Self::fresh(real, Some(old.permissions())).map_err(told)
+        } else {
+            Ok(Self::Straight { path: path.to_owned(), file })
+        }
+    }
+
+    fn fresh(path: PathBuf, permissions: Option<fs::Permissions>) -> io::Result<Self> {
+        let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+        let mut builder = tempfile::Builder::new();
+        builder.prefix(".eminentia-");
+        // Temporary files are private to their owner; this one is to be an ordinary file.
+        #[cfg(unix)]
+        let ordinary = <fs::Permissions as std::os::unix::fs::PermissionsExt>::from_mode(0o666);
+        #[cfg(unix)]
+        builder.permissions(ordinary);
+        let file = builder.tempfile_in(folder.unwrap_or(Path::new(".")))?;
+        let replaces = permissions.is_some();
+        if let Some(permissions) = permissions {
+            file.as_file().set_permissions(permissions)?;
+        }
+        Ok(Self::Fresh { path, file, replaces })
+    }
+
+    /// Whether it is the terminal or pipe that the program was started on.
+    pub(crate) fn is_standard(&self) -> bool {
+        matches!(self, Self::Standard)
+    }
+
+    /// Writes all that `write` writes, and only then puts a fresh file in its place. Colours are
+    /// left out unless a terminal shows them.
+    pub(crate) fn write(
+        self,
+        coloured: bool,
+        write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+    ) -> Result<(), OutputError> {
+        match self {
+            Self::Standard => {
+                let out = io::stdout().lock();
+                let written =
+                    if coloured { buffered(AutoStream::auto(out), write) } else { buffered(out, write) };
+                written.map_err(OutputError::standard)
+            }
+            Self::Straight { path, file } => {
+                buffered(AutoStream::never(file), write).map_err(|error| broken(&path, error, false))
+            }
+            Self::Fresh { path, mut file, replaces } => {
+                let written = if coloured {
+                    buffered(AutoStream::never(file.as_file_mut()), write)
+                } else {
+                    buffered(file.as_file_mut(), write)
+                };
+                written
+                    .and_then(|()| file.persist(&path).map_err(|error| error.error))
+                    .map(drop)
+                    .map_err(|error| broken(&path, error, replaces))
+            }
+        }
+    }
+}
+
+fn broken(path: &Path, error: io::Error, old_stays: bool) -> OutputError {
+    let kept = if old_stays { "; the old file is as it was" } else { "" };
+    OutputError::Broken { name: path.display().to_string(), error, kept }
+}
+
+fn buffered<W: Write>(out: W, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> io::Result<()> {
+    let mut out = BufWriter::with_capacity(BUFFER_BYTES, out);
+    write(&mut out)?;
+    out.flush()
+}
