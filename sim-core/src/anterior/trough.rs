@@ -118,7 +118,7 @@ impl GuidePlanes {
     }
 
     #[inline]
-    pub(crate) fn iter(&self) -> impl Iterator<Item = &Plane> {
-        self.planes[..self.count].iter()
+    pub(crate) fn planes(&self) -> &[Plane] {
+        &self.planes[..self.count]
     }
 }

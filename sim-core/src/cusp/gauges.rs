@@ -63,13 +63,13 @@ pub struct Gauges {
 #[derive(Clone, Debug)]
 struct Gauge {
     at: Vector3<f64>,
-    upper: bool,
-    /// Tangents of the inclines met forward, backward, to the left, to the right.
-    forward: f64,
-    backward: f64,
-    left: f64,
-    right: f64,
+    /// 0 lower, 1 upper: an index, which costs less than a choice.
+    arch: usize,
     outward_is_left: bool,
+    /// Tangents of the inclines met forward and to the left.
+    ahead: [f64; 2],
+    /// Tangents of the inclines met backward and to the right, with their sign turned.
+    astern: [f64; 2],
 }
 
 /// A linear map that takes a tip to its displacement's normal, forward and left part.
@@ -88,7 +88,7 @@ impl Gauges {
             Vector3::y().transpose(),
         ]);
         let cusps: Vec<Gauge> = cusps.iter().map(Gauge::of).collect();
-        let any_upper = cusps.iter().any(|gauge| gauge.upper);
+        let any_upper = cusps.iter().any(|gauge| gauge.arch == 1);
         Self { directions, cusps, any_upper }
     }
 
@@ -105,7 +105,8 @@ impl Gauges {
         } else {
             Displacement { map: Matrix3::zeros(), constant: Vector3::zeros() }
         };
-        self.cusps.iter().map(move |gauge| gauge.read(if gauge.upper { &upper } else { &lower }))
+        let by_arch = [lower, upper];
+        self.cusps.iter().map(move |gauge| gauge.read(&by_arch[gauge.arch]))
     }
 }
 
@@ -117,34 +118,37 @@ impl Gauge {
         let (left, right) = if outward_is_left { (outward, inward) } else { (inward, outward) };
         Self {
             at: cusp.at,
-            upper: cusp.tooth().arch() == Arch::Upper,
-            forward: opposing.protrusive.tan(),
-            backward: opposing.retrusive.tan(),
-            left,
-            right,
+            arch: usize::from(cusp.tooth().arch() == Arch::Upper),
             outward_is_left,
+            ahead: [opposing.protrusive.tan(), left],
+            astern: [-opposing.retrusive.tan(), -right],
         }
     }
 
+    /// Written in pairs (forward, left), which a processor takes two at a time.
     #[inline]
     fn read(&self, displacement: &Displacement) -> CuspReading {
-        let d = displacement.map * self.at + displacement.constant;
-        let (rise_along, along) = if d.y > 0.0 {
-            (d.y * self.forward, OpposingIncline::Protrusive)
-        } else {
-            (-d.y * self.backward, OpposingIncline::Retrusive)
+        let (map, constant) = (&displacement.map, &displacement.constant);
+        let along = |row: usize| {
+            constant[row]
+                + (map[(row, 0)] * self.at.x + map[(row, 1)] * self.at.y + map[(row, 2)] * self.at.z)
         };
-        let moves_left = d.z > 0.0;
-        let rise_across = if moves_left { d.z * self.left } else { -d.z * self.right };
-        let across = if moves_left == self.outward_is_left {
-            OpposingIncline::Working
+        let moved = [along(1), along(2)];
+        let separation = -along(0);
+        let greater = |a: f64, b: f64| if a > b { a } else { b };
+        // No incline falls, so of each two the one that is met is the one that rises.
+        let rises = [0, 1].map(|way| greater(moved[way] * self.ahead[way], moved[way] * self.astern[way]));
+        let rise = greater(greater(rises[0], rises[1]), 0.0);
+        let incline = if rise == 0.0 {
+            OpposingIncline::Flat
+        } else if rises[1] > rises[0] {
+            let moves_outward = (moved[1] > 0.0) == self.outward_is_left;
+            if moves_outward { OpposingIncline::Working } else { OpposingIncline::NonWorking }
+        } else if moved[0] > 0.0 {
+            OpposingIncline::Protrusive
         } else {
-            OpposingIncline::NonWorking
+            OpposingIncline::Retrusive
         };
-        let (rise, incline) =
-            if rise_across > rise_along { (rise_across, across) } else { (rise_along, along) };
-        let separation = -d.x;
-        let incline = if rise > 0.0 { incline } else { OpposingIncline::Flat };
         CuspReading { separation: Length::mm(separation), clearance: Length::mm(separation - rise), incline }
     }
 }

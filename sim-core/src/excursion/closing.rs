@@ -41,8 +41,8 @@ impl Gap {
         if rest <= 0.0 {
             return None;
         }
-        let root = rest.sqrt();
-        Some(((self.a * self.c + self.b * root) / square, (self.b * self.c - self.a * root) / square))
+        let (root, inverse) = (rest.sqrt(), 1.0 / square);
+        Some(((self.a * self.c + self.b * root) * inverse, (self.b * self.c - self.a * root) * inverse))
     }
 
     #[inline]
@@ -61,6 +61,7 @@ struct Carrier {
 }
 
 impl Carrier {
+    #[inline]
     fn new(mechanism: &Mechanism, [right, left]: &Pair) -> Self {
         let sign = mechanism.sign;
         let place = |shift: &Shift, outward: f64| {
@@ -71,8 +72,9 @@ impl Carrier {
             )
         };
         let (right, left) = (place(right, -1.0), place(left, 1.0));
-        let axis = left - right;
-        let [[x, y, z]] = (axis / axis.norm()).data.0;
+        // The spheres are placed at their distance to rounding, so this is of unit length to it.
+        let axis = (left - right) * mechanism.inverse_distance;
+        let (x, y, z) = (axis.x, axis.y, axis.z);
         let k = 1.0 / (1.0 + y);
         let turn = Matrix3::new(
             1.0 - x * x * k,
@@ -89,6 +91,7 @@ impl Carrier {
     }
 
     /// Pose of the carrier in the other member's frame.
+    #[inline]
     fn pose(&self, cos: f64, sin: f64) -> JawPose {
         let sin = sin * self.sign;
         let (x, y, z) = (self.turn.column(0), self.turn.column(1), self.turn.column(2));
@@ -115,44 +118,62 @@ impl Mechanism {
         self.jaw_pose(&Carrier::new(self, spheres), cos, sin)
     }
 
+    #[inline]
     fn jaw_pose(&self, carrier: &Carrier, cos: f64, sin: f64) -> JawPose {
         let pose = carrier.pose(cos, sin);
         if self.spheres_on_lower() { pose } else { pose.inverse() }
     }
 
     /// The most open of the planes' stops is the first that the closing jaw meets.
+    #[inline]
     fn first_stop(&self, carrier: &Carrier) -> Result<Stop, Obstacle> {
+        let planes = self.planes.planes();
+        let gaps = self.gaps(carrier);
         let mut first: Option<Stop> = None;
-        for plane in self.planes.iter() {
-            let gap = self.gap(carrier, &plane.normal, plane.offset_mm);
+        for (plane, gap) in planes.iter().zip(&gaps) {
             if let Some((cos, sin)) = gap.stop() {
-                let more_open = first.as_ref().is_none_or(|stop| sin * stop.cos - stop.sin * cos > TIE_RAD);
-                if more_open {
+                if first.as_ref().is_none_or(|stop| sin * stop.cos - stop.sin * cos > TIE_RAD) {
                     first = Some(Stop { cos, sin, plane: plane.which });
                 }
             }
         }
         let stop = first.filter(|stop| stop.cos > 0.0).ok_or(Obstacle::GuideNotReached)?;
-        let pierced = self.planes.iter().any(|plane| {
-            self.gap(carrier, &plane.normal, plane.offset_mm).at(stop.cos, stop.sin) < -CREASE_MM
-        });
+        let pierced = gaps[..planes.len()].iter().any(|gap| gap.at(stop.cos, stop.sin) < -CREASE_MM);
         if pierced { Err(Obstacle::GuideNotReached) } else { Ok(stop) }
     }
 
-    /// With P = middle + turn·Ry(ψ) the carrier's pose and ψ = ±θ: a point g fixed to the carrier
-    /// has n·P g = n·middle + (turnᵀn)·Ry(ψ)g; a plane fixed to the carrier sees
-    /// n·P⁻¹g = n·Ry(−ψ)h with h = turnᵀ(g − middle). Both are linear in cos ψ and sin ψ.
+    /// The gap to each plane. With P = middle + turn·Ry(ψ) the carrier's pose and ψ = ±θ: a point g
+    /// fixed to the carrier has n·P g = n·middle + (turnᵀn)·Ry(ψ)g; a plane fixed to the carrier
+    /// sees n·P⁻¹g = n·Ry(−ψ)h with h = turnᵀ(g − middle). Both are linear in cos ψ and sin ψ.
     #[inline]
-    fn gap(&self, carrier: &Carrier, normal: &Vector3<f64>, offset: f64) -> Gap {
-        let (a, b, c) = if self.point_on_carrier() {
-            let (n, g) = (carrier.turn.tr_mul(normal), &self.guided_point);
-            (n.x * g.x + n.z * g.z, n.x * g.z - n.z * g.x, offset - normal.dot(&carrier.middle) - n.y * g.y)
-        } else {
-            let (n, h) = (normal, carrier.turn.tr_mul(&(self.guided_point - carrier.middle)));
-            (n.x * h.x + n.z * h.z, n.z * h.x - n.x * h.z, offset - n.y * h.y)
-        };
+    fn gaps(&self, carrier: &Carrier) -> [Gap; 3] {
         // A pin is above its table, a lower incisal edge below the upper inclines.
         let clear = if self.is_table { 1.0 } else { -1.0 };
-        Gap { a: clear * a, b: clear * b * carrier.sign, c: clear * c }
+        let turned = clear * carrier.sign;
+        let mut gaps = [Gap { a: 0.0, b: 0.0, c: 0.0 }; 3];
+        let planes = self.planes.planes().iter().zip(&mut gaps);
+        if self.point_on_carrier() {
+            let g = &self.guided_point;
+            for (plane, gap) in planes {
+                let n = carrier.turn.tr_mul(&plane.normal);
+                let c = plane.offset_mm - plane.normal.dot(&carrier.middle) - n.y * g.y;
+                *gap = Gap {
+                    a: clear * (n.x * g.x + n.z * g.z),
+                    b: turned * (n.x * g.z - n.z * g.x),
+                    c: clear * c,
+                };
+            }
+        } else {
+            let h = carrier.turn.tr_mul(&(self.guided_point - carrier.middle));
+            for (plane, gap) in planes {
+                let n = &plane.normal;
+                *gap = Gap {
+                    a: clear * (n.x * h.x + n.z * h.z),
+                    b: turned * (n.z * h.x - n.x * h.z),
+                    c: clear * (plane.offset_mm - n.y * h.y),
+                };
+            }
+        }
+        gaps
     }
 }

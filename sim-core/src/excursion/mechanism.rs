@@ -18,6 +18,7 @@ pub struct Mechanism {
     /// upper spheres'.
     pub(super) sign: f64,
     pub(super) distance: f64,
+    pub(super) inverse_distance: f64,
     /// Right, then left.
     pub(super) walls: [Walls; 2],
     pub(super) planes: GuidePlanes,
@@ -68,6 +69,7 @@ impl Mechanism {
                 Design::NonArcon => -1.0,
             },
             distance: instrument.intercondylar_distance.in_mm(),
+            inverse_distance: 1.0 / instrument.intercondylar_distance.in_mm(),
             walls: Side::BOTH.map(|side| Walls::of(instrument.guide(side))),
             planes: GuidePlanes::of(&instrument.anterior_guide, rest),
             is_table,
@@ -134,6 +136,7 @@ impl Mechanism {
         self.is_table != self.spheres_on_lower()
     }
 
+    #[inline]
     fn placement(
         &self,
         advance: f64,

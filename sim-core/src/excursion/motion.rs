@@ -1,7 +1,7 @@
 //! A whole excursion, solved once; everything downstream reads it.
 
 use super::{Excursion, Mechanism, NoPose, Placement};
-use crate::frame::{LowerPoint, UpperPoint};
+use crate::frame::{LowerPoint, Side, UpperPoint};
 use crate::scene::SampleCount;
 use crate::units::Length;
 
@@ -22,6 +22,15 @@ pub struct BennettMovement {
     pub backward: Length,
     /// Upward (surtrusion); downward (detrusion) is below zero.
     pub upward: Length,
+}
+
+impl BennettMovement {
+    /// What the condyle of the working side has done in a pose.
+    #[must_use]
+    pub fn of(placed: &Placement, working: Side) -> Self {
+        let condyle = placed.condyle(working);
+        Self { outward: -condyle.medial, backward: -condyle.advance, upward: -condyle.drop }
+    }
 }
 
 impl Mechanism {
@@ -76,10 +85,6 @@ impl Motion {
     #[must_use]
     pub fn bennett_movement(&self) -> Option<Vec<BennettMovement>> {
         let working = self.excursion.movement().working_side()?;
-        let read = |placed: &Placement| {
-            let condyle = placed.condyle(working);
-            BennettMovement { outward: -condyle.medial, backward: -condyle.advance, upward: -condyle.drop }
-        };
-        Some(self.placements.iter().map(read).collect())
+        Some(self.placements.iter().map(|placed| BennettMovement::of(placed, working)).collect())
     }
 }

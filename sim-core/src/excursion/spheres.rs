@@ -30,6 +30,7 @@ impl Mechanism {
     /// Both advance by `a`; v = f(a) + m·tan τ on each side and m is the same on both, which
     /// leaves m to keep the spheres' distance: with drops apart by D + m·T and σ = +1 for arcon,
     /// −1 for non-arcon, (w − 2σm)² + (D + mT)² = w².
+    #[inline]
     fn advanced_together(&self, advance: f64) -> Result<Pair, Obstacle> {
         let [right, left] = &self.walls;
         let drop_right = self.drop_mm(Side::Right, advance)?;
@@ -48,6 +49,7 @@ impl Mechanism {
     /// The orbiting condyle advances by t against its superior and medial walls; the working one
     /// by k·t, free along the axis. Its outward shift s, which bends its way by the rear wall
     /// (a = k·t − s·tan ρ) and the top wall (v = f(k·t) − s·tan κ), keeps the spheres' distance.
+    #[inline]
     fn turned(&self, working: Side, ratio: f64, station: Station) -> Result<Pair, Obstacle> {
         let orbiting = working.opposite();
         let (orbit, work) = (&self.walls[orbiting as usize], &self.walls[working as usize]);
@@ -73,6 +75,7 @@ impl Mechanism {
         })
     }
 
+    #[inline]
     fn drop_mm(&self, side: Side, advance: f64) -> Result<f64, Obstacle> {
         self.walls[side as usize].drop_mm(advance).map_err(|end| Obstacle::PastEnd {
             side,
@@ -82,6 +85,7 @@ impl Mechanism {
     }
 
     /// The root nearest zero of a·x² + 2b·x + c = 0, in the form that does not cancel.
+    #[inline]
     fn near_root(&self, a: f64, b: f64, c: f64) -> Result<f64, Obstacle> {
         let discriminant = b * b - a * c;
         if discriminant < 0.0 {

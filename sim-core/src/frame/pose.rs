@@ -28,12 +28,14 @@ impl JawPose {
 
     /// Where a point of the lower member stands in the upper frame.
     #[must_use]
+    #[inline]
     pub fn to_upper(&self, point: &LowerPoint) -> UpperPoint {
         UpperPoint::from_coords(self.rotation * point.coords() + self.translation)
     }
 
     /// Where a point of the upper member stands in the lower frame.
     #[must_use]
+    #[inline]
     pub fn to_lower(&self, point: &UpperPoint) -> LowerPoint {
         LowerPoint::from_coords(self.rotation.tr_mul(&(point.coords() - self.translation)))
     }
@@ -51,6 +53,7 @@ impl JawPose {
     }
 
     /// The pose with its members exchanged, `M⁻¹`.
+    #[inline]
     pub(crate) fn inverse(&self) -> Self {
         let rotation = self.rotation.transpose();
         Self::new(rotation, -(rotation * self.translation))

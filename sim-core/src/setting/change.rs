@@ -105,8 +105,9 @@ impl Near {
     fn to(name: &str) -> Self {
         let mut ranked: Vec<(f64, String)> = Change::names()
             .map(|known| {
-                // A long name is often given by its beginning or its end alone.
-                let tail = known.rsplit('.').next().unwrap_or(&known);
+                // A long name is often given by its end alone; a coordinate's single letter is like
+                // too much.
+                let tail = known.rsplit('.').next().filter(|tail| tail.len() > 1).unwrap_or(&known);
                 (strsim::jaro_winkler(name, &known).max(strsim::jaro_winkler(name, tail)), known)
             })
             .filter(|(likeness, _)| *likeness >= ALIKE_ENOUGH)
@@ -238,5 +239,82 @@ impl Change {
 impl fmt::Display for Change {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.written)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn changed(written: &str) -> Scene {
+        let mut scene = Scene::thirty_degree();
+        written.parse::<Change>().and_then(|change| change.make(&mut scene)).expect(written);
+        scene
+    }
+
+    #[test]
+    fn a_name_without_a_side_changes_both_sides_and_one_with_a_side_changes_that_one() {
+        let inclinations = |scene: &Scene| {
+            Side::BOTH.map(|side| scene.instrument.guide(side).horizontal_inclination.degrees())
+        };
+        assert_eq!(inclinations(&changed("horizontal_inclination_deg=42.5")), [42.5, 42.5]);
+        assert_eq!(inclinations(&changed("right_guide.horizontal_inclination_deg=42.5")), [42.5, 30.0]);
+        assert_eq!(inclinations(&changed("left_guide.horizontal_inclination_deg = 42.5")), [30.0, 42.5]);
+    }
+
+    #[test]
+    fn every_name_can_be_changed_and_changes_only_its_own_value() {
+        let before = Scene::thirty_degree();
+        for setting in all() {
+            let facts = setting.facts();
+            let value = facts.min + (facts.max - facts.min) * 0.5 + facts.step;
+            let after = changed(&format!("{}={value}", setting.key()));
+            assert_eq!(setting.get(&after, Side::Right), Some(value), "{}", setting.key());
+            for other in all().filter(|other| *other != setting) {
+                assert_eq!(
+                    other.get(&after, Side::Left),
+                    other.get(&before, Side::Left),
+                    "{} by {}",
+                    other.key(),
+                    setting.key()
+                );
+            }
+        }
+        for choice in Choice::ALL {
+            for word in choice.words() {
+                assert_eq!(choice.get(&changed(&format!("{}={word}", choice.key())), Side::Left), *word);
+            }
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_changed_is_refused_with_what_can() {
+        for (written, part) in [
+            ("horizontal_inclination=40", "near it: horizontal_inclination_deg"),
+            ("sagital_inclination_deg=40", "anterior_guide.sagittal_inclination_deg"),
+            ("zzzzzz=1", "the names are"),
+            ("lateral_angle_deg", "NAME=VALUE"),
+            ("lateral_angle_deg=", "NAME=VALUE"),
+            ("lateral_angle_deg=steep", "not a number; allowed are -30 to 60 degrees"),
+            ("lateral_angle_deg=NaN", "not a finite number"),
+            ("lateral_angle_deg=61", "is 61; allowed are -30 to 60 degrees"),
+            ("design=Archon", "allowed are Arcon, NonArcon"),
+            ("left_guide.design=Arcon", "write `design`"),
+            ("right_guide.pin_extension_mm=2", "write `pin_extension_mm`"),
+        ] {
+            let said = written.parse::<Change>().expect_err(written).to_string();
+            assert!(said.contains(part), "{written}: {said}");
+        }
+    }
+
+    #[test]
+    fn an_inclination_on_a_recorded_profile_is_said_to_be_idle() {
+        let mut scene = Scene::thirty_degree();
+        let change: Change = "horizontal_inclination_deg=40".parse().expect("a change");
+        assert_eq!(change.idle_because(&scene), None);
+        let points = vec![(0.0, 0.0), (10.0, 5.0)];
+        scene.instrument.left_guide.path =
+            GuidePath::Profile(crate::guide::Profile::new(points).expect("a path"));
+        assert!(change.idle_because(&scene).expect("idle").contains("on the left side"));
     }
 }
