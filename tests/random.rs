@@ -113,7 +113,7 @@ pub fn symmetric_instrument() -> impl Strategy<Value = Instrument> {
         instrument.incisal_point.y = Length::ZERO;
         match &mut instrument.anterior_guide {
             AnteriorGuide::Table(trough) | AnteriorGuide::Incisors(trough) => {
-                trough.left_wing = trough.right_wing
+                trough.left_wing = trough.right_wing;
             }
         }
         instrument

@@ -131,10 +131,9 @@ impl Mechanism {
         let gaps = self.gaps(carrier);
         let mut first: Option<Stop> = None;
         for (plane, gap) in planes.iter().zip(&gaps) {
-            if let Some((cos, sin)) = gap.stop() {
-                if first.as_ref().is_none_or(|stop| sin * stop.cos - stop.sin * cos > TIE_RAD) {
-                    first = Some(Stop { cos, sin, plane: plane.which });
-                }
+            let Some((cos, sin)) = gap.stop() else { continue };
+            if first.as_ref().is_none_or(|stop| sin * stop.cos - stop.sin * cos > TIE_RAD) {
+                first = Some(Stop { cos, sin, plane: plane.which });
             }
         }
         let stop = first.filter(|stop| stop.cos > 0.0).ok_or(Obstacle::GuideNotReached)?;

@@ -96,7 +96,6 @@ impl fmt::Display for Departure {
 /// Geometry (intercondylar distance, the incisal point's height and distance) and design are what
 /// the instrument is, not what is set, and are not listed.
 #[must_use]
-#[allow(clippy::float_cmp)] // a setting either stands on its mark or not
 pub fn check_zeroed(instrument: &Instrument) -> Vec<Departure> {
     let mut departures = Vec::new();
     for setting in setting::all() {
