@@ -1,17 +1,19 @@
 //! How long a pose takes: with its cusps, over a whole scene, on straight and on curved paths.
 //!
 //! `cargo bench -p sim-core`. The ratio to SciPy solving the same equations is taken by
-//! `tests/outside/speed_ratio.sh`.
+//! `tests/outside/speed_ratio.py`.
 
 #![allow(clippy::expect_used, missing_docs)] // a bench that cannot run should stop
 
 use std::hint::black_box;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use sim_core::anterior::{AnteriorGuide, Trough};
 use sim_core::cusp::{Cusp, Gauges, OpposingInclines, Tooth};
 use sim_core::excursion::{Mechanism, Movement, Station};
 use sim_core::frame::Side;
 use sim_core::guide::{ArcPath, GuidePath, Profile};
+use sim_core::instrument::Instrument;
 use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
 
@@ -81,6 +83,30 @@ fn one_pose(criterion: &mut Criterion) {
     group.finish();
 }
 
+/// The instrument and the sweep of `tests/outside/solve_speed.py`: a pose alone.
+fn the_six_equations(criterion: &mut Criterion) {
+    let mut instrument = Instrument::zeroed();
+    for side in Side::BOTH {
+        instrument.guide_mut(side).lateral_angle = Angle::from_degrees(15.0);
+    }
+    let plate = Angle::from_degrees(10.0);
+    instrument.anterior_guide = AnteriorGuide::Table(Trough { sagittal_inclination: plate, ..Trough::LEVEL });
+    let mechanism = Mechanism::new(&instrument);
+    criterion.bench_function("the six equations, swept in protrusion and to the right", |bencher| {
+        let mut advance = 0.0;
+        let mut protrudes = true;
+        bencher.iter(|| {
+            advance += 0.001;
+            if advance > 8.0 {
+                (advance, protrudes) = (0.0, !protrudes);
+            }
+            let movement =
+                if protrudes { Movement::Protrusive } else { Movement::Lateral { working: Side::Right } };
+            mechanism.at(movement, Station::advanced(Length::mm(black_box(advance))))
+        });
+    });
+}
+
 fn whole_scene(criterion: &mut Criterion) {
     let scene = ten_cusps();
     criterion.bench_function("whole scene: three excursions of 13 samples", |bencher| {
@@ -103,5 +129,5 @@ fn whole_scene(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, one_pose, whole_scene);
+criterion_group!(benches, one_pose, the_six_equations, whole_scene);
 criterion_main!(benches);
