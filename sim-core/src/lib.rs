@@ -38,6 +38,8 @@
 //! # Ok::<(), sim_core::excursion::NoPose>(())
 //! ```
 
+#![deny(clippy::print_stdout, clippy::print_stderr)]
+
 #[macro_use]
 #[path = "setting/macros.rs"]
 mod settings_struct;
