@@ -5,7 +5,7 @@ mod read;
 mod samples;
 
 pub use error::SceneError;
-pub use samples::SampleCount;
+pub use samples::{NoSuchCount, SampleCount};
 
 use serde::{Deserialize, Serialize};
 
