@@ -236,10 +236,8 @@ struct CuspAt<'s> {
 impl CuspChange {
     fn of(first: Option<&CuspAt<'_>>, second: Option<&CuspAt<'_>>) -> Option<Self> {
         let cusp = &first.or(second)?.cusp;
-        if first.and_then(|at| at.summary).or(second.and_then(|at| at.summary)).is_none() {
-            // A cusp of the one scene in an excursion of the other.
-            return None;
-        }
+        // A cusp of the one scene in an excursion of the other has nothing to show.
+        first.and_then(|at| at.summary).or(second.and_then(|at| at.summary))?;
         let both = |read: &dyn Fn(&Summary, usize) -> Option<f64>| {
             let of = |at: Option<&CuspAt<'_>>| at.and_then(|at| read(at.summary?, at.index));
             Both::of(of(first), of(second))

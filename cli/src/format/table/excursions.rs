@@ -14,11 +14,10 @@ use super::{ALARM, BOLD, FAINT};
 use crate::run::Run;
 use crate::summary::{End, Summary};
 
-/// Width of one of the three numbers of an excursion, and the space between them: with names as
-/// long as "46 mesiobuccal", three excursions fit in 80 columns.
-const NUMBER: usize = 5;
-const SPACE: usize = 2;
-const BLOCK: usize = 3 * NUMBER + 2 * SPACE;
+/// Space before each of the three numbers of an excursion, and its width. With names as long as
+/// "46 mesiobuccal", three excursions fit in 80 columns.
+const NUMBERS: [(usize, usize); 3] = [(0, 5), (1, 6), (2, 5)];
+const BLOCK: usize = 19;
 /// Space between excursions, where there is room for it.
 const WIDE_GAP: usize = 5;
 const NARROW_GAP: usize = 2;
@@ -100,7 +99,9 @@ impl Band<'_> {
     fn grid(&self, labels: usize, gap: usize) -> Grid {
         let mut columns = vec![(0, labels)];
         for _ in self.summaries {
-            columns.extend([(gap, NUMBER), (SPACE, NUMBER), (SPACE, NUMBER)]);
+            columns.extend(NUMBERS);
+            let first = columns.len() - NUMBERS.len();
+            columns[first].0 = gap;
         }
         let mut grid = Grid::new(columns);
         self.heads(&mut grid);

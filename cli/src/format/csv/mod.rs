@@ -1,8 +1,9 @@
 //! CSV: one row a sample and cusp, full precision, the same columns whatever the scene holds.
 
+mod rows;
+
 use std::io::{self, Write};
 
-use ::csv::Writer;
 use sim_core::excursion::{CondyleReading, Placement};
 use sim_core::instrument::{Departure, DepartureValue};
 use sim_core::setting::{self, Choice};
@@ -10,6 +11,7 @@ use sim_core::setting::{self, Choice};
 use super::{Format, departure_name, exact, incline_name};
 use crate::comparison::{Both, Comparison, ExcursionChange, Only, Values};
 use crate::run::{Run, Solving};
+use rows::Rows;
 
 /// CSV.
 pub(super) struct Csv;
@@ -53,83 +55,69 @@ const COMPARISON_COLUMNS: [&str; 11] = [
     "only_in",
 ];
 
-type Row<'o> = Writer<&'o mut dyn Write>;
-
 impl Format for Csv {
     fn excursions(&self, run: &Run<'_>, out: &mut dyn Write) -> io::Result<()> {
-        let mut rows = Writer::from_writer(out);
-        rows.write_record(EXCURSION_COLUMNS)?;
+        let mut rows = Rows::under(&EXCURSION_COLUMNS, out)?;
         for solving in run.excursions() {
             for (sample, placement) in solving.samples().enumerate() {
                 write_sample(&mut rows, &solving, sample, &placement, run.scene().cusps.is_empty())?;
             }
         }
-        rows.flush()
+        rows.end()
     }
 
     fn comparison(&self, comparison: &Comparison, out: &mut dyn Write) -> io::Result<()> {
-        let mut rows = Writer::from_writer(out);
-        rows.write_record(COMPARISON_COLUMNS)?;
+        let mut rows = Rows::under(&COMPARISON_COLUMNS, out)?;
         for setting in &comparison.settings {
             let (both, words) = match &setting.values {
                 Values::Number { both, .. } => (*both, ("", "")),
                 Values::Word { first, second } => (Both::NONE, (first.as_str(), second.as_str())),
             };
-            rows.serialize(("", "", "", "", &setting.name, numbers(both), words, ""))?;
+            rows.put(("", "", "", "", &setting.name, numbers(both), words, ""))?;
         }
         for excursion in &comparison.excursions {
             write_excursion(&mut rows, excursion)?;
         }
-        rows.flush()
+        rows.end()
     }
 
     fn baseline(&self, _title: &str, departures: &[Departure], out: &mut dyn Write) -> io::Result<()> {
-        let mut rows = Writer::from_writer(out);
-        rows.write_record(["setting", "label", "side", "is", "zeroed", "unit"])?;
+        let mut rows = Rows::under(&["setting", "label", "side", "is", "zeroed", "unit"], out)?;
         for departure in departures {
             let side = departure.side.map_or("", |side| side.name());
             let start = (departure_name(departure), departure.label, side);
             match departure.value {
                 DepartureValue::Number { is, zeroed, unit } => {
-                    rows.serialize((start, is, zeroed, unit.words()))?;
+                    rows.put((start, is, zeroed, unit.words()))?;
                 }
-                DepartureValue::Word { is, zeroed } => rows.serialize((start, is, zeroed, ""))?,
+                DepartureValue::Word { is, zeroed } => rows.put((start, is, zeroed, ""))?,
             }
         }
-        rows.flush()
+        rows.end()
     }
 
     fn settings(&self, out: &mut dyn Write) -> io::Result<()> {
-        let mut rows = Writer::from_writer(out);
-        rows.write_record([
-            "name",
-            "label",
-            "unit",
-            "min",
-            "max",
-            "step",
-            "zeroed",
-            "words",
-            "each_side",
-            "doc",
-        ])?;
+        let mut rows = Rows::under(
+            &["name", "label", "unit", "min", "max", "step", "zeroed", "words", "each_side", "doc"],
+            out,
+        )?;
         for setting in setting::all() {
             let facts = setting.facts();
             let range = (facts.min, facts.max, facts.step, facts.zeroed);
             let start = (setting.key(), facts.label, facts.unit.words());
-            rows.serialize((start, range, "", setting.is_per_side(), facts.doc))?;
+            rows.put((start, range, "", setting.is_per_side(), facts.doc))?;
         }
         for choice in Choice::ALL {
             let words = choice.words().join(" ");
             let start = (choice.key(), choice.label(), "");
-            rows.serialize((start, ("", "", "", ""), words, choice.is_per_side(), ""))?;
+            rows.put((start, ("", "", "", ""), words, choice.is_per_side(), ""))?;
         }
-        rows.flush()
+        rows.end()
     }
 }
 
 fn write_sample(
-    rows: &mut Row<'_>,
+    rows: &mut Rows<'_>,
     solving: &Solving<'_>,
     sample: usize,
     placement: &Placement,
@@ -146,22 +134,22 @@ fn write_sample(
         (condyle(&placement.right), condyle(&placement.left), incisal.map(exact)),
     );
     if no_cusps {
-        rows.serialize((&start, ["", "", "", "", ""]))?;
+        rows.put((&start, ["", "", "", "", ""]))?;
     }
     for (cusp, reading) in solving.cusps(placement) {
         let (separation, clearance) = (reading.separation.in_mm(), reading.clearance.in_mm());
         let end = (exact(separation), exact(clearance), incline_name(reading.incline));
-        rows.serialize((&start, cusp.tooth().number(), cusp.name(), end))?;
+        rows.put((&start, cusp.tooth().number(), cusp.name(), end))?;
     }
     Ok(())
 }
 
-fn write_excursion(rows: &mut Row<'_>, excursion: &ExcursionChange) -> io::Result<()> {
+fn write_excursion(rows: &mut Rows<'_>, excursion: &ExcursionChange) -> io::Result<()> {
     let start = (excursion.name, excursion.occurrence);
     let no_words = ("", "");
     let whole = [("advance_mm", excursion.advance_mm), ("opening_deg", excursion.opening_deg)];
     for (quantity, both) in whole {
-        rows.serialize((start, "", "", quantity, numbers(both), no_words, only_name(excursion.only_in)))?;
+        rows.put((start, "", "", quantity, numbers(both), no_words, only_name(excursion.only_in)))?;
     }
     for cusp in &excursion.cusps {
         let only = only_name(excursion.only_in.or(cusp.only_in));
@@ -171,7 +159,7 @@ fn write_excursion(rows: &mut Row<'_>, excursion: &ExcursionChange) -> io::Resul
             ("least_clearance_mm", cusp.least_clearance_mm),
         ];
         for (quantity, both) in quantities {
-            rows.serialize((start, cusp.tooth, &cusp.name, quantity, numbers(both), no_words, only))?;
+            rows.put((start, cusp.tooth, &cusp.name, quantity, numbers(both), no_words, only))?;
         }
     }
     Ok(())

@@ -1,0 +1,20 @@
+//! Checks of the command line from outside: the program is run as people run it.
+//!
+//! They stand in this package, and not with the other checks of the whole, because only here does
+//! the build tell where the program is (`CARGO_BIN_EXE_eminentia`). They are modules of one test
+//! program, which is linked once. Scenes are written by the tests, so that no number here hangs on
+//! how a teaching scene is tuned.
+
+// Helpers fail the test that calls them.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+mod bad_input;
+mod changes;
+mod compared;
+mod formats;
+mod helpers;
+mod long_runs;
+mod numbers;
+mod output_files;
+mod side_commands;
+mod stopped_short;
