@@ -1,11 +1,13 @@
 //! A scene: an instrument, the cusps watched and the excursions made, as its file gives it.
 
-mod error;
 mod read;
 mod samples;
 
-pub use error::SceneError;
+/// Why a scene text was refused.
+pub type SceneError = crate::text::ReadError;
 pub use samples::{NoSuchCount, SampleCount};
+
+use std::collections::HashSet;
 
 use serde::{Deserialize, Serialize};
 
@@ -96,9 +98,10 @@ impl Scene {
         if self.excursions.is_empty() {
             return Err(Senseless::NoExcursion);
         }
-        for (index, cusp) in self.cusps.iter().enumerate() {
-            let same = |other: &&Cusp| other.tooth() == cusp.tooth() && other.name() == cusp.name();
-            if self.cusps[..index].iter().any(|other| same(&other)) {
+        // A set, so that a scene of very many cusps is checked as fast as it is read.
+        let mut seen = HashSet::with_capacity(self.cusps.len());
+        for cusp in &self.cusps {
+            if !seen.insert((cusp.tooth(), cusp.name())) {
                 return Err(Senseless::CuspTwice { tooth: cusp.tooth(), name: cusp.name().to_owned() });
             }
         }
