@@ -204,7 +204,7 @@ mod tests {
         scene.instrument.left_guide.immediate_translation = Length::mm(1.0);
         let course = Course::solve(&scene, right_lateral(6.0)).unwrap();
         assert_eq!(course.stops().len(), 122);
-        assert_eq!((course.stops()[0].driven, course.stops()[1].driven), (0.0, 0.0));
+        assert!(course.stops()[..2].iter().all(|stop| stop.driven.abs() < 1e-12));
         assert!(course.stops()[0].placement.left.medial.in_mm().abs() < 1e-12);
         assert!((course.stops()[1].placement.left.medial.in_mm() - 1.0).abs() < 1e-12);
         assert_eq!(course.nearest(0.0), 1);
@@ -214,9 +214,9 @@ mod tests {
     #[test]
     fn a_position_between_stops_becomes_a_stop_of_its_own() {
         let scene = Scene::thirty_degree();
-        let (course, number) = Course::solve_to(&scene, right_lateral(6.0), 3.141).unwrap();
-        assert_eq!(course.stop(number).driven, 3.141);
-        assert!((course.stop(number).placement.advance.in_mm() - 3.141).abs() < 1e-12);
+        let (course, number) = Course::solve_to(&scene, right_lateral(6.0), 3.217).unwrap();
+        assert!((course.stop(number).driven - 3.217).abs() < 1e-12);
+        assert!((course.stop(number).placement.advance.in_mm() - 3.217).abs() < 1e-12);
         assert!(course.stops().windows(2).all(|pair| pair[0].driven <= pair[1].driven));
     }
 

@@ -72,7 +72,7 @@ pub const BINDINGS: &[Binding] = bindings! {
 /// Keys of the panels, for the help.
 pub const PANEL_KEYS: &[(&str, &str)] = &[
     ("Tab, Shift+Tab", "next control, the one before"),
-    ("← →", "turn the slider in focus by a step"),
+    ("Left, Right", "turn the slider in focus by a step"),
     ("Space or Enter", "press the button in focus"),
     ("digits, then Enter", "type a number in the field in focus"),
 ];

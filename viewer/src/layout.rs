@@ -11,7 +11,7 @@ const SETTINGS: f32 = 316.0;
 /// Width of plot and numbers.
 const READINGS: f32 = 372.0;
 /// Height of the excursion's controls.
-const TRANSPORT: f32 = 70.0;
+const TRANSPORT: f32 = 90.0;
 /// Height of the line with the caution.
 const FOOTER: f32 = 24.0;
 /// The picture keeps at least this part of the width.

@@ -8,7 +8,7 @@ use sim_core::instrument::Instrument;
 use super::mesh::Mesh;
 
 /// Half length of the planes along the plate, and width of a wing, for a table.
-const TABLE_MM: (f64, f64) = (12.0, 12.0);
+const TABLE_MM: (f64, f64) = (10.0, 11.0);
 /// The same for the incisors' inclines.
 const INCISORS_MM: (f64, f64) = (7.0, 9.0);
 /// Thickness of what is drawn behind the planes.

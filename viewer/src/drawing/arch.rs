@@ -1,4 +1,4 @@
-//! The curve that the drawn teeth stand on: a parabola in the occlusal plane, laid so that the
+//! The curve that the drawn teeth stand on: a cubic arch in the occlusal plane, laid so that the
 //! scene's cusps fall on it.
 
 use nalgebra::Vector3;
@@ -16,9 +16,10 @@ const WIDTHS_MM: [[f64; 7]; 2] =
 /// How far the upper arch stands outside the lower one. A drawing's choice.
 const OVERJET_MM: f64 = 2.0;
 /// Clear space between a pin and the teeth behind it. A drawing's choice.
-const BEHIND_PIN_MM: f64 = 14.0;
-/// How narrow and how wide the curve may become, per millimetre.
-const CURVATURE: (f64, f64) = (0.02, 0.08);
+const BEHIND_PIN_MM: f64 = 11.0;
+/// How wide and how narrow the curve may become: its depth is this times the cube of the distance
+/// from the midline, all in millimetres.
+const CURVATURE: (f64, f64) = (0.0012, 0.004);
 /// How far the teeth may be stretched or squeezed to meet the scene's cusps.
 const STRETCH: (f64, f64) = (0.85, 1.2);
 /// Rounds of laying the curve; it settles in two.
@@ -48,7 +49,8 @@ pub struct Curve {
     pub normal: Vector3<f64>,
     front: f64,
     curvature: f64,
-    stretch: f64,
+    /// Upper and lower arch.
+    stretch: [f64; 2],
 }
 
 impl Curve {
@@ -66,7 +68,7 @@ impl Curve {
             if tips.is_empty() { origin } else { tips.iter().sum::<Vector3<f64>>() / count(tips.len()) };
         let (narrow, wide) = CURVATURE;
         let curvature = (narrow + wide) / 2.0;
-        let mut curve = Self { origin, anterior, normal, front: 0.0, curvature, stretch: 1.0 };
+        let mut curve = Self { origin, anterior, normal, front: 0.0, curvature, stretch: [1.0; 2] };
         curve.front = curve.along(&rest) + edge;
         // The middles of the teeth depend on the curve's direction, and the curve on the middles.
         for _ in 0..ROUNDS {
@@ -77,26 +79,32 @@ impl Curve {
                 middles.iter().map(|middle| curve.along(middle)).fold(curve.along(&rest) + edge, f64::max);
             let (mut top, mut bottom) = (0.0, 0.0);
             for middle in &middles {
-                let square = middle.y * middle.y;
-                top += (curve.front - curve.along(middle)) * square;
-                bottom += square * square;
+                let cube = middle.y.abs().powi(3);
+                top += (curve.front - curve.along(middle)) * cube;
+                bottom += cube * cube;
             }
             if bottom > 1.0 {
                 curve.curvature = (top / bottom).clamp(narrow, wide);
             }
-            let ratios: Vec<f64> = (scene.cusps.iter().zip(&middles))
-                .filter(|(_, middle)| middle.y.abs() > 1.0)
-                .map(|(cusp, middle)| {
-                    let tooth = cusp.tooth();
-                    curve.length_to(middle.y.abs()) / nominal_middle(tooth.arch(), tooth.position())
-                })
-                .collect();
-            if !ratios.is_empty() {
-                curve.stretch =
-                    (ratios.iter().sum::<f64>() / count(ratios.len())).clamp(STRETCH.0, STRETCH.1);
-            }
+            curve.stretch = curve.stretched(scene, &middles);
         }
         curve
+    }
+
+    /// How far the teeth of each arch are stretched along it to stand at the scene's cusps.
+    fn stretched(&self, scene: &Scene, middles: &[Vector3<f64>]) -> [f64; 2] {
+        let mut ratios = [const { Vec::new() }; 2];
+        for (cusp, middle) in scene.cusps.iter().zip(middles).filter(|(_, middle)| middle.y.abs() > 1.0) {
+            let tooth = cusp.tooth();
+            let ratio = self.length_to(middle.y.abs()) / nominal_middle(tooth.arch(), tooth.position());
+            ratios[row(tooth.arch())].push(ratio);
+        }
+        let mean = |ratios: &[f64]| {
+            (!ratios.is_empty())
+                .then(|| (ratios.iter().sum::<f64>() / count(ratios.len())).clamp(STRETCH.0, STRETCH.1))
+        };
+        let [upper, lower] = ratios.map(|ratios| mean(&ratios));
+        [upper.or(lower).unwrap_or(1.0), lower.or(upper).unwrap_or(1.0)]
     }
 
     fn along(&self, point: &Vector3<f64>) -> f64 {
@@ -107,7 +115,7 @@ impl Curve {
     fn middle_under(&self, cusp: &Cusp) -> Vector3<f64> {
         let (mesial, buccal) = on_tooth_mm(cusp);
         let at = tip(cusp);
-        let outward = (self.anterior + Vector3::y() * (2.0 * self.curvature * at.y)).normalize();
+        let outward = (self.anterior + Vector3::y() * self.slope(at.y)).normalize();
         let along = self.normal.cross(&outward);
         let toward_midline = if along.y * at.y > 0.0 { -along } else { along };
         let overjet = match cusp.tooth().arch() {
@@ -117,8 +125,13 @@ impl Curve {
         at - toward_midline * mesial - outward * (buccal + overjet)
     }
 
+    /// How fast the curve goes back at a distance from the midline.
+    fn slope(&self, y: f64) -> f64 {
+        3.0 * self.curvature * y * y.abs()
+    }
+
     fn length_step(&self, y: f64) -> f64 {
-        (1.0 + (2.0 * self.curvature * y).powi(2)).sqrt() * STEP_MM
+        self.slope(y).hypot(1.0) * STEP_MM
     }
 
     /// Length of the curve from the midline to a distance from it.
@@ -143,27 +156,27 @@ impl Curve {
     /// Where a tooth stands. `position` is 1 to 7 from the midline, `outward_y` the side's sign.
     #[must_use]
     pub fn stand(&self, arch: Arch, position: u8, outward_y: f64) -> Stand {
-        let middle = nominal_middle(arch, position) * self.stretch;
-        self.place(arch, middle, outward_y, width(arch, position) * self.stretch)
+        let middle = nominal_middle(arch, position) * self.stretch[row(arch)];
+        self.place(arch, middle, outward_y, width(arch, position) * self.stretch[row(arch)])
     }
 
     /// Length of half the arch, first to seventh tooth.
     #[must_use]
     pub fn half_length(&self, arch: Arch) -> f64 {
-        WIDTHS_MM[row(arch)].iter().sum::<f64>() * self.stretch
+        WIDTHS_MM[row(arch)].iter().sum::<f64>() * self.stretch[row(arch)]
     }
 
     /// A place on the curve at a length from the midline.
     #[must_use]
     pub fn place(&self, arch: Arch, length: f64, outward_y: f64, width_mm: f64) -> Stand {
         let y = self.y_at(length.abs()) * outward_y * length.signum();
-        let buccal = (self.anterior + Vector3::y() * (2.0 * self.curvature * y)).normalize();
+        let buccal = (self.anterior + Vector3::y() * self.slope(y)).normalize();
         let overjet = match arch {
             Arch::Upper => OVERJET_MM,
             Arch::Lower => 0.0,
         };
         let middle = self.origin
-            + self.anterior * (self.front - self.curvature * y * y)
+            + self.anterior * (self.front - self.curvature * y.abs().powi(3))
             + Vector3::y() * y
             + buccal * overjet;
         let along = self.normal.cross(&buccal);

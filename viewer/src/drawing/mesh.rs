@@ -41,6 +41,11 @@ impl Mesh {
         &self.points
     }
 
+    /// The triangles.
+    pub fn triangles(&self) -> impl Iterator<Item = [Vector3<f64>; 3]> {
+        self.faces.iter().map(|face| face.map(|corner| self.points[corner as usize]))
+    }
+
     /// In single precision.
     #[must_use]
     pub fn buffers(&self) -> Buffers {

@@ -3,15 +3,15 @@
 //! One part of the instrument a file. Meshes are in the frame of the member that carries them; the
 //! members are then placed as the jaw pose says.
 
-mod anterior;
-mod arch;
-mod guide;
+pub mod anterior;
+pub mod arch;
+pub mod guide;
 pub mod marks;
-mod members;
-mod mesh;
-mod overlay;
-mod paths;
-mod teeth;
+pub mod members;
+pub mod mesh;
+pub mod overlay;
+pub mod paths;
+pub mod teeth;
 
 pub use anterior::{pin_tip, rest_point};
 pub use guide::SPHERE_RADIUS_MM;

@@ -20,11 +20,12 @@ const CROSS: f32 = 6.0;
 const WORDS: f32 = 13.0;
 /// How far to the side of its cusp a reading is written.
 const LEADER: f32 = 46.0;
+/// Centres nearer to each other than this on the screen share their words.
+const APART: f32 = 24.0;
 /// Height of a line of writing.
 const LINE: f32 = 17.0;
 
 /// The outline of a cusp's mark about a place.
-#[must_use]
 pub fn glyph(shape: Shape, centre: Pos2, radius: f32, fill: Color32, stroke: Stroke) -> Form {
     let corners = |turns: &[f32], reach: f32| {
         let corners = turns
@@ -68,10 +69,22 @@ pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: 
         let place = pos2(x as f32, y as f32);
         (place.to_vec2() / pixels_per_point).to_pos2()
     };
-    for side in Side::BOTH {
-        let centre = place(&stand.sphere(&scene.instrument, side));
+    let centres = Side::BOTH.map(|side| place(&stand.sphere(&scene.instrument, side)));
+    for (side, centre) in Side::BOTH.into_iter().zip(centres) {
         cross(painter, centre);
-        write(painter, centre + vec2(0.0, CROSS + 12.0), Align2::CENTER_CENTER, side.name(), palette::INK);
+        if centres[0].distance(centres[1]) >= APART {
+            write(
+                painter,
+                centre + vec2(0.0, CROSS + 12.0),
+                Align2::CENTER_CENTER,
+                side.name(),
+                palette::INK,
+            );
+        }
+    }
+    if centres[0].distance(centres[1]) < APART {
+        let between = centres[0].lerp(centres[1], 0.5) + vec2(0.0, CROSS + 12.0);
+        write(painter, between, Align2::CENTER_CENTER, "right, left", palette::INK);
     }
     let guided = match &scene.instrument.anterior_guide {
         AnteriorGuide::Table(_) => stand.upper.place(&pin_tip(&scene.instrument)),

@@ -67,7 +67,7 @@ const fn form(position: u8) -> Form {
 
 /// Where on a tooth a cusp of that name stands, in fractions of the half widths toward mesial and
 /// toward buccal; the middle where the name does not say.
-pub(super) fn named_place(name: &str) -> (f64, f64) {
+pub fn named_place(name: &str) -> (f64, f64) {
     let name = name.to_lowercase();
     let says = |words: &[&str]| words.iter().any(|word| name.contains(word));
     let mesial = if says(&["mesi"]) { 0.5 } else { 0.0 } - if says(&["disto", "distal"]) { 0.5 } else { 0.0 };
@@ -77,7 +77,7 @@ pub(super) fn named_place(name: &str) -> (f64, f64) {
 }
 
 /// Half the buccolingual width that a tooth is drawn with.
-pub(super) const fn half_depth_mm(position: u8) -> f64 {
+pub const fn half_depth_mm(position: u8) -> f64 {
     form(position).buccolingual / 2.0
 }
 
@@ -170,14 +170,14 @@ fn crown(mesh: &mut Mesh, form: &Form, stand: &Stand, root: Vector3<f64>, cusp: 
 fn base(mesh: &mut Mesh, curve: &Curve, arch: Arch, root: Vector3<f64>) {
     const STEPS: i32 = 28;
     const SECTION_MM: [(f64, f64); 8] = [
-        (4.6, 7.6),
-        (3.2, 6.4),
-        (-3.2, 6.4),
-        (-4.6, 7.6),
-        (-4.8, 10.0),
-        (-4.0, 12.0),
-        (4.0, 12.0),
-        (4.8, 10.0),
+        (3.4, 7.4),
+        (2.4, 6.4),
+        (-2.4, 6.4),
+        (-3.4, 7.4),
+        (-3.4, 10.5),
+        (-2.6, 12.0),
+        (2.6, 12.0),
+        (3.4, 10.5),
     ];
     let half = curve.half_length(arch);
     let rings: Vec<Vec<_>> = (-STEPS..=STEPS)
@@ -204,4 +204,26 @@ pub fn fixings(scene: &Scene, arch: Arch) -> [Vector3<f64>; 2] {
         Arch::Lower => -curve.normal,
     };
     [-1.0, 1.0].map(|outward_y| curve.place(arch, length, outward_y, 0.0).middle + away * BEHIND_CROWNS_MM)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_cusp_of_the_teaching_scene_stands_on_a_drawn_tooth() {
+        let scene = Scene::thirty_degree();
+        for cusp in &scene.cusps {
+            let crowns = dentition(&scene, cusp.tooth().arch()).crowns;
+            let off = crowns.points().iter().map(|p| (p - tip(cusp)).norm()).fold(f64::INFINITY, f64::min);
+            assert!(off < 0.8, "{} {}: {off:.2} mm", cusp.tooth(), cusp.name());
+        }
+    }
+
+    #[test]
+    fn names_tell_where_a_cusp_stands() {
+        assert_eq!(named_place("mesiobuccal"), (0.5, 0.55));
+        assert_eq!(named_place("Disto-lingual"), (-0.5, -0.55));
+        assert_eq!(named_place("tip"), (0.0, 0.0));
+    }
 }

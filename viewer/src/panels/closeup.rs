@@ -13,7 +13,7 @@ use crate::palette;
 use crate::state::State;
 
 /// Height of a close-up and the most columns of them.
-const HEIGHT: f32 = 98.0;
+const HEIGHT: f32 = 88.0;
 const COLUMNS: usize = 2;
 /// Least half width shown, in millimetres.
 const LEAST_MM: f64 = 0.6;
@@ -65,14 +65,14 @@ fn plane(state: &State, cusp: &Cusp, incline: OpposingIncline) -> Plane {
     };
     if is_sagittal {
         Plane {
-            words: "forward →",
+            words: "to the right: forward",
             across: anterior,
             right: opposing.protrusive.tan(),
             left: opposing.retrusive.tan(),
         }
     } else {
         Plane {
-            words: "outward →",
+            words: "to the right: outward",
             across: outward,
             right: opposing.working.tan(),
             left: opposing.nonworking.tan(),

@@ -8,7 +8,7 @@ use crate::palette;
 use crate::state::State;
 
 /// Shown once, always.
-pub const CAUTION: &str = "For teaching and research. Settings are verified on the patient; local rules and licensed practice decide.";
+const CAUTION: &str = "For teaching and research. Settings are verified on the patient; local rules and licensed practice decide.";
 
 pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {

@@ -70,10 +70,13 @@ fn axis<'a>(hints: AxisHints<'a>, label: String) -> AxisHints<'a> {
     hints.label(RichText::new(label).small()).label_spacing(14.0..=20.0)
 }
 
+/// What a curve shows of a reading.
+type Read = fn(&CuspReading) -> f64;
+
 fn curves<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize, mark: usize) {
     let (tint, shape) = palette::cusp(mark);
     let stops = state.shown.course.stops();
-    let kinds: [(&str, LineStyle, fn(&CuspReading) -> f64); 2] = [
+    let kinds: [(&str, LineStyle, Read); 2] = [
         ("separation", LineStyle::Solid, |reading| reading.separation.in_mm()),
         ("clearance", LineStyle::dashed_dense(), |reading| reading.clearance.in_mm()),
     ];

@@ -14,7 +14,7 @@ use crate::state::State;
 /// Width of a cusp's name.
 const NAME: f32 = 112.0;
 /// Share of the panel's height that the plot takes.
-const PLOT_SHARE: f32 = 0.31;
+const PLOT_SHARE: f32 = 0.30;
 
 pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
     ui.horizontal(|ui| {

@@ -56,9 +56,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
         }
         title(ui, "Anterior guide");
         let is_anterior = |setting: &Setting| matches!(setting, Setting::Anterior(_));
-        for choice in [Choice::AnteriorGuide] {
-            ui.horizontal(|ui| choice::row(ui, state, choice, Side::Right, found));
-        }
+        ui.horizontal(|ui| choice::row(ui, state, Choice::AnteriorGuide, Side::Right, found));
         for setting in setting::all().filter(is_anterior) {
             whole(ui, state, setting, found);
         }

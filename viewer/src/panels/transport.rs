@@ -2,25 +2,17 @@
 
 use kiss3d::egui::{Button, RichText, Slider, Ui};
 
+use sim_core::excursion::{Drive, Excursion};
+
 use super::Found;
 use crate::action::{Action, STEP};
+use crate::course::driven_to;
 use crate::state::State;
 
 /// Width of what stands beside the scrub.
 const BESIDE: f32 = 300.0;
 
 pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
-    ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new("excursion").small());
-        for (number, excursion) in state.excursions.iter().enumerate() {
-            let words = spoken(excursion.movement().name());
-            let button = ui.add(Button::new(words).selected(number == state.excursion));
-            found.note(format!("excursion={number}"), &button);
-            if button.clicked() {
-                found.actions.push(Action::Excursion(number));
-            }
-        }
-    });
     ui.horizontal(|ui| {
         let mut press = |ui: &mut Ui, name: &str, words: &str, action: Action| {
             let button = ui.button(words);
@@ -45,9 +37,36 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
         ui.strong(format!("{:.2}{gap}{unit}", state.stop().driven));
         ui.label(RichText::new(format!("of {:.2}{gap}{unit}", course.last().driven)).small());
     });
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new("excursion").small());
+        for (number, excursion) in state.excursions.iter().enumerate() {
+            let pressed = number == state.excursion;
+            let button = ui
+                .add(Button::new(RichText::new(words(&state.excursions, number)).small()).selected(pressed))
+                .on_hover_text(reach(excursion.drive()));
+            found.note(format!("excursion={number}"), &button);
+            if button.clicked() {
+                found.actions.push(Action::Excursion(number));
+            }
+        }
+    });
 }
 
-/// `right_lateral` as it is spoken.
-pub(super) fn spoken(name: &str) -> String {
-    name.replace('_', " ")
+/// An excursion's name as it is spoken; with its reach where the name alone does not tell it.
+fn words(excursions: &[Excursion], number: usize) -> String {
+    let excursion = &excursions[number];
+    let name = excursion.movement().name();
+    let is_alone = excursions.iter().filter(|other| other.movement().name() == name).count() == 1;
+    let spoken = name.replace('_', " ");
+    if is_alone { spoken } else { format!("{spoken} ({})", reach(excursion.drive())) }
+}
+
+/// How far a drive goes.
+fn reach(drive: Drive) -> String {
+    let number = driven_to(drive);
+    match drive {
+        Drive::Advance(_) => format!("advance {number} mm"),
+        Drive::IncisalDisplacement(_) => format!("incisal {number} mm"),
+        Drive::Opening(_) => format!("{number}°"),
+    }
 }
