@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::helpers::{Folder, LEVEL_TABLE, Parts, eminentia, json, left, run};
+use crate::helpers::{Folder, LEVEL_TABLE, Parts, TWO_CUSPS, eminentia, json, left, run};
 
 const CAUTION: &str = "verified on the patient";
 const ESCAPE: char = '\u{1b}';
@@ -132,14 +132,22 @@ fn colours_are_for_terminals_or_when_asked_for() {
 }
 
 #[test]
-fn a_title_cannot_steer_the_terminal() {
+fn a_title_or_a_name_cannot_steer_the_terminal() {
     let folder = Folder::new();
-    let scene = folder.scene(&Parts { title: "red \\u{1b}[31m", ..Parts::default() });
-    let left = run(&["excursion", &scene]);
-    assert_eq!(left.status, 0, "{}", left.err);
-    assert!(!left.out.contains(ESCAPE));
+    let cusps = TWO_CUSPS.replace("mesiobuccal", "\\u{1b}[35mcusp");
+    let parts = Parts { title: "\\u{1b}[35mtitle", cusps: cusps.leak(), ..Parts::default() };
+    let scene = folder.scene(&parts);
+    // Where colours are asked for, nothing is stripped on the way out.
+    for command in ["excursion", "baseline"] {
+        let left = left(eminentia().args([command, &scene]).env("CLICOLOR_FORCE", "1"));
+        assert_eq!(left.status, 0, "{}", left.err);
+        assert!(left.out.contains("[35mtitle") && !left.out.contains("\u{1b}[35m"), "{}", left.out);
+    }
+    let compared = ["compare", &scene, "--with", "design=NonArcon"];
+    let left = left(eminentia().args(compared).env("CLICOLOR_FORCE", "1"));
+    assert!(left.out.contains("[35mcusp") && !left.out.contains("\u{1b}[35m"), "{}", left.out);
     // Programs get it as it is.
-    assert_eq!(json(&["excursion", &scene, "--format", "json"])["title"], "red \u{1b}[31m");
+    assert_eq!(json(&["excursion", &scene, "--format", "json"])["title"], "\u{1b}[35mtitle");
 }
 
 #[test]

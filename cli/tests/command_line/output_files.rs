@@ -21,7 +21,8 @@ fn a_file_gets_what_standard_output_would() {
 fn the_scene_is_not_written_over() {
     let folder = Folder::new();
     let scene = folder.scene(&Parts::default());
-    let crooked = folder.shell("./scene.ron");
+    fs::create_dir(folder.path("sub")).unwrap();
+    let crooked = folder.shell("sub/../scene.ron");
     for out in [&scene, &crooked] {
         for command in [vec!["excursion", &scene], vec!["baseline", &scene], vec!["compare", &scene, &scene]]
         {
@@ -43,6 +44,15 @@ fn an_output_that_cannot_be_opened_is_a_wrong_command_line() {
     let nowhere = run(&["excursion", &scene, "--out", &folder.shell("no/such/out.csv")]);
     assert_eq!(nowhere.status, 2);
     assert!(nowhere.err.contains("out.csv: cannot be written"), "{}", nowhere.err);
+}
+
+#[test]
+fn a_dash_is_standard_output() {
+    let folder = Folder::new();
+    let scene = folder.scene(&Parts::default());
+    let left = run(&["excursion", &scene, "--out", "-"]);
+    assert_eq!(left.out, run(&["excursion", &scene]).out);
+    assert!(!std::path::Path::new("-").exists());
 }
 
 #[cfg(unix)]
@@ -139,6 +149,16 @@ mod on_unix {
             assert!(err.contains("closed before everything was written"), "{err}");
             assert!(!err.contains("panicked"), "{err}");
         }
+    }
+
+    #[test]
+    fn standard_output_by_its_device_is_appended_to_and_not_replaced() {
+        let folder = Folder::new();
+        let scene = folder.scene(&Parts::default());
+        let log = folder.file("log", "old\n");
+        let line = format!("\"$0\" excursion \"$1\" --format csv --out /dev/stdout >> {log}");
+        assert_eq!(shell(&line, &scene).status, 0);
+        assert!(fs::read_to_string(&log).unwrap().starts_with("old\nexcursion,"));
     }
 
     #[test]
