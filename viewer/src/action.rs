@@ -300,3 +300,189 @@ fn no_pose_note(no_pose: &NoPose) -> Note {
 fn sides(side: Side, both: bool) -> impl Iterator<Item = Side> {
     Side::BOTH.into_iter().filter(move |own| both || *own == side)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use sim_core::setting;
+
+    fn opened() -> State {
+        State::open(Scene::thirty_degree(), None).unwrap()
+    }
+
+    fn named(key: &str) -> Setting {
+        setting::all().find(|setting| setting.key() == key).unwrap()
+    }
+
+    fn both(state: &State, key: &str) -> [f64; 2] {
+        Side::BOTH.map(|side| named(key).get(&state.scene, side).unwrap())
+    }
+
+    fn near(a: f64, b: f64) -> bool {
+        (a - b).abs() < 1e-9
+    }
+
+    #[test]
+    fn a_side_is_set_alone_unless_both_are_tied() {
+        let mut state = opened();
+        let inclination = named("horizontal_inclination_deg");
+        state.act(Action::Set(inclination, Side::Right, 41.0));
+        assert!(near(both(&state, "horizontal_inclination_deg")[0], 41.0));
+        assert!(near(both(&state, "horizontal_inclination_deg")[1], 30.0));
+        state.act(Action::SwapTied);
+        state.act(Action::Set(inclination, Side::Left, 35.0));
+        assert!(both(&state, "horizontal_inclination_deg").into_iter().all(|value| near(value, 35.0)));
+    }
+
+    #[test]
+    fn a_setting_moves_the_motion_that_everything_reads() {
+        let mut state = opened();
+        let before = state.shown.course.last().readings[1].separation.in_mm();
+        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 45.0));
+        let after = state.shown.course.last().readings[1].separation.in_mm();
+        assert!(after > before + 0.1, "{before} then {after}");
+        assert_eq!(state.shown.revision, 1);
+    }
+
+    #[test]
+    fn a_number_out_of_range_is_refused_with_the_range_and_changes_nothing() {
+        let mut state = opened();
+        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 200.0));
+        assert!(state.note.as_ref().unwrap().what.contains("allowed"), "{:?}", state.note);
+        assert_eq!(state.scene, state.as_read);
+        state.act(Action::PutAway);
+        assert_eq!(state.note, None);
+    }
+
+    #[test]
+    fn a_setting_that_stops_the_excursion_leaves_the_part_before_and_says_so() {
+        let mut state = opened();
+        state.act(Action::ScrubTo(usize::MAX));
+        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 60.0));
+        state.act(Action::SwapTied);
+        state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
+        assert_eq!(state.note, None);
+        state.act(Action::Set(named("path.radius_mm"), Side::Right, 3.0));
+        let note = state.note.clone().unwrap();
+        assert!(note.what.contains("path"), "{note:?}");
+        assert!(state.stop().driven < 6.0 && state.at == state.shown.course.stops().len() - 1);
+        state.act(Action::BackToFile);
+        assert_eq!(state.note, None);
+        assert_eq!(state.scene, state.as_read);
+    }
+
+    #[test]
+    fn a_setting_without_any_pose_keeps_the_last_picture() {
+        let mut state = opened();
+        state.act(Action::ScrubTo(40));
+        let shown = state.shown.revision;
+        // A pin let down needs a table.
+        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 5.0));
+        state.act(Action::Choose(Choice::AnteriorGuide, Side::Right, "Incisors"));
+        assert!(state.note.as_ref().unwrap().what.contains("pin"), "{:?}", state.note);
+        assert_eq!(state.shown.revision, shown + 1);
+        assert_eq!(state.at, 40);
+        assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Table");
+        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 0.0));
+        assert_eq!(state.note, None);
+        assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Incisors");
+    }
+
+    #[test]
+    fn zeroing_leaves_nothing_that_departs_from_the_baseline() {
+        let mut state = opened();
+        state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
+        state.act(Action::Set(named("wall_tilt_deg"), Side::Left, 7.0));
+        state.act(Action::Zero);
+        assert!(sim_core::instrument::check_zeroed(&state.scene.instrument).is_empty());
+    }
+
+    #[test]
+    fn steps_go_forward_and_back_through_a_side_shift_at_rest() {
+        let mut state = opened();
+        state.act(Action::Set(named("immediate_translation_mm"), Side::Left, 1.0));
+        let lateral = state.excursions.iter().position(|e| e.movement().name() == "right_lateral").unwrap();
+        state.act(Action::Excursion(lateral));
+        assert_eq!(state.at, 0);
+        state.act(Action::Step(STEP));
+        assert!(state.at == 1 && near(state.stop().driven, 0.0));
+        state.act(Action::Step(STEP));
+        assert!(near(state.stop().driven, STEP));
+        for _ in 0..2 {
+            state.act(Action::Step(-STEP));
+        }
+        assert_eq!(state.at, 0);
+        state.act(Action::Step(-STEP));
+        assert_eq!(state.at, 0);
+    }
+
+    #[test]
+    fn playing_goes_there_and_back_at_an_even_speed() {
+        let mut state = opened();
+        state.act(Action::PlayOrPause);
+        for _ in 0..20 {
+            state.pass(0.1);
+        }
+        assert!(near(state.stop().driven, 3.0), "{}", state.stop().driven);
+        for _ in 0..25 {
+            state.pass(0.1);
+        }
+        assert!(state.playing_back && state.stop().driven < 6.0);
+        state.act(Action::PlayOrPause);
+        let at = state.at;
+        state.pass(10.0);
+        assert_eq!(state.at, at);
+    }
+
+    #[test]
+    fn a_cusp_marked_later_takes_the_lowest_free_mark() {
+        let mut state = opened();
+        let marked: Vec<_> = state.marked().collect();
+        assert_eq!(marked.len(), 4);
+        let (first, mark) = marked[0];
+        state.act(Action::Mark(first, false));
+        let other = (0..state.marks.len()).find(|cusp| !marked.iter().any(|(own, _)| own == cusp)).unwrap();
+        state.act(Action::Mark(other, true));
+        assert_eq!(state.marks[other], Some(mark));
+        // No such cusp: nothing happens.
+        state.act(Action::Mark(99, true));
+    }
+
+    #[test]
+    fn a_file_that_is_no_scene_changes_nothing_but_the_note() {
+        let folder = tempfile::tempdir().unwrap();
+        let good = folder.path().join("good.ron");
+        std::fs::write(&good, Scene::thirty_degree().to_ron()).unwrap();
+        let bad = folder.path().join("bad.ron");
+        std::fs::write(&bad, "(title: \"no more\"").unwrap();
+        let mut state = opened();
+        state.act(Action::Open(good.clone()));
+        assert_eq!(state.file, Some(good.clone()));
+        for wrong in [bad, folder.path().join("absent.ron"), folder.path().to_owned()] {
+            state.act(Action::Open(wrong.clone()));
+            let note = state.file_note.clone().unwrap();
+            assert!(note.what.contains(&wrong.display().to_string()), "{note:?}");
+            assert_eq!(state.file, Some(good.clone()));
+        }
+        state.act(Action::Open(good));
+        assert_eq!(state.file_note, None);
+    }
+
+    #[test]
+    fn reading_the_file_again_keeps_the_look_the_excursion_and_the_place() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("scene.ron");
+        let mut scene = Scene::thirty_degree();
+        std::fs::write(&path, scene.to_ron()).unwrap();
+        let mut state = State::open(scene.clone(), Some(path.clone())).unwrap();
+        state.act(Action::Excursion(2));
+        state.act(Action::ScrubTo(50));
+        state.act(Action::View(Viewpoint::Front));
+        named("lateral_angle_deg").set(&mut scene, Side::Right, 22.0).unwrap();
+        std::fs::write(&path, scene.to_ron()).unwrap();
+        state.act(Action::Reload);
+        assert!(near(both(&state, "lateral_angle_deg")[0], 22.0));
+        assert_eq!((state.excursion, state.at), (2, 50));
+        assert_eq!(state.look.viewpoint, Some(Viewpoint::Front));
+    }
+}

@@ -6,12 +6,12 @@ use std::fs::File;
 use std::io::Write;
 use std::path::Path;
 
-use kiss3d::egui::Rect;
 use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::setting::{self, Choice};
 
 use crate::error::ViewerError;
+use crate::panels::Found;
 use crate::projection::Viewpoint;
 use crate::state::{Moving, State};
 
@@ -35,6 +35,8 @@ pub struct Line {
     settings: BTreeMap<String, f64>,
     choices: BTreeMap<String, &'static str>,
     cusps: Vec<Cusp>,
+    /// The control that the keyboard is on.
+    focus: Option<String>,
     /// Where controls are, in pixels: left, top, width, height.
     places: BTreeMap<String, [f32; 4]>,
 }
@@ -76,13 +78,8 @@ impl Report {
     ///
     /// # Errors
     /// [`ViewerError::Unwritable`].
-    pub fn tell(
-        &mut self,
-        state: &State,
-        places: &BTreeMap<String, Rect>,
-        pixels_per_point: f32,
-    ) -> Result<(), ViewerError> {
-        let line = line(state, places, pixels_per_point);
+    pub fn tell(&mut self, state: &State, found: &Found, pixels_per_point: f32) -> Result<(), ViewerError> {
+        let line = line(state, found, pixels_per_point);
         if self.last.as_ref() == Some(&line) {
             return Ok(());
         }
@@ -95,7 +92,7 @@ impl Report {
     }
 }
 
-fn line(state: &State, places: &BTreeMap<String, Rect>, scale: f32) -> Line {
+fn line(state: &State, found: &Found, scale: f32) -> Line {
     let course = &state.shown.course;
     let stop = state.stop();
     let named = |key: String, side: Side, sided: bool| if sided { format!("{key}.{side}") } else { key };
@@ -144,7 +141,9 @@ fn line(state: &State, places: &BTreeMap<String, Rect>, scale: f32) -> Line {
                 last_separation_mm: course.last().readings[number].separation.in_mm(),
             })
             .collect(),
-        places: places
+        focus: found.focus.clone(),
+        places: found
+            .places
             .iter()
             .map(|(name, rect)| {
                 let place =

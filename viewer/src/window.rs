@@ -59,7 +59,7 @@ pub fn run(mut state: State, size: (u32, u32), mut report: Option<Report>) -> Re
         }
         if let Some(report) = &mut report {
             #[allow(clippy::cast_possible_truncation, reason = "a screen's scale")]
-            report.tell(&state, &found.places, window.scale_factor() as f32)?;
+            report.tell(&state, &found, window.scale_factor() as f32)?;
         }
         for action in found.actions {
             still = 0;

@@ -32,6 +32,8 @@ pub struct Found {
     pub actions: Vec<Action>,
     /// Where the controls are, in points: for the report.
     pub places: BTreeMap<String, Rect>,
+    /// The control that the keyboard is on.
+    pub focus: Option<String>,
 }
 
 impl Found {
@@ -40,7 +42,11 @@ impl Found {
         if response.gained_focus() {
             response.scroll_to_me(None);
         }
-        self.places.insert(name.into(), response.rect);
+        let name = name.into();
+        if response.has_focus() {
+            self.focus = Some(name.clone());
+        }
+        self.places.insert(name, response.rect);
     }
 }
 

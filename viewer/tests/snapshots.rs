@@ -1,0 +1,368 @@
+//! Snapshots against the maths: every scene is drawn without a window, and the picture is searched
+//! for the cusps and the spheres where a projection of the test's own puts them.
+//!
+//! The tests stand in this package, not with the checks of the whole, because only here does Cargo
+//! say where the viewer's program is.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+use clap::Parser;
+use image::RgbImage;
+use nalgebra::{Rotation3, Vector3};
+use sim_core::cusp::{CuspTip, Gauges};
+use sim_core::excursion::{Excursion, Mechanism, Placement};
+use sim_core::frame::{LowerPoint, Side, UpperPoint};
+use sim_core::instrument::Design;
+use sim_core::scene::Scene;
+use viewer::arguments::Arguments;
+use viewer::drawing::SPHERE_RADIUS_MM;
+use viewer::palette::{self, Tint};
+use viewer::projection::Viewpoint;
+use viewer::state::Moving;
+use viewer::{frame, start};
+
+const SIZE: (u32, u32) = (1100, 700);
+
+/// Channels of a colour may be this far off: rounding on the way through the graphics driver.
+const SAME_COLOUR: i32 = 12;
+
+fn viewer(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_viewer")).args(arguments).output().expect("the viewer runs")
+}
+
+fn scenes() -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenes");
+    let mut scenes: Vec<PathBuf> = std::fs::read_dir(folder)
+        .expect("the scenes' folder")
+        .map(|entry| entry.expect("an entry").path())
+        .filter(|path| path.extension().is_some_and(|extension| extension == "ron"))
+        // Cases and other files may live beside the scenes; a scene has an instrument in it.
+        .filter(|path| {
+            std::fs::read_to_string(path).expect("a readable file").contains("\n    instrument: (")
+        })
+        .collect();
+    scenes.sort();
+    assert!(scenes.len() >= 5, "{scenes:?}");
+    scenes
+}
+
+/// The picture of a scene and what the maths says should be in it.
+struct Shot {
+    picture: RgbImage,
+    scene: Scene,
+    placement: Placement,
+    moving: Moving,
+    project: Box<dyn Fn(&Vector3<f64>) -> [f64; 2]>,
+    marks: Vec<(usize, usize)>,
+}
+
+impl Shot {
+    fn take(path: &Path, excursion: &str, at: f64, view: &str, moving: &str) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("shot.png");
+        let (scene_name, file_name) = (path.to_str().unwrap(), file.to_str().unwrap());
+        let (at_text, size_text) = (at.to_string(), format!("{}x{}", SIZE.0, SIZE.1));
+        let arguments = [
+            scene_name,
+            "--snapshot",
+            file_name,
+            "--excursion",
+            excursion,
+            "--at",
+            &at_text,
+            "--view",
+            view,
+            "--moving",
+            moving,
+            "--size",
+            &size_text,
+        ];
+        let output = viewer(&arguments);
+        assert!(output.status.success(), "{path:?}: {}", String::from_utf8_lossy(&output.stderr));
+        let picture = image::open(&file).expect("a picture").into_rgb8();
+        assert_eq!(picture.dimensions(), SIZE);
+
+        let scene = Scene::from_ron(&std::fs::read_to_string(path).unwrap()).expect("a scene");
+        let known = Arguments::parse_from(std::iter::once("viewer").chain(arguments));
+        let state = start::state(&known).expect("a state");
+        let placement = solve(&scene, state.shown.course.excursion, at);
+        let moving = known.moving;
+        let spheres = Side::BOTH.map(|side| sphere(&scene, &placement, moving, side));
+        // The test's own projection takes from the viewer only what is looked at, and from where.
+        let look = state.look;
+        let (layout, _) = frame::lay_out(&state, [f64::from(SIZE.0), f64::from(SIZE.1)], 1.0);
+        let window = layout.window(1.0);
+        let turn = if look.viewpoint == Some(Viewpoint::Axis) {
+            let axis = spheres[0] - spheres[1];
+            Rotation3::look_at_rh(&-axis, &Vector3::z())
+        } else {
+            // Turn the eye to the front, tip it to the horizon, then let x look into the picture.
+            let tip =
+                Rotation3::from_axis_angle(&Vector3::y_axis(), look.elevation_deg.to_radians()).inverse();
+            let turn = Rotation3::from_axis_angle(&Vector3::z_axis(), -look.azimuth_deg.to_radians());
+            let to_picture = Rotation3::from_basis_unchecked(&[Vector3::z(), Vector3::x(), Vector3::y()]);
+            to_picture * tip.inverse() * turn
+        };
+        let scale = (f64::from(window.height) / look.height_mm).min(f64::from(window.width) / look.width_mm);
+        let middle = [window.left + window.width / 2.0, window.top + window.height / 2.0].map(f64::from);
+        let project = move |point: &Vector3<f64>| {
+            let seen = turn * (point - look.focus);
+            [middle[0] + seen.x * scale, middle[1] - seen.y * scale]
+        };
+        let marks = state.marked().collect();
+        Self { picture, scene, placement, moving, project: Box::new(project), marks }
+    }
+
+    fn colour(&self, x: f64, y: f64) -> [i32; 3] {
+        if x < 0.0 || y < 0.0 || x >= f64::from(SIZE.0) || y >= f64::from(SIZE.1) {
+            return [-1000; 3];
+        }
+        self.picture.get_pixel(x as u32, y as u32).0.map(i32::from)
+    }
+
+    fn is(&self, tint: Tint, x: f64, y: f64) -> bool {
+        let colour = self.colour(x, y);
+        (0..3).all(|k| (colour[k] - i32::from(tint.0[k])).abs() <= SAME_COLOUR)
+    }
+
+    /// Share of the pixels within a radius that have one of the colours.
+    fn share(&self, tints: &[Tint], [x, y]: [f64; 2], radius: i32) -> f64 {
+        let (mut own, mut all) = (0.0, 0.0);
+        for dy in -radius..=radius {
+            for dx in -radius..=radius {
+                if dx * dx + dy * dy <= radius * radius {
+                    all += 1.0;
+                    if tints.iter().any(|tint| self.is(*tint, x + f64::from(dx), y + f64::from(dy))) {
+                        own += 1.0;
+                    }
+                }
+            }
+        }
+        own / all
+    }
+
+    /// Middle of the pixels of a colour near a place.
+    fn middle_of(&self, tint: Tint, [x, y]: [f64; 2], reach: i32) -> Option<[f64; 2]> {
+        let (mut sum, mut count) = ([0.0, 0.0], 0.0);
+        for dy in -reach..=reach {
+            for dx in -reach..=reach {
+                let (px, py) = ((x + f64::from(dx)).floor(), (y + f64::from(dy)).floor());
+                if self.is(tint, px, py) {
+                    sum = [sum[0] + px + 0.5, sum[1] + py + 0.5];
+                    count += 1.0;
+                }
+            }
+        }
+        (count > 0.0).then(|| sum.map(|s| s / count))
+    }
+}
+
+/// The pose at a position: the last sample of an excursion that ends there.
+fn solve(scene: &Scene, excursion: Excursion, at: f64) -> Placement {
+    use sim_core::excursion::Drive;
+    use sim_core::units::{Angle, Length};
+    let drive = match excursion.drive() {
+        Drive::Advance(_) => Drive::Advance(Length::mm(at)),
+        Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::mm(at)),
+        Drive::Opening(_) => Drive::Opening(Angle::from_degrees(at)),
+    };
+    let there = Excursion::new(excursion.movement(), drive).unwrap();
+    let motion = Mechanism::new(&scene.instrument).motion(&there, scene.samples);
+    assert!(motion.stopped().is_none());
+    *motion.placements().last().unwrap()
+}
+
+/// Sphere centre in the drawn world.
+fn sphere(scene: &Scene, placement: &Placement, moving: Moving, side: Side) -> Vector3<f64> {
+    let half = scene.instrument.intercondylar_distance.in_mm() / 2.0 * side.outward_y();
+    match (scene.instrument.design, moving) {
+        (Design::Arcon, Moving::Lower) => *placement.jaw.to_upper(&LowerPoint::mm(0.0, half, 0.0)).coords(),
+        (Design::NonArcon, Moving::Upper) => {
+            *placement.jaw.to_lower(&UpperPoint::mm(0.0, half, 0.0)).coords()
+        }
+        (Design::Arcon, Moving::Upper) | (Design::NonArcon, Moving::Lower) => Vector3::new(0.0, half, 0.0),
+    }
+}
+
+/// Cusp tip in the drawn world.
+fn cusp(shot: &Shot, number: usize) -> Vector3<f64> {
+    match (shot.scene.cusps[number].tip(), shot.moving) {
+        (CuspTip::Lower(tip), Moving::Lower) => *shot.placement.jaw.to_upper(&tip).coords(),
+        (CuspTip::Upper(tip), Moving::Upper) => *shot.placement.jaw.to_lower(&tip).coords(),
+        (CuspTip::Lower(tip), Moving::Upper) => *tip.coords(),
+        (CuspTip::Upper(tip), Moving::Lower) => *tip.coords(),
+    }
+}
+
+#[test]
+fn every_scene_shows_its_cusps_where_the_maths_puts_them() {
+    for (number, path) in scenes().iter().enumerate() {
+        // Both ways of moving, and views whose directions differ, over the scenes.
+        let view = ["above", "front", "oblique"][number % 3];
+        let moving = ["lower", "upper"][number % 2];
+        let shot = Shot::take(path, "right_lateral", 2.5, view, moving);
+        let readings: Vec<_> =
+            Gauges::new(shot.scene.occlusal_plane, &shot.scene.cusps).read(&shot.placement.jaw).collect();
+        let mut seen = 0;
+        for &(number, mark) in &shot.marks {
+            let at = (shot.project)(&cusp(&shot, number));
+            // A mark shows its own colour, or is struck through where the cusp interferes. What lies
+            // on one place on the screen covers each other, so not every mark must be seen.
+            let tints: &[Tint] = if readings[number].interferes() {
+                &[palette::cusp(mark).0, palette::INTERFERENCE]
+            } else {
+                &[palette::cusp(mark).0]
+            };
+            if shot.share(tints, at, 3) > 0.6 {
+                seen += 1;
+            }
+        }
+        let least = shot.marks.len().div_ceil(2);
+        assert!(seen >= least, "{path:?} from {view}: {seen} of {} marks in place", shot.marks.len());
+    }
+}
+
+#[test]
+fn every_scene_shows_its_sphere_centres_where_the_maths_puts_them() {
+    for (number, path) in scenes().iter().enumerate() {
+        let moving = ["upper", "lower"][number % 2];
+        let shot = Shot::take(path, "left_lateral", 2.0, "above", moving);
+        for side in Side::BOTH {
+            let at = (shot.project)(&sphere(&shot.scene, &shot.placement, moving_of(moving), side));
+            let found = shot.middle_of(palette::CENTRE_MARK, at, 9);
+            let [x, y] = found.unwrap_or_else(|| panic!("{path:?}: no mark near the {side} sphere"));
+            let off = (x - at[0]).hypot(y - at[1]);
+            assert!(off < 1.0, "{path:?}: the {side} centre is marked {off:.2} px from {at:?}");
+        }
+    }
+}
+
+fn moving_of(word: &str) -> Moving {
+    if word == "lower" { Moving::Lower } else { Moving::Upper }
+}
+
+/// Dark and without hue: a sphere, in whatever light.
+fn is_sphere([r, g, b]: [i32; 3]) -> bool {
+    let (low, high) = (r.min(g).min(b), r.max(g).max(b));
+    low >= 0 && high < 0x60 && high - low < 24
+}
+
+#[test]
+fn the_solid_spheres_are_where_their_centres_are_marked() {
+    for name in ["thirty_degree", "opened_arcon"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../scenes/{name}.ron"));
+        let shot = Shot::take(&path, "protrusive", 4.0, "axis", "lower");
+        let centre = sphere(&shot.scene, &shot.placement, Moving::Lower, Side::Right);
+        // Downward, downward and forward, upward and back: no wall or stem lies there.
+        for direction in [(-0.17, -0.98), (0.5, -0.87), (-0.5, 0.87)] {
+            let at = |radii: f64| {
+                let point = centre + Vector3::new(direction.0, 0.0, direction.1) * (radii * SPHERE_RADIUS_MM);
+                (shot.project)(&point)
+            };
+            let [x, y] = at(0.88);
+            assert!(is_sphere(shot.colour(x, y)), "{name} {direction:?}: {:?} inside", shot.colour(x, y));
+            let [x, y] = at(1.15);
+            assert!(!is_sphere(shot.colour(x, y)), "{name} {direction:?}: {:?} outside", shot.colour(x, y));
+        }
+    }
+}
+
+#[test]
+fn along_the_axis_both_sphere_centres_fall_on_one_place() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenes/unequal_sides.ron");
+    let shot = Shot::take(&path, "right_lateral", 3.0, "axis", "lower");
+    let [a, b] =
+        Side::BOTH.map(|side| (shot.project)(&sphere(&shot.scene, &shot.placement, Moving::Lower, side)));
+    assert!((a[0] - b[0]).hypot(a[1] - b[1]) < 1e-6, "{a:?} {b:?}");
+    let [x, y] = shot.middle_of(palette::CENTRE_MARK, a, 9).expect("the mark");
+    assert!((x - a[0]).hypot(y - a[1]) < 1.0);
+}
+
+#[test]
+fn the_panel_is_in_the_picture() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../scenes/thirty_degree.ron");
+    let shot = Shot::take(&path, "protrusive", 3.0, "oblique", "lower");
+    // The settings' panel has its paper, its ink and its sliders' filled part.
+    for (tint, least) in [(palette::PANEL, 20_000), (palette::INK, 200), (palette::ACTIVE, 200)] {
+        let pixels = (0..SIZE.1)
+            .flat_map(|y| (0..280).map(move |x| (f64::from(x), f64::from(y))))
+            .filter(|(x, y)| shot.is(tint, *x, *y))
+            .count();
+        assert!(pixels > least, "{tint:?}: {pixels} pixels");
+    }
+}
+
+fn refused(arguments: &[&str], status: i32, words: &[&str]) {
+    let output = viewer(arguments);
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(status), "{arguments:?}: {said}");
+    assert!(output.stdout.is_empty());
+    for word in words {
+        assert!(said.contains(word), "{arguments:?}: {said}");
+    }
+    assert!(!said.contains("panicked"), "{said}");
+}
+
+#[test]
+fn what_cannot_be_done_is_said_in_words_with_the_right_status() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = |name: &str, text: &str| {
+        let path = folder.path().join(name);
+        std::fs::write(&path, text).unwrap();
+        path.to_str().unwrap().to_owned()
+    };
+    let picture = folder.path().join("a.png");
+    let picture = picture.to_str().unwrap();
+    let bad = file("bad.ron", "(\n    title: 7,\n)");
+    refused(&[&bad, "--snapshot", picture], 2, &["bad.ron", "line 2", "title"]);
+    refused(&["no such file.ron", "--snapshot", picture], 2, &["no such file.ron"]);
+    refused(&["--snapshot", picture, "--excursion", "sideways"], 2, &["sideways", "right_lateral"]);
+    refused(&["--snapshot", picture, "--at", "-1"], 2, &["0 or more"]);
+    refused(&["--snapshot", picture, "--at", "nan"], 2, &["finite"]);
+    refused(&["--snapshot", picture, "--at", "31"], 2, &["31", "30"]);
+    refused(&["--snapshot", picture, "--size", "7x7"], 2, &["320"]);
+    refused(&["--snapshot", picture, "--view", "below"], 2, &["oblique"]);
+    assert!(!Path::new(picture).exists());
+
+    let mut scene = Scene::thirty_degree();
+    let short = "path.radius_mm=3".parse::<sim_core::setting::Change>().unwrap();
+    short.make(&mut scene).unwrap();
+    let short = file("short.ron", &scene.to_ron());
+    refused(&[&short, "--snapshot", picture, "--at", "6"], 1, &["path", "ends"]);
+
+    let kept = file("kept.png", "not a picture, but mine");
+    let nowhere = format!("{kept}/a.png");
+    refused(&["--snapshot", &nowhere, "--size", "400x320"], 1, &["cannot be written"]);
+    assert_eq!(std::fs::read_to_string(kept).unwrap(), "not a picture, but mine");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn without_a_display_the_window_is_refused_in_words() {
+    let output = Command::new(env!("CARGO_BIN_EXE_viewer"))
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        .output()
+        .expect("the viewer runs");
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(2), "{said}");
+    assert!(said.contains("no display") && said.contains("--snapshot"), "{said}");
+    assert!(!said.contains("panicked"), "{said}");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_display_that_does_not_answer_is_refused_in_words() {
+    let output = Command::new(env!("CARGO_BIN_EXE_viewer"))
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        .env("DISPLAY", ":4242")
+        .output()
+        .expect("the viewer runs");
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(2), "{said}");
+    assert!(said.contains("opening the window failed"), "{said}");
+    assert!(!said.contains("panicked"), "{said}");
+}

@@ -1,0 +1,343 @@
+//! The viewer in a real window: a virtual screen of the test's own, keys and mouse from outside, the
+//! report for what the viewer knows and the screen's memory for what it shows.
+//!
+//! Needs Xvfb, xdotool and a Vulkan driver, and fails without them. Waits for what should happen, not
+//! for a time, since a software driver shows a few frames a second only.
+
+#![cfg(target_os = "linux")]
+
+use std::collections::BTreeSet;
+use std::io::{BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::time::{Duration, Instant};
+
+use serde_json::Value;
+use sim_core::scene::Scene;
+use sim_core::setting::Change;
+use tempfile::TempDir;
+
+/// Longest time that one thing may take: a slow machine building for others at the same time.
+const PATIENCE: Duration = Duration::from_secs(90);
+const SCREEN: (usize, usize) = (1280, 800);
+
+/// Ends the process when the test does, however it does.
+struct Process(Child);
+
+impl Drop for Process {
+    fn drop(&mut self) {
+        let _ = self.0.kill();
+        let _ = self.0.wait();
+    }
+}
+
+/// A screen, a viewer on it, and its report.
+struct Desk {
+    folder: TempDir,
+    display: String,
+    viewer: Process,
+    _screen: Process,
+    window: String,
+}
+
+impl Desk {
+    fn open(scene: &Scene) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::write(folder.path().join("scene.ron"), scene.to_ron()).unwrap();
+        let mut screen = Command::new("Xvfb")
+            .args(["-displayfd", "1", "-nolisten", "tcp", "-screen", "0", "1280x800x24", "-fbdir"])
+            .arg(folder.path())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("Xvfb starts (package xvfb)");
+        let mut number = String::new();
+        let said = screen.stdout.take().expect("what Xvfb says");
+        let screen = Process(screen);
+        BufReader::new(said).read_line(&mut number).expect("the number of the display");
+        let display = format!(":{}", number.trim());
+        let viewer = Command::new(env!("CARGO_BIN_EXE_viewer"))
+            .arg(folder.path().join("scene.ron"))
+            .arg("--report")
+            .arg(folder.path().join("report.jsonl"))
+            .env("DISPLAY", &display)
+            .env_remove("WAYLAND_DISPLAY")
+            .env_remove("WAYLAND_SOCKET")
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("the viewer starts");
+        let mut desk =
+            Self { folder, display, viewer: Process(viewer), _screen: screen, window: String::new() };
+        desk.wait("the first frame", |line| line["title"] == scene.title.as_str());
+        let id = desk.viewer.0.id().to_string();
+        desk.window = desk.xdotool(&["search", "--sync", "--onlyvisible", "--pid", &id]);
+        desk.xdotool(&["windowfocus", "--sync", &desk.window.clone()]);
+        desk
+    }
+
+    fn xdotool(&self, arguments: &[&str]) -> String {
+        let output = Command::new("xdotool")
+            .args(arguments)
+            .env("DISPLAY", &self.display)
+            .output()
+            .expect("xdotool runs (package xdotool)");
+        assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8_lossy(&output.stdout).lines().last().unwrap_or_default().to_owned()
+    }
+
+    fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+
+    /// The last whole line of the report.
+    fn now(&self) -> Option<Value> {
+        let text = std::fs::read_to_string(self.path("report.jsonl")).ok()?;
+        let end = text.rfind('\n')?;
+        serde_json::from_str(text[..end].lines().last()?).ok()
+    }
+
+    fn wait(&self, what: &str, is_so: impl Fn(&Value) -> bool) -> Value {
+        let start = Instant::now();
+        loop {
+            let line = self.now();
+            match line {
+                Some(line) if is_so(&line) => return line,
+                line if start.elapsed() > PATIENCE => panic!("{what} did not come about; last was {line:?}"),
+                _ => std::thread::sleep(Duration::from_millis(20)),
+            }
+        }
+    }
+
+    fn key(&self, key: &str) {
+        self.xdotool(&["key", "--clearmodifiers", key]);
+    }
+
+    /// Where a control is: left, top, width, height.
+    fn place(&self, name: &str) -> [f64; 4] {
+        let line = self.now().expect("a report");
+        let place = &line["places"][name];
+        assert!(place.is_array(), "no control {name} in {}", line["places"]);
+        [0, 1, 2, 3].map(|k| place[k].as_f64().expect("a number"))
+    }
+
+    /// Presses the left button on a part (0 to 1) of a control's width, at the middle of its height.
+    fn click(&self, name: &str, part: f64) {
+        let [left, top, width, height] = self.place(name);
+        let (x, y) = ((left + width * part).round(), (top + height / 2.0).round());
+        self.xdotool(&["mousemove", "--sync", &x.to_string(), &y.to_string()]);
+        // A frame between move and press, so that the panel knows what lies under the pointer.
+        std::thread::sleep(Duration::from_millis(400));
+        self.xdotool(&["mousedown", "1"]);
+        std::thread::sleep(Duration::from_millis(400));
+        self.xdotool(&["mouseup", "1"]);
+    }
+
+    /// The pixels of a control's place as the screen shows them.
+    fn pixels(&self, name: &str) -> Vec<u8> {
+        let [left, top, width, height] = self.place(name).map(|number| number as usize);
+        let screen = screen_memory(&self.path("Xvfb_screen0"));
+        (top..(top + height).min(SCREEN.1))
+            .flat_map(|y| (left..(left + width).min(SCREEN.0)).map(move |x| (x, y)))
+            .flat_map(|(x, y)| screen[(y * SCREEN.0 + x) * 4..][..3].to_vec())
+            .collect()
+    }
+
+    fn wait_for_pixels(&self, name: &str, before: &[u8]) {
+        let start = Instant::now();
+        while self.pixels(name) == before {
+            assert!(start.elapsed() < PATIENCE, "{name} looks as it did");
+            std::thread::sleep(Duration::from_millis(50));
+        }
+    }
+}
+
+/// The picture in the file that Xvfb keeps of its screen (X window dump: a header whose first word
+/// is its length, a table of colours of 12 bytes each, then four bytes a pixel).
+fn screen_memory(path: &Path) -> Vec<u8> {
+    let bytes = std::fs::read(path).expect("the screen's memory");
+    let word = |number: usize| {
+        let bytes = bytes[number * 4..][..4].try_into().expect("four bytes");
+        u32::from_be_bytes(bytes) as usize
+    };
+    let (header, width, bits, colours) = (word(0), word(4), word(11), word(19));
+    assert_eq!((width, bits), (SCREEN.0, 32));
+    let start = header + colours * 12;
+    bytes[start..start + SCREEN.0 * SCREEN.1 * 4].to_vec()
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
+}
+
+fn setting(line: &Value, name: &str) -> f64 {
+    number(&line["settings"][name])
+}
+
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-6
+}
+
+#[test]
+fn sliders_keys_and_files_work_in_a_real_window() {
+    let mut scene = Scene::thirty_degree();
+    let desk = Desk::open(&scene);
+    let first = desk.now().unwrap();
+    assert!(first["note"].is_null() && first["file_note"].is_null());
+
+    // The window is called what it shows.
+    let name = desk.xdotool(&["getwindowname", &desk.window]);
+    assert!(name.contains(&scene.title) && name.contains("protrusive at 0.00 mm"), "{name}");
+
+    // Keys: to the end, another view, the other member, another excursion.
+    desk.key("End");
+    desk.wait("the end", |line| near(number(&line["at"]), 6.0));
+    desk.key("f");
+    desk.wait("the view from the front", |line| line["view"] == "front");
+    desk.key("m");
+    desk.wait("the upper member moving", |line| line["moving"] == "upper");
+    desk.key("n");
+    desk.wait("the next excursion", |line| line["excursion"] == "right_lateral");
+    desk.key("b");
+    let before = desk.wait("the one before", |line| line["excursion"] == "protrusive");
+
+    // The mouse: a slider moved, one side alone; the curves and their plot change.
+    let plot = desk.pixels("plot");
+    desk.click("horizontal_inclination_deg.right", 0.45);
+    let moved =
+        desk.wait("the slider moved", |line| setting(line, "horizontal_inclination_deg.right") > 35.0);
+    assert!(near(setting(&moved, "horizontal_inclination_deg.left"), 30.0));
+    let separation = |line: &Value| number(&line["cusps"][4]["last_separation_mm"]);
+    assert!(
+        separation(&moved) > separation(&before) + 0.05,
+        "{} {}",
+        separation(&before),
+        separation(&moved)
+    );
+    desk.wait_for_pixels("plot", &plot);
+
+    // Both sides together.
+    desk.key("t");
+    desk.wait("sides tied", |line| line["tied"] == true);
+    desk.click("horizontal_inclination_deg.left", 0.2);
+    desk.wait("both sides set", |line| {
+        let [right, left] =
+            ["right", "left"].map(|side| setting(line, &format!("horizontal_inclination_deg.{side}")));
+        near(right, left) && right < 20.0
+    });
+
+    // Back to the file, and to the zeroed baseline.
+    desk.key("u");
+    desk.wait("the file's values", |line| line["settings"] == before["settings"]);
+    desk.key("z");
+    desk.wait("the zeroed baseline", |line| {
+        near(setting(line, "lateral_angle_deg.right"), 30.0)
+            && near(setting(line, "anterior_guide.sagittal_inclination_deg"), 0.0)
+    });
+
+    // The file changes and is read again.
+    "lateral_angle_deg=21".parse::<Change>().unwrap().make(&mut scene).unwrap();
+    scene.title = "Changed outside".to_owned();
+    std::fs::write(desk.path("scene.ron"), scene.to_ron()).unwrap();
+    desk.key("F5");
+    desk.wait("the file read again", |line| {
+        line["title"] == "Changed outside" && near(setting(line, "lateral_angle_deg.left"), 21.0)
+    });
+
+    // A bad file is refused, and the scene stays.
+    std::fs::write(desk.path("scene.ron"), "(\n    title: \"half").unwrap();
+    let picture = desk.pixels("scrub");
+    desk.key("F5");
+    let refused = desk.wait("the bad file refused", |line| line["file_note"].is_string());
+    assert!(refused["file_note"].as_str().unwrap().contains("line 2"), "{}", refused["file_note"]);
+    assert_eq!(refused["title"], "Changed outside");
+    assert!(near(setting(&refused, "lateral_angle_deg.left"), 21.0));
+    assert_eq!(desk.pixels("scrub"), picture);
+    desk.key("Escape");
+    desk.wait("the note put away", |line| line["file_note"].is_null());
+
+    // Play and pause.
+    desk.key("Home");
+    desk.wait("the start", |line| near(number(&line["at"]), 0.0));
+    desk.key("p");
+    desk.wait("playing", |line| line["playing"] == true && number(&line["at"]) > 0.2);
+    desk.key("p");
+    desk.wait("paused", |line| line["playing"] == false);
+
+    // Help opens and closes; the last key closes the window, and the program ends well.
+    desk.key("h");
+    desk.wait("help", |line| line["help"] == true);
+    desk.key("Escape");
+    desk.wait("help closed", |line| line["help"] == false);
+    let mut desk = desk;
+    desk.key("F10");
+    let start = Instant::now();
+    let status = loop {
+        if let Some(status) = desk.viewer.0.try_wait().unwrap() {
+            break status;
+        }
+        assert!(start.elapsed() < PATIENCE, "the window does not close");
+        std::thread::sleep(Duration::from_millis(20));
+    };
+    assert!(status.success(), "{status}");
+}
+
+#[test]
+fn a_setting_without_a_pose_is_told_in_the_window() {
+    let mut scene = Scene::thirty_degree();
+    "path.radius_mm=20".parse::<Change>().unwrap().make(&mut scene).unwrap();
+    let desk = Desk::open(&scene);
+    desk.key("End");
+    desk.wait("the end", |line| near(number(&line["at"]), 6.0));
+    desk.key("t");
+    desk.wait("sides tied", |line| line["tied"] == true);
+    // The least radius is at the slider's left end.
+    desk.click("path.radius_mm.right", 0.02);
+    let line = desk.wait("the note", |line| line["note"].is_string());
+    assert!(line["note"].as_str().unwrap().contains("ends at"), "{}", line["note"]);
+    assert!(number(&line["at"]) < 6.0 && number(&line["at"]) > 0.0);
+    desk.key("u");
+    desk.wait("the note gone", |line| line["note"].is_null());
+}
+
+#[test]
+fn every_control_is_reached_and_turned_by_the_keyboard() {
+    let desk = Desk::open(&Scene::thirty_degree());
+    let controls: BTreeSet<String> = desk.now().unwrap()["places"]
+        .as_object()
+        .unwrap()
+        .keys()
+        // The plot only shows.
+        .filter(|name| *name != "plot")
+        .cloned()
+        .collect();
+    let mut reached = BTreeSet::new();
+    let mut turned = false;
+    // Sliders and the numbers beside them are reached one after the other.
+    for _ in 0..controls.len() * 2 + 10 {
+        let before = desk.now().unwrap()["focus"].clone();
+        desk.key("Tab");
+        let start = Instant::now();
+        // A number field has no name of its own: the focus is then no control's.
+        let focus = loop {
+            let focus = desk.now().unwrap()["focus"].clone();
+            if focus != before || start.elapsed() > Duration::from_millis(1500) {
+                break focus;
+            }
+            std::thread::sleep(Duration::from_millis(20));
+        };
+        if let Some(name) = focus.as_str() {
+            reached.insert(name.to_owned());
+            if name == "lateral_angle_deg.right" && !turned {
+                turned = true;
+                desk.key("Right");
+                desk.wait("the slider turned by a key", |line| near(setting(line, name), 16.0));
+            }
+        }
+        if reached.is_superset(&controls) {
+            break;
+        }
+    }
+    let missing: Vec<_> = controls.difference(&reached).collect();
+    assert!(missing.is_empty(), "not reached: {missing:?}");
+    assert!(turned);
+}
