@@ -15,7 +15,9 @@
 //! | [`excursion`] | excursions, solved as motions |
 //! | [`cusp`] | teeth, cusps, separation and clearance |
 //! | [`tracing`] | what a stylus draws on a plate |
+//! | [`record`] | a patient's records, and the settings they give |
 //! | [`scene`] | the scene file |
+//! | [`text`] | reading what people write, with the place of every fault |
 //!
 //! # From settings to disclusion
 //!
@@ -51,7 +53,9 @@ pub mod excursion;
 pub mod frame;
 pub mod guide;
 pub mod instrument;
+pub mod record;
 pub mod scene;
 pub mod setting;
+pub mod text;
 pub mod tracing;
 pub mod units;

@@ -5,8 +5,8 @@ use super::{Movement, NoPose, Obstacle, Placement};
 use crate::bracket;
 use crate::units::Length;
 
-/// Length to which the station is found along the movement, in millimetres: a hundred thousandth
-/// of what any scale on an instrument shows.
+/// Length to which the station is found along the movement, in millimetres: what rounding leaves of
+/// the coordinates that go into it, and no more.
 const TOLERANCE_MM: f64 = 1e-12;
 /// Stride in which the station is first looked for; over it the displacement grows steadily.
 const STRIDE_MM: f64 = 1.0;

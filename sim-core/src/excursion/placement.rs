@@ -1,7 +1,10 @@
 //! One solved pose of the mechanism.
 
+use nalgebra::Vector3;
+
 use crate::anterior::GuidePlane;
-use crate::frame::{JawPose, Side, UpperPoint};
+use crate::frame::{JawPose, LowerPoint, Side, UpperPoint};
+use crate::instrument::Design;
 use crate::units::{Angle, Length};
 
 /// Displacement of one condyle from its place in the zeroed centric position, as its guide
@@ -14,6 +17,24 @@ pub struct CondyleReading {
     pub medial: Length,
     /// Downward.
     pub drop: Length,
+}
+
+impl CondyleReading {
+    /// Reads a condyle off any jaw pose: M c − c in the upper frame for an arcon instrument, c − U c
+    /// in the lower frame for a non-arcon one, as advance, medial shift and drop of the jaw.
+    #[must_use]
+    pub fn of_pose(jaw: &JawPose, side: Side, design: Design, intercondylar_distance: Length) -> Self {
+        let seat = Vector3::new(0.0, side.outward_y() * intercondylar_distance.in_mm() / 2.0, 0.0);
+        let moved = match design {
+            Design::Arcon => jaw.to_upper(&LowerPoint::from_coords(seat)).coords() - seat,
+            Design::NonArcon => seat - jaw.to_lower(&UpperPoint::from_coords(seat)).coords(),
+        };
+        Self {
+            advance: Length::mm(moved.x),
+            medial: Length::mm(-side.outward_y() * moved.y),
+            drop: Length::mm(-moved.z),
+        }
+    }
 }
 
 /// What stops the jaw from closing further.

@@ -10,6 +10,6 @@ mod pose;
 mod side;
 
 pub use occlusal_plane::OcclusalPlane;
-pub use point::{Frame, Lower, LowerPoint, Point, Upper, UpperPoint};
+pub use point::{Frame, Lower, LowerPoint, Point, Scan, ScanPoint, Upper, UpperPoint};
 pub use pose::JawPose;
 pub use side::Side;

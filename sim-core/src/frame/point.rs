@@ -5,7 +5,7 @@ use std::marker::PhantomData;
 
 use nalgebra::Vector3;
 
-/// The frame of one member. Implemented by [`Upper`] and [`Lower`] only.
+/// A frame: of a member, or of a scan. Implemented by [`Upper`], [`Lower`] and [`Scan`] only.
 pub trait Frame: Copy + fmt::Debug + PartialEq + sealed::Sealed {}
 
 /// The frame fixed to the upper member.
@@ -16,13 +16,19 @@ pub struct Upper;
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Lower;
 
+/// The frame that a scanned upper cast came in; a mounting relates it to the upper member's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Scan;
+
 impl Frame for Upper {}
 impl Frame for Lower {}
+impl Frame for Scan {}
 
 mod sealed {
     pub trait Sealed {}
     impl Sealed for super::Upper {}
     impl Sealed for super::Lower {}
+    impl Sealed for super::Scan {}
 }
 
 /// A point given in the frame `F`, in millimetres.
@@ -44,6 +50,8 @@ pub struct Point<F: Frame> {
 pub type UpperPoint = Point<Upper>;
 /// A point fixed to, or seen from, the lower member.
 pub type LowerPoint = Point<Lower>;
+/// A point in the coordinates of a scanned cast.
+pub type ScanPoint = Point<Scan>;
 
 impl<F: Frame> Point<F> {
     /// A point from its coordinates in millimetres: anterior, left, up.

@@ -1,10 +1,10 @@
 //! A scene: an instrument, the cusps watched and the excursions made, as its file gives it.
 
-mod error;
 mod read;
 mod samples;
 
-pub use error::SceneError;
+/// Why a scene text was refused.
+pub type SceneError = crate::text::ReadError;
 pub use samples::{NoSuchCount, SampleCount};
 
 use std::collections::HashSet;

@@ -1,0 +1,457 @@
+//! A case: a patient's records as their file gives them.
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+
+use super::mounting::MountingRecord;
+use super::registration::{FEWEST_LANDMARKS, ScanMotion};
+use super::split_cast::USUAL_TOLERANCE_MM;
+use crate::frame::ScanPoint;
+use crate::instrument::Design;
+use crate::text::{self, ReadError};
+use crate::units::{Angle, Length};
+
+/// A patient's records.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Case {
+    /// What the case is called.
+    pub title: String,
+    /// Which member of the instrument to be set carries the spheres.
+    pub design: Design,
+    /// Distance between the instrument's sphere centres; taken from the axis points when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub intercondylar_distance_mm: Option<Millimetres>,
+    /// How the casts were related to the axis.
+    pub mounting: MountingFields,
+    /// Landmarks of the lower cast in centric, and how exactly they were measured.
+    pub lower_landmarks: LandmarkFields,
+    /// The records, in the order taken.
+    pub records: Vec<RecordFields>,
+    /// Immediate lateral translation of each side, subtracted before L; none when absent.
+    #[serde(default)]
+    pub immediate_translation_mm: SideFields,
+    /// The largest gap that confirms the centric record; 0.1 mm when absent.
+    #[serde(default = "usual_tolerance")]
+    pub split_cast_tolerance_mm: Millimetres,
+    /// Where the misfit is read; the landmarks when absent. Six grooves are named in the order back
+    /// right, back left, first molar right, left, lateral incisor right, left.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub split_cast_grooves_mm: Option<Vec<Place>>,
+}
+
+/// A finite length that a case file holds as a bare number of millimetres, within ±1,000.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Millimetres(f64);
+
+/// A point of the scan as a case file holds it: three finite coordinates in millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Place(ScanPoint);
+
+/// Landmarks as a case file gives them.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LandmarkFields {
+    /// The landmarks in the tentative centric position: at least three, not in one line.
+    pub in_centric_mm: Vec<Place>,
+    /// Standard deviation of each coordinate of a landmark, in every list.
+    pub sd_mm: Millimetres,
+}
+
+/// A number for each side.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SideFields {
+    /// Of the right guide.
+    pub right: Millimetres,
+    /// Of the left guide.
+    pub left: Millimetres,
+}
+
+impl Default for SideFields {
+    fn default() -> Self {
+        Self { right: Millimetres(0.0), left: Millimetres(0.0) }
+    }
+}
+
+/// A mounting as a case file gives it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Mounting")]
+pub enum MountingFields {
+    /// By a face-bow.
+    FaceBow {
+        /// Right end of the axis.
+        right_axis_mm: Place,
+        /// Left end of the axis.
+        left_axis_mm: Place,
+        /// Anterior reference point.
+        anterior_reference_mm: Place,
+    },
+    /// By averages.
+    Average {
+        /// Balkwill angle in degrees.
+        balkwill_deg: f64,
+        /// Arm of Bonwill's triangle.
+        arm_mm: Millimetres,
+        /// Incisal point.
+        incisal_mm: Place,
+        /// Occlusal plane at the right molars.
+        right_molar_mm: Place,
+        /// Occlusal plane at the left molars.
+        left_molar_mm: Place,
+    },
+}
+
+/// One record as a case file gives it: by landmarks or by a matrix.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Record")]
+pub enum RecordFields {
+    /// A repeat of the centric record.
+    Centric(PoseFields),
+    /// A protrusive record.
+    Protrusive(PoseFields),
+    /// A right lateral record, which sets the left guide.
+    RightLateral(PoseFields),
+    /// A left lateral record, which sets the right guide.
+    LeftLateral(PoseFields),
+}
+
+/// The pose of a record: exactly one of the fields.
+#[derive(Clone, Debug, PartialEq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PoseFields {
+    /// The landmarks seen in the record, in the order of `in_centric_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lower_landmarks_mm: Option<Vec<Place>>,
+    /// The motion of the lower cast from centric, four rows in scan coordinates.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub transform: Option<[[f64; 4]; 4]>,
+    /// Of a centric repeat only: the vertical gap at each groove of `split_cast_grooves_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub groove_gaps_mm: Option<Vec<f64>>,
+}
+
+/// Which excursion a record was taken in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum RecordKind {
+    /// A repeat of centric.
+    Centric,
+    /// Protrusive.
+    Protrusive,
+    /// Right lateral: the left condyle orbits.
+    RightLateral,
+    /// Left lateral: the right condyle orbits.
+    LeftLateral,
+}
+
+impl RecordKind {
+    /// `centric`, `protrusive`, `right_lateral` or `left_lateral`.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Centric => "centric",
+            Self::Protrusive => "protrusive",
+            Self::RightLateral => "right_lateral",
+            Self::LeftLateral => "left_lateral",
+        }
+    }
+
+    /// The name in words, as in `left lateral record`.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Centric => "centric record",
+            Self::Protrusive => "protrusive record",
+            Self::RightLateral => "right lateral record",
+            Self::LeftLateral => "left lateral record",
+        }
+    }
+}
+
+impl RecordFields {
+    /// Which excursion the record was taken in.
+    #[must_use]
+    pub const fn kind(&self) -> RecordKind {
+        match self {
+            Self::Centric(_) => RecordKind::Centric,
+            Self::Protrusive(_) => RecordKind::Protrusive,
+            Self::RightLateral(_) => RecordKind::RightLateral,
+            Self::LeftLateral(_) => RecordKind::LeftLateral,
+        }
+    }
+
+    /// The pose it gives.
+    #[must_use]
+    pub const fn pose(&self) -> &PoseFields {
+        match self {
+            Self::Centric(pose)
+            | Self::Protrusive(pose)
+            | Self::RightLateral(pose)
+            | Self::LeftLateral(pose) => pose,
+        }
+    }
+}
+
+/// What makes a case senseless although each of its fields is in range.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum SenselessCase {
+    /// Nothing to read.
+    #[error("records is empty; give at least a protrusive or a lateral record")]
+    NoRecord,
+    /// Too few landmarks.
+    #[error("in_centric_mm has {given} landmarks; at least {FEWEST_LANDMARKS}, not in one line, are needed")]
+    TooFew {
+        /// Number given.
+        given: usize,
+    },
+    /// A list of another length.
+    #[error(
+        "records[{index}] ({kind}) has {given} landmarks, in_centric_mm has {expected}; the same ones in the same order are needed"
+    )]
+    Unmatched {
+        /// Its place in the list, from 0.
+        index: usize,
+        /// What was recorded.
+        kind: &'static str,
+        /// Number given.
+        given: usize,
+        /// Number expected.
+        expected: usize,
+    },
+    /// No pose, or more than one.
+    #[error(
+        "records[{index}] ({kind}) gives its pose {given} times; give one of lower_landmarks_mm and transform{gaps}"
+    )]
+    OnePose {
+        /// Its place in the list, from 0.
+        index: usize,
+        /// What was recorded.
+        kind: &'static str,
+        /// How many of the fields are given.
+        given: usize,
+        /// What else a centric repeat may give.
+        gaps: &'static str,
+    },
+    /// A matrix that is no rigid motion.
+    #[error("records[{index}] ({kind}): {why}")]
+    Transform {
+        /// Its place in the list, from 0.
+        index: usize,
+        /// What was recorded.
+        kind: &'static str,
+        /// Why.
+        why: super::registration::RegistrationError,
+    },
+    /// A negative deviation or tolerance.
+    #[error("{field} is {given}; allowed are 0 to {most} mm")]
+    OutOfRange {
+        /// The field.
+        field: &'static str,
+        /// What was given.
+        given: f64,
+        /// The most allowed.
+        most: f64,
+    },
+    /// Gaps without the grooves they were measured at.
+    #[error(
+        "records[{index}] gives {given} groove gaps, split_cast_grooves_mm {expected} grooves; one gap for each is needed"
+    )]
+    Gaps {
+        /// Its place in the list, from 0.
+        index: usize,
+        /// Gaps given.
+        given: usize,
+        /// Grooves given.
+        expected: usize,
+    },
+}
+
+impl SenselessCase {
+    /// The field that the complaint is about.
+    #[must_use]
+    pub const fn field(&self) -> &'static str {
+        match self {
+            Self::TooFew { .. } => "in_centric_mm",
+            Self::OutOfRange { field, .. } => field,
+            Self::Gaps { .. } => "groove_gaps_mm",
+            _ => "records",
+        }
+    }
+}
+
+impl Case {
+    /// Reads a case from its text (RON).
+    ///
+    /// # Errors
+    /// [`ReadError`] with line, column, field, what was given and what is allowed.
+    pub fn from_ron(text: &str) -> Result<Self, ReadError> {
+        text::read(text, |case: &Self| case.check().map_err(|error| (error.field(), error.to_string())))
+    }
+
+    /// Writes the case as text that [`Case::from_ron`] reads back as the same case.
+    #[must_use]
+    pub fn to_ron(&self) -> String {
+        text::write(self)
+    }
+
+    /// Checks what no field can tell by itself.
+    ///
+    /// # Errors
+    /// The first thing found [`SenselessCase`].
+    pub fn check(&self) -> Result<(), SenselessCase> {
+        let within = |field, length: Millimetres, most| {
+            let given = length.0;
+            if (0.0..=most).contains(&given) {
+                Ok(())
+            } else {
+                Err(SenselessCase::OutOfRange { field, given, most })
+            }
+        };
+        within("sd_mm", self.lower_landmarks.sd_mm, 5.0)?;
+        within("split_cast_tolerance_mm", self.split_cast_tolerance_mm, 5.0)?;
+        within("immediate_translation_mm", self.immediate_translation_mm.right, 5.0)?;
+        within("immediate_translation_mm", self.immediate_translation_mm.left, 5.0)?;
+        if let Some(distance) = self.intercondylar_distance_mm {
+            let facts = crate::instrument::Instrument::SETTINGS[0].facts;
+            if facts.check(distance.0).is_err() {
+                return Err(SenselessCase::OutOfRange {
+                    field: facts.key,
+                    given: distance.0,
+                    most: facts.max,
+                });
+            }
+        }
+        let expected = self.lower_landmarks.in_centric_mm.len();
+        if expected < FEWEST_LANDMARKS {
+            return Err(SenselessCase::TooFew { given: expected });
+        }
+        if self.records.is_empty() {
+            return Err(SenselessCase::NoRecord);
+        }
+        for (index, record) in self.records.iter().enumerate() {
+            self.check_record(index, record)?;
+        }
+        Ok(())
+    }
+
+    fn check_record(&self, index: usize, record: &RecordFields) -> Result<(), SenselessCase> {
+        let (kind, pose) = (record.kind().words(), record.pose());
+        let may_have_gaps = record.kind() == RecordKind::Centric;
+        let given = usize::from(pose.lower_landmarks_mm.is_some())
+            + usize::from(pose.transform.is_some())
+            + usize::from(pose.groove_gaps_mm.is_some());
+        if given != 1 || (pose.groove_gaps_mm.is_some() && !may_have_gaps) {
+            let gaps = if may_have_gaps {
+                ", or groove_gaps_mm"
+            } else {
+                "; groove_gaps_mm belongs to a centric repeat"
+            };
+            return Err(SenselessCase::OnePose { index, kind, given, gaps });
+        }
+        if let Some(landmarks) = &pose.lower_landmarks_mm {
+            let (given, expected) = (landmarks.len(), self.lower_landmarks.in_centric_mm.len());
+            if given != expected {
+                return Err(SenselessCase::Unmatched { index, kind, given, expected });
+            }
+        }
+        if let Some(rows) = pose.transform {
+            ScanMotion::from_rows(rows).map_err(|why| SenselessCase::Transform { index, kind, why })?;
+        }
+        if let Some(gaps) = &pose.groove_gaps_mm {
+            let (given, expected) = (gaps.len(), self.split_cast_grooves_mm.as_ref().map_or(0, Vec::len));
+            if given != expected {
+                return Err(SenselessCase::Gaps { index, given, expected });
+            }
+        }
+        Ok(())
+    }
+
+    /// How the casts were related to the axis.
+    #[must_use]
+    pub fn mounting_record(&self) -> MountingRecord {
+        match self.mounting {
+            MountingFields::FaceBow { right_axis_mm, left_axis_mm, anterior_reference_mm } => {
+                MountingRecord::FaceBow {
+                    right_axis: right_axis_mm.0,
+                    left_axis: left_axis_mm.0,
+                    anterior_reference: anterior_reference_mm.0,
+                }
+            }
+            MountingFields::Average { balkwill_deg, arm_mm, incisal_mm, right_molar_mm, left_molar_mm } => {
+                MountingRecord::Average {
+                    balkwill: Angle::from_degrees(balkwill_deg),
+                    arm: arm_mm.length(),
+                    incisal: incisal_mm.0,
+                    right_molar: right_molar_mm.0,
+                    left_molar: left_molar_mm.0,
+                }
+            }
+        }
+    }
+}
+
+const fn usual_tolerance() -> Millimetres {
+    Millimetres(USUAL_TOLERANCE_MM)
+}
+
+/// No scan, instrument or patient reaches farther from its origin.
+const FARTHEST_MM: f64 = 1000.0;
+
+impl Millimetres {
+    /// A length, if it is finite and within ±1,000 mm.
+    #[must_use]
+    pub fn new(length: Length) -> Option<Self> {
+        (length.in_mm().abs() <= FARTHEST_MM).then_some(Self(length.in_mm()))
+    }
+
+    /// The length.
+    #[must_use]
+    pub const fn length(self) -> Length {
+        Length::mm(self.0)
+    }
+}
+
+impl Place {
+    /// A point, if its coordinates are finite and within ±1,000 mm.
+    #[must_use]
+    pub fn new(point: ScanPoint) -> Option<Self> {
+        point.coords().iter().all(|coordinate| coordinate.abs() <= FARTHEST_MM).then_some(Self(point))
+    }
+
+    /// The point.
+    #[must_use]
+    pub const fn point(self) -> ScanPoint {
+        self.0
+    }
+}
+
+impl<'de> Deserialize<'de> for Millimetres {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let given = f64::deserialize(deserializer)?;
+        Self::new(Length::mm(given)).ok_or_else(|| {
+            de::Error::custom(format!("{given} is given; allowed are numbers within ±{FARTHEST_MM} mm"))
+        })
+    }
+}
+
+impl Serialize for Millimetres {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.0.serialize(serializer)
+    }
+}
+
+impl<'de> Deserialize<'de> for Place {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let (x, y, z) = <(f64, f64, f64)>::deserialize(deserializer)?;
+        Self::new(ScanPoint::mm(x, y, z)).ok_or_else(|| {
+            de::Error::custom(format!(
+                "({x}, {y}, {z}) is given; allowed are coordinates within ±{FARTHEST_MM} mm"
+            ))
+        })
+    }
+}
+
+impl Serialize for Place {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        (self.0.x(), self.0.y(), self.0.z()).serialize(serializer)
+    }
+}

@@ -1,0 +1,20 @@
+//! A patient's jaw-relation records: what they say of the joints, and how surely.
+//!
+//! A record is a jaw pose. It is found from landmarks of the lower cast seen in centric and in the
+//! record ([`registration`]), carried into the instrument by the mounting ([`mounting`]), checked
+//! against a repeat of the centric record ([`split_cast`]) and read as settings ([`settings`]).
+
+mod case;
+pub mod mounting;
+pub mod program;
+mod reading;
+pub mod registration;
+pub mod settings;
+pub mod split_cast;
+pub mod warning;
+
+pub use case::{
+    Case, LandmarkFields, Millimetres, MountingFields, Place, PoseFields, RecordFields, RecordKind,
+    SenselessCase, SideFields,
+};
+pub use reading::RecordReading;

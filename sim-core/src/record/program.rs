@@ -1,0 +1,266 @@
+//! From a case to a programmed instrument: every record read, the centric position checked, the
+//! settings taken, and what to doubt said in numbers.
+
+use super::case::{Case, RecordKind};
+use super::mounting::{Mounting, MountingError};
+use super::reading::RecordReading;
+use super::registration::{RegistrationError, ScanMotion, register};
+use super::settings::{self, ReadAngle, UnreadableAngle};
+use super::split_cast::{self, GrooveError, SplitCast};
+use super::warning::{Warning, warnings};
+use crate::frame::{ScanPoint, Side, UpperPoint};
+use crate::instrument::Instrument;
+use crate::units::Length;
+
+/// A case worked through.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Programmed {
+    /// Where the casts stand in the instrument.
+    pub mounting: Mounting,
+    /// The intercondylar distance used.
+    pub intercondylar_distance: Length,
+    /// Every record as read, in the order of the case.
+    pub records: Vec<ReadRecord>,
+    /// The centric check; `None` without a repeat. Of several repeats the one with the largest gap.
+    pub centric: Option<SplitCast>,
+    /// The settings; `None` when the centric record is not confirmed.
+    pub settings: Option<[SideSettings; 2]>,
+    /// What to doubt.
+    pub warnings: Vec<Warning>,
+}
+
+/// One record as read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ReadRecord {
+    /// Which excursion it was taken in.
+    pub kind: RecordKind,
+    /// Root mean square misfit of its landmarks; `None` for one given as a matrix or by gaps.
+    pub fit_rms: Option<Length>,
+    /// Misfit of each landmark, in order; empty where there are none.
+    pub residuals: Vec<Length>,
+    /// The pose and the condyles; `None` for a centric repeat given by gaps.
+    pub reading: Option<RecordReading>,
+}
+
+/// The settings of one guide.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SideSettings {
+    /// Horizontal condylar inclination.
+    pub horizontal_inclination: Setting,
+    /// Lateral condylar angle.
+    pub lateral_angle: Setting,
+}
+
+/// One setting with where it comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setting {
+    /// The angle and how sure it is.
+    pub angle: ReadAngle,
+    /// Where it comes from.
+    pub from: Source,
+}
+
+/// Where a setting comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Source {
+    /// A record.
+    Record(RecordKind),
+    /// The rule L = H/8 + 12, for want of a lateral record.
+    Rule,
+}
+
+impl Source {
+    /// `protrusive record`, …, or `H/8 + 12 rule`.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Record(kind) => kind.words(),
+            Self::Rule => "H/8 + 12 rule",
+        }
+    }
+}
+
+/// Why a case cannot be worked through.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum ProgramError {
+    /// The casts cannot be mounted.
+    #[error("mounting: {0}")]
+    Mounting(#[from] MountingError),
+    /// A record cannot be registered.
+    #[error("records[{index}] ({kind}): {why}")]
+    Registration {
+        /// Its place in the list, from 0.
+        index: usize,
+        /// What was recorded.
+        kind: &'static str,
+        /// Why.
+        why: RegistrationError,
+    },
+    /// Groove gaps cannot be explained.
+    #[error("split_cast_grooves_mm: {0}")]
+    Grooves(#[from] GrooveError),
+    /// A setting cannot be read.
+    #[error(
+        "horizontal_inclination_deg of the {side} guide cannot be set: {why}; a protrusive record, or a lateral one in which the {side} condyle orbits, is needed"
+    )]
+    Unreadable {
+        /// The side.
+        side: Side,
+        /// Why.
+        why: UnreadableAngle,
+    },
+    /// The axis is not one that the instrument can take.
+    #[error(
+        "intercondylar_distance_mm: the axis points are {given_mm:.1} mm apart, which no instrument takes; give the instrument's own distance"
+    )]
+    Distance {
+        /// Distance between the axis points, in millimetres.
+        given_mm: f64,
+    },
+}
+
+impl Case {
+    /// Works the case through: mounting, records, centric check, settings, warnings.
+    ///
+    /// # Errors
+    /// [`ProgramError`] names the record or field at fault. A centric record that is not confirmed
+    /// is no error: the settings are then withheld.
+    pub fn program(&self) -> Result<Programmed, ProgramError> {
+        let centric: Vec<ScanPoint> =
+            self.lower_landmarks.in_centric_mm.iter().map(|place| place.point()).collect();
+        let given = self.intercondylar_distance_mm.map(super::case::Millimetres::length);
+        let mounting = Mounting::new(&self.mounting_record(), given, &centric)?;
+        let distance = given.unwrap_or(mounting.axis_length());
+        let allowed = &Instrument::SETTINGS[0].facts;
+        if allowed.check(distance.in_mm()).is_err() {
+            return Err(ProgramError::Distance { given_mm: distance.in_mm() });
+        }
+        let records = self
+            .records
+            .iter()
+            .enumerate()
+            .map(|(index, _)| self.read(index, &centric, &mounting, distance))
+            .collect::<Result<Vec<_>, _>>()?;
+        let check = self.check_centric(&records, &centric, &mounting)?;
+        let confirmed = check.as_ref().is_none_or(|check| check.confirmed);
+        let settings = if confirmed { Some(self.settings(&records)?) } else { None };
+        let warnings = warnings(self, &mounting, &records, check.as_ref(), settings.as_ref());
+        Ok(Programmed {
+            mounting,
+            intercondylar_distance: distance,
+            records,
+            centric: check,
+            settings,
+            warnings,
+        })
+    }
+
+    fn read(
+        &self,
+        index: usize,
+        centric: &[ScanPoint],
+        mounting: &Mounting,
+        distance: Length,
+    ) -> Result<ReadRecord, ProgramError> {
+        let record = &self.records[index];
+        let kind = record.kind();
+        let failed = |why| ProgramError::Registration { index, kind: kind.words(), why };
+        let pose = record.pose();
+        if let Some(landmarks) = &pose.lower_landmarks_mm {
+            let seen: Vec<ScanPoint> = landmarks.iter().map(|place| place.point()).collect();
+            let found = register(centric, &seen).map_err(failed)?;
+            let sd = self.lower_landmarks.sd_mm.length();
+            let reading = RecordReading::of_landmarks(mounting, &found, sd, self.design, distance);
+            Ok(ReadRecord {
+                kind,
+                fit_rms: Some(found.fit_rms),
+                residuals: found.residuals,
+                reading: Some(reading),
+            })
+        } else {
+            let motion = pose.transform.map(ScanMotion::from_rows).transpose().map_err(failed)?;
+            let reading =
+                motion.map(|motion| RecordReading::of_motion(mounting, &motion, self.design, distance));
+            Ok(ReadRecord { kind, fit_rms: None, residuals: Vec::new(), reading })
+        }
+    }
+
+    fn check_centric(
+        &self,
+        records: &[ReadRecord],
+        centric: &[ScanPoint],
+        mounting: &Mounting,
+    ) -> Result<Option<SplitCast>, ProgramError> {
+        let grooves: Vec<UpperPoint> = match &self.split_cast_grooves_mm {
+            Some(places) => places.iter().map(|place| mounting.to_upper(&place.point())).collect(),
+            None => centric.iter().map(|point| mounting.to_upper(point)).collect(),
+        };
+        let tolerance = self.split_cast_tolerance_mm.length();
+        let mut worst: Option<SplitCast> = None;
+        for (record, given) in
+            records.iter().zip(&self.records).filter(|(read, _)| read.kind == RecordKind::Centric)
+        {
+            let check = match (&record.reading, &given.pose().groove_gaps_mm) {
+                (Some(reading), _) => split_cast::compare(reading, &grooves, tolerance),
+                (None, Some(gaps)) => split_cast::from_gaps(gaps, &grooves, tolerance)?,
+                (None, None) => continue,
+            };
+            if worst.as_ref().is_none_or(|worst| check.largest_gap > worst.largest_gap) {
+                worst = Some(check);
+            }
+        }
+        Ok(worst)
+    }
+
+    fn settings(&self, records: &[ReadRecord]) -> Result<[SideSettings; 2], ProgramError> {
+        Ok([self.side_settings(Side::Right, records)?, self.side_settings(Side::Left, records)?])
+    }
+
+    fn side_settings(&self, side: Side, records: &[ReadRecord]) -> Result<SideSettings, ProgramError> {
+        let of_kind = |kind: RecordKind| -> Vec<&RecordReading> {
+            records.iter().filter(|read| read.kind == kind).filter_map(|read| read.reading.as_ref()).collect()
+        };
+        // The condyle of this side orbits in the excursion to the other.
+        let orbiting = match side {
+            Side::Right => RecordKind::LeftLateral,
+            Side::Left => RecordKind::RightLateral,
+        };
+        let translation = match side {
+            Side::Right => self.immediate_translation_mm.right,
+            Side::Left => self.immediate_translation_mm.left,
+        };
+        let (protrusive, lateral) = (of_kind(RecordKind::Protrusive), of_kind(orbiting));
+        let unreadable = |why| ProgramError::Unreadable { side, why };
+        let horizontal_inclination = if protrusive.is_empty() {
+            let angle = settings::horizontal_inclination(side, &lateral).map_err(unreadable)?;
+            Setting { angle, from: Source::Record(orbiting) }
+        } else {
+            let angle = settings::horizontal_inclination(side, &protrusive).map_err(unreadable)?;
+            Setting { angle, from: Source::Record(RecordKind::Protrusive) }
+        };
+        let lateral_angle = match settings::lateral_angle(side, translation.length(), &lateral) {
+            Ok(angle) => Setting { angle, from: Source::Record(orbiting) },
+            Err(UnreadableAngle::NoRecord) => {
+                let h = &horizontal_inclination.angle;
+                let angle = ReadAngle {
+                    value: settings::lateral_angle_by_rule(h.value),
+                    // The rule's own spread between people is not published; only H's share is known.
+                    standard_error: h.standard_error.map(|error| error * 0.125),
+                    scatter: None,
+                    records: 0,
+                };
+                Setting { angle, from: Source::Rule }
+            }
+            Err(why) => return Err(ProgramError::Unreadable { side, why }),
+        };
+        Ok(SideSettings { horizontal_inclination, lateral_angle })
+    }
+}
+
+impl Programmed {
+    /// The settings of one guide.
+    #[must_use]
+    pub fn side(&self, side: Side) -> Option<&SideSettings> {
+        self.settings.as_ref().map(|both| &both[side as usize])
+    }
+}

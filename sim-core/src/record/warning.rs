@@ -1,0 +1,227 @@
+//! What to doubt in a programmed instrument, in words with numbers.
+
+use std::fmt;
+
+use super::case::{Case, MountingFields, RecordKind};
+use super::mounting::{self, Mounting};
+use super::program::{ReadRecord, SideSettings, Source};
+use super::split_cast::SplitCast;
+use crate::frame::Side;
+use crate::units::{Angle, Length};
+
+/// Protrusion at which a record is taken (common practice, no source).
+pub const USUAL_PROTRUSION_MM: f64 = 6.0;
+/// Sides that advance so unlike are no straight protrusion (common practice, no source).
+pub const UNEQUAL_ADVANCE_MM: f64 = 0.5;
+/// A landmark is said to fit badly past so many standard deviations of its misfit: one in some
+/// fifteen thousand does by chance.
+const BAD_FIT_DEVIATIONS: f64 = 4.0;
+/// Inclinations that instruments and studies commonly span (common practice, no source; the means of
+/// 103 subjects are 31.5° and 32°, Recording sagittal condylar angles using a mandibular facebow).
+pub const USUAL_INCLINATION_DEG: (f64, f64) = (15.0, 60.0);
+/// Lateral angles commonly set (common practice, no source; the rule H/8 + 12 gave 14–17° in 20
+/// edentulous patients, Bhawsar SV et al. 2015, abstract).
+pub const USUAL_LATERAL_DEG: (f64, f64) = (0.0, 30.0);
+
+/// One thing to doubt.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Warning {
+    /// No repeat of the centric record.
+    Unconfirmed,
+    /// The casts were mounted by averages.
+    AverageMounting {
+        /// Standard deviation of a Bonwill arm between people.
+        arm: Length,
+        /// Standard deviation of the Balkwill angle between people.
+        balkwill: Angle,
+    },
+    /// A protrusion shorter than usual.
+    ShortProtrusion {
+        /// Its place in the list of records, from 0.
+        record: usize,
+        /// Mean advance of the condyles.
+        advance: Length,
+    },
+    /// A protrusion to one side.
+    UnequalAdvance {
+        /// Its place in the list of records, from 0.
+        record: usize,
+        /// Advance of the right condyle.
+        right: Length,
+        /// Advance of the left condyle.
+        left: Length,
+    },
+    /// A landmark that does not fit the others.
+    BadLandmark {
+        /// Place of the record in the list of records, from 0.
+        record: usize,
+        /// Its place in the list of landmarks, from 0.
+        landmark: usize,
+        /// Its misfit.
+        misfit: Length,
+        /// What the stated noise would leave.
+        expected: Length,
+    },
+    /// An angle that few people have.
+    Unusual {
+        /// The guide.
+        side: Side,
+        /// `horizontal inclination` or `lateral angle`.
+        setting: &'static str,
+        /// The angle.
+        angle: Angle,
+        /// The usual range in degrees.
+        usual_deg: (f64, f64),
+    },
+    /// A lateral angle by rule.
+    ByRule {
+        /// The guide.
+        side: Side,
+    },
+    /// A record in which the condyle that should stay has moved most, as when sides are swapped.
+    WrongCondyle {
+        /// Its place in the list of records, from 0.
+        record: usize,
+        /// What it is given as.
+        kind: RecordKind,
+        /// Advance of the condyle that should orbit.
+        orbiting: Length,
+        /// Advance of the condyle that should stay.
+        working: Length,
+    },
+}
+
+/// Everything to doubt in a case, records first.
+pub(super) fn warnings(
+    case: &Case,
+    _mounting: &Mounting,
+    records: &[ReadRecord],
+    centric: Option<&SplitCast>,
+    settings: Option<&[SideSettings; 2]>,
+) -> Vec<Warning> {
+    let mut found = Vec::new();
+    if centric.is_none() {
+        found.push(Warning::Unconfirmed);
+    }
+    if matches!(case.mounting, MountingFields::Average { .. }) {
+        found.push(Warning::AverageMounting {
+            arm: mounting::arm_deviation(),
+            balkwill: mounting::balkwill_deviation(),
+        });
+    }
+    for (index, record) in records.iter().enumerate() {
+        of_record(index, record, &mut found);
+        bad_landmarks(index, record, case.lower_landmarks.sd_mm.length(), &mut found);
+    }
+    for (side, own) in Side::BOTH.into_iter().zip(settings.into_iter().flatten()) {
+        let usual = [
+            ("horizontal inclination", &own.horizontal_inclination, USUAL_INCLINATION_DEG),
+            ("lateral angle", &own.lateral_angle, USUAL_LATERAL_DEG),
+        ];
+        for (setting, read, usual_deg) in usual {
+            let angle = read.angle.value;
+            if angle.degrees() < usual_deg.0 || angle.degrees() > usual_deg.1 {
+                found.push(Warning::Unusual { side, setting, angle, usual_deg });
+            }
+        }
+        if own.lateral_angle.from == Source::Rule {
+            found.push(Warning::ByRule { side });
+        }
+    }
+    found
+}
+
+fn of_record(record: usize, read: &ReadRecord, found: &mut Vec<Warning>) {
+    let Some(reading) = &read.reading else { return };
+    let (right, left) = (reading.right.advance, reading.left.advance);
+    let orbiting = match read.kind {
+        RecordKind::Centric => return,
+        RecordKind::Protrusive => {
+            let advance = (right + left) * 0.5;
+            // What rounding takes from six is not a short record.
+            if advance.in_mm() < USUAL_PROTRUSION_MM - 0.005 {
+                found.push(Warning::ShortProtrusion { record, advance });
+            }
+            if (right - left).in_mm().abs() > UNEQUAL_ADVANCE_MM {
+                found.push(Warning::UnequalAdvance { record, right, left });
+            }
+            return;
+        }
+        RecordKind::RightLateral => Side::Left,
+        RecordKind::LeftLateral => Side::Right,
+    };
+    let (orbiting, working) =
+        (reading.condyle(orbiting).advance, reading.condyle(orbiting.opposite()).advance);
+    if working > orbiting {
+        found.push(Warning::WrongCondyle { record, kind: read.kind, orbiting, working });
+    }
+}
+
+/// A misfit is that of two measured points less what the fit takes up of it: with n landmarks six of
+/// 3n numbers are spent, so its mean square is 3·2σ²·(1 − 2/n).
+fn bad_landmarks(record: usize, read: &ReadRecord, sd: Length, found: &mut Vec<Warning>) {
+    let count = read.residuals.len() as f64;
+    let expected = sd.in_mm() * (6.0 * (1.0 - 2.0 / count)).max(0.0).sqrt();
+    let limit = sd.in_mm() * (BAD_FIT_DEVIATIONS * std::f64::consts::SQRT_2);
+    for (landmark, misfit) in read.residuals.iter().enumerate() {
+        if misfit.in_mm() > limit.max(1e-6) {
+            found.push(Warning::BadLandmark {
+                record,
+                landmark,
+                misfit: *misfit,
+                expected: Length::mm(expected),
+            });
+        }
+    }
+}
+
+impl fmt::Display for Warning {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unconfirmed => {
+                f.write_str("no repeat of the centric record is given: nothing confirms the position that every setting starts from")
+            }
+            Self::AverageMounting { arm, balkwill } => write!(
+                f,
+                "mounted by averages, not by a face-bow: arms vary by ±{:.1} mm and the Balkwill angle by ±{:.1}° between people, and the settings with them",
+                arm.in_mm(),
+                balkwill.degrees(),
+            ),
+            Self::ShortProtrusion { record, advance } => write!(
+                f,
+                "records[{record}] is a protrusion of {:.2} mm, short of the usual {USUAL_PROTRUSION_MM} mm: the same landmark error makes an error of H {:.1} times as large",
+                advance.in_mm(),
+                USUAL_PROTRUSION_MM / advance.in_mm().max(0.1),
+            ),
+            Self::UnequalAdvance { record, right, left } => write!(
+                f,
+                "records[{record}] advances the right condyle by {:.2} mm and the left by {:.2} mm: not a straight protrusion",
+                right.in_mm(),
+                left.in_mm(),
+            ),
+            Self::BadLandmark { record, landmark, misfit, expected } => write!(
+                f,
+                "records[{record}]: landmark {} is {:.3} mm off where the others put it, {:.3} mm are to be expected",
+                landmark + 1,
+                misfit.in_mm(),
+                expected.in_mm(),
+            ),
+            Self::Unusual { side, setting, angle, usual_deg: (least, most) } => write!(
+                f,
+                "{setting} of the {side} guide is {:.1}°, outside the usual {least}° to {most}°",
+                angle.degrees(),
+            ),
+            Self::ByRule { side } => write!(
+                f,
+                "lateral angle of the {side} guide is by the H/8 + 12 rule, for want of a lateral record to the other side",
+            ),
+            Self::WrongCondyle { record, kind, orbiting, working } => write!(
+                f,
+                "records[{record}] is given as a {}, but the condyle that should stay has advanced {:.2} mm and the one that should orbit {:.2} mm: are the sides swapped?",
+                kind.words(),
+                working.in_mm(),
+                orbiting.in_mm(),
+            ),
+        }
+    }
+}
