@@ -120,16 +120,16 @@ impl Desk {
         [0, 1, 2, 3].map(|k| place[k].as_f64().expect("a number"))
     }
 
-    /// Presses the left button on a part (0 to 1) of a control's width, at the middle of its height.
-    fn click(&self, name: &str, part: f64) {
+    /// Presses the left button on a part (0 to 1) of a control's width, at the middle of its height,
+    /// and holds it until what should happen has happened.
+    fn press(&self, name: &str, part: f64, what: &str, is_so: impl Fn(&Value) -> bool) -> Value {
         let [left, top, width, height] = self.place(name);
         let (x, y) = ((left + width * part).round(), (top + height / 2.0).round());
         self.xdotool(&["mousemove", "--sync", &x.to_string(), &y.to_string()]);
-        // A frame between move and press, so that the panel knows what lies under the pointer.
-        std::thread::sleep(Duration::from_millis(400));
         self.xdotool(&["mousedown", "1"]);
-        std::thread::sleep(Duration::from_millis(400));
+        let line = self.wait(what, is_so);
         self.xdotool(&["mouseup", "1"]);
+        line
     }
 
     /// The pixels of a control's place as the screen shows them.
@@ -202,9 +202,9 @@ fn sliders_keys_and_files_work_in_a_real_window() {
 
     // The mouse: a slider moved, one side alone; the curves and their plot change.
     let plot = desk.pixels("plot");
-    desk.click("horizontal_inclination_deg.right", 0.45);
-    let moved =
-        desk.wait("the slider moved", |line| setting(line, "horizontal_inclination_deg.right") > 35.0);
+    let moved = desk.press("horizontal_inclination_deg.right", 0.45, "the slider moved", |line| {
+        setting(line, "horizontal_inclination_deg.right") > 35.0
+    });
     assert!(near(setting(&moved, "horizontal_inclination_deg.left"), 30.0));
     let separation = |line: &Value| number(&line["cusps"][4]["last_separation_mm"]);
     assert!(
@@ -218,8 +218,7 @@ fn sliders_keys_and_files_work_in_a_real_window() {
     // Both sides together.
     desk.key("t");
     desk.wait("sides tied", |line| line["tied"] == true);
-    desk.click("horizontal_inclination_deg.left", 0.2);
-    desk.wait("both sides set", |line| {
+    desk.press("horizontal_inclination_deg.left", 0.2, "both sides set", |line| {
         let [right, left] =
             ["right", "left"].map(|side| setting(line, &format!("horizontal_inclination_deg.{side}")));
         near(right, left) && right < 20.0
@@ -291,8 +290,7 @@ fn a_setting_without_a_pose_is_told_in_the_window() {
     desk.key("t");
     desk.wait("sides tied", |line| line["tied"] == true);
     // The least radius is at the slider's left end.
-    desk.click("path.radius_mm.right", 0.02);
-    let line = desk.wait("the note", |line| line["note"].is_string());
+    let line = desk.press("path.radius_mm.right", 0.02, "the note", |line| line["note"].is_string());
     assert!(line["note"].as_str().unwrap().contains("ends at"), "{}", line["note"]);
     assert!(number(&line["at"]) < 6.0 && number(&line["at"]) > 0.0);
     desk.key("u");
@@ -313,14 +311,14 @@ fn every_control_is_reached_and_turned_by_the_keyboard() {
     let mut reached = BTreeSet::new();
     let mut turned = false;
     // Sliders and the numbers beside them are reached one after the other.
-    for _ in 0..controls.len() * 2 + 10 {
+    for _ in 0..controls.len() * 4 {
         let before = desk.now().unwrap()["focus"].clone();
         desk.key("Tab");
         let start = Instant::now();
         // A number field has no name of its own: the focus is then no control's.
         let focus = loop {
             let focus = desk.now().unwrap()["focus"].clone();
-            if focus != before || start.elapsed() > Duration::from_millis(1500) {
+            if focus != before || start.elapsed() > Duration::from_millis(700) {
                 break focus;
             }
             std::thread::sleep(Duration::from_millis(20));
