@@ -2,4 +2,5 @@
 //! written anew here rather than taken from the code under test.
 
 pub mod definition;
+pub mod patient;
 pub mod random;
