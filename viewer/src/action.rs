@@ -232,12 +232,13 @@ impl State {
         let mut scene = self.scene.clone();
         let tied = self.tied;
         if let Err(refused) = change(&mut scene, tied) {
-            self.note = Some(Note { what: refused, meanwhile: "The setting is as it was." });
+            self.note =
+                Some(Note { title: "Not set", what: refused, meanwhile: "The setting is as it was." });
             return;
         }
         self.scene = scene;
         if let Err(senseless) = self.scene.check() {
-            self.note = Some(Note { what: senseless.to_string(), meanwhile: LAST_GOOD });
+            self.note = Some(Note { title: "No pose", what: senseless.to_string(), meanwhile: LAST_GOOD });
             return;
         }
         match Course::solve(&self.scene, self.excursions[self.excursion]) {
@@ -272,8 +273,11 @@ impl State {
                 }
             }
             Err(error) => {
-                self.file_note =
-                    Some(Note { what: error.to_string(), meanwhile: "The scene before it is still shown." });
+                self.file_note = Some(Note {
+                    title: "File not opened",
+                    what: error.to_string(),
+                    meanwhile: "The scene before it is still shown.",
+                });
             }
         }
     }
@@ -294,7 +298,7 @@ impl State {
 const LAST_GOOD: &str = "The picture shows the last settings that have a pose.";
 
 fn no_pose_note(no_pose: &NoPose) -> Note {
-    Note { what: no_pose.to_string(), meanwhile: LAST_GOOD }
+    Note { title: "No pose", what: no_pose.to_string(), meanwhile: LAST_GOOD }
 }
 
 fn sides(side: Side, both: bool) -> impl Iterator<Item = Side> {

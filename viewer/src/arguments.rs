@@ -1,5 +1,6 @@
 //! The command line.
 
+use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 use clap::Parser;
@@ -47,21 +48,23 @@ pub struct Arguments {
     pub report: Option<PathBuf>,
 }
 
-/// Least and greatest width and height of a picture, in pixels.
-const SIDE: std::ops::RangeInclusive<u32> = 320..=8192;
+/// Least and greatest width and height of a picture, in pixels: the least in which the panels are of
+/// use, and what graphics drivers can hold.
+const WIDTH: RangeInclusive<u32> = 640..=8192;
+const HEIGHT: RangeInclusive<u32> = 400..=8192;
 
 fn size(text: &str) -> Result<(u32, u32), String> {
     let form = || format!("`{text}` is no size; write WIDTHxHEIGHT, for example 1600x1000");
     let (width, height) = text.split_once(['x', 'X']).ok_or_else(form)?;
-    let side = |text: &str| {
+    let side = |text: &str, name: &str, allowed: RangeInclusive<u32>| {
         let side: u32 = text.trim().parse().map_err(|_| form())?;
-        if SIDE.contains(&side) {
+        if allowed.contains(&side) {
             Ok(side)
         } else {
-            Err(format!("{side} pixels; allowed are {} to {}", SIDE.start(), SIDE.end()))
+            Err(format!("{side} pixels of {name}; allowed are {} to {}", allowed.start(), allowed.end()))
         }
     };
-    Ok((side(width)?, side(height)?))
+    Ok((side(width, "width", WIDTH)?, side(height, "height", HEIGHT)?))
 }
 
 fn position(text: &str) -> Result<f64, String> {

@@ -104,9 +104,16 @@ impl Binding {
     }
 }
 
-/// What an event of the keyboard asks for, if anything.
+/// Keys that a field being typed in has no use for.
+const WHILE_TYPING: [Key; 3] = [Key::F1, Key::F5, Key::F10];
+
+/// What an event of the keyboard asks for, if anything. While a number is typed, its field has the
+/// characters and the keys that move within it.
 #[must_use]
-pub fn asked(event: &WindowEvent) -> Option<Action> {
+pub fn asked(event: &WindowEvent, is_typing: bool) -> Option<Action> {
+    if is_typing && !matches!(event, WindowEvent::Key(key, ..) if WHILE_TYPING.contains(key)) {
+        return None;
+    }
     BINDINGS
         .iter()
         .find(|binding| binding.caps.iter().any(|cap| cap.is_pressed_by(event)))
@@ -128,11 +135,12 @@ mod tests {
 
     #[test]
     fn letters_are_obeyed_in_either_case_and_named_keys_when_pressed() {
-        assert!(matches!(asked(&WindowEvent::Char('P')), Some(Action::PlayOrPause)));
+        assert!(matches!(asked(&WindowEvent::Char('P'), false), Some(Action::PlayOrPause)));
         let key = |press| WindowEvent::Key(Key::F1, press, Modifiers::empty());
-        assert!(matches!(asked(&key(Press::Press)), Some(Action::Help)));
-        assert!(asked(&key(Press::Release)).is_none());
-        assert!(asked(&WindowEvent::Char('q')).is_none());
+        assert!(matches!(asked(&key(Press::Press), true), Some(Action::Help)));
+        assert!(asked(&key(Press::Release), false).is_none());
+        assert!(asked(&WindowEvent::Char('q'), false).is_none());
+        assert!(asked(&WindowEvent::Char('p'), true).is_none());
     }
 
     #[test]

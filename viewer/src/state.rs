@@ -24,6 +24,8 @@ pub enum Moving {
 /// Something to tell, until it no longer holds or is put away.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Note {
+    /// What kind of thing it is.
+    pub title: &'static str,
     /// What happened.
     pub what: String,
     /// What the picture shows meanwhile.
@@ -169,6 +171,7 @@ impl State {
     #[must_use]
     pub fn stopped_note(&self) -> Option<Note> {
         self.shown.course.stopped.map(|no_pose| Note {
+            title: "The excursion ends early",
             what: no_pose.to_string(),
             meanwhile: "The excursion is shown as far as it has poses.",
         })

@@ -20,8 +20,8 @@ pub struct Adapter {
 /// [`ViewerError::Surroundings`] when there is none.
 pub fn adapter() -> Result<Adapter, ViewerError> {
     guarded("looking for a graphics driver", || {
-        let instance = wgpu::Instance::new(wgpu::InstanceDescriptor::new_without_display_handle());
-        kiss3d::pollster::block_on(instance.request_adapter(&wgpu::RequestAdapterOptions::default()))
+        // Others than the main ones are tried last: looking for them is slow and noisy.
+        request(wgpu::Backends::PRIMARY).or_else(|_| request(wgpu::Backends::all()))
     })?
     .map(|adapter| {
         let info = adapter.get_info();
@@ -33,6 +33,14 @@ pub fn adapter() -> Result<Adapter, ViewerError> {
              and Ubuntu the package mesa-vulkan-drivers has drivers, one of which needs no graphics card"
         ))
     })
+}
+
+fn request(backends: wgpu::Backends) -> Result<wgpu::Adapter, wgpu::RequestAdapterError> {
+    let instance = wgpu::Instance::new(wgpu::InstanceDescriptor {
+        backends,
+        ..wgpu::InstanceDescriptor::new_without_display_handle()
+    });
+    kiss3d::pollster::block_on(instance.request_adapter(&wgpu::RequestAdapterOptions::default()))
 }
 
 /// Checks that a window can be opened.

@@ -3,7 +3,6 @@
 use std::time::{Duration, Instant};
 
 use kiss3d::egui::pos2;
-use kiss3d::event::WindowEvent;
 use kiss3d::pollster::block_on;
 use kiss3d::window::{CanvasSetup, NumSamples, Window};
 
@@ -34,7 +33,8 @@ pub fn run(mut state: State, size: (u32, u32), mut report: Option<Report>) -> Re
     let adapter = surroundings::adapter()?;
     let samples = if adapter.is_software { NumSamples::One } else { NumSamples::Four };
     let setup = CanvasSetup { samples, ..CanvasSetup::default() };
-    let mut window = surroundings::guarded("opening the window", || {
+    let doing = "opening the window (does the display answer? --snapshot FILE.png draws without one)";
+    let mut window = surroundings::guarded(doing, || {
         block_on(Window::new_with_setup(&title(&state), size.0, size.1, setup))
     })?;
     frame::prepare(&mut window);
@@ -89,8 +89,7 @@ fn listen(window: &Window, state: &State, mouse: &mut Mouse) -> Option<Vec<Actio
         happened = true;
         let event = event.value;
         if event.is_keyboard_event() {
-            let typed = matches!(event, WindowEvent::Char(_));
-            asked.extend(keys::asked(&event).filter(|_| !(is_typing && typed)));
+            asked.extend(keys::asked(&event, is_typing));
         } else {
             #[allow(clippy::cast_possible_truncation, reason = "pixels")]
             let on_picture = |x: f64, y: f64| {

@@ -4,6 +4,7 @@
 //! Needs Xvfb, xdotool and a Vulkan driver, and fails without them. Waits for what should happen, not
 //! for a time, since a software driver shows a few frames a second only.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test fails by panicking")]
 #![cfg(target_os = "linux")]
 
 use std::collections::BTreeSet;

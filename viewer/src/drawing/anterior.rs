@@ -9,8 +9,8 @@ use super::mesh::Mesh;
 
 /// Half length of the planes along the plate, and width of a wing, for a table.
 const TABLE_MM: (f64, f64) = (10.0, 11.0);
-/// The same for the incisors' inclines.
-const INCISORS_MM: (f64, f64) = (7.0, 9.0);
+/// The same for the incisors' inclines, carried on to the front of the teeth so that they are seen.
+const INCISORS_MM: (f64, f64) = (10.0, 9.0);
 /// Thickness of what is drawn behind the planes.
 const THICKNESS_MM: f64 = 1.6;
 

@@ -22,6 +22,8 @@ const WORDS: f32 = 13.0;
 const LEADER: f32 = 46.0;
 /// Centres nearer to each other than this on the screen share their words.
 const APART: f32 = 24.0;
+/// What would be written as 0.00 is contact.
+const IN_CONTACT_MM: f64 = 0.005;
 /// Height of a line of writing.
 const LINE: f32 = 17.0;
 
@@ -123,8 +125,10 @@ fn words(tooth: u8, reading: &CuspReading) -> String {
     let separation = reading.separation.in_mm();
     if reading.interferes() {
         format!("{tooth}  interferes by {:.2} mm", -reading.clearance.in_mm())
+    } else if separation.abs() < IN_CONTACT_MM {
+        format!("{tooth}  in contact")
     } else {
-        format!("{tooth}  apart {:.2} mm", separation + 0.0)
+        format!("{tooth}  apart {separation:.2} mm")
     }
 }
 

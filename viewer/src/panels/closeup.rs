@@ -5,9 +5,10 @@
 
 use kiss3d::egui::{Align2, FontId, Painter, Pos2, Rect, Sense, Shape, Stroke, Ui, Vec2, vec2};
 use nalgebra::Vector3;
-use sim_core::cusp::{Arch, Cusp, OpposingIncline};
+use sim_core::cusp::{Arch, Cusp, CuspReading, OpposingIncline};
 use sim_core::excursion::Placement;
 
+use super::readings::mm;
 use crate::drawing::{glyph, marks};
 use crate::palette;
 use crate::state::State;
@@ -65,14 +66,14 @@ fn plane(state: &State, cusp: &Cusp, incline: OpposingIncline) -> Plane {
     };
     if is_sagittal {
         Plane {
-            words: "to the right: forward",
+            words: "right: forward",
             across: anterior,
             right: opposing.protrusive.tan(),
             left: opposing.retrusive.tan(),
         }
     } else {
         Plane {
-            words: "to the right: outward",
+            words: "right: outward",
             across: outward,
             right: opposing.working.tan(),
             left: opposing.nonworking.tan(),
@@ -103,7 +104,7 @@ fn one(painter: &Painter, rect: Rect, state: &State, number: usize, mark: usize)
         Stroke::new(1.0, palette::PENCIL.egui().gamma_multiply(0.4)),
         kiss3d::egui::StrokeKind::Inside,
     );
-    words(painter, rect, cusp, &plane);
+    words(painter, rect, cusp, &plane, reading);
     let painter = painter.with_clip_rect(rect.shrink2(vec2(2.0, 18.0)).intersect(painter.clip_rect()));
     // Both inclines fall away from the deepest place, where the tip rests.
     let reach = 2.0 * trail.iter().flatten().fold(LEAST_MM, |far, mm| far.max(mm.abs()));
@@ -147,7 +148,7 @@ fn scaled(trail: &[[f64; 2]], rect: Rect, up: f64) -> impl Fn([f64; 2]) -> Pos2 
     }
 }
 
-fn words(painter: &Painter, rect: Rect, cusp: &Cusp, plane: &Plane) {
+fn words(painter: &Painter, rect: Rect, cusp: &Cusp, plane: &Plane, reading: &CuspReading) {
     let font = FontId::proportional(12.0);
     let title = format!("{} {}", cusp.tooth(), cusp.name());
     painter.text(
@@ -157,6 +158,14 @@ fn words(painter: &Painter, rect: Rect, cusp: &Cusp, plane: &Plane) {
         font.clone(),
         palette::INK.egui(),
     );
+    let clearance = reading.clearance.in_mm();
+    let (said, tint) = if reading.interferes() {
+        (format!("interferes {}", mm(-clearance)), palette::INTERFERENCE)
+    } else {
+        (format!("clear {}", mm(clearance)), palette::INK)
+    };
+    let place = rect.left_bottom() + vec2(5.0, -2.0);
+    painter.text(place, Align2::LEFT_BOTTOM, said, font.clone(), tint.egui());
     painter.text(
         rect.right_bottom() - vec2(5.0, 2.0),
         Align2::RIGHT_BOTTOM,

@@ -22,9 +22,8 @@ pub(super) fn show(ctx: &Context, state: &State, picture: Rect, found: &mut Foun
             .show(ctx, |ui| {
                 card().stroke(Stroke::new(2.5, palette::INTERFERENCE.egui())).show(ui, |ui| {
                     ui.set_width(width - 26.0);
-                    let title = if name == "file" { "File not opened" } else { "No pose" };
                     ui.horizontal(|ui| {
-                        ui.label(RichText::new(title).strong().color(palette::INTERFERENCE.egui()));
+                        ui.label(RichText::new(note.title).strong().color(palette::INTERFERENCE.egui()));
                         let put_away = ui.small_button("put away (Esc)");
                         found.note(format!("put_away={name}"), &put_away);
                         if put_away.clicked() {

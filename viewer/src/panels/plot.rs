@@ -25,8 +25,9 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
             low = low.min(reading.clearance.in_mm()).min(reading.separation.in_mm());
         }
     }
+    // Room for the word below zero.
     let margin = (high - low) * 0.08;
-    let (low, high) = (low - margin, high + margin);
+    let (low, high) = ((low - margin).min(-2.0 * margin), high + margin);
     let end = course.last().driven.max(0.1);
     let plot = Plot::new("separation and clearance")
         .height(height)
@@ -37,6 +38,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
         .allow_double_click_reset(false)
         .show_background(false)
         .grid_spacing(18.0..=90.0)
+        .grid_color(palette::PENCIL.egui().gamma_multiply(0.45))
         .custom_x_axes(vec![axis(AxisHints::new_x(), format!("{driver}, {unit}"))])
         .custom_y_axes(vec![axis(AxisHints::new_y(), "mm".to_owned())])
         .show(ui, |plot| {
@@ -51,7 +53,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
             plot.text(
                 Text::new(
                     "interference",
-                    PlotPoint::new(end * 0.02, low + margin * 0.3),
+                    PlotPoint::new(end * 0.02, low),
                     RichText::new("interference").small().color(palette::INTERFERENCE.egui()),
                 )
                 .anchor(Align2::LEFT_BOTTOM),

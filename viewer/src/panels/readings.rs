@@ -90,7 +90,7 @@ fn cusps(ui: &mut Ui, state: &State, found: &mut Found) {
 }
 
 /// Two decimals, without a minus before nothing.
-fn mm(number: f64) -> String {
+pub(super) fn mm(number: f64) -> String {
     let text = format!("{number:.2}");
     if text == "-0.00" { "0.00".to_owned() } else { text.replace('-', "−") }
 }
@@ -136,7 +136,5 @@ fn instrument(ui: &mut Ui, state: &State) {
             format!("guided by the {} ({plane})", touched.name())
         }
     };
-    ui.label(
-        RichText::new(format!("jaw open {:.2}°, {guided}", placement.opening().degrees() + 0.0)).small(),
-    );
+    ui.label(RichText::new(format!("jaw open {}°, {guided}", mm(placement.opening().degrees()))).small());
 }
