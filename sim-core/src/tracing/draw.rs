@@ -5,33 +5,7 @@ use crate::frame::{Side, UpperPoint};
 use crate::scene::SampleCount;
 use crate::units::Length;
 
-/// A point on the plate, relative to where the stylus stands at rest.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PlatePoint {
-    /// Toward the patient's front.
-    pub forward: Length,
-    /// Toward the patient's left.
-    pub left: Length,
-}
-
-impl PlatePoint {
-    /// Where the stylus stands at rest.
-    pub const APEX: Self = Self { forward: Length::ZERO, left: Length::ZERO };
-}
-
-/// The three legs of a tracing, each from the apex outward.
-///
-/// The plate goes with the jaw, so the stylus marks it behind the apex as the jaw protrudes, and
-/// on its left as the jaw moves to the right.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Tracing {
-    /// Drawn in protrusion.
-    pub protrusive: Vec<PlatePoint>,
-    /// Drawn in right lateral excursion.
-    pub right_lateral: Vec<PlatePoint>,
-    /// Drawn in left lateral excursion.
-    pub left_lateral: Vec<PlatePoint>,
-}
+use super::{PlatePoint, Tracing};
 
 /// Why no tracing can be drawn.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
