@@ -19,8 +19,17 @@ macro_rules! settings_struct {
         $(#[$meta])*
         #[derive(Clone, Debug, PartialEq)]
         pub struct $name {
-            $(#[doc = $doc] pub $field: $kind,)*
-            $($(#[doc = $other_doc] pub $other: $other_kind,)*)?
+            $(
+                #[doc = $doc]
+                #[doc = concat!("\n\nIn a file: `", $key, "`" $(, ", ", $absent, " when absent")?, "; ",
+                    $min, " to ", $max, ".")]
+                pub $field: $kind,
+            )*
+            $($(
+                #[doc = $other_doc]
+                #[doc = concat!("\n\nIn a file: `", $other_key, "`.")]
+                pub $other: $other_kind,
+            )*)?
         }
 
         impl $name {
