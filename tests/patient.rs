@@ -101,6 +101,10 @@ impl Patient {
             },
             split_cast_tolerance_mm: millimetres(0.1),
             split_cast_grooves_mm: None,
+            incisal_point_mm: None,
+            occlusal_plane_mm: None,
+            cusps: Vec::new(),
+            anterior_guide: None,
         }
     }
 

@@ -308,3 +308,132 @@ fn mountings_that_no_patient_has_are_refused_with_the_reason() {
         MountingFields::FaceBow { right_axis_mm, left_axis_mm: right_axis_mm, anterior_reference_mm };
     assert!(refused(narrow).contains("0.0 mm apart"), "{}", refused(narrow));
 }
+
+#[test]
+fn a_tentative_record_that_is_off_is_told_by_direction() {
+    use nalgebra::{Rotation3, Vector3};
+    let patient = arcon();
+    let mut case = patient.exact_case(6.0);
+    // The repeat finds the jaw 0.4 mm farther back, 0.2 mm to the left and, about the middle of the
+    // landmarks, closed by a tenth of a degree: the tentative record is off the other way.
+    let middle =
+        whole_checks::patient::LANDMARKS.iter().map(|at| Vector3::from(*at)).sum::<Vector3<f64>>() / 6.0;
+    let closed = Rotation3::new(Vector3::new(0.0, -0.1_f64.to_radians(), 0.0));
+    let moved = whole_checks::patient::LANDMARKS
+        .iter()
+        .map(|at| closed * (Vector3::from(*at) - middle) + middle + Vector3::new(-0.4, 0.2, 0.0))
+        .map(|at| patient.scan.place(&at))
+        .collect();
+    case.records[0] = CENTRIC(PoseFields { lower_landmarks_mm: Some(moved), ..PoseFields::default() });
+    let check = case.program().unwrap().centric.unwrap();
+    assert_eq!(
+        check.tentative_is_off(),
+        "0.40 mm too far forward, 0.20 mm too far right, opened 0.10° too far"
+    );
+}
+
+/// A mounting by averages that puts the axis where a face-bow has it reads the same settings, less
+/// surely: by the published spread of arm and Balkwill angle, to first order.
+#[test]
+fn a_mounting_by_averages_adds_the_spread_between_people_to_every_standard_error() {
+    use nalgebra::Vector3;
+    use sim_core::record::MountingFields;
+    use sim_core::record::mounting::{arm_deviation, balkwill_deviation};
+    let (base, arm, balkwill) = (100.0_f64, 103.0_f64, 20.0_f64);
+    let mut patient = arcon();
+    patient.jaw.intercondylar_distance = Length::mm(base);
+    let face_bow = patient.exact_case(6.0);
+    // The incisal point that these averages put the axis behind.
+    let height = (arm * arm - base * base / 4.0).sqrt();
+    let at = |x: f64, y: f64, z: f64| patient.scan.place(&Vector3::new(x, y, z));
+    let (x, z) = (height * balkwill.to_radians().cos(), -height * balkwill.to_radians().sin());
+    let mounted = |arm: f64, balkwill_deg: f64| {
+        let mut case = face_bow.clone();
+        case.intercondylar_distance_mm = Some(whole_checks::patient::millimetres(base));
+        case.mounting = MountingFields::Average {
+            balkwill_deg,
+            arm_mm: whole_checks::patient::millimetres(arm),
+            incisal_mm: at(x, 0.0, z),
+            right_molar_mm: at(x - 40.0, -25.0, z),
+            left_molar_mm: at(x - 40.0, 25.0, z),
+        };
+        case.program().unwrap()
+    };
+    let exact = face_bow.program().unwrap();
+    let [here, farther, lower] =
+        [mounted(arm, balkwill), mounted(arm + 0.1, balkwill), mounted(arm, balkwill + 0.1)];
+    for side in Side::BOTH {
+        let read: [fn(&sim_core::record::program::SideSettings) -> &sim_core::record::settings::ReadAngle;
+            2] = [|own| &own.horizontal_inclination.angle, |own| &own.lateral_angle.angle];
+        for read in read {
+            let [exact, here, farther, lower] =
+                [&exact, &here, &farther, &lower].map(|done| read(done.side(side).unwrap()));
+            assert!((exact.value - here.value).degrees().abs() < 1e-9);
+            assert_eq!(exact.mounting_error, None);
+            let by_arm = (farther.value - here.value).degrees() * arm_deviation().in_mm() / 0.1;
+            let by_balkwill = (lower.value - here.value).degrees() * balkwill_deviation().degrees() / 0.1;
+            let (share, noise) = (by_arm.hypot(by_balkwill), exact.standard_error.unwrap().degrees());
+            // A step of a tenth has a curvature that a step of a thousandth has not.
+            assert!((here.mounting_error.unwrap().degrees() - share).abs() < 0.01 * share + 1e-6);
+            assert!(
+                (here.standard_error.unwrap().degrees() - share.hypot(noise)).abs() < 0.01 * share + 1e-6
+            );
+            println!("{side}: {noise:.3}° by landmarks, {share:.3}° by averages");
+        }
+    }
+}
+
+#[test]
+fn the_scene_of_a_case_has_its_settings_and_what_the_case_adds() {
+    use nalgebra::Vector3;
+    use sim_core::anterior::AnteriorGuide;
+    use sim_core::cusp::{CuspTip, OpposingInclines, Tooth};
+    use sim_core::record::CuspPlace;
+    use sim_core::scene::Scene;
+    let patient = arcon();
+    let mut case = patient.exact_case(6.0);
+    let bare = case.scene(&case.program().unwrap()).unwrap().unwrap();
+    assert_eq!(bare.warnings, [Warning::IncisalPointAssumed { landmark: 0 }]);
+    assert_eq!(bare.scene.instrument.anterior_guide, AnteriorGuide::Table(sim_core::anterior::Trough::LEVEL));
+    let place = |x: f64, y: f64, z: f64| patient.scan.place(&Vector3::new(x, y, z));
+    let fifteen = 15.0_f64.to_radians().tan();
+    case.incisal_point_mm = Some(place(95.0, 1.0, -42.0));
+    // A plane falling 15° forward, given against the turn that would make its normal point up.
+    case.occlusal_plane_mm = Some(vec![
+        place(90.0, 0.0, -40.0),
+        place(50.0, -25.0, -40.0 + 40.0 * fifteen),
+        place(50.0, 25.0, -40.0 + 40.0 * fifteen),
+    ]);
+    let opposing = OpposingInclines {
+        protrusive: Angle::ZERO,
+        retrusive: Angle::ZERO,
+        working: Angle::ZERO,
+        nonworking: Angle::ZERO,
+    };
+    let at_mm = place(60.0, 24.0, -36.0);
+    case.cusps =
+        vec![CuspPlace { tooth: Tooth::new(36).unwrap(), name: "mesiobuccal".into(), at_mm, opposing }];
+    let made = case.scene(&case.program().unwrap()).unwrap().unwrap();
+    assert_eq!(made.warnings, []);
+    let scene = made.scene;
+    assert!((scene.occlusal_plane.inclination.degrees() - 15.0).abs() < 1e-9);
+    assert!((scene.instrument.incisal_point.coords() - Vector3::new(95.0, 1.0, -42.0)).amax() < 1e-9);
+    let CuspTip::Lower(tip) = scene.cusps[0].tip() else { panic!("a lower cusp") };
+    assert!((tip.coords() - Vector3::new(60.0, 24.0, -36.0)).amax() < 1e-9);
+    for side in Side::BOTH {
+        let (own, truth) = (scene.instrument.guide(side), patient.jaw.guide(side));
+        assert!((own.horizontal_inclination - truth.horizontal_inclination).degrees().abs() < 1e-9);
+        assert!((own.lateral_angle - truth.lateral_angle).degrees().abs() < 1e-9);
+    }
+    assert_eq!(Scene::from_ron(&scene.to_ron()).unwrap(), scene);
+    assert_eq!(Case::from_ron(&case.to_ron()).unwrap(), case);
+    // On the wrong side of the middle.
+    case.cusps[0].tooth = Tooth::new(46).unwrap();
+    let error = case.scene(&case.program().unwrap()).unwrap_err().to_string();
+    assert!(error.contains("cusps[0]") && error.contains("right"), "{error}");
+    case.cusps.clear();
+    case.occlusal_plane_mm = Some(vec![at_mm; 3]);
+    let error = case.scene(&case.program().unwrap()).unwrap_err();
+    assert_eq!(error.field(), "occlusal_plane_mm");
+    assert!(error.to_string().contains("one line"), "{error}");
+}

@@ -76,8 +76,10 @@ fn plain(error: &ron::error::SpannedError) -> ReadError {
     ReadError { line: at.line, column: at.col, field: String::new(), what: error.code.to_string() }
 }
 
-/// Line and column, from 1, of a field's first use; comments are passed over.
-fn place_of(field: &str, text: &str) -> (usize, usize) {
+/// Line and column, from 1, of a field's first use; comments are passed over. A field that is not
+/// there is put at the start.
+#[must_use]
+pub fn place_of(field: &str, text: &str) -> (usize, usize) {
     let code = |line: &str| line.split("//").next().unwrap_or_default().to_owned();
     let found = text.lines().map(code).enumerate().find_map(|(row, line)| {
         let before = line.find(field)?;

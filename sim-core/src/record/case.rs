@@ -5,6 +5,8 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use super::mounting::MountingRecord;
 use super::registration::{FEWEST_LANDMARKS, ScanMotion};
 use super::split_cast::USUAL_TOLERANCE_MM;
+use crate::anterior::AnteriorGuide;
+use crate::cusp::{OpposingInclines, Tooth};
 use crate::frame::ScanPoint;
 use crate::instrument::Design;
 use crate::text::{self, ReadError};
@@ -37,6 +39,35 @@ pub struct Case {
     /// right, back left, first molar right, left, lateral incisor right, left.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub split_cast_grooves_mm: Option<Vec<Place>>,
+    /// Lower incisal point in centric, which the scene's anterior guide guides. When absent it is
+    /// the `incisal_mm` of an average mounting, else the foremost landmark, with a warning.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub incisal_point_mm: Option<Place>,
+    /// Three points of the occlusal plane, not in one line, whose inclination the scene takes. When
+    /// absent: level for an average mounting, whose reference plane it is, else 10° with the
+    /// anterior edge down.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub occlusal_plane_mm: Option<Vec<Place>>,
+    /// Cusps that the scene watches; none when absent.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub cusps: Vec<CuspPlace>,
+    /// The scene's anterior guide; a level table when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub anterior_guide: Option<AnteriorGuide>,
+}
+
+/// A cusp as a case file gives it: as in a scene, but its tip in scan coordinates.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Cusp")]
+pub struct CuspPlace {
+    /// The tooth.
+    pub tooth: Tooth,
+    /// Its name on that tooth.
+    pub name: String,
+    /// Its tip; of a lower tooth as seen in centric.
+    pub at_mm: Place,
+    /// What opposes it.
+    pub opposing: OpposingInclines,
 }
 
 /// A finite length that a case file holds as a bare number of millimetres, within ±1,000.
@@ -251,6 +282,12 @@ pub enum SenselessCase {
         /// The most allowed.
         most: f64,
     },
+    /// Not the three points of a plane.
+    #[error("occlusal_plane_mm has {given} points; three, not in one line, are needed")]
+    NotThree {
+        /// Number given.
+        given: usize,
+    },
     /// Gaps without the grooves they were measured at.
     #[error(
         "records[{index}] gives {given} groove gaps, split_cast_grooves_mm {expected} grooves; one gap for each is needed"
@@ -273,6 +310,7 @@ impl SenselessCase {
             Self::TooFew { .. } => "in_centric_mm",
             Self::OutOfRange { field, .. } => field,
             Self::Gaps { .. } => "groove_gaps_mm",
+            Self::NotThree { .. } => "occlusal_plane_mm",
             _ => "records",
         }
     }
@@ -330,7 +368,10 @@ impl Case {
         for (index, record) in self.records.iter().enumerate() {
             self.check_record(index, record)?;
         }
-        Ok(())
+        match self.occlusal_plane_mm.as_ref().map(Vec::len) {
+            None | Some(3) => Ok(()),
+            Some(given) => Err(SenselessCase::NotThree { given }),
+        }
     }
 
     fn check_record(&self, index: usize, record: &RecordFields) -> Result<(), SenselessCase> {
@@ -365,6 +406,17 @@ impl Case {
         Ok(())
     }
 
+    /// What messages call the places at which the centric misfit is read, in their order.
+    #[must_use]
+    pub fn groove_names(&self) -> Vec<String> {
+        let numbered = |what: &str, count: usize| (1..=count).map(|n| format!("{what} {n}")).collect();
+        match &self.split_cast_grooves_mm {
+            Some(places) if places.len() == SIX_GROOVES.len() => SIX_GROOVES.map(str::to_owned).to_vec(),
+            Some(places) => numbered("groove", places.len()),
+            None => numbered("landmark", self.lower_landmarks.in_centric_mm.len()),
+        }
+    }
+
     /// How the casts were related to the axis.
     #[must_use]
     pub fn mounting_record(&self) -> MountingRecord {
@@ -388,6 +440,16 @@ impl Case {
         }
     }
 }
+
+/// The grooves of a split-cast key in their order (common practice, no source).
+const SIX_GROOVES: [&str; 6] = [
+    "back border right",
+    "back border left",
+    "first molar right",
+    "first molar left",
+    "lateral incisor right",
+    "lateral incisor left",
+];
 
 const fn usual_tolerance() -> Millimetres {
     Millimetres(USUAL_TOLERANCE_MM)

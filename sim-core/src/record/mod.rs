@@ -9,12 +9,15 @@ pub mod mounting;
 pub mod program;
 mod reading;
 pub mod registration;
+mod scene;
 pub mod settings;
 pub mod split_cast;
+mod spread;
 pub mod warning;
 
 pub use case::{
-    Case, LandmarkFields, Millimetres, MountingFields, Place, PoseFields, RecordFields, RecordKind,
-    SenselessCase, SideFields,
+    Case, CuspPlace, LandmarkFields, Millimetres, MountingFields, Place, PoseFields, RecordFields,
+    RecordKind, SenselessCase, SideFields,
 };
 pub use reading::RecordReading;
+pub use scene::CaseScene;

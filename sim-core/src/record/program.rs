@@ -117,6 +117,28 @@ pub enum ProgramError {
         /// Distance between the axis points, in millimetres.
         given_mm: f64,
     },
+    /// Something of the scene cannot stand in the instrument.
+    #[error("{field}: {why}")]
+    Scene {
+        /// The field of the case.
+        field: String,
+        /// Why.
+        why: String,
+    },
+}
+
+impl ProgramError {
+    /// The field of the case that the complaint is about.
+    #[must_use]
+    pub fn field(&self) -> &str {
+        match self {
+            Self::Mounting(_) => "mounting",
+            Self::Registration { .. } | Self::Unreadable { .. } => "records",
+            Self::Grooves(_) => "split_cast_grooves_mm",
+            Self::Distance { .. } => "mounting",
+            Self::Scene { field, .. } => field.split('[').next().unwrap_or(field),
+        }
+    }
 }
 
 impl Case {
@@ -135,15 +157,13 @@ impl Case {
         if allowed.check(distance.in_mm()).is_err() {
             return Err(ProgramError::Distance { given_mm: distance.in_mm() });
         }
-        let records = self
-            .records
-            .iter()
-            .enumerate()
-            .map(|(index, _)| self.read(index, &centric, &mounting, distance))
-            .collect::<Result<Vec<_>, _>>()?;
+        let records = self.read_all(&centric, &mounting, distance)?;
         let check = self.check_centric(&records, &centric, &mounting)?;
         let confirmed = check.as_ref().is_none_or(|check| check.confirmed);
-        let settings = if confirmed { Some(self.settings(&records)?) } else { None };
+        let mut settings = if confirmed { Some(self.settings(&records)?) } else { None };
+        if let Some(settings) = &mut settings {
+            self.add_spread(settings, &centric, distance);
+        }
         let warnings = warnings(self, &mounting, &records, check.as_ref(), settings.as_ref());
         Ok(Programmed {
             mounting,
@@ -153,6 +173,16 @@ impl Case {
             settings,
             warnings,
         })
+    }
+
+    /// Every record read with the casts mounted so, in the order of the case.
+    pub(super) fn read_all(
+        &self,
+        centric: &[ScanPoint],
+        mounting: &Mounting,
+        distance: Length,
+    ) -> Result<Vec<ReadRecord>, ProgramError> {
+        (0..self.records.len()).map(|index| self.read(index, centric, mounting, distance)).collect()
     }
 
     fn read(
@@ -212,7 +242,7 @@ impl Case {
         Ok(worst)
     }
 
-    fn settings(&self, records: &[ReadRecord]) -> Result<[SideSettings; 2], ProgramError> {
+    pub(super) fn settings(&self, records: &[ReadRecord]) -> Result<[SideSettings; 2], ProgramError> {
         Ok([self.side_settings(Side::Right, records)?, self.side_settings(Side::Left, records)?])
     }
 
@@ -246,6 +276,7 @@ impl Case {
                     value: settings::lateral_angle_by_rule(h.value),
                     // The rule's own spread between people is not published; only H's share is known.
                     standard_error: h.standard_error.map(|error| error * 0.125),
+                    mounting_error: None,
                     scatter: None,
                     records: 0,
                 };

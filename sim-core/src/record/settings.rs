@@ -11,9 +11,11 @@ use crate::units::{Angle, Length};
 pub struct ReadAngle {
     /// The angle; for a curved path the chord from the seat to the record, not the tangent.
     pub value: Angle,
-    /// Its standard error from the noise of the landmarks; `None` where nothing says how noisy the
-    /// records are.
+    /// Its standard error from the noise of the landmarks, and for a mounting by averages also from
+    /// the spread between people; `None` where nothing says how noisy the records are.
     pub standard_error: Option<Angle>,
+    /// The share of it that is the spread of a mounting by averages; `None` for a face-bow.
+    pub mounting_error: Option<Angle>,
     /// Standard deviation between repeats of the record; `None` for a single record.
     pub scatter: Option<Angle>,
     /// Number of records pooled.
@@ -118,5 +120,11 @@ fn pooled(
         (None, Some(scatter)) => Some(Angle::from_radians(scatter.radians() / count.sqrt())),
         (None, None) => None,
     };
-    Ok(ReadAngle { value: Angle::from_radians(mean), standard_error, scatter, records: records.len() })
+    Ok(ReadAngle {
+        value: Angle::from_radians(mean),
+        standard_error,
+        mounting_error: None,
+        scatter,
+        records: records.len(),
+    })
 }

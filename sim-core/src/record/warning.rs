@@ -78,6 +78,21 @@ pub enum Warning {
         /// The guide.
         side: Side,
     },
+    /// No incisal point is given: the scene takes the foremost landmark.
+    IncisalPointAssumed {
+        /// The landmark's place in its list, from 0.
+        landmark: usize,
+    },
+    /// No occlusal plane is given for the cusps to be measured from.
+    OcclusalPlaneAssumed {
+        /// The inclination taken.
+        inclination: Angle,
+    },
+    /// The occlusal plane is not level from side to side, as a scene's is.
+    OcclusalPlaneTilted {
+        /// Its tilt, the left side up.
+        tilt: Angle,
+    },
     /// A record in which the condyle that should stay has moved most, as when sides are swapped.
     WrongCondyle {
         /// Its place in the list of records, from 0.
@@ -214,6 +229,22 @@ impl fmt::Display for Warning {
             Self::ByRule { side } => write!(
                 f,
                 "lateral angle of the {side} guide is by the H/8 + 12 rule, for want of a lateral record to the other side",
+            ),
+            Self::IncisalPointAssumed { landmark } => write!(
+                f,
+                "incisal_point_mm is not given: the scene takes the foremost landmark, number {}, for the incisal point",
+                landmark + 1,
+            ),
+            Self::OcclusalPlaneAssumed { inclination } => write!(
+                f,
+                "occlusal_plane_mm is not given: the scene's cusps are measured from a plane inclined {}°",
+                inclination.degrees(),
+            ),
+            Self::OcclusalPlaneTilted { tilt } => write!(
+                f,
+                "the occlusal plane is {:.1}° higher on the {}; the scene's plane is level from side to side",
+                tilt.degrees().abs(),
+                if tilt.degrees() > 0.0 { Side::Left } else { Side::Right },
             ),
             Self::WrongCondyle { record, kind, orbiting, working } => write!(
                 f,
