@@ -16,10 +16,12 @@ use crate::report::Report;
 use crate::state::State;
 use crate::surroundings;
 
-/// How long to rest between frames when nothing moves.
+/// How long to rest before listening again when nothing moves.
 const REST: Duration = Duration::from_millis(15);
 /// Frames drawn after the last event before resting: panels settle in two.
 const SETTLING: u32 = 4;
+/// While resting a frame is drawn this often, for a window that has been covered.
+const RESTING_FRAME: Duration = Duration::from_millis(500);
 /// Longest time that one frame lets pass while playing, so that a stall is not a leap.
 const LONGEST_FRAME: f64 = 0.1;
 
@@ -44,8 +46,13 @@ pub fn run(mut state: State, size: (u32, u32), mut report: Option<Report>) -> Re
     let mut last_frame = Instant::now();
     let mut still = 0;
     loop {
+        window.canvas_mut().poll_events();
         let asked = listen(&window, &state, &mut mouse);
         still = if asked.is_none() && !state.playing { still + 1 } else { 0 };
+        if still > SETTLING && last_frame.elapsed() < RESTING_FRAME {
+            std::thread::sleep(REST);
+            continue;
+        }
         for action in asked.unwrap_or_default() {
             state.act(action);
         }
@@ -69,9 +76,6 @@ pub fn run(mut state: State, size: (u32, u32), mut report: Option<Report>) -> Re
         if title != shown_title {
             window.set_title(&title);
             shown_title = title;
-        }
-        if still > SETTLING {
-            std::thread::sleep(REST);
         }
     }
 }

@@ -4,6 +4,7 @@ use kiss3d::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape as Form, 
 use nalgebra::Vector3;
 use sim_core::anterior::AnteriorGuide;
 use sim_core::cusp::CuspReading;
+use sim_core::excursion::Movement;
 use sim_core::frame::Side;
 
 use super::anterior::{pin_tip, rest_point};
@@ -75,13 +76,8 @@ pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: 
     for (side, centre) in Side::BOTH.into_iter().zip(centres) {
         cross(painter, centre);
         if centres[0].distance(centres[1]) >= APART {
-            write(
-                painter,
-                centre + vec2(0.0, CROSS + 12.0),
-                Align2::CENTER_CENTER,
-                side.name(),
-                palette::INK,
-            );
+            let words = format!("{side}{}", role(state.shown.course.excursion.movement(), side));
+            write(painter, centre + vec2(0.0, CROSS + 12.0), Align2::CENTER_CENTER, &words, palette::INK);
         }
     }
     if centres[0].distance(centres[1]) < APART {
@@ -118,6 +114,15 @@ pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: 
         });
     }
     write_tags(painter, tags, within);
+}
+
+/// What a side does in a movement, as it is written behind the side.
+fn role(movement: Movement, side: Side) -> &'static str {
+    match (movement.working_side(), movement.orbiting_side()) {
+        (Some(working), _) if working == side => ", working",
+        (_, Some(orbiting)) if orbiting == side => ", orbiting",
+        _ => "",
+    }
 }
 
 /// What is written beside a cusp.
