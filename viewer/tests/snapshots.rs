@@ -255,19 +255,28 @@ fn is_sphere([r, g, b]: [i32; 3]) -> bool {
 
 #[test]
 fn the_solid_spheres_are_where_their_centres_are_marked() {
-    for name in ["thirty_degree", "opened_arcon"] {
+    // Directions (forward, up) in which no wall or stem lies before the right sphere: with the spheres
+    // on the lower member the roof is above and in front, with the spheres on the upper one the floor
+    // is below.
+    let lower: &[(f64, f64)] = &[(-0.17, -0.98), (0.5, -0.87), (-0.5, 0.87)];
+    let upper: &[(f64, f64)] = &[(0.3, 0.95), (0.8, 0.6)];
+    for (name, moving, directions) in [
+        ("thirty_degree", "lower", lower),
+        ("opened_arcon", "upper", lower),
+        ("opened_non_arcon", "upper", upper),
+        ("opened_non_arcon", "lower", upper),
+    ] {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../scenes/{name}.ron"));
-        let shot = Shot::take(&path, "protrusive", 4.0, "axis", "lower");
-        let centre = sphere(&shot.scene, &shot.placement, Moving::Lower, Side::Right);
-        // Downward, downward and forward, upward and back: no wall or stem lies there.
-        for direction in [(-0.17, -0.98), (0.5, -0.87), (-0.5, 0.87)] {
+        let shot = Shot::take(&path, "protrusive", 4.0, "axis", moving);
+        let centre = sphere(&shot.scene, &shot.placement, moving_of(moving), Side::Right);
+        for direction in directions {
             let at = |radii: f64| {
                 let point = centre + Vector3::new(direction.0, 0.0, direction.1) * (radii * SPHERE_RADIUS_MM);
                 (shot.project)(&point)
             };
-            let [x, y] = at(0.88);
+            let [x, y] = at(0.95);
             assert!(is_sphere(shot.colour(x, y)), "{name} {direction:?}: {:?} inside", shot.colour(x, y));
-            let [x, y] = at(1.15);
+            let [x, y] = at(1.06);
             assert!(!is_sphere(shot.colour(x, y)), "{name} {direction:?}: {:?} outside", shot.colour(x, y));
         }
     }
