@@ -3,8 +3,12 @@
 //! A record is a jaw pose. It is found from landmarks of the lower cast seen in centric and in the
 //! record ([`registration`]), carried into the instrument by the mounting ([`mounting`]), checked
 //! against a repeat of the centric record ([`split_cast`]) and read as settings ([`settings`]).
+//! [`fit`] does the last on the bench, by closing the gap over all records at once; [`incisal`] sets
+//! the anterior guide.
 
 mod case;
+pub mod fit;
+pub mod incisal;
 pub mod mounting;
 pub mod program;
 mod reading;

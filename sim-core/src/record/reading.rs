@@ -87,6 +87,20 @@ impl RecordReading {
         }
     }
 
+    pub(super) const fn design(&self) -> Design {
+        self.design
+    }
+
+    /// Where, in the upper frame, the jaw is whose place a side's guide measures: the sphere of an
+    /// arcon instrument, the lower point at the resting upper sphere of another.
+    pub(super) fn measured_sphere(&self, side: Side) -> Vector3<f64> {
+        let seat = Vector3::new(0.0, side.outward_y() * self.distance.in_mm() / 2.0, 0.0);
+        match self.design {
+            Design::Arcon => self.jaw.rotation() * seat + self.jaw.translation(),
+            Design::NonArcon => seat,
+        }
+    }
+
     /// Covariance (mm²) of a condyle's (advance, medial, drop) from the noise of the landmarks;
     /// `None` for a record given as a motion.
     ///
