@@ -1,5 +1,7 @@
 //! What can be typed, and the help made from it.
 
+mod tracing;
+
 use std::io::Write as _;
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -12,6 +14,8 @@ use sim_core::setting::Change;
 use crate::failure::Failure;
 use crate::format::{FormatName, table};
 use crate::output::OutputError;
+
+pub(crate) use tracing::Tracing;
 
 /// Said once in the help and once under a table; never in what other programs read.
 pub(crate) const CAUTION: &str = "For teaching and research. Settings are verified on the patient; \
@@ -41,6 +45,8 @@ pub(crate) enum Command {
     Baseline(Baseline),
     /// List every setting: name, range, what it does
     Settings(Report),
+    /// Examine a digitised tracing: apex, angles, sharp or rounded, single or double
+    Tracing(Tracing),
     /// Print the scene that is compiled in, to start one's own from
     Scene,
     /// Print the completion script of a shell

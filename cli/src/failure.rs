@@ -3,10 +3,13 @@
 use std::process::ExitCode;
 
 use sim_core::excursion::NoPose;
+use sim_core::tracing::ExamineError;
 
 use crate::input::InputError;
 use crate::output::OutputError;
+use crate::plot::PlotError;
 use crate::say;
+use crate::tracing_file::TracingFileError;
 
 /// Why a command did not do all of its work.
 #[derive(Debug, thiserror::Error)]
@@ -18,6 +21,18 @@ pub(crate) enum Failure {
     /// Excursions that stopped short; what was solved before has been written.
     #[error("{}", .0.iter().map(Stop::to_string).collect::<Vec<_>>().join("\n"))]
     Stopped(Vec<Stop>),
+    #[error(transparent)]
+    Plot(#[from] PlotError),
+    #[error(transparent)]
+    TracingFile(#[from] TracingFileError),
+    #[error("{name}: {error}")]
+    NoTracing { name: String, error: ExamineError },
+    /// The tracing was examined and is not accepted.
+    #[error("{0}")]
+    Repeat(String),
+    /// A fault of the program.
+    #[error("{0}; this is a fault of the program")]
+    Unexpected(String),
     #[error("nothing to compare; give a second scene, or changes as in --with horizontal_inclination_deg=40")]
     NothingToCompare,
     #[error("two scenes and changes of settings are given; compare two scenes, or one scene and its changes")]
@@ -51,9 +66,13 @@ impl Failure {
 
     fn status(&self) -> u8 {
         match self {
-            Self::Stopped(_) => FAILED,
+            Self::Stopped(_) | Self::Repeat(_) | Self::Unexpected(_) => FAILED,
+            Self::Plot(PlotError::Picture { .. }) => FAILED,
             Self::Output(error) if error.is_of_the_work() => FAILED,
             Self::Input(_)
+            | Self::Plot(_)
+            | Self::TracingFile(_)
+            | Self::NoTracing { .. }
             | Self::Output(_)
             | Self::NothingToCompare
             | Self::TooMuchToCompare

@@ -10,10 +10,13 @@ mod failure;
 mod format;
 mod input;
 mod output;
+mod plot;
 mod progress;
 mod run;
 mod say;
 mod summary;
+mod tracing_file;
+mod tracing_report;
 
 use std::process::ExitCode;
 

@@ -13,11 +13,11 @@ const BUFFER_BYTES: usize = 1 << 16;
 /// Why output cannot be written.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum OutputError {
-    #[error("--out {name}: is a folder; a file is needed")]
+    #[error("{name}: is a folder; a file is needed")]
     Folder { name: String },
-    #[error("--out {name}: is the scene that is read; choose another file")]
-    IsTheScene { name: String },
-    #[error("--out {name}: cannot be written: {error}")]
+    #[error("{name}: is the {input} that is read; choose another file")]
+    IsTheInput { name: String, input: &'static str },
+    #[error("{name}: cannot be written: {error}")]
     Unopenable { name: String, error: io::Error },
     #[error("standard output was closed before everything was written")]
     Closed,
@@ -58,14 +58,25 @@ pub(crate) enum Output {
 }
 
 impl Output {
-    /// Opens the output; `scenes` are files that must not be written over.
+    /// Opens the output of `--out`; `scenes` are files that must not be written over.
     pub(crate) fn open(out: Option<&Path>, scenes: &[&Path]) -> Result<Self, OutputError> {
         let Some(path) = out else { return Ok(Self::Standard) };
+        let inputs: Vec<(&Path, &'static str)> = scenes.iter().map(|scene| (*scene, "scene")).collect();
+        Self::open_for("--out", path, &inputs)
+    }
+
+    /// Opens what an option of the command line names; `inputs` are files that must not be written
+    /// over, with what they are.
+    pub(crate) fn open_for(
+        option: &str,
+        path: &Path,
+        inputs: &[(&Path, &'static str)],
+    ) -> Result<Self, OutputError> {
         // Opened as a file, standard output would start again at its beginning.
         if path.as_os_str() == "-" || path == Path::new("/dev/stdout") {
             return Ok(Self::Standard);
         }
-        let name = || path.display().to_string();
+        let name = || format!("{option} {}", path.display());
         let told = |error: io::Error| OutputError::Unopenable { name: name(), error };
         let old = match fs::metadata(path) {
             Ok(old) => Some(old),
@@ -78,8 +89,10 @@ impl Output {
         }
         // Through links, so that it is the file that is replaced and not the link to it.
         let real = fs::canonicalize(path).map_err(told)?;
-        if scenes.iter().any(|scene| fs::canonicalize(scene).is_ok_and(|scene| scene == real)) {
-            return Err(OutputError::IsTheScene { name: name() });
+        for (read, input) in inputs {
+            if fs::canonicalize(read).is_ok_and(|read| read == real) {
+                return Err(OutputError::IsTheInput { name: name(), input });
+            }
         }
         // Also tells whether the old file may be written; nothing is cut off it yet.
         let file = File::options().write(true).open(path).map_err(told)?;

@@ -7,6 +7,7 @@ mod excursion;
 mod manual;
 mod scene;
 mod settings;
+mod tracing;
 
 use crate::command_line::{Command, CommandLine, Excursion};
 use crate::failure::Failure;
@@ -18,6 +19,7 @@ pub(crate) fn perform(asked: CommandLine) -> Result<(), Failure> {
         Command::Compare(asked) => compare::perform(&asked),
         Command::Baseline(asked) => baseline::perform(&asked),
         Command::Settings(report) => settings::perform(&report),
+        Command::Tracing(asked) => tracing::perform(&asked),
         Command::Scene => scene::perform(),
         Command::Completion { shell } => completion::perform(shell),
         Command::Manual { command } => manual::perform(command.as_deref()),

@@ -1,5 +1,7 @@
 //! JSON: the fields that other programs rely on, in full precision, one object and nothing else.
 
+mod tracing;
+
 use std::io::{self, Write};
 
 use serde::Serialize;
@@ -13,6 +15,7 @@ use sim_core::setting::{self, Choice};
 use super::{Format, departure_name, exact, incline_name};
 use crate::comparison::Comparison;
 use crate::run::{Run, Solving};
+use crate::tracing_report::TracingReport;
 
 /// JSON.
 pub(super) struct Json;
@@ -43,6 +46,10 @@ impl Format for Json {
                 "each_side": choice.is_per_side()})
         });
         write(&json!({"settings": numbers.chain(choices).collect::<Vec<Value>>()}), out)
+    }
+
+    fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
+        write(&tracing::object(report), out)
     }
 }
 

@@ -12,6 +12,7 @@ use sim_core::instrument::Departure;
 
 use crate::comparison::Comparison;
 use crate::run::Run;
+use crate::tracing_report::TracingReport;
 
 /// The formats by name.
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -31,6 +32,7 @@ pub(crate) trait Format {
     fn comparison(&self, comparison: &Comparison, out: &mut dyn Write) -> io::Result<()>;
     fn baseline(&self, title: &str, departures: &[Departure], out: &mut dyn Write) -> io::Result<()>;
     fn settings(&self, out: &mut dyn Write) -> io::Result<()>;
+    fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()>;
 }
 
 impl FormatName {

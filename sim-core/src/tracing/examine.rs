@@ -15,9 +15,9 @@ use crate::units::{Angle, Length};
 /// of the template into which the stylus is locked for the records (common practice, no source).
 pub const USUAL_RADIUS: Length = Length::mm(6.0);
 
-/// Largest radius at the apex that counts as sharp: a stylus does not leave less (common practice,
-/// no source).
-pub const LARGEST_SHARP_RADIUS: Length = Length::mm(0.5);
+/// Largest radius at the apex that counts as sharp: between legs at 120° such an arc stays within
+/// 0.15 mm of the corner, about half of a drawn line's width (common practice, no source).
+pub const LARGEST_SHARP_RADIUS: Length = Length::mm(1.0);
 
 /// Radii that can be asked for, in millimetres.
 const RADII_MM: (f64, f64) = (1.0, 20.0);

@@ -23,7 +23,7 @@ const RISE_95_PERCENT: f64 = 3.841;
 const RISE_RULED_OUT: f64 = 9.0;
 
 /// A point is told from an arc where arcs of this many times the largest sharp radius are ruled out.
-const CLEARLY_ROUNDED: f64 = 2.5;
+const CLEARLY_ROUNDED: f64 = 2.0;
 
 /// Whether an apex is sharp.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -11,6 +11,8 @@ use sim_core::setting::{self, Choice};
 use super::{Format, departure_name, exact, incline_name};
 use crate::comparison::{Both, Comparison, ExcursionChange, Only, Values};
 use crate::run::{Run, Solving};
+use crate::tracing_file::COLUMNS;
+use crate::tracing_report::TracingReport;
 use rows::Rows;
 
 /// CSV.
@@ -111,6 +113,17 @@ impl Format for Csv {
             let words = choice.words().join(" ");
             let start = (choice.key(), choice.label(), "");
             rows.put((start, ("", "", "", ""), words, choice.is_per_side(), ""))?;
+        }
+        rows.end()
+    }
+
+    /// The points of the legs from the apex outward, to be read again.
+    fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
+        let mut rows = Rows::under(&COLUMNS, out)?;
+        for leg in &report.findings.legs {
+            for point in &leg.line {
+                rows.put((leg.leg.name(), exact(point.forward.in_mm()), exact(point.left.in_mm())))?;
+            }
         }
         rows.end()
     }

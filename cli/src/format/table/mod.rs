@@ -6,6 +6,7 @@ mod excursions;
 mod grid;
 mod number;
 mod settings;
+mod tracing;
 
 use std::io::{self, Write};
 
@@ -16,6 +17,7 @@ use super::Format;
 use crate::command_line::CAUTION;
 use crate::comparison::Comparison;
 use crate::run::Run;
+use crate::tracing_report::TracingReport;
 
 /// Tables.
 pub(super) struct Table;
@@ -59,6 +61,11 @@ impl Format for Table {
 
     fn settings(&self, out: &mut dyn Write) -> io::Result<()> {
         write!(out, "{}", settings_text(width().min(USUAL_WIDTH)))
+    }
+
+    fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
+        tracing::write(report, width(), out)?;
+        write_caution(out)
     }
 }
 

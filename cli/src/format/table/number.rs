@@ -6,6 +6,12 @@ pub(super) fn two_decimals(number: f64) -> String {
     if number < 0.0 && size != "0.00" { format!("−{size}") } else { size }
 }
 
+/// One decimal, with a real minus and no negative zero.
+pub(super) fn one_decimal(number: f64) -> String {
+    let size = format!("{:.1}", number.abs());
+    if number < 0.0 && size != "0.0" { format!("−{size}") } else { size }
+}
+
 /// Two decimals and a sign, for a change.
 pub(super) fn signed(number: f64) -> String {
     let size = format!("{:.2}", number.abs());

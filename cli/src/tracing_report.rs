@@ -1,0 +1,59 @@
+//! What a tracing showed, made ready for the output formats and the plot.
+
+use sim_core::frame::UpperPoint;
+use sim_core::tracing::{Findings, Objection, Overlay, Tracing};
+
+/// A tracing that was examined.
+pub(crate) struct TracingReport {
+    /// Name of its file.
+    pub(crate) name: String,
+    pub(crate) findings: Findings,
+    pub(crate) over: Option<Over>,
+}
+
+/// The tracing that an instrument draws, laid over it.
+pub(crate) struct Over {
+    /// Title of the instrument's scene.
+    pub(crate) title: String,
+    pub(crate) stylus: UpperPoint,
+    pub(crate) drawn: Tracing,
+    pub(crate) overlay: Overlay,
+}
+
+/// The word that other programs have for an objection.
+pub(crate) fn objection_name(objection: &Objection) -> &'static str {
+    match objection {
+        Objection::Rounded(_) => "rounded",
+        Objection::Unclear(_) => "unclear",
+        Objection::Double(_) => "double",
+    }
+}
+
+/// An objection for people.
+pub(crate) fn objection_text(objection: &Objection) -> String {
+    match objection {
+        Objection::Rounded(roundness) => {
+            format!("the apex is rounded: an arc of {:.2} mm radius fits best", roundness.radius.in_mm())
+        }
+        Objection::Unclear(roundness) => format!(
+            "whether the apex is sharp cannot be told: arcs up to {:.2} mm radius fit; more points are needed \
+             near it",
+            roundness.interval.1.in_mm()
+        ),
+        Objection::Double(second) => {
+            format!("the apex is double: the second one lies {:.2} mm off", second.distance.value.in_mm())
+        }
+    }
+}
+
+impl TracingReport {
+    /// The verdict in one sentence.
+    pub(crate) fn verdict(&self) -> String {
+        let objections = self.findings.objections();
+        if objections.is_empty() {
+            return "One sharp apex: the tracing is accepted.".to_owned();
+        }
+        let texts: Vec<String> = objections.iter().map(objection_text).collect();
+        format!("Repeat the tracing: {}.", texts.join("; "))
+    }
+}
