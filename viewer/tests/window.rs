@@ -14,6 +14,7 @@ use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
 use serde_json::Value;
+use sim_core::frame::Side;
 use sim_core::scene::Scene;
 use sim_core::setting::Change;
 use tempfile::TempDir;
@@ -309,6 +310,16 @@ fn every_control_is_reached_and_turned_by_the_keyboard() {
         .filter(|name| *name != "plot")
         .cloned()
         .collect();
+    // There is a slider for every setting that the scene has, on each side that has it.
+    let scene = Scene::thirty_degree();
+    for setting in sim_core::setting::all() {
+        for side in setting.sides() {
+            if setting.get(&scene, side.unwrap_or(Side::Right)).is_some() {
+                let name = side.map_or_else(|| setting.key(), |side| format!("{}.{side}", setting.key()));
+                assert!(controls.contains(&name), "no slider for {name}");
+            }
+        }
+    }
     let mut reached = BTreeSet::new();
     let mut turned = false;
     // Sliders and the numbers beside them are reached one after the other.

@@ -28,7 +28,8 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
             || "built-in scene; drop a scene file here to open it".to_owned(),
             |file| file.file_name().unwrap_or(file.as_os_str()).to_string_lossy().into_owned(),
         );
-        ui.label(RichText::new(file).small().color(palette::PENCIL.egui()));
+        let changed = if state.scene == state.as_read { "" } else { " (settings changed)" };
+        ui.label(RichText::new(file + changed).small().color(palette::PENCIL.egui()));
         ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
             ui.add(
                 Label::new(RichText::new(&state.scene.title).heading().strong())

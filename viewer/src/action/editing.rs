@@ -1,0 +1,158 @@
+//! Changing the edited scene, and solving what comes of it.
+
+use sim_core::excursion::Excursion;
+use sim_core::scene::Scene;
+
+use crate::course::Course;
+use crate::state::{Note, Shown, State};
+
+const LAST_GOOD: &str = "The picture shows the last settings that have a pose.";
+
+impl State {
+    /// Shows another excursion, of the edited scene if it has a pose there, else of the last that had.
+    pub(super) fn choose_excursion(&mut self, number: usize) {
+        let excursion = self.excursions[number];
+        let (scene, course, note) = match solve(&self.scene, excursion) {
+            Ok(course) => (self.scene.clone(), Ok(course), None),
+            Err(note) => (self.shown.scene.clone(), Course::solve(&self.shown.scene, excursion), Some(note)),
+        };
+        if let Ok(course) = course {
+            self.excursion = number;
+            self.at = 0;
+            self.playing_back = false;
+            self.show(scene, course);
+        }
+        self.note = note.or_else(|| self.stopped_note());
+    }
+
+    pub(super) fn show(&mut self, scene: Scene, course: Course) {
+        self.shown = Shown { scene, course, revision: self.shown.revision + 1 };
+    }
+
+    /// Changes the edited scene and solves it; without a pose the picture stays as it is.
+    pub(super) fn edit(&mut self, change: impl FnOnce(&mut Scene, bool) -> Result<(), String>) {
+        let mut scene = self.scene.clone();
+        let tied = self.tied;
+        if let Err(refused) = change(&mut scene, tied) {
+            self.note =
+                Some(Note { title: "Not set", what: refused, meanwhile: "The setting is as it was." });
+            return;
+        }
+        self.scene = scene;
+        match solve(&self.scene, self.excursions[self.excursion]) {
+            Ok(course) => {
+                let driven = self.stop().driven;
+                let seated = self.at == 0;
+                self.at = if seated { 0 } else { course.nearest(driven) };
+                self.show(self.scene.clone(), course);
+                self.note = self.stopped_note();
+            }
+            Err(note) => self.note = Some(note),
+        }
+    }
+}
+
+/// Solves an excursion of a scene that may make no sense as a whole.
+fn solve(scene: &Scene, excursion: Excursion) -> Result<Course, Note> {
+    let no_pose = |what: String| Note { title: "No pose", what, meanwhile: LAST_GOOD };
+    scene.check().map_err(|senseless| no_pose(senseless.to_string()))?;
+    Course::solve(scene, excursion).map_err(|error| no_pose(error.to_string()))
+}
+
+#[cfg(test)]
+mod tests {
+    use sim_core::frame::Side;
+    use sim_core::setting::Choice;
+
+    use crate::action::Action;
+    use crate::action::testing::{both, named, near, opened};
+
+    #[test]
+    fn a_side_is_set_alone_unless_both_are_tied() {
+        let mut state = opened();
+        let inclination = named("horizontal_inclination_deg");
+        state.act(Action::Set(inclination, Side::Right, 41.0));
+        assert!(near(both(&state, "horizontal_inclination_deg")[0], 41.0));
+        assert!(near(both(&state, "horizontal_inclination_deg")[1], 30.0));
+        state.act(Action::SwapTied);
+        state.act(Action::Set(inclination, Side::Left, 35.0));
+        assert!(both(&state, "horizontal_inclination_deg").into_iter().all(|value| near(value, 35.0)));
+    }
+
+    #[test]
+    fn a_setting_moves_the_motion_that_everything_reads() {
+        let mut state = opened();
+        let before = state.shown.course.last().readings[1].separation.in_mm();
+        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 45.0));
+        let after = state.shown.course.last().readings[1].separation.in_mm();
+        assert!(after > before + 0.1, "{before} then {after}");
+        assert_eq!(state.shown.revision, 1);
+    }
+
+    #[test]
+    fn a_number_out_of_range_is_refused_with_the_range_and_changes_nothing() {
+        let mut state = opened();
+        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 200.0));
+        assert!(state.note.as_ref().unwrap().what.contains("allowed"), "{:?}", state.note);
+        assert_eq!(state.scene, state.as_read);
+        state.act(Action::PutAway);
+        assert_eq!(state.note, None);
+    }
+
+    #[test]
+    fn a_setting_that_stops_the_excursion_leaves_the_part_before_and_says_so() {
+        let mut state = opened();
+        state.act(Action::ScrubTo(usize::MAX));
+        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 60.0));
+        state.act(Action::SwapTied);
+        state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
+        assert_eq!(state.note, None);
+        state.act(Action::Set(named("path.radius_mm"), Side::Right, 3.0));
+        let note = state.note.clone().unwrap();
+        assert!(note.what.contains("path"), "{note:?}");
+        assert!(state.stop().driven < 6.0 && state.at == state.shown.course.stops().len() - 1);
+        state.act(Action::BackToFile);
+        assert_eq!(state.note, None);
+        assert_eq!(state.scene, state.as_read);
+    }
+
+    #[test]
+    fn a_setting_without_any_pose_keeps_the_last_picture() {
+        let mut state = opened();
+        state.act(Action::ScrubTo(40));
+        let shown = state.shown.revision;
+        // A pin let down needs a table.
+        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 5.0));
+        state.act(Action::Choose(Choice::AnteriorGuide, Side::Right, "Incisors"));
+        assert!(state.note.as_ref().unwrap().what.contains("pin"), "{:?}", state.note);
+        assert_eq!(state.shown.revision, shown + 1);
+        assert_eq!(state.at, 40);
+        assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Table");
+        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 0.0));
+        assert_eq!(state.note, None);
+        assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Incisors");
+    }
+
+    #[test]
+    fn another_excursion_is_chosen_while_the_edited_scene_has_no_pose() {
+        let mut state = opened();
+        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 5.0));
+        state.act(Action::Choose(Choice::AnteriorGuide, Side::Right, "Incisors"));
+        state.act(Action::Excursion(1));
+        assert_eq!(state.excursion, 1);
+        assert!(state.note.is_some());
+        assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Table");
+        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 0.0));
+        assert_eq!(state.note, None);
+        assert_eq!(state.shown.course.excursion, state.excursions[1]);
+    }
+
+    #[test]
+    fn zeroing_leaves_nothing_that_departs_from_the_baseline() {
+        let mut state = opened();
+        state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
+        state.act(Action::Set(named("wall_tilt_deg"), Side::Left, 7.0));
+        state.act(Action::Zero);
+        assert!(sim_core::instrument::check_zeroed(&state.scene.instrument).is_empty());
+    }
+}

@@ -1,0 +1,182 @@
+//! What a person can do, and what it does to the state. Nothing else changes the state.
+
+mod editing;
+mod opening;
+mod playing;
+#[cfg(test)]
+mod testing;
+
+use std::path::PathBuf;
+
+use sim_core::frame::Side;
+use sim_core::setting::{Choice, Setting};
+
+use crate::drawing;
+use crate::projection::{Look, Viewpoint};
+use crate::state::{Moving, State, free_mark};
+
+/// A step by hand, in millimetres (degrees).
+pub const STEP: f64 = 0.25;
+/// Something a person does.
+#[derive(Clone, Debug)]
+pub enum Action {
+    /// Plays, or pauses.
+    PlayOrPause,
+    /// Steps along the excursion, in millimetres (degrees).
+    Step(f64),
+    /// Goes to the stop of that number.
+    ScrubTo(usize),
+    /// Chooses an excursion.
+    Excursion(usize),
+    /// Chooses the next excursion in the list (or the one before).
+    ExcursionAfter(isize),
+    /// Looks from a viewpoint.
+    View(Viewpoint),
+    /// Turns the picture, degrees.
+    Turn(f64, f64),
+    /// Moves the point looked at, millimetres.
+    Shift(nalgebra::Vector3<f64>),
+    /// Shows less (below one) or more of the world.
+    Zoom(f64),
+    /// Which member moves.
+    Move(Moving),
+    /// Moves the other member.
+    SwapMoving,
+    /// Sets both sides together, or each alone.
+    Tie(bool),
+    /// Turns tying round.
+    SwapTied,
+    /// Sets a number.
+    Set(Setting, Side, f64),
+    /// Chooses a word.
+    Choose(Choice, Side, &'static str),
+    /// Marks a cusp or not.
+    Mark(usize, bool),
+    /// Back to the file's values.
+    BackToFile,
+    /// To the zeroed baseline.
+    Zero,
+    /// Reads the file again.
+    Reload,
+    /// Opens a file.
+    Open(PathBuf),
+    /// Opens or closes help.
+    Help,
+    /// Puts away help or a note.
+    PutAway,
+    /// Closes the window.
+    Quit,
+}
+
+impl State {
+    /// Does it.
+    pub fn act(&mut self, action: Action) {
+        match action {
+            Action::PlayOrPause => self.play_or_pause(),
+            Action::Step(by) => self.step(by),
+            Action::ScrubTo(stop) => {
+                self.playing = false;
+                self.at = stop.min(self.shown.course.stops().len() - 1);
+            }
+            Action::Excursion(number) if number < self.excursions.len() => self.choose_excursion(number),
+            Action::Excursion(_) => {}
+            Action::ExcursionAfter(by) => {
+                let count = self.excursions.len();
+                self.choose_excursion((self.excursion + count).saturating_add_signed(by) % count);
+            }
+            Action::View(viewpoint) => {
+                let scene = &self.shown.scene;
+                let bounds = match viewpoint {
+                    Viewpoint::Axis => drawing::axis_bounds(&scene.instrument),
+                    _ => drawing::bounds(scene),
+                };
+                self.look = Look::at(viewpoint, bounds);
+            }
+            Action::Turn(azimuth, elevation) => self.look.turn(azimuth, elevation),
+            Action::Shift(by) => self.look.focus += by,
+            Action::Zoom(factor) => self.look.zoom(factor),
+            Action::Move(moving) => self.moving = moving,
+            Action::SwapMoving => {
+                self.moving = match self.moving {
+                    Moving::Lower => Moving::Upper,
+                    Moving::Upper => Moving::Lower,
+                }
+            }
+            Action::Tie(tied) => self.tied = tied,
+            Action::SwapTied => self.tied = !self.tied,
+            Action::Set(setting, side, number) => self.edit(|scene, tied| {
+                for side in sides(side, tied && setting.is_per_side()) {
+                    // Where only one side has such a thing, the other is left as it is.
+                    if setting.get(scene, side).is_some() {
+                        setting.set(scene, side, number).map_err(|error| error.to_string())?;
+                    }
+                }
+                Ok(())
+            }),
+            Action::Choose(choice, side, word) => self.edit(|scene, tied| {
+                for side in sides(side, tied && choice.is_per_side()) {
+                    choice.set(scene, side, word);
+                }
+                Ok(())
+            }),
+            Action::Mark(cusp, marked) => {
+                let free = free_mark(&self.marks);
+                if let Some(mark) = self.marks.get_mut(cusp) {
+                    *mark = marked.then(|| mark.unwrap_or(free));
+                }
+            }
+            Action::BackToFile => {
+                let scene = self.as_read.clone();
+                self.edit(|own, _| {
+                    *own = scene;
+                    Ok(())
+                });
+            }
+            Action::Zero => self.edit(|scene, _| {
+                scene.instrument = scene.instrument.with_settings_zeroed();
+                Ok(())
+            }),
+            Action::Reload => {
+                if let Some(file) = self.file.clone() {
+                    self.open_file(&file);
+                }
+            }
+            Action::Open(file) => self.open_file(&file),
+            Action::Help => self.help = !self.help,
+            Action::PutAway => self.put_away(),
+            Action::Quit => self.done = true,
+        }
+    }
+
+    fn put_away(&mut self) {
+        if self.help {
+            self.help = false;
+        } else if self.file_note.take().is_none() {
+            self.note = None;
+        }
+    }
+}
+
+fn sides(side: Side, both: bool) -> impl Iterator<Item = Side> {
+    Side::BOTH.into_iter().filter(move |own| both || *own == side)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::action::Action;
+    use crate::action::testing::opened;
+
+    #[test]
+    fn a_cusp_marked_later_takes_the_lowest_free_mark() {
+        let mut state = opened();
+        let marked: Vec<_> = state.marked().collect();
+        assert_eq!(marked.len(), 4);
+        let (first, mark) = marked[0];
+        state.act(Action::Mark(first, false));
+        let other = (0..state.marks.len()).find(|cusp| !marked.iter().any(|(own, _)| own == cusp)).unwrap();
+        state.act(Action::Mark(other, true));
+        assert_eq!(state.marks[other], Some(mark));
+        // No such cusp: nothing happens.
+        state.act(Action::Mark(99, true));
+    }
+}

@@ -1,0 +1,105 @@
+//! Playing, stepping and scrubbing along the excursion.
+
+use crate::state::State;
+
+/// Speed of play, in millimetres (degrees) a second.
+const SPEED: f64 = 1.5;
+/// A position this near to the last counts as there.
+const THERE: f64 = 1e-9;
+
+impl State {
+    pub(super) fn play_or_pause(&mut self) {
+        self.playing = !self.playing;
+        self.since_stop = 0.0;
+        if self.playing && self.at + 1 >= self.shown.course.stops().len() {
+            self.playing_back = false;
+            self.at = 0;
+        }
+    }
+
+    pub(super) fn step(&mut self, by: f64) {
+        self.playing = false;
+        let course = &self.shown.course;
+        let next = course.nearest(self.stop().driven + by);
+        // A side shift is a stop of its own, at the same position.
+        self.at = match by {
+            by if by > 0.0 && next <= self.at => (self.at + 1).min(course.stops().len() - 1),
+            by if by > 0.0
+                && self.at == 0
+                && course.stops().get(1).is_some_and(|stop| stop.driven < THERE) =>
+            {
+                1
+            }
+            by if by < 0.0 && next >= self.at => self.at.saturating_sub(1),
+            _ => next,
+        };
+    }
+
+    /// Lets time pass while playing: there and back again.
+    pub fn pass(&mut self, seconds: f64) {
+        if !self.playing {
+            return;
+        }
+        self.since_stop += seconds * SPEED;
+        let stops = self.shown.course.stops();
+        loop {
+            let next = if self.playing_back { self.at.checked_sub(1) } else { Some(self.at + 1) };
+            let Some(next) = next.filter(|next| *next < stops.len()) else {
+                self.playing_back = !self.playing_back;
+                self.since_stop = 0.0;
+                return;
+            };
+            let apart = (stops[next].driven - stops[self.at].driven).abs();
+            if apart > self.since_stop {
+                return;
+            }
+            self.since_stop -= apart;
+            self.at = next;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use sim_core::frame::Side;
+
+    use crate::action::testing::{named, near, opened};
+    use crate::action::{Action, STEP};
+
+    #[test]
+    fn steps_go_forward_and_back_through_a_side_shift_at_rest() {
+        let mut state = opened();
+        state.act(Action::Set(named("immediate_translation_mm"), Side::Left, 1.0));
+        let lateral = state.excursions.iter().position(|e| e.movement().name() == "right_lateral").unwrap();
+        state.act(Action::Excursion(lateral));
+        assert_eq!(state.at, 0);
+        state.act(Action::Step(STEP));
+        assert!(state.at == 1 && near(state.stop().driven, 0.0));
+        state.act(Action::Step(STEP));
+        assert!(near(state.stop().driven, STEP));
+        for _ in 0..2 {
+            state.act(Action::Step(-STEP));
+        }
+        assert_eq!(state.at, 0);
+        state.act(Action::Step(-STEP));
+        assert_eq!(state.at, 0);
+    }
+
+    #[test]
+    fn playing_goes_there_and_back_at_an_even_speed() {
+        let mut state = opened();
+        state.act(Action::PlayOrPause);
+        for _ in 0..20 {
+            state.pass(0.1);
+        }
+        assert!(near(state.stop().driven, 3.0), "{}", state.stop().driven);
+        for _ in 0..25 {
+            state.pass(0.1);
+        }
+        assert!(state.playing_back && state.stop().driven < 6.0);
+        state.act(Action::PlayOrPause);
+        let at = state.at;
+        state.pass(10.0);
+        assert_eq!(state.at, at);
+    }
+}

@@ -1,0 +1,23 @@
+//! What the tests of the actions share.
+
+use sim_core::frame::Side;
+use sim_core::scene::Scene;
+use sim_core::setting::{self, Setting};
+
+use crate::state::State;
+
+pub(super) fn opened() -> State {
+    State::open(Scene::thirty_degree(), None).unwrap()
+}
+
+pub(super) fn named(key: &str) -> Setting {
+    setting::all().find(|setting| setting.key() == key).unwrap()
+}
+
+pub(super) fn both(state: &State, key: &str) -> [f64; 2] {
+    Side::BOTH.map(|side| named(key).get(&state.scene, side).unwrap())
+}
+
+pub(super) fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9
+}
