@@ -11,6 +11,7 @@ use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 use serde_json::Value;
@@ -23,12 +24,23 @@ use tempfile::TempDir;
 const PATIENCE: Duration = Duration::from_secs(90);
 const SCREEN: (usize, usize) = (1280, 800);
 
+/// One desk at a time: a software driver has enough to do with one, and two screens that start at the
+/// same moment may take the same number.
+static ONE_DESK: Mutex<()> = Mutex::new(());
+
 /// Ends the process when the test does, however it does.
 struct Process(Child);
 
 impl Drop for Process {
     fn drop(&mut self) {
-        let _ = self.0.kill();
+        if matches!(self.0.try_wait(), Ok(Some(_))) {
+            return;
+        }
+        // Asked first, so that the screen takes its lock file away.
+        let asked = Command::new("kill").arg(self.0.id().to_string()).status();
+        if !asked.is_ok_and(|status| status.success()) {
+            let _ = self.0.kill();
+        }
         let _ = self.0.wait();
     }
 }
@@ -40,12 +52,15 @@ struct Desk {
     viewer: Process,
     _screen: Process,
     window: String,
+    _alone: MutexGuard<'static, ()>,
 }
 
 impl Desk {
     fn open(scene: &Scene) -> Self {
+        let alone = ONE_DESK.lock().unwrap_or_else(PoisonError::into_inner);
         let folder = tempfile::tempdir().unwrap();
         std::fs::write(folder.path().join("scene.ron"), scene.to_ron()).unwrap();
+        let said = std::fs::File::create(folder.path().join("said.txt")).unwrap();
         let mut screen = Command::new("Xvfb")
             .args(["-displayfd", "1", "-nolisten", "tcp", "-screen", "0", "1280x800x24", "-fbdir"])
             .arg(folder.path())
@@ -54,9 +69,9 @@ impl Desk {
             .spawn()
             .expect("Xvfb starts (package xvfb)");
         let mut number = String::new();
-        let said = screen.stdout.take().expect("what Xvfb says");
+        let answer = screen.stdout.take().expect("what Xvfb says");
         let screen = Process(screen);
-        BufReader::new(said).read_line(&mut number).expect("the number of the display");
+        BufReader::new(answer).read_line(&mut number).expect("the number of the display");
         let display = format!(":{}", number.trim());
         let viewer = Command::new(env!("CARGO_BIN_EXE_viewer"))
             .arg(folder.path().join("scene.ron"))
@@ -65,11 +80,17 @@ impl Desk {
             .env("DISPLAY", &display)
             .env_remove("WAYLAND_DISPLAY")
             .env_remove("WAYLAND_SOCKET")
-            .stderr(Stdio::null())
+            .stderr(said)
             .spawn()
             .expect("the viewer starts");
-        let mut desk =
-            Self { folder, display, viewer: Process(viewer), _screen: screen, window: String::new() };
+        let mut desk = Self {
+            folder,
+            display,
+            viewer: Process(viewer),
+            _screen: screen,
+            window: String::new(),
+            _alone: alone,
+        };
         desk.wait("the first frame", |line| line["title"] == scene.title.as_str());
         let id = desk.viewer.0.id().to_string();
         desk.window = desk.xdotool(&["search", "--sync", "--onlyvisible", "--pid", &id]);
@@ -104,7 +125,10 @@ impl Desk {
             let line = self.now();
             match line {
                 Some(line) if is_so(&line) => return line,
-                line if start.elapsed() > PATIENCE => panic!("{what} did not come about; last was {line:?}"),
+                line if start.elapsed() > PATIENCE => {
+                    let said = std::fs::read_to_string(self.path("said.txt")).unwrap_or_default();
+                    panic!("{what} did not come about; the viewer said {said:?}; last was {line:?}")
+                }
                 _ => std::thread::sleep(Duration::from_millis(20)),
             }
         }
