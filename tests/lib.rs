@@ -2,5 +2,6 @@
 //! written anew here rather than taken from the code under test.
 
 pub mod definition;
+pub mod invented_cases;
 pub mod patient;
 pub mod random;

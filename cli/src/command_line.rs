@@ -1,5 +1,6 @@
 //! What can be typed, and the help made from it.
 
+mod program;
 mod tracing;
 
 use std::io::Write as _;
@@ -15,6 +16,7 @@ use crate::failure::Failure;
 use crate::format::{FormatName, table};
 use crate::output::OutputError;
 
+pub(crate) use program::{Program, ProgramFormat};
 pub(crate) use tracing::Tracing;
 
 /// Said once in the help and once under a table; never in what other programs read.
@@ -39,6 +41,8 @@ pub(crate) enum Command {
     /// Make the scene's excursions: separation and clearance at every cusp
     #[command(after_long_help = help_on_settings())]
     Excursion(Excursion),
+    /// Program the instrument: from a patient's records to its settings, with how sure they are
+    Program(Program),
     /// Compare two scenes, or one scene and changes of its settings, cusp by cusp
     Compare(Compare),
     /// List every setting that departs from the zeroed instrument

@@ -5,6 +5,7 @@ use std::process::ExitCode;
 use sim_core::excursion::NoPose;
 use sim_core::tracing::ExamineError;
 
+use crate::case::Unworkable;
 use crate::input::InputError;
 use crate::output::OutputError;
 use crate::plot::PlotError;
@@ -37,6 +38,13 @@ pub(crate) enum Failure {
     NothingToCompare,
     #[error("two scenes and changes of settings are given; compare two scenes, or one scene and its changes")]
     TooMuchToCompare,
+    #[error(transparent)]
+    Unworkable(Unworkable),
+    /// What was read has been written, without the settings.
+    #[error("{name}: the centric record is not confirmed; no settings are given, take the record again")]
+    Unconfirmed { name: String },
+    #[error("--out and --scene-out are the same file; give each its own")]
+    SameFile,
     #[error("no command is called `{given}`; the commands are {known}")]
     NoSuchCommand { given: String, known: String },
 }
@@ -77,6 +85,8 @@ impl Failure {
             | Self::NothingToCompare
             | Self::TooMuchToCompare
             | Self::NoSuchCommand { .. } => WRONG,
+            Self::Unconfirmed { .. } => FAILED,
+            Self::Unworkable(_) | Self::SameFile => WRONG,
         }
     }
 }

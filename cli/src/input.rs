@@ -1,21 +1,48 @@
-//! Scenes from files, standard input or the program itself.
+//! Scenes and cases from files, standard input or the program itself.
 
 use std::borrow::Cow;
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
-use sim_core::scene::{Scene, SceneError, Senseless, THIRTY_DEGREE};
+use sim_core::record::Case;
+use sim_core::scene::{Scene, Senseless, THIRTY_DEGREE};
 use sim_core::setting::ChangeError;
+use sim_core::text::ReadError;
 
 use crate::command_line::Changes;
 use crate::say;
 
-/// A scene file above this is not one: the largest sensible scene, with recorded profiles on both
+/// A file above this is no scene or case: the largest sensible scene, with recorded profiles on both
 /// sides, is a few megabytes.
 const MOST_BYTES: u64 = 50_000_000;
 
-/// Where a scene comes from.
+/// What is to be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Wanted {
+    Scene,
+    Case,
+}
+
+impl Wanted {
+    /// `scene` or `case`.
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::Scene => "scene",
+            Self::Case => "case",
+        }
+    }
+
+    /// Where to start from without one.
+    fn start(self) -> &'static str {
+        match self {
+            Self::Scene => "`eminentia scene` prints a scene to start from",
+            Self::Case => "invented cases to start from are in the folder scenes/cases",
+        }
+    }
+}
+
+/// Where a scene or a case comes from.
 #[derive(Clone, Debug)]
 pub(crate) enum Source {
     CompiledIn,
@@ -23,31 +50,32 @@ pub(crate) enum Source {
     File(PathBuf),
 }
 
-/// Why there is no scene to work on.
+/// Why there is nothing to work on.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum InputError {
-    #[error("{name}: no such file; `eminentia scene` prints a scene to start from")]
-    Missing { name: String },
-    #[error("{name}: is a folder; a scene is a file (RON)")]
-    Folder { name: String },
+    #[error("{name}: no such file; {}", .wanted.start())]
+    Missing { name: String, wanted: Wanted },
+    #[error("{name}: is a folder; a {} is a file (RON)", .wanted.name())]
+    Folder { name: String, wanted: Wanted },
     #[error("{name}: cannot be read: {error}")]
     Unreadable { name: String, error: io::Error },
-    #[error("{name}: is larger than {} MB; a scene is a text of a few kB", MOST_BYTES / 1_000_000)]
-    TooLarge { name: String },
+    #[error("{name}: is larger than {} MB; a {} is a text of a few kB", MOST_BYTES / 1_000_000, .wanted.name())]
+    TooLarge { name: String, wanted: Wanted },
     #[error(
-        "{name}: is not UTF-8 text (first wrong byte: {byte} of {length}, line {line}); a scene is a text file (RON)"
+        "{name}: is not UTF-8 text (first wrong byte: {byte} of {length}, line {line}); a {} is a text file (RON)",
+        .wanted.name()
     )]
-    NotText { name: String, byte: usize, length: usize, line: usize },
+    NotText { name: String, byte: usize, length: usize, line: usize, wanted: Wanted },
     #[error("{name}:{}:{}: {}", .error.line, .error.column, without_place(.error))]
-    Scene { name: String, error: SceneError },
+    Unread { name: String, error: ReadError },
     #[error("--with: {0}")]
     Change(#[from] ChangeError),
     #[error("with the changes made, {0}")]
     Senseless(#[from] Senseless),
 }
 
-/// The message of a scene error without the place, which stands before it.
-fn without_place(error: &SceneError) -> String {
+/// The message of a reading error without the place, which stands before it.
+fn without_place(error: &ReadError) -> String {
     let whole = error.to_string();
     let place = format!("line {}, column {}: ", error.line, error.column);
     let message = whole.strip_prefix(&place).unwrap_or(&whole);
@@ -82,14 +110,7 @@ impl Source {
 
     /// Reads the scene.
     pub(crate) fn read(&self) -> Result<Scene, InputError> {
-        let text = match self {
-            Self::CompiledIn => Cow::Borrowed(THIRTY_DEGREE),
-            Self::StandardInput => Cow::Owned(self.text_of(io::stdin().lock())?),
-            Self::File(path) => Cow::Owned(self.text_of(self.open(path)?)?),
-        };
-        // Some editors start a text with a mark that RON does not know.
-        let text = text.strip_prefix('\u{feff}').unwrap_or(&text);
-        let scene = Scene::from_ron(text).map_err(|error| InputError::Scene { name: self.name(), error })?;
+        let scene = self.parsed(&self.text(Wanted::Scene)?, Scene::from_ron)?;
         if let Self::CompiledIn = self {
             say::hint(&format_args!(
                 "Scene: {}, compiled in. For your own: eminentia scene > mine.ron, eminentia excursion mine.ron",
@@ -99,18 +120,42 @@ impl Source {
         Ok(scene)
     }
 
-    fn open(&self, path: &Path) -> Result<File, InputError> {
+    /// Reads the case, and gives its text as well.
+    pub(crate) fn read_case(&self) -> Result<(Case, String), InputError> {
+        let text = self.text(Wanted::Case)?.into_owned();
+        Ok((self.parsed(&text, Case::from_ron)?, text))
+    }
+
+    fn parsed<T>(
+        &self,
+        text: &str,
+        parse: impl FnOnce(&str) -> Result<T, ReadError>,
+    ) -> Result<T, InputError> {
+        // Some editors start a text with a mark that RON does not know.
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        parse(text).map_err(|error| InputError::Unread { name: self.name(), error })
+    }
+
+    fn text(&self, wanted: Wanted) -> Result<Cow<'static, str>, InputError> {
+        Ok(match self {
+            Self::CompiledIn => Cow::Borrowed(THIRTY_DEGREE),
+            Self::StandardInput => Cow::Owned(self.text_of(io::stdin().lock(), wanted)?),
+            Self::File(path) => Cow::Owned(self.text_of(self.open(path, wanted)?, wanted)?),
+        })
+    }
+
+    fn open(&self, path: &Path, wanted: Wanted) -> Result<File, InputError> {
         let told = |error: io::Error| match error.kind() {
-            io::ErrorKind::NotFound => InputError::Missing { name: self.name() },
+            io::ErrorKind::NotFound => InputError::Missing { name: self.name(), wanted },
             _ => InputError::Unreadable { name: self.name(), error },
         };
         if fs::metadata(path).map_err(told)?.is_dir() {
-            return Err(InputError::Folder { name: self.name() });
+            return Err(InputError::Folder { name: self.name(), wanted });
         }
         File::open(path).map_err(told)
     }
 
-    fn text_of(&self, input: impl Read) -> Result<String, InputError> {
+    fn text_of(&self, input: impl Read, wanted: Wanted) -> Result<String, InputError> {
         let name = || self.name();
         let mut bytes = Vec::new();
         input
@@ -118,12 +163,12 @@ impl Source {
             .read_to_end(&mut bytes)
             .map_err(|error| InputError::Unreadable { name: name(), error })?;
         if bytes.len() as u64 > MOST_BYTES {
-            return Err(InputError::TooLarge { name: name() });
+            return Err(InputError::TooLarge { name: name(), wanted });
         }
         String::from_utf8(bytes).map_err(|error| {
             let (byte, bytes) = (error.utf8_error().valid_up_to(), error.as_bytes());
             let line = 1 + bytes[..byte].iter().filter(|&&byte| byte == b'\n').count();
-            InputError::NotText { name: name(), byte: byte + 1, length: bytes.len(), line }
+            InputError::NotText { name: name(), byte: byte + 1, length: bytes.len(), line, wanted }
         })
     }
 }

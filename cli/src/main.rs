@@ -3,6 +3,7 @@
 //! One file a command under [`command`], one file an output format under [`format`]. Numbers come
 //! solved from `sim_core`; nothing here computes mechanics.
 
+mod case;
 mod command;
 mod command_line;
 mod comparison;

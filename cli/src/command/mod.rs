@@ -5,6 +5,7 @@ mod compare;
 mod completion;
 mod excursion;
 mod manual;
+mod program;
 mod scene;
 mod settings;
 mod tracing;
@@ -16,6 +17,7 @@ use crate::failure::Failure;
 pub(crate) fn perform(asked: CommandLine) -> Result<(), Failure> {
     match asked.command.unwrap_or_else(|| Command::Excursion(Excursion::default())) {
         Command::Excursion(asked) => excursion::perform(&asked),
+        Command::Program(asked) => program::perform(&asked),
         Command::Compare(asked) => compare::perform(&asked),
         Command::Baseline(asked) => baseline::perform(&asked),
         Command::Settings(report) => settings::perform(&report),

@@ -1,5 +1,6 @@
 //! JSON: the fields that other programs rely on, in full precision, one object and nothing else.
 
+mod programmed;
 mod tracing;
 
 use std::io::{self, Write};
@@ -13,6 +14,7 @@ use sim_core::instrument::{Departure, DepartureValue};
 use sim_core::setting::{self, Choice};
 
 use super::{Format, departure_name, exact, incline_name};
+use crate::case::WorkedCase;
 use crate::comparison::Comparison;
 use crate::run::{Run, Solving};
 use crate::tracing_report::TracingReport;
@@ -51,6 +53,11 @@ impl Format for Json {
     fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
         write(&tracing::object(report), out)
     }
+}
+
+/// Writes a programmed case.
+pub(crate) fn programmed(worked: &WorkedCase, out: &mut dyn Write) -> io::Result<()> {
+    write(&programmed::object(worked), out)
 }
 
 fn write(value: &impl Serialize, out: &mut dyn Write) -> io::Result<()> {

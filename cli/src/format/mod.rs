@@ -1,7 +1,7 @@
 //! Output formats, one a file behind one trait.
 
 mod csv;
-mod json;
+pub(crate) mod json;
 pub(crate) mod table;
 
 use std::io::{self, Write};

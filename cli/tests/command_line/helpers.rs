@@ -105,6 +105,16 @@ impl Parts {
     }
 }
 
+/// Path of an invented case of those that people open.
+pub(crate) fn case_path(name: &str) -> String {
+    format!("{}/../scenes/cases/{name}", env!("CARGO_MANIFEST_DIR"))
+}
+
+/// Text of an invented case.
+pub(crate) fn case_text(name: &str) -> String {
+    std::fs::read_to_string(case_path(name)).unwrap()
+}
+
 /// A folder that goes away with the test.
 pub(crate) struct Folder(tempfile::TempDir);
 

@@ -16,5 +16,6 @@ mod helpers;
 mod long_runs;
 mod numbers;
 mod output_files;
+mod program;
 mod side_commands;
 mod stopped_short;

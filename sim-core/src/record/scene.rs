@@ -138,7 +138,7 @@ impl Case {
         };
         let across = (b - a).cross(&(c - a));
         let longest = (b - a).norm().max((c - a).norm()).max((c - b).norm());
-        if !(across.norm() >= LEAST_BREADTH_MM * longest) || longest < LEAST_BREADTH_MM {
+        if across.norm() < LEAST_BREADTH_MM * longest || longest < LEAST_BREADTH_MM {
             return Err(wrong(field, &format!("the points lie within {LEAST_BREADTH_MM} mm of one line")));
         }
         let normal = if across.z < 0.0 { -across } else { across };

@@ -5,6 +5,7 @@ mod comparison;
 mod excursions;
 mod grid;
 mod number;
+mod programmed;
 mod settings;
 mod tracing;
 
@@ -14,6 +15,7 @@ use anstyle::{AnsiColor, Effects, Style};
 use sim_core::instrument::Departure;
 
 use super::Format;
+use crate::case::WorkedCase;
 use crate::command_line::CAUTION;
 use crate::comparison::Comparison;
 use crate::run::Run;
@@ -42,6 +44,12 @@ pub(crate) fn width() -> usize {
 /// The one list of settings as text.
 pub(crate) fn settings_text(width: usize) -> String {
     settings::text(width)
+}
+
+/// Writes a programmed case.
+pub(crate) fn programmed(worked: &WorkedCase, out: &mut dyn Write) -> io::Result<()> {
+    programmed::write(worked, width(), out)?;
+    write_caution(out)
 }
 
 impl Format for Table {

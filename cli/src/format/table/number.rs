@@ -22,9 +22,10 @@ pub(super) fn signed(number: f64) -> String {
     }
 }
 
-/// A setting as it was given, with a real minus.
+/// A setting as it was given, but to no more than four decimals: more is rounding, or a record's
+/// noise. With a real minus and no negative zero.
 pub(super) fn as_set(number: f64) -> String {
-    (number + 0.0).to_string().replace('-', "−")
+    ((number * 1e4).round() / 1e4 + 0.0).to_string().replace('-', "−")
 }
 
 #[cfg(test)]
@@ -46,5 +47,7 @@ mod tests {
         assert_eq!(signed(-1.234), "−1.23");
         assert_eq!(signed(1.236), "+1.24");
         assert_eq!(as_set(-12.5), "−12.5");
+        assert_eq!(as_set(-0.00001), "0");
+        assert_eq!(as_set(32.669_944_320_143_78), "32.6699");
     }
 }
