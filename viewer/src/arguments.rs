@@ -22,7 +22,7 @@ pub struct Arguments {
     #[arg(long, value_name = "FILE.png")]
     pub snapshot: Option<PathBuf>,
 
-    /// Excursion to show: protrusive, `right_lateral`, `left_lateral` or another of the scene's.
+    /// Excursion to show: protrusive, right_lateral, left_lateral or another of the scene's.
     #[arg(long, value_name = "NAME")]
     pub excursion: Option<String>,
 
@@ -42,9 +42,9 @@ pub struct Arguments {
     #[arg(long, value_enum, default_value = "lower")]
     pub moving: Moving,
 
-    /// Append the viewer's state to this file as a line of JSON at each change: for tests, and for
-    /// reading the viewer without seeing it.
-    #[arg(long, value_name = "FILE.jsonl")]
+    /// Write the viewer's state to this file, begun anew, as a line of JSON at each change: for tests,
+    /// and for reading the viewer without seeing it.
+    #[arg(long, value_name = "FILE.jsonl", conflicts_with = "snapshot")]
     pub report: Option<PathBuf>,
 }
 
