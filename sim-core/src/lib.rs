@@ -16,6 +16,8 @@
 //! | [`cusp`] | teeth, cusps, separation and clearance |
 //! | [`tracing`] | what a stylus draws on a plate |
 //! | [`record`] | a patient's records, and the settings they give |
+//! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
+//! | [`practice`] | invented patients dealt, and answers marked |
 //! | [`scene`] | the scene file |
 //! | [`text`] | reading what people write, with the place of every fault |
 //!
@@ -49,10 +51,12 @@ mod settings_struct;
 pub mod anterior;
 mod bracket;
 pub mod cusp;
+pub mod doubt;
 pub mod excursion;
 pub mod frame;
 pub mod guide;
 pub mod instrument;
+pub mod practice;
 pub mod record;
 pub mod scene;
 pub mod setting;

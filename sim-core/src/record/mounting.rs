@@ -228,6 +228,12 @@ impl Mounting {
         UpperPoint::from_coords(self.rotation * (point.coords() - self.origin))
     }
 
+    /// Where an upper-frame point stands in the scan.
+    #[must_use]
+    pub fn to_scan(&self, point: &UpperPoint) -> ScanPoint {
+        ScanPoint::from_coords(self.rotation.tr_mul(point.coords()) + self.origin)
+    }
+
     /// Where a point of the lower cast, seen in centric, stands in the lower frame.
     #[must_use]
     pub fn to_lower(&self, point: &ScanPoint) -> LowerPoint {

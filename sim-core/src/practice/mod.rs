@@ -1,0 +1,86 @@
+//! Practice: an invented patient is dealt as a case file, the student programs the instrument, and the
+//! answer is marked.
+//!
+//! A deal is made from a seed, a [`Level`] and the [`Fault`]s wanted, and is the same for the same
+//! three. The student is handed the case, the instrument as it stands before anything is set, and an
+//! empty [`Answer`]; the teacher keeps the [`Key`].
+//!
+//! # What the student can and cannot find out
+//! The program is open, so whoever knows the seed can deal the patient again and read the truth. What
+//! is handed out therefore holds neither seed nor truth, only the records as measured and a number that
+//! is a digest of them, by which an answer finds its key. A seed drawn at random from 2⁶⁴ cannot be
+//! tried out; a seed that a person would choose can, and is for demonstrations.
+
+mod answer;
+mod deal;
+mod key;
+mod mark;
+mod patient;
+
+pub use answer::{Answer, SideAnswer, Verdict, Verdicts};
+pub use deal::{Deal, DealError, DealNumber, deal, drawn_faults, faults_shown};
+pub use key::Key;
+pub use mark::{
+    DisclusionError, HALF_GRADUATION_DEG, Mark, MarkError, POINTS_PER_SETTING, POINTS_PER_VERDICT,
+    SettingMark, SettingOutcome, VerdictMark, VerdictOutcome, mark,
+};
+
+use serde::{Deserialize, Serialize};
+
+/// How hard a deal is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Level {
+    /// Landmarks nearly exact, sides nearly alike, no immediate translation, casts scanned in place.
+    First,
+    /// More noise, sides unlike, at times an immediate translation, casts scanned anyhow.
+    Second,
+    /// Noise of a hasty record, sides much unlike, immediate translation on both, two protrusive
+    /// records to pool, either design.
+    Third,
+}
+
+impl Level {
+    /// All, easiest first.
+    pub const ALL: [Self; 3] = [Self::First, Self::Second, Self::Third];
+}
+
+/// What can be wrong with a deal.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Fault {
+    /// The tentative centric record is off, which its repeat shows.
+    WrongCentric,
+    /// The protrusive record is too short.
+    ShortProtrusion,
+    /// The lateral records are labelled with the wrong sides.
+    SwappedSides,
+    /// The instrument was not zeroed.
+    UnzeroedInstrument,
+}
+
+impl Fault {
+    /// All, in the order of an answer's verdicts.
+    pub const ALL: [Self; 4] =
+        [Self::WrongCentric, Self::ShortProtrusion, Self::SwappedSides, Self::UnzeroedInstrument];
+
+    /// The verdict's field in an answer that it is about.
+    #[must_use]
+    pub const fn verdict(self) -> &'static str {
+        match self {
+            Self::WrongCentric => "centric_record",
+            Self::ShortProtrusion => "protrusive_record",
+            Self::SwappedSides => "lateral_records",
+            Self::UnzeroedInstrument => "instrument",
+        }
+    }
+
+    /// The fault in words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::WrongCentric => "the tentative centric record is off",
+            Self::ShortProtrusion => "the protrusive record is too short",
+            Self::SwappedSides => "the lateral records are labelled with the wrong sides",
+            Self::UnzeroedInstrument => "the instrument was not zeroed",
+        }
+    }
+}
