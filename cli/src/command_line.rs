@@ -17,7 +17,7 @@ use crate::format::{FormatName, table};
 use crate::output::OutputError;
 
 pub(crate) use program::{Program, ProgramFormat};
-pub(crate) use tracing::Tracing;
+pub(crate) use tracing::{PhotoOptions, Tracing};
 
 /// Said once in the help and once under a table; never in what other programs read.
 pub(crate) const CAUTION: &str = "For teaching and research. Settings are verified on the patient; \

@@ -11,6 +11,7 @@ mod failure;
 mod format;
 mod input;
 mod output;
+mod photo;
 mod plot;
 mod progress;
 mod run;

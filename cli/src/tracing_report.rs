@@ -1,12 +1,18 @@
 //! What a tracing showed, made ready for the output formats and the plot.
 
 use sim_core::frame::UpperPoint;
-use sim_core::tracing::{Findings, Objection, Overlay, Tracing};
+use sim_core::tracing::{Findings, Objection, Overlay, Recorded, Tracing};
+
+use crate::tracing_file::PhotoFacts;
 
 /// A tracing that was examined.
 pub(crate) struct TracingReport {
     /// Name of its file.
     pub(crate) name: String,
+    /// As it was read.
+    pub(crate) recorded: Recorded,
+    /// What its photo told, if it came from one.
+    pub(crate) photo: Option<PhotoFacts>,
     pub(crate) findings: Findings,
     pub(crate) over: Option<Over>,
 }

@@ -13,7 +13,7 @@ use crate::failure::{Failure, Stop};
 use crate::input::Source;
 use crate::output::Output;
 use crate::plot::Plot;
-use crate::tracing_file;
+use crate::tracing_file::{self, Given};
 use crate::tracing_report::{Over, TracingReport};
 
 /// How far ahead of the incisal point the stylus of an extraoral tracing stands, clear of the lips
@@ -28,12 +28,12 @@ const FARTHEST_ADVANCE_MM: f64 = 30.0;
 
 /// Examines a tracing; one that has to be repeated is reported in full, then fails.
 pub(super) fn perform(asked: &Tracing) -> Result<(), Failure> {
-    let recorded = tracing_file::read(&asked.file)?;
+    let Given { recorded, photo } = tracing_file::read(&asked.file, &asked.photo)?;
     let name = tracing_file::name(&asked.file);
     let findings = examine(&recorded, Length::mm(asked.radius))
         .map_err(|error| Failure::NoTracing { name: name.clone(), error })?;
     let over = asked.over.as_deref().map(|scene| laid_over(asked, scene, &findings)).transpose()?;
-    let report = TracingReport { name, findings, over };
+    let report = TracingReport { name, recorded, photo, findings, over };
     let scene = asked.over.as_deref().map(|path| (path, "scene"));
     let inputs: Vec<_> = std::iter::once((asked.file.as_path(), "tracing")).chain(scene).collect();
     let output = match &asked.report.out {

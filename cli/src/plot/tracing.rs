@@ -125,7 +125,7 @@ pub(crate) fn svg(report: &TracingReport) -> String {
         middle: (findings.apex.at.forward.in_mm(), findings.apex.at.left.in_mm()),
         per_mm: 135.0 / MAGNIFIED_HALF_MM,
     };
-    draw_apex(&mut svg, &magnified, findings);
+    draw_apex(&mut svg, &magnified, report);
     write_figures(&mut svg, (682.0, 402.0), report);
     svg.words((62.0, HEIGHT - 14.0), 11.0, false, Anchor::Start, CAUTION);
     svg.end()
@@ -169,6 +169,7 @@ fn draw_plate(svg: &mut Svg, panel: &Panel, report: &TracingReport) {
                 svg.path(laid, Stroke::new(PALE, 7.0));
             }
         }
+        draw_all_points(svg, panel, report, 1.3);
         for leg in &findings.legs {
             draw_leg(svg, panel, leg, apex, 1.7, 0.8);
         }
@@ -204,13 +205,22 @@ fn draw_leg(svg: &mut Svg, panel: &Panel, leg: &LegFindings, apex: &PlatePoint, 
     svg.path(fitted.iter().map(|point| panel.at(point)), Stroke { width: own.width * width, ..own });
 }
 
+/// Those too that belong to a second tracing or were set aside.
+fn draw_all_points(svg: &mut Svg, panel: &Panel, report: &TracingReport, radius: f64) {
+    for points in Leg::ALL.map(|leg| report.recorded.leg(leg)) {
+        for point in points.iter().step_by(points.len().div_ceil(MOST_POINTS).max(1)) {
+            svg.dot(panel.at(point), radius, GREY);
+        }
+    }
+}
+
 fn label_leg(svg: &mut Svg, panel: &Panel, leg: &LegFindings, findings: &Findings) {
     let apex = panel.at(&findings.apex.at);
     let far = leg.fitted(&findings.apex.at, 2).pop().map_or(apex, |point| panel.at(&point));
     let on = |part: f64| (apex.0 + (far.0 - apex.0) * part, apex.1 + (far.1 - apex.1) * part);
     match leg.leg {
         Leg::Protrusive => {
-            let at = on(0.52);
+            let at = on(0.9);
             svg.words((at.0 + 12.0, at.1), 13.0, false, Anchor::Start, "protrusive leg");
         }
         // Outside of the arrow, above the leg.
@@ -241,8 +251,14 @@ fn draw_arc(svg: &mut Svg, panel: &Panel, findings: &Findings) {
     };
     let points = (0..=90).map(|step| panel.at(&on_arc(from + (to - from) * f64::from(step) / 90.0)));
     svg.path(points, Stroke::new(BLACK, 1.0).dashed("2 3"));
-    let label = panel.at(&on_arc(from * 0.45));
-    svg.words((label.0, label.1 + 18.0), 12.0, false, Anchor::Middle, &format!("{radius} mm from the apex"));
+    let label = panel.at(&on_arc(from * 0.5));
+    svg.words(
+        (label.0 + 4.0, label.1 + 14.0),
+        12.0,
+        false,
+        Anchor::Start,
+        &format!("{radius} mm from the apex"),
+    );
 }
 
 fn draw_second_apex(svg: &mut Svg, panel: &Panel, findings: &Findings) {
@@ -260,11 +276,13 @@ fn cross(svg: &mut Svg, at: At, half: f64) {
     }
 }
 
-fn draw_apex(svg: &mut Svg, panel: &Panel, findings: &Findings) {
+fn draw_apex(svg: &mut Svg, panel: &Panel, report: &TracingReport) {
+    let findings = &report.findings;
     let (corner, side) = (panel.corner, panel.side);
     let apex = &findings.apex.at;
     panel.grid(svg, 0.5, 2);
     svg.within(corner, (side, side), |svg| {
+        draw_all_points(svg, panel, report, 2.0);
         for leg in &findings.legs {
             draw_leg(svg, panel, leg, apex, 3.0, 0.9);
         }
@@ -348,7 +366,8 @@ fn write_figures(svg: &mut Svg, at: At, report: &TracingReport) {
         svg.line((at.0, y), (at.0 + 32.0, y), Stroke::new(BLACK, 3.4));
     });
     if let Some(over) = &report.over {
-        let title: String = over.title.chars().take(30).collect();
+        let title = textwrap::fill(&over.title, 28);
+        let title = title.lines().next().unwrap_or_default();
         sample(svg, y + 90.0, &format!("drawn by “{title}”"), &|svg, y| {
             svg.line((at.0, y), (at.0 + 32.0, y), Stroke::new(PALE, 7.0));
         });
@@ -356,7 +375,8 @@ fn write_figures(svg: &mut Svg, at: At, report: &TracingReport) {
 }
 
 fn degrees(estimate: &Estimate<Angle>) -> String {
-    format!("{:.1}° ± {:.1}°", estimate.value.degrees(), estimate.standard_error.degrees()).replace('-', "−")
+    let value = format!("{:.1}", estimate.value.degrees()).replace("-0.0", "0.0").replace('-', "−");
+    format!("{value}° ± {:.1}°", estimate.standard_error.degrees())
 }
 
 fn millimetres(estimate: &Estimate<Length>) -> String {

@@ -8,6 +8,9 @@ use std::path::Path;
 
 use sim_core::tracing::{Recorded, RecordedError};
 
+use crate::command_line::PhotoOptions;
+use crate::photo::{self, PhotoError};
+
 pub(crate) use points::{COLUMNS, PointsError};
 
 /// A file above this is no tracing: a million points are some 30 MB, a photo of 50 million pixels
@@ -29,6 +32,33 @@ pub(crate) enum TracingFileError {
     Points { name: String, error: PointsError },
     #[error("{name}: {error}")]
     Recorded { name: String, error: RecordedError },
+    #[error("{name}: {error}")]
+    Photo { name: String, error: PhotoError },
+    #[error(
+        "{name}: is a photo, whose pixels tell no length; give two marks of known distance, as in \
+         --marks 210,640,980,652 --apart 30"
+    )]
+    NoScale { name: String },
+    #[error("{name}: is a file of points, which are in millimetres; --marks is for a photo")]
+    ScaleOfPoints { name: String },
+    #[error("{name}: is a {kind}; a photo is a PNG or JPEG")]
+    OtherPicture { name: String, kind: &'static str },
+    #[error("{name}: is named like a picture, but is neither PNG nor JPEG")]
+    NoPicture { name: String },
+}
+
+/// A tracing with what its photo told, if it came from one.
+pub(crate) struct Given {
+    pub(crate) recorded: Recorded,
+    pub(crate) photo: Option<PhotoFacts>,
+}
+
+/// What a photo told of itself.
+#[derive(Clone, Copy)]
+pub(crate) struct PhotoFacts {
+    pub(crate) pixels_per_mm: f64,
+    pub(crate) line_width_mm: f64,
+    pub(crate) marks_apart_pixels: f64,
 }
 
 /// How messages call the file.
@@ -37,12 +67,38 @@ pub(crate) fn name(path: &Path) -> String {
 }
 
 /// Reads a tracing.
-pub(crate) fn read(path: &Path) -> Result<Recorded, TracingFileError> {
+pub(crate) fn read(path: &Path, options: &PhotoOptions) -> Result<Given, TracingFileError> {
     let bytes = bytes(path)?;
-    let [protrusive, right_lateral, left_lateral] =
-        points::read(&bytes).map_err(|error| TracingFileError::Points { name: name(path), error })?;
-    Recorded::new(protrusive, right_lateral, left_lateral)
-        .map_err(|error| TracingFileError::Recorded { name: name(path), error })
+    let name = || name(path);
+    let (legs, photo) = if photo::is_photo(&bytes) {
+        let scale = options.scale().ok_or_else(|| TracingFileError::NoScale { name: name() })?;
+        let found = photo::points(&bytes, &scale, options.within)
+            .map_err(|error| TracingFileError::Photo { name: name(), error })?;
+        let facts = PhotoFacts {
+            pixels_per_mm: found.per_mm,
+            line_width_mm: found.line_width_mm,
+            marks_apart_pixels: found.per_mm * scale.apart_mm,
+        };
+        (found.legs, Some(facts))
+    } else if let Some(kind) = photo::kind_of_picture(&bytes) {
+        return Err(TracingFileError::OtherPicture { name: name(), kind });
+    } else if is_named_like_a_picture(path) {
+        return Err(TracingFileError::NoPicture { name: name() });
+    } else if options.scale().is_some() {
+        return Err(TracingFileError::ScaleOfPoints { name: name() });
+    } else {
+        let legs = points::read(&bytes).map_err(|error| TracingFileError::Points { name: name(), error })?;
+        (legs, None)
+    };
+    let [protrusive, right_lateral, left_lateral] = legs;
+    let recorded = Recorded::new(protrusive, right_lateral, left_lateral)
+        .map_err(|error| TracingFileError::Recorded { name: name(), error })?;
+    Ok(Given { recorded, photo })
+}
+
+fn is_named_like_a_picture(path: &Path) -> bool {
+    let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    matches!(ending.as_deref(), Some("png" | "jpg" | "jpeg"))
 }
 
 fn bytes(path: &Path) -> Result<Vec<u8>, TracingFileError> {

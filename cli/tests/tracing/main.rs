@@ -9,5 +9,7 @@ mod drawn;
 #[allow(dead_code)] // the other test program uses the rest
 mod helpers;
 mod over;
+mod photo;
+mod plots;
 mod points;
 mod scenes;

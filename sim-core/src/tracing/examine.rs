@@ -516,6 +516,8 @@ impl Findings {
         let of_shape = match self.roundness.shape {
             Shape::Sharp => None,
             Shape::Rounded => Some(Objection::Rounded(self.roundness)),
+            // Two tracings run into one another at their apexes; more points would not help.
+            Shape::Unclear if self.second_apex.is_some() => None,
             Shape::Unclear => Some(Objection::Unclear(self.roundness)),
         };
         of_shape.into_iter().chain(self.second_apex.map(Objection::Double)).collect()

@@ -21,6 +21,10 @@ pub(super) fn object(report: &TracingReport) -> Value {
     let of = |value: Length, error: Length| json!({"value": exact(value.in_mm()), "standard_error": error.in_mm()});
     json!({
         "file": report.name,
+        "photo": report.photo.map(|photo| {
+            json!({"pixels_per_mm": photo.pixels_per_mm, "line_width_mm": photo.line_width_mm,
+                "marks_apart_pixels": photo.marks_apart_pixels})
+        }),
         "verdict": if objections.is_empty() { "accepted" } else { "repeat" },
         "objections": objections,
         "apex": {

@@ -145,6 +145,15 @@ fn write_notes(report: &TracingReport, width: usize, out: &mut dyn Write) -> io:
         let apart = leg.two_lines?;
         Some(format!("The {} shows two lines, {} mm apart.", leg.leg, two_decimals(apart.value.in_mm())))
     }));
+    if let Some(photo) = report.photo {
+        notes.push(format!(
+            "From a photo: {} pixels a millimetre, line {} mm wide; places from the first mark. A mark one pixel off \
+             changes every length by {} %, which ± does not hold.",
+            one_decimal(photo.pixels_per_mm),
+            two_decimals(photo.line_width_mm),
+            two_decimals(100.0 / photo.marks_apart_pixels)
+        ));
+    }
     let fitted: Vec<String> = report.findings.legs.iter().map(fitted).collect();
     notes.push(format!("Fitted from the apex: {}.", fitted.join("; ")));
     for note in notes {
