@@ -37,6 +37,8 @@ pub struct Line {
     cusps: Vec<Cusp>,
     /// The control that the keyboard is on.
     focus: Option<String>,
+    /// Changes whenever the keyboard goes on, also to a number field, which has no name of its own.
+    focus_id: Option<String>,
     /// Where controls are, in pixels: left, top, width, height.
     places: BTreeMap<String, [f32; 4]>,
 }
@@ -142,6 +144,7 @@ fn line(state: &State, found: &Found, scale: f32) -> Line {
             })
             .collect(),
         focus: found.focus.clone(),
+        focus_id: found.focus_id.map(|id| format!("{id:?}")),
         places: found
             .places
             .iter()

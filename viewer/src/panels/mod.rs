@@ -34,6 +34,8 @@ pub struct Found {
     pub places: BTreeMap<String, Rect>,
     /// The control that the keyboard is on.
     pub focus: Option<String>,
+    /// What the panels themselves call whatever the keyboard is on, number fields included.
+    pub focus_id: Option<Id>,
 }
 
 impl Found {
@@ -73,6 +75,7 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
     if state.help {
         help::show(ctx, &mut found);
     }
+    found.focus_id = ctx.memory(|memory| memory.focused());
     found
 }
 
