@@ -1,6 +1,6 @@
 //! Command line of the articulator simulator: settings in, what they do to the teeth out.
 //!
-//! One file a command under [`command`], one file an output format under [`format`]. Numbers come
+//! One file a command under [`command`], one file an output format under [`mod@format`]. Numbers come
 //! solved from `sim_core`; nothing here computes mechanics.
 
 mod case;
