@@ -14,7 +14,7 @@
 //! | [`setting`] | the one list of what a person can set |
 //! | [`excursion`] | excursions, solved as motions |
 //! | [`cusp`] | teeth, cusps, separation and clearance |
-//! | [`tracing`] | what a stylus draws on a plate |
+//! | [`tracing`] | what a stylus draws on a plate, and what is read from such a drawing |
 //! | [`record`] | a patient's records, and the settings they give |
 //! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
 //! | [`practice`] | invented patients dealt, and answers marked |

@@ -4,7 +4,7 @@
 //! | --- | --- |
 //! | picture in shades of grey, bounded in size | [`picture`] |
 //! | uneven light taken off, dark or light line told | [`ground`] |
-//! | the line found and thinned to its skeleton | [`line`], [`skeleton`] |
+//! | the line found and thinned to its skeleton | [`mod@line`], [`skeleton`] |
 //! | three legs from where they join | [`legs`] |
 //! | the middle of the line, finer than a pixel | [`middle`] |
 //! | pixels to plate millimetres by two marks | [`scale`] |

@@ -206,6 +206,18 @@ fn gaps_and_other_lines_do_not_lead_astray() {
 }
 
 #[test]
+fn with_a_longer_line_beside_it_the_tracing_is_looked_for_where_it_is_said_to_be() {
+    let camera = Camera { width: 700, mark: (430.0, 370.0), ..Camera::default() };
+    let mut lines = legs().to_vec();
+    lines.push(vec![(1.0, 20.5), (20.0, 21.0), (20.0, 14.5)]);
+    let photo = camera.photo(&lines, 20);
+    let within = ["--within", "165,0,700,330"];
+    let (status, object) = found(&camera, photo, "ruled.png", &within);
+    assert!(errors(&object).0 < APEX_WITHIN_MM);
+    assert_eq!(status, 0);
+}
+
+#[test]
 fn a_rounded_apex_and_a_double_one_are_seen_in_a_photo() {
     let camera = Camera::default();
     let mut round = legs();

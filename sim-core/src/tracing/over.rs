@@ -9,6 +9,8 @@ use crate::units::{Angle, Length};
 const MOST_TURN_DEG: f64 = 20.0;
 /// Steps of the first, coarse search.
 const COARSE_STEPS: i32 = 80;
+/// Points of a leg by which the turn is sought; more would not move it.
+const SOUGHT_BY: usize = 400;
 /// Halvings of the search that follows; ends far below a hundredth of a degree.
 const FINE_ROUNDS: usize = 40;
 
@@ -54,7 +56,7 @@ pub fn lay_over(drawn: &Tracing, findings: &Findings) -> Overlay {
         let start = points.first().map_or(Vector2::zeros(), PlatePoint::vector);
         points.iter().map(|point| point.vector() - start).collect::<Vec<Vector2<f64>>>()
     });
-    let squares = |turn: f64| {
+    let distances = |turn: f64, most: usize| {
         // The recorded points are turned the other way.
         let (sin, cos) = (-turn).sin_cos();
         let turned =
@@ -62,20 +64,22 @@ pub fn lay_over(drawn: &Tracing, findings: &Findings) -> Overlay {
         [0, 1, 2].map(|leg| {
             recorded[leg]
                 .iter()
+                .step_by(recorded[leg].len().div_ceil(most).max(1))
                 .filter_map(|point| distance(&turned(point), &lines[leg]))
                 .collect::<Vec<f64>>()
         })
     };
     let rms = |turn: f64| {
-        Apart::of(squares(turn).iter().flatten().copied()).map_or(f64::INFINITY, |apart| apart.rms.in_mm())
+        Apart::of(distances(turn, SOUGHT_BY).iter().flatten().copied())
+            .map_or(f64::INFINITY, |apart| apart.rms.in_mm())
     };
     let turn = least(rms);
-    let laid = squares(0.0);
+    let laid = distances(0.0, usize::MAX);
     Overlay {
-        legs: laid.each_ref().map(|distances| Apart::of(distances.iter().copied())),
+        legs: laid.each_ref().map(|leg| Apart::of(leg.iter().copied())),
         whole: Apart::of(laid.iter().flatten().copied()),
         turn: Angle::from_radians(turn),
-        turned: Apart::of(squares(turn).iter().flatten().copied()),
+        turned: Apart::of(distances(turn, usize::MAX).iter().flatten().copied()),
     }
 }
 

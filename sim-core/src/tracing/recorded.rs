@@ -13,6 +13,9 @@ const SHORTEST_LEG_MM: f64 = 1.0;
 /// Distinct points that a leg must have: a parabola takes three, and its scatter as many again.
 pub(super) const FEWEST_POINTS: usize = 6;
 
+/// Most points of a leg: at a thousand a millimetre they tell nothing new.
+pub(super) const MOST_POINTS: usize = 50_000;
+
 /// A digitised tracing: the points of each leg, as they were recorded.
 ///
 /// They may be out of order, doubled, noisy and retraced.
@@ -38,6 +41,14 @@ pub enum RecordedError {
         leg: Leg,
         /// How many points differ from one another.
         distinct: usize,
+    },
+    /// More points than a tracing has.
+    #[error("the {leg} has {given} points; up to {MOST_POINTS} are read, leave out every second one or more")]
+    TooMany {
+        /// The leg.
+        leg: Leg,
+        /// How many were given.
+        given: usize,
     },
     /// A coordinate that is no finite number.
     #[error("point {} of the {leg} is ({forward_mm}, {left_mm}); finite numbers of millimetres are needed", index + 1)]
@@ -114,6 +125,9 @@ fn check(leg: Leg, points: &[PlatePoint]) -> Result<(), RecordedError> {
     if points.is_empty() {
         return Err(RecordedError::Empty { leg });
     }
+    if points.len() > MOST_POINTS {
+        return Err(RecordedError::TooMany { leg, given: points.len() });
+    }
     for (index, point) in points.iter().enumerate() {
         let (forward_mm, left_mm) = (point.forward.in_mm(), point.left.in_mm());
         if !(forward_mm.is_finite() && left_mm.is_finite()) {
@@ -165,6 +179,12 @@ mod tests {
         let five_twice = [leg(5, 1.0), leg(5, 1.0)].concat();
         assert_eq!(refusal(five_twice), RecordedError::TooFew { leg: which, distinct: 5 });
         assert!(refusal(leg(1, 1.0)).to_string().contains("1 different point;"));
+    }
+
+    #[test]
+    fn more_points_than_a_tracing_has_are_refused() {
+        let told = refusal(leg(MOST_POINTS + 1, 1e-4)).to_string();
+        assert!(told.contains("has 50001 points; up to 50000"), "{told}");
     }
 
     #[test]

@@ -1,5 +1,7 @@
 //! What no tracing can be read from.
 
+use proptest::prelude::*;
+
 use super::{Chance, Made};
 use crate::tracing::{ExamineError, Leg, PlatePoint, Recorded, USUAL_RADIUS, examine};
 use crate::units::Length;
@@ -11,6 +13,30 @@ fn changed(change: impl Fn(Leg, PlatePoint) -> PlatePoint) -> ExamineError {
         points.into_iter().map(|point| change(leg, point)).collect::<Vec<_>>()
     });
     examine(&Recorded::new(protrusive, right, left).unwrap(), USUAL_RADIUS).unwrap_err()
+}
+
+fn anywhere() -> impl Strategy<Value = Vec<PlatePoint>> {
+    // Few places, so that points coincide, stand in line and make corners of all kinds.
+    let coordinate = prop_oneof![-9.0..9.0_f64, (-4..4_i32).prop_map(f64::from)];
+    let point = (coordinate.clone(), coordinate).prop_map(|(forward, left)| PlatePoint::mm(forward, left));
+    proptest::collection::vec(point, 6..40)
+}
+
+proptest! {
+    /// Whatever the points, there are figures or a reason why not, and figures are numbers.
+    #[test]
+    fn points_anywhere_are_read_or_refused(legs in [anywhere(), anywhere(), anywhere()]) {
+        let [protrusive, right, left] = legs;
+        let Ok(recorded) = Recorded::new(protrusive, right, left) else { return Ok(()) };
+        if let Ok(found) = examine(&recorded, USUAL_RADIUS) {
+            let angle = found.apex_angle;
+            prop_assert!(angle.value.degrees().is_finite() && angle.standard_error.degrees().is_finite());
+            prop_assert!(found.apex.at.forward.in_mm().is_finite() && found.apex.at.left.in_mm().is_finite());
+            prop_assert!(found.apex.ellipse.greater.in_mm() >= found.apex.ellipse.lesser.in_mm());
+            let (low, high) = found.roundness.interval;
+            prop_assert!(low <= found.roundness.radius && found.roundness.radius <= high);
+        }
+    }
 }
 
 #[test]
