@@ -13,6 +13,8 @@ use crate::input::Source;
 pub(crate) struct WorkedCase {
     /// Name of its file.
     pub(crate) name: String,
+    /// The file as it was read.
+    pub(crate) text: String,
     pub(crate) case: Case,
     pub(crate) programmed: Programmed,
     /// The programmed instrument; none where the settings are withheld.
@@ -45,7 +47,12 @@ impl WorkedCase {
         let (scene, assumed) = made.map(|made| (made.scene, made.warnings)).unzip();
         let assumed = assumed.unwrap_or_default();
         let warnings = programmed.warnings.iter().chain(&assumed).map(ToString::to_string).collect();
-        Ok(Self { name: name.clone(), case, programmed, scene, warnings })
+        Ok(Self { name: name.clone(), text: text.clone(), case, programmed, scene, warnings })
+    }
+
+    /// Name of its file without the folders, which are nobody's business on paper.
+    pub(crate) fn file_name(&self) -> String {
+        file_name(&self.name)
     }
 
     /// Fails if the centric record is not confirmed.
@@ -118,6 +125,12 @@ impl WorkedCase {
         .length()
         .in_mm()
     }
+}
+
+/// The last part of a path.
+pub(crate) fn file_name(path: &str) -> String {
+    let name = std::path::Path::new(path).file_name();
+    name.map_or_else(|| path.to_owned(), |name| name.to_string_lossy().into_owned())
 }
 
 /// A probability in per cent, as exactly as it is known.

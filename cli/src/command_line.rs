@@ -1,6 +1,7 @@
 //! What can be typed, and the help made from it.
 
 mod program;
+mod sheet;
 mod tracing;
 
 use std::io::Write as _;
@@ -17,6 +18,7 @@ use crate::format::{FormatName, table};
 use crate::output::OutputError;
 
 pub(crate) use program::{Program, ProgramFormat};
+pub(crate) use sheet::{Paper, Sheet};
 pub(crate) use tracing::{PhotoOptions, Tracing};
 
 /// Said once in the help and once under a table; never in what other programs read.
@@ -43,6 +45,8 @@ pub(crate) enum Command {
     Excursion(Excursion),
     /// Program the instrument: from a patient's records to its settings, with how sure they are
     Program(Program),
+    /// Write the sheet of a case: one page of settings, checks and disclusion, to print or hand on
+    Sheet(Sheet),
     /// Compare two scenes, or one scene and changes of its settings, cusp by cusp
     Compare(Compare),
     /// List every setting that departs from the zeroed instrument

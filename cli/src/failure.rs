@@ -43,6 +43,8 @@ pub(crate) enum Failure {
     /// What was read has been written, without the settings.
     #[error("{name}: the centric record is not confirmed; no settings are given, take the record again")]
     Unconfirmed { name: String },
+    #[error("--out {name}: its ending tells no kind of sheet; give .html or .pdf")]
+    NoSuchSheet { name: String },
     #[error("--out and --scene-out are the same file; give each its own")]
     SameFile,
     #[error("no command is called `{given}`; the commands are {known}")]
@@ -86,7 +88,7 @@ impl Failure {
             | Self::TooMuchToCompare
             | Self::NoSuchCommand { .. } => WRONG,
             Self::Unconfirmed { .. } => FAILED,
-            Self::Unworkable(_) | Self::SameFile => WRONG,
+            Self::Unworkable(_) | Self::SameFile | Self::NoSuchSheet { .. } => WRONG,
         }
     }
 }

@@ -16,6 +16,7 @@ mod plot;
 mod progress;
 mod run;
 mod say;
+mod sheet;
 mod summary;
 mod tracing_file;
 mod tracing_report;

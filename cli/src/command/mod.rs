@@ -8,6 +8,7 @@ mod manual;
 mod program;
 mod scene;
 mod settings;
+mod sheet;
 mod tracing;
 
 use crate::command_line::{Command, CommandLine, Excursion};
@@ -18,6 +19,7 @@ pub(crate) fn perform(asked: CommandLine) -> Result<(), Failure> {
     match asked.command.unwrap_or_else(|| Command::Excursion(Excursion::default())) {
         Command::Excursion(asked) => excursion::perform(&asked),
         Command::Program(asked) => program::perform(&asked),
+        Command::Sheet(asked) => sheet::perform(&asked),
         Command::Compare(asked) => compare::perform(&asked),
         Command::Baseline(asked) => baseline::perform(&asked),
         Command::Settings(report) => settings::perform(&report),

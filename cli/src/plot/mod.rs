@@ -3,14 +3,26 @@
 //! They are to be read in black and white and by the colour-blind: lines differ by how they are
 //! dashed and carry their names, colours only help.
 
+mod disclusion;
 mod raster;
-mod svg;
+pub(crate) mod svg;
 mod tracing;
 
 use std::path::Path;
 
 use crate::output::{Output, OutputError};
 use crate::tracing_report::TracingReport;
+
+pub(crate) use disclusion::{Column, figure as disclusion_figure};
+pub(crate) use tracing::figure as tracing_figure;
+
+/// A picture to stand on a page with other things.
+pub(crate) struct Figure {
+    /// An SVG of its own.
+    pub(crate) svg: String,
+    pub(crate) width: f64,
+    pub(crate) height: f64,
+}
 
 /// Why there is no plot.
 #[derive(Debug, thiserror::Error)]

@@ -4,6 +4,7 @@
 use sim_core::tracing::{Ellipse, Estimate, Findings, Leg, LegFindings, PlatePoint, Shape};
 use sim_core::units::{Angle, Length};
 
+use super::Figure;
 use super::svg::{Anchor, At, Stroke, Svg};
 use crate::command_line::CAUTION;
 use crate::tracing_report::TracingReport;
@@ -23,6 +24,8 @@ const FAINT: &str = "#e6e6e6";
 const MAGNIFIED_HALF_MM: f64 = 1.6;
 /// Room about the legs on the plate, in mm.
 const MARGIN_MM: f64 = 1.3;
+/// A smaller plate has no room for words along the arc.
+const ROOMY: f64 = 400.0;
 /// Most points drawn of a leg; more would only blacken it.
 const MOST_POINTS: usize = 2000;
 
@@ -117,8 +120,8 @@ pub(crate) fn svg(report: &TracingReport) -> String {
     for (index, line) in verdict.iter().take(2).enumerate() {
         svg.words((62.0, 55.0 + 18.0 * index as f64), 14.0, false, Anchor::Start, line);
     }
-    let plate = plate_panel(report);
-    draw_plate(&mut svg, &plate, report);
+    let plate = plate_panel(report, (62.0, 104.0), 570.0);
+    draw_plate(&mut svg, &plate, report, label_leg);
     let magnified = Panel {
         corner: (682.0, 104.0),
         side: 270.0,
@@ -131,8 +134,17 @@ pub(crate) fn svg(report: &TracingReport) -> String {
     svg.end()
 }
 
+/// The plate alone, small.
+pub(crate) fn figure(report: &TracingReport) -> Figure {
+    let (corner, side) = ((30.0, 20.0), 290.0);
+    let (width, height) = (corner.0 + side + 4.0, corner.1 + side + 42.0);
+    let mut svg = Svg::new(width, height);
+    draw_plate(&mut svg, &plate_panel(report, corner, side), report, label_end);
+    Figure { svg: svg.end(), width, height }
+}
+
 /// The square that holds the whole tracing.
-fn plate_panel(report: &TracingReport) -> Panel {
+fn plate_panel(report: &TracingReport, corner: At, side: f64) -> Panel {
     let apex = &report.findings.apex.at;
     let mut low = (apex.forward.in_mm(), apex.left.in_mm());
     let mut high = low;
@@ -142,16 +154,18 @@ fn plate_panel(report: &TracingReport) -> Panel {
         high = (high.0.max(forward), high.1.max(left));
     }
     let extent = (high.0 - low.0).max(high.1 - low.1) + 2.0 * MARGIN_MM;
-    let side = 570.0;
     Panel {
-        corner: (62.0, 104.0),
+        corner,
         side,
         middle: (f64::midpoint(low.0, high.0), f64::midpoint(low.1, high.1)),
         per_mm: side / extent,
     }
 }
 
-fn draw_plate(svg: &mut Svg, panel: &Panel, report: &TracingReport) {
+/// Writes a leg's name beside it.
+type Labelling = fn(&mut Svg, &Panel, &LegFindings, &Findings);
+
+fn draw_plate(svg: &mut Svg, panel: &Panel, report: &TracingReport, label: Labelling) {
     let findings = &report.findings;
     let apex = &findings.apex.at;
     let (corner, side) = (panel.corner, panel.side);
@@ -179,7 +193,7 @@ fn draw_plate(svg: &mut Svg, panel: &Panel, report: &TracingReport) {
             if let Some(meets) = leg.meets {
                 svg.ring(panel.at(&meets.at), 5.5, Stroke::new(BLACK, 1.6));
             }
-            label_leg(svg, panel, leg, findings);
+            label(svg, panel, leg, findings);
         }
         let at = panel.at(apex);
         svg.ring(at, 7.0, Stroke::new(BLACK, 1.6));
@@ -235,6 +249,20 @@ fn label_leg(svg: &mut Svg, panel: &Panel, leg: &LegFindings, findings: &Finding
     }
 }
 
+/// A leg's name below its last points, where a small plate has room.
+fn label_end(svg: &mut Svg, panel: &Panel, leg: &LegFindings, _: &Findings) {
+    let lowest = panel.corner.1 + panel.side - 6.0;
+    let ends = leg.line.iter().map(|point| panel.at(point));
+    let Some(far) = ends.max_by(|one, other| one.1.total_cmp(&other.1)) else { return };
+    let below = (far.1 + 20.0).min(lowest);
+    let (left, right) = (panel.corner.0 + 6.0, panel.corner.0 + panel.side - 6.0);
+    match leg.leg {
+        Leg::Protrusive => svg.words((far.0, below), 12.0, false, Anchor::Middle, "protrusive leg"),
+        Leg::RightLateral => svg.words((left, below), 12.0, false, Anchor::Start, "right lateral leg"),
+        Leg::LeftLateral => svg.words((right, below), 12.0, false, Anchor::End, "left lateral leg"),
+    }
+}
+
 /// The arc on which the legs are met, from one lateral leg to the other and a little beyond.
 fn draw_arc(svg: &mut Svg, panel: &Panel, findings: &Findings) {
     let radius = findings.radius.in_mm();
@@ -251,6 +279,9 @@ fn draw_arc(svg: &mut Svg, panel: &Panel, findings: &Findings) {
     };
     let points = (0..=90).map(|step| panel.at(&on_arc(from + (to - from) * f64::from(step) / 90.0)));
     svg.path(points, Stroke::new(BLACK, 1.0).dashed("2 3"));
+    if panel.side < ROOMY {
+        return;
+    }
     let label = panel.at(&on_arc(from * 0.5));
     svg.words(
         (label.0 + 4.0, label.1 + 14.0),

@@ -17,5 +17,6 @@ mod long_runs;
 mod numbers;
 mod output_files;
 mod program;
+mod sheet;
 mod side_commands;
 mod stopped_short;

@@ -4,7 +4,7 @@ mod baseline;
 mod comparison;
 mod excursions;
 mod grid;
-mod number;
+pub(crate) mod number;
 mod programmed;
 mod settings;
 mod tracing;

@@ -1,19 +1,19 @@
 //! Numbers rounded for people.
 
 /// Two decimals, with a real minus and no negative zero.
-pub(super) fn two_decimals(number: f64) -> String {
+pub(crate) fn two_decimals(number: f64) -> String {
     let size = format!("{:.2}", number.abs());
     if number < 0.0 && size != "0.00" { format!("−{size}") } else { size }
 }
 
 /// One decimal, with a real minus and no negative zero.
-pub(super) fn one_decimal(number: f64) -> String {
+pub(crate) fn one_decimal(number: f64) -> String {
     let size = format!("{:.1}", number.abs());
     if number < 0.0 && size != "0.0" { format!("−{size}") } else { size }
 }
 
 /// Two decimals and a sign, for a change.
-pub(super) fn signed(number: f64) -> String {
+pub(crate) fn signed(number: f64) -> String {
     let size = format!("{:.2}", number.abs());
     match size.as_str() {
         "0.00" => size,
@@ -24,7 +24,7 @@ pub(super) fn signed(number: f64) -> String {
 
 /// A setting as it was given, but to no more than four decimals: more is rounding, or a record's
 /// noise. With a real minus and no negative zero.
-pub(super) fn as_set(number: f64) -> String {
+pub(crate) fn as_set(number: f64) -> String {
     ((number * 1e4).round() / 1e4 + 0.0).to_string().replace('-', "−")
 }
 

@@ -1,4 +1,4 @@
-//! A programmed case: settings, the centric check, the records, what to doubt.
+//! A programmed case: settings, the centric check, the records, the warnings.
 
 use std::io::{self, Write};
 
@@ -27,7 +27,7 @@ pub(super) fn write(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> i
     }
     records(worked).write(out)?;
     if !worked.warnings.is_empty() {
-        writeln!(out, "\n{BOLD}To doubt{BOLD:#}")?;
+        writeln!(out, "\n{BOLD}Warnings{BOLD:#}")?;
     }
     for warning in &worked.warnings {
         let options = textwrap::Options::new(width).initial_indent("- ").subsequent_indent("  ");
