@@ -33,9 +33,9 @@ pub(crate) struct Tracing {
     #[arg(long, value_name = "AHEAD,LEFT,UP", requires = "over", value_parser = place, allow_hyphen_values = true)]
     pub(crate) stylus: Option<UpperPoint>,
     #[command(flatten)]
-    pub(crate) photo: PhotoOptions,
-    #[command(flatten)]
     pub(crate) report: Report,
+    #[command(flatten)]
+    pub(crate) photo: PhotoOptions,
 }
 
 /// What a photo does not tell by itself.
