@@ -1,5 +1,7 @@
 //! What can be typed, and the help made from it.
 
+mod doubt;
+mod practice;
 mod program;
 mod sheet;
 mod tracing;
@@ -17,6 +19,8 @@ use crate::failure::Failure;
 use crate::format::{FormatName, table};
 use crate::output::OutputError;
 
+pub(crate) use doubt::Doubt;
+pub(crate) use practice::{Deal, Mark, Practice};
 pub(crate) use program::{Program, ProgramFormat};
 pub(crate) use sheet::{Paper, Sheet};
 pub(crate) use tracing::{PhotoOptions, Tracing};
@@ -47,6 +51,12 @@ pub(crate) enum Command {
     Program(Program),
     /// Write the sheet of a case: one page of settings, checks and disclusion, to print or hand on
     Sheet(Sheet),
+    /// Redraw a case from its uncertainties: how far to trust its settings, and what that does to the
+    /// teeth
+    Doubt(Doubt),
+    /// Deal invented patients to program an instrument for, and mark the answers
+    #[command(subcommand)]
+    Practice(Practice),
     /// Compare two scenes, or one scene and changes of its settings, cusp by cusp
     Compare(Compare),
     /// List every setting that departs from the zeroed instrument

@@ -2,7 +2,9 @@
 
 use std::process::ExitCode;
 
+use sim_core::doubt::DoubtError;
 use sim_core::excursion::NoPose;
+use sim_core::practice::{DealError, MarkError};
 use sim_core::tracing::ExamineError;
 
 use crate::case::Unworkable;
@@ -47,6 +49,16 @@ pub(crate) enum Failure {
     NoSuchSheet { name: String },
     #[error("--out and --scene-out are the same file; give each its own")]
     SameFile,
+    #[error("{name}: {error}")]
+    Doubt { name: String, error: DoubtError },
+    #[error(transparent)]
+    Deal(DealError),
+    #[error("{name}: {error}")]
+    Mark { name: String, error: MarkError },
+    #[error("{name}: is already there, and a deal writes over nothing; choose another folder and key")]
+    AlreadyThere { name: String },
+    #[error("--key {name}: lies in the folder that is handed out; keep it elsewhere")]
+    KeyHandedOut { name: String },
     #[error("no command is called `{given}`; the commands are {known}")]
     NoSuchCommand { given: String, known: String },
 }
@@ -89,6 +101,10 @@ impl Failure {
             | Self::NoSuchCommand { .. } => WRONG,
             Self::Unconfirmed { .. } => FAILED,
             Self::Unworkable(_) | Self::SameFile | Self::NoSuchSheet { .. } => WRONG,
+            Self::Doubt { error: DoubtError::Draws { .. } | DoubtError::OutOfBounds(_), .. } => WRONG,
+            Self::Doubt { .. } | Self::Deal(_) => FAILED,
+            Self::Mark { error: MarkError::NoSettings { .. }, .. } => FAILED,
+            Self::Mark { .. } | Self::AlreadyThere { .. } | Self::KeyHandedOut { .. } => WRONG,
         }
     }
 }

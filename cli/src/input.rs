@@ -5,6 +5,7 @@ use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
+use sim_core::practice::{Answer, Key};
 use sim_core::record::Case;
 use sim_core::scene::{Scene, Senseless, THIRTY_DEGREE};
 use sim_core::setting::ChangeError;
@@ -22,14 +23,18 @@ const MOST_BYTES: u64 = 50_000_000;
 pub(crate) enum Wanted {
     Scene,
     Case,
+    Answer,
+    Key,
 }
 
 impl Wanted {
-    /// `scene` or `case`.
+    /// `scene`, `case`, `answer` or `key`.
     pub(crate) fn name(self) -> &'static str {
         match self {
             Self::Scene => "scene",
             Self::Case => "case",
+            Self::Answer => "answer",
+            Self::Key => "key",
         }
     }
 
@@ -38,6 +43,8 @@ impl Wanted {
         match self {
             Self::Scene => "`eminentia scene` prints a scene to start from",
             Self::Case => "invented cases to start from are in the folder scenes/cases",
+            Self::Answer => "`eminentia practice deal` writes an empty answer beside the patient",
+            Self::Key => "`eminentia practice deal --key FILE` writes it for the teacher",
         }
     }
 }
@@ -124,6 +131,16 @@ impl Source {
     pub(crate) fn read_case(&self) -> Result<(Case, String), InputError> {
         let text = self.text(Wanted::Case)?.into_owned();
         Ok((self.parsed(&text, Case::from_ron)?, text))
+    }
+
+    /// Reads a student's answer.
+    pub(crate) fn read_answer(&self) -> Result<Answer, InputError> {
+        self.parsed(&self.text(Wanted::Answer)?, Answer::from_ron)
+    }
+
+    /// Reads the key of a deal.
+    pub(crate) fn read_key(&self) -> Result<Key, InputError> {
+        self.parsed(&self.text(Wanted::Key)?, Key::from_ron)
     }
 
     fn parsed<T>(

@@ -3,8 +3,10 @@
 mod baseline;
 mod compare;
 mod completion;
+mod doubt;
 mod excursion;
 mod manual;
+mod practice;
 mod program;
 mod scene;
 mod settings;
@@ -20,6 +22,8 @@ pub(crate) fn perform(asked: CommandLine) -> Result<(), Failure> {
         Command::Excursion(asked) => excursion::perform(&asked),
         Command::Program(asked) => program::perform(&asked),
         Command::Sheet(asked) => sheet::perform(&asked),
+        Command::Doubt(asked) => doubt::perform(&asked),
+        Command::Practice(asked) => practice::perform(&asked),
         Command::Compare(asked) => compare::perform(&asked),
         Command::Baseline(asked) => baseline::perform(&asked),
         Command::Settings(report) => settings::perform(&report),

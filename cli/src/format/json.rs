@@ -1,5 +1,7 @@
 //! JSON: the fields that other programs rely on, in full precision, one object and nothing else.
 
+mod doubt;
+mod practice;
 mod programmed;
 mod tracing;
 
@@ -9,8 +11,10 @@ use serde::Serialize;
 use serde::ser::{SerializeStruct as _, Serializer};
 use serde_json::{Value, json};
 use sim_core::cusp::{Cusp, CuspReading};
+use sim_core::doubt::Doubt;
 use sim_core::excursion::{CondyleReading, NoPose, Placement};
 use sim_core::instrument::{Departure, DepartureValue};
+use sim_core::practice::Mark;
 use sim_core::setting::{self, Choice};
 
 use super::{Format, departure_name, exact, incline_name};
@@ -58,6 +62,16 @@ impl Format for Json {
 /// Writes a programmed case.
 pub(crate) fn programmed(worked: &WorkedCase, out: &mut dyn Write) -> io::Result<()> {
     write(&programmed::object(worked), out)
+}
+
+/// Writes how far to trust a case.
+pub(crate) fn doubt(title: &str, doubt: &Doubt, seed: u64, out: &mut dyn Write) -> io::Result<()> {
+    write(&doubt::object(title, doubt, seed), out)
+}
+
+/// Writes a marked answer.
+pub(crate) fn marked(mark: &Mark, out: &mut dyn Write) -> io::Result<()> {
+    write(&practice::object(mark), out)
 }
 
 fn write(value: &impl Serialize, out: &mut dyn Write) -> io::Result<()> {

@@ -11,11 +11,13 @@
 mod bad_input;
 mod changes;
 mod compared;
+mod doubt;
 mod formats;
 mod helpers;
 mod long_runs;
 mod numbers;
 mod output_files;
+mod practised;
 mod program;
 mod sheet;
 mod side_commands;

@@ -2,17 +2,22 @@
 
 mod baseline;
 mod comparison;
+mod doubt;
 mod excursions;
 mod grid;
 pub(crate) mod number;
+mod practice;
 mod programmed;
 mod settings;
 mod tracing;
 
 use std::io::{self, Write};
+use std::path::{Path, PathBuf};
 
 use anstyle::{AnsiColor, Effects, Style};
+use sim_core::doubt::Doubt;
 use sim_core::instrument::Departure;
+use sim_core::practice::{DealNumber, Mark};
 
 use super::Format;
 use crate::case::WorkedCase;
@@ -49,6 +54,30 @@ pub(crate) fn settings_text(width: usize) -> String {
 /// Writes a programmed case.
 pub(crate) fn programmed(worked: &WorkedCase, out: &mut dyn Write) -> io::Result<()> {
     programmed::write(worked, width(), out)?;
+    write_caution(out)
+}
+
+/// Writes how far to trust a case.
+pub(crate) fn doubt(title: &str, doubt: &Doubt, seed: u64, out: &mut dyn Write) -> io::Result<()> {
+    doubt::write(title, doubt, seed, width(), out)?;
+    write_caution(out)
+}
+
+/// Writes what was dealt; `seed_given` tells whether a person chose the seed.
+pub(crate) fn dealt(
+    number: DealNumber,
+    handed_out: &[PathBuf],
+    key: &Path,
+    seed_given: bool,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    practice::dealt(number, handed_out, key, seed_given, width(), out)?;
+    write_caution(out)
+}
+
+/// Writes a marked answer.
+pub(crate) fn marked(mark: &Mark, out: &mut dyn Write) -> io::Result<()> {
+    practice::marked(mark, width(), out)?;
     write_caution(out)
 }
 
