@@ -208,7 +208,8 @@ fn height(jaw: &Instrument, plane: OcclusalPlane, x: f64) -> f64 {
 }
 
 fn cusps<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, plane: OcclusalPlane) -> Result<Vec<Cusp>, Unborn> {
-    let incline = Angle::from_degrees(dice.stepped((20.0, 28.0), 1.0));
+    // Shallow enough that the guides mostly keep such teeth apart.
+    let incline = Angle::from_degrees(dice.stepped((8.0, 14.0), 1.0));
     let opposing =
         OpposingInclines { protrusive: incline, retrusive: incline, working: incline, nonworking: incline };
     let ahead = jaw.incisal_point.x.in_mm();
@@ -343,6 +344,7 @@ fn case<R: Rng>(
         ]),
         cusps: cusps.iter().map(watched).collect::<Result<_, Unborn>>()?,
         anterior_guide: Some(jaw.anterior_guide.clone()),
+        incisal_guidance: None,
     })
 }
 
