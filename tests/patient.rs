@@ -105,6 +105,7 @@ impl Patient {
             occlusal_plane_mm: None,
             cusps: Vec::new(),
             anterior_guide: None,
+            incisal_guidance: None,
         }
     }
 

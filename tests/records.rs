@@ -248,7 +248,8 @@ fn what_is_doubtful_is_warned_of_in_numbers() {
         };
     }
     // The condyle that orbits has not advanced, so no angle can be read from it either.
-    assert!(swapped.program().is_err());
+    let said = swapped.program().unwrap_err().to_string();
+    assert!(said.starts_with("lateral_angle_deg") && said.contains("swapped"), "{said}");
 
     let mut off = patient.exact_case(6.0);
     if let RecordFields::Protrusive(PoseFields { lower_landmarks_mm: Some(landmarks), .. }) =
@@ -436,4 +437,57 @@ fn the_scene_of_a_case_has_its_settings_and_what_the_case_adds() {
     let error = case.scene(&case.program().unwrap()).unwrap_err();
     assert_eq!(error.field(), "occlusal_plane_mm");
     assert!(error.to_string().contains("one line"), "{error}");
+}
+
+#[test]
+fn overlap_canines_and_lateral_records_set_the_incisal_table() {
+    use sim_core::anterior::{AnteriorGuide, Trough};
+    use sim_core::record::{CanineGuidance, IncisalGuidance};
+    use whole_checks::patient::millimetres;
+    let trough = Trough {
+        sagittal_inclination: Angle::from_degrees(35.0),
+        right_wing: Angle::from_degrees(18.0),
+        left_wing: Angle::from_degrees(24.0),
+        flat_half_width: Length::ZERO,
+    };
+    let mut patient = arcon();
+    patient.jaw.anterior_guide = AnteriorGuide::Table(trough);
+    let mut case = patient.exact_case(6.0);
+    let incisal = patient.scan.place(&patient.jaw.incisal_point.coords());
+    let plane = |x: f64, y: f64| patient.scan.place(&nalgebra::Vector3::new(x, y, -30.0));
+    case.incisal_point_mm = Some(incisal);
+    case.occlusal_plane_mm = Some(vec![plane(90.0, 0.0), plane(50.0, 25.0), plane(50.0, -25.0)]);
+    // On a level occlusal plane atan(2.1/3.0) ≈ 35°; the wings are what the jaw itself moved on.
+    let overlap = 3.0 * 35_f64.to_radians().tan();
+    let guidance = IncisalGuidance {
+        vertical_overlap_mm: millimetres(overlap),
+        horizontal_overlap_mm: millimetres(3.0),
+        right_canine: None,
+        left_canine: None,
+        wings_from_records: true,
+    };
+    let made = |case: &Case| case.scene(&case.program().unwrap()).unwrap().unwrap().scene;
+    case.incisal_guidance = Some(guidance);
+    assert_eq!(Case::from_ron(&case.to_ron()).unwrap(), case);
+    let found = *made(&case).instrument.anterior_guide.trough();
+    for (found, set) in [
+        (found.sagittal_inclination, trough.sagittal_inclination),
+        (found.right_wing, trough.right_wing),
+        (found.left_wing, trough.left_wing),
+    ] {
+        assert!((found - set).degrees().abs() <= 1e-7, "{found:?}, {set:?} wanted");
+    }
+    // The right canine guides right lateral movements, in which the pin runs up the left wing.
+    let canine = CanineGuidance { rise_mm: millimetres(1.0), outward_mm: millimetres(2.0) };
+    case.incisal_guidance =
+        Some(IncisalGuidance { right_canine: Some(canine), wings_from_records: false, ..guidance });
+    let found = *made(&case).instrument.anterior_guide.trough();
+    assert!((found.left_wing.degrees() - 0.5_f64.atan().to_degrees()).abs() <= 1e-9);
+    assert_eq!(found.right_wing, Angle::ZERO);
+
+    case.anterior_guide = Some(AnteriorGuide::Table(Trough::LEVEL));
+    assert!(case.check().unwrap_err().to_string().contains("both given"));
+    case.anterior_guide = None;
+    case.incisal_guidance = Some(IncisalGuidance { horizontal_overlap_mm: millimetres(0.0), ..guidance });
+    assert!(case.scene(&case.program().unwrap()).unwrap_err().to_string().contains("incisal_guidance"));
 }

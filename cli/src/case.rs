@@ -1,6 +1,7 @@
 //! A case read and worked through: what `program` and `sheet` report.
 
 use sim_core::frame::Side;
+use sim_core::record::fit::{BenchFit, close_the_gap};
 use sim_core::record::program::{ProgramError, Programmed};
 use sim_core::record::{Case, MountingFields};
 use sim_core::scene::Scene;
@@ -19,6 +20,8 @@ pub(crate) struct WorkedCase {
     pub(crate) programmed: Programmed,
     /// The programmed instrument; none where the settings are withheld.
     pub(crate) scene: Option<Scene>,
+    /// The settings by the bench way; none where they are withheld or the grooves do not fix them.
+    pub(crate) bench: Option<BenchFit>,
     /// What to doubt, in words.
     pub(crate) warnings: Vec<String>,
 }
@@ -46,8 +49,14 @@ impl WorkedCase {
         let made = case.scene(&programmed).map_err(failed)?;
         let (scene, assumed) = made.map(|made| (made.scene, made.warnings)).unzip();
         let assumed = assumed.unwrap_or_default();
-        let warnings = programmed.warnings.iter().chain(&assumed).map(ToString::to_string).collect();
-        Ok(Self { name: name.clone(), text: text.clone(), case, programmed, scene, warnings })
+        let mut warnings: Vec<String> =
+            programmed.warnings.iter().chain(&assumed).map(ToString::to_string).collect();
+        let bench = programmed.settings.is_some().then(|| close_the_gap(&case, &programmed)).transpose();
+        let bench = bench.unwrap_or_else(|why| {
+            warnings.push(format!("the settings cannot also be found by closing the split-cast gap: {why}"));
+            None
+        });
+        Ok(Self { name: name.clone(), text: text.clone(), case, programmed, scene, bench, warnings })
     }
 
     /// Name of its file without the folders, which are nobody's business on paper.

@@ -52,6 +52,23 @@ fn json_has_every_field_that_other_programs_rely_on() {
 }
 
 #[test]
+fn the_bench_way_finds_the_same_settings_within_their_errors_and_says_what_gap_is_left() {
+    let done = json(&["program", &case_path("dentate.ron"), "--format", "json"]);
+    let bench = &done["bench"];
+    for side in ["right", "left"] {
+        for setting in ["horizontal_inclination_deg", "lateral_angle_deg"] {
+            let read = &done["settings"][side][setting];
+            let apart = (number(&bench[side], setting) - number(read, "value")).abs();
+            assert!(apart <= 2.0 * number(read, "standard_error"), "{side} {setting}: {apart}° apart");
+        }
+    }
+    assert!(number(bench, "gap_rms_mm") <= number(bench, "largest_gap_mm"));
+    assert!((0.0..0.1).contains(&number(bench, "largest_gap_mm")));
+    let withheld = run(&["program", &case_path("faulty_centric.ron"), "--format", "json"]);
+    assert!(!withheld.out.contains("\"bench\""));
+}
+
+#[test]
 fn the_scene_is_opened_by_excursion_and_is_the_one_of_the_json() {
     let folder = Folder::new();
     for case in ["dentate.ron", "edentulous.ron"] {

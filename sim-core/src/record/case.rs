@@ -54,6 +54,41 @@ pub struct Case {
     /// The scene's anterior guide; a level table when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub anterior_guide: Option<AnteriorGuide>,
+    /// What sets the scene's incisal table in place of `anterior_guide`; not both.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub incisal_guidance: Option<IncisalGuidance>,
+}
+
+/// What an incisal table is set from: the overlap of the incisors for the plate, the canines or the
+/// lateral records for the wings.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct IncisalGuidance {
+    /// Vertical overlap of the incisors, square to the occlusal plane.
+    pub vertical_overlap_mm: Millimetres,
+    /// Horizontal overlap of the incisors, along the occlusal plane.
+    pub horizontal_overlap_mm: Millimetres,
+    /// Guidance of the right canine, which the *left* wing of the table gives: in a right lateral
+    /// movement the pin runs up that one. When absent, `wings_from_records` decides.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub right_canine: Option<CanineGuidance>,
+    /// Guidance of the left canine, which the right wing of the table gives.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub left_canine: Option<CanineGuidance>,
+    /// Whether a wing without a canine is set from the lateral records (for records made with the
+    /// teeth in contact); level when false or absent.
+    #[serde(default)]
+    pub wings_from_records: bool,
+}
+
+/// A canine's guidance, read at the incisal pin.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CanineGuidance {
+    /// How far the pin rises from the plate.
+    pub rise_mm: Millimetres,
+    /// How far it has run outward by then.
+    pub outward_mm: Millimetres,
 }
 
 /// A cusp as a case file gives it: as in a scene, but its tip in scan coordinates.
@@ -288,6 +323,11 @@ pub enum SenselessCase {
         /// Number given.
         given: usize,
     },
+    /// Two answers to one question.
+    #[error(
+        "incisal_guidance and anterior_guide are both given; give the measures that the table is set from, or the guide itself"
+    )]
+    TwoGuides,
     /// Gaps without the grooves they were measured at.
     #[error(
         "records[{index}] gives {given} groove gaps, split_cast_grooves_mm {expected} grooves; one gap for each is needed"
@@ -311,6 +351,7 @@ impl SenselessCase {
             Self::OutOfRange { field, .. } => field,
             Self::Gaps { .. } => "groove_gaps_mm",
             Self::NotThree { .. } => "occlusal_plane_mm",
+            Self::TwoGuides => "incisal_guidance",
             _ => "records",
         }
     }
@@ -357,6 +398,9 @@ impl Case {
                     most: facts.max,
                 });
             }
+        }
+        if self.anterior_guide.is_some() && self.incisal_guidance.is_some() {
+            return Err(SenselessCase::TwoGuides);
         }
         let expected = self.lower_landmarks.in_centric_mm.len();
         if expected < FEWEST_LANDMARKS {

@@ -100,12 +100,14 @@ pub enum ProgramError {
     #[error("split_cast_grooves_mm: {0}")]
     Grooves(#[from] GrooveError),
     /// A setting cannot be read.
-    #[error(
-        "horizontal_inclination_deg of the {side} guide cannot be set: {why}; a protrusive record, or a lateral one in which the {side} condyle orbits, is needed"
-    )]
+    #[error("{setting} of the {side} guide cannot be set: {why}; {needed}")]
     Unreadable {
         /// The side.
         side: Side,
+        /// `horizontal_inclination_deg` or `lateral_angle_deg`.
+        setting: &'static str,
+        /// What would do.
+        needed: &'static str,
         /// Why.
         why: UnreadableAngle,
     },
@@ -260,7 +262,12 @@ impl Case {
             Side::Left => self.immediate_translation_mm.left,
         };
         let (protrusive, lateral) = (of_kind(RecordKind::Protrusive), of_kind(orbiting));
-        let unreadable = |why| ProgramError::Unreadable { side, why };
+        let unreadable = |why| ProgramError::Unreadable {
+            side,
+            setting: "horizontal_inclination_deg",
+            needed: "a protrusive record, or a lateral one in which that condyle orbits, is needed",
+            why,
+        };
         let horizontal_inclination = if protrusive.is_empty() {
             let angle = settings::horizontal_inclination(side, &lateral).map_err(unreadable)?;
             Setting { angle, from: Source::Record(orbiting) }
@@ -282,7 +289,14 @@ impl Case {
                 };
                 Setting { angle, from: Source::Rule }
             }
-            Err(why) => return Err(ProgramError::Unreadable { side, why }),
+            Err(why) => {
+                return Err(ProgramError::Unreadable {
+                    side,
+                    setting: "lateral_angle_deg",
+                    needed: "in a lateral record to the other side that condyle orbits (are the sides of the records swapped?)",
+                    why,
+                });
+            }
         };
         Ok(SideSettings { horizontal_inclination, lateral_angle })
     }

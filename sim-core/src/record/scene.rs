@@ -2,14 +2,15 @@
 
 use nalgebra::Vector3;
 
-use super::case::{Case, MountingFields};
+use super::case::{CanineGuidance, Case, IncisalGuidance, MountingFields, RecordKind};
+use super::incisal::{self, IncisalError};
 use super::mounting::Mounting;
 use super::program::{ProgramError, Programmed};
 use super::warning::Warning;
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::cusp::Cusp;
 use crate::excursion::{Drive, Excursion, Movement};
-use crate::frame::{OcclusalPlane, Side};
+use crate::frame::{JawPose, OcclusalPlane, Side, UpperPoint};
 use crate::guide::CondylarGuide;
 use crate::instrument::{IncisalPoint, Instrument};
 use crate::scene::{SampleCount, Scene};
@@ -64,19 +65,29 @@ impl Case {
             }
             Ok::<_, ProgramError>(guide)
         };
+        let incisal_point = self.incisal_point(mounting, &mut warnings)?;
+        let occlusal_plane = self.occlusal_plane(mounting, &mut warnings)?;
+        let anterior_guide = match (&self.anterior_guide, &self.incisal_guidance) {
+            (Some(guide), _) => guide.clone(),
+            (None, Some(guidance)) => AnteriorGuide::Table(
+                table_of(guidance, occlusal_plane, &incisal_point, programmed)
+                    .map_err(|why| wrong("incisal_guidance", &why))?,
+            ),
+            (None, None) => AnteriorGuide::Table(Trough::LEVEL),
+        };
         let instrument = Instrument {
             design: self.design,
             intercondylar_distance: programmed.intercondylar_distance,
             pin_extension: Length::ZERO,
             right_guide: guide(Side::Right)?,
             left_guide: guide(Side::Left)?,
-            anterior_guide: self.anterior_guide.clone().unwrap_or(AnteriorGuide::Table(Trough::LEVEL)),
-            incisal_point: self.incisal_point(mounting, &mut warnings)?,
+            anterior_guide,
+            incisal_point,
         };
         let scene = Scene {
             title: self.title.clone(),
             instrument,
-            occlusal_plane: self.occlusal_plane(mounting, &mut warnings)?,
+            occlusal_plane,
             cusps: self.cusps(mounting)?,
             excursions: excursions().map_err(|why| wrong("excursions", &why))?,
             samples: SampleCount::new(SAMPLES).map_err(|why| wrong("samples", &why))?,
@@ -160,6 +171,45 @@ impl Case {
         });
         carried.collect()
     }
+}
+
+/// The table that incisors, canines and lateral records ask for. The plate comes first, since wings
+/// are raised from it.
+fn table_of(
+    guidance: &IncisalGuidance,
+    plane: OcclusalPlane,
+    incisal_point: &IncisalPoint,
+    programmed: &Programmed,
+) -> Result<Trough, IncisalError> {
+    let (vertical, horizontal) = (guidance.vertical_overlap_mm, guidance.horizontal_overlap_mm);
+    let plate = incisal::plate_from_overlap(vertical.length(), horizontal.length(), plane)?;
+    let mut trough = Trough { sagittal_inclination: plate.to_reference_plane, ..Trough::LEVEL };
+    let pin = UpperPoint::from_coords(incisal_point.coords());
+    let wing = |side: Side, canine: Option<CanineGuidance>| {
+        if let Some(canine) = canine {
+            return incisal::wing_from_canine(canine.rise_mm.length(), canine.outward_mm.length());
+        }
+        // The pin runs up a wing as the jaw moves to the other side.
+        let kind = match side {
+            Side::Right => RecordKind::LeftLateral,
+            Side::Left => RecordKind::RightLateral,
+        };
+        let poses: Vec<JawPose> = programmed
+            .records
+            .iter()
+            .filter(|record| record.kind == kind)
+            .filter_map(|record| Some(record.reading.as_ref()?.jaw))
+            .collect();
+        if !guidance.wings_from_records || poses.is_empty() {
+            return Ok(Angle::ZERO);
+        }
+        incisal::wing_from_records(side, &poses, pin, &trough).map(|fitted| fitted.angle)
+    };
+    let (right_wing, left_wing) =
+        (wing(Side::Right, guidance.left_canine)?, wing(Side::Left, guidance.right_canine)?);
+    trough.right_wing = right_wing;
+    trough.left_wing = left_wing;
+    Ok(trough)
 }
 
 fn wrong(field: &str, why: &dyn std::fmt::Display) -> ProgramError {

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 use sim_core::frame::Side;
+use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ReadRecord, Setting, SideSettings};
 use sim_core::record::split_cast::SplitCast;
 use sim_core::scene::Scene;
@@ -19,6 +20,9 @@ pub(super) struct Whole<'w> {
     /// Null without a repeat of the centric record.
     centric: Option<Centric>,
     records: Vec<Record>,
+    /// The settings by the bench way: those that close the split-cast gap over all records at once.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bench: Option<Bench>,
     mounting: Mounting,
     #[serde(skip_serializing_if = "Option::is_none")]
     scene: Option<&'w Scene>,
@@ -52,6 +56,25 @@ struct Angle {
     records: usize,
     /// What the angle is: of a straight line from the seat to the record (`chord`), or by a rule.
     read_as: &'static str,
+}
+
+#[derive(Serialize)]
+struct Bench {
+    right: BenchGuide,
+    left: BenchGuide,
+    /// Gap left over, root mean square over records and grooves.
+    gap_rms_mm: f64,
+    /// The greatest gap left over.
+    largest_gap_mm: f64,
+    /// What the noise of the landmarks would leave; null where nothing says how noisy they are.
+    expected_gap_rms_mm: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct BenchGuide {
+    horizontal_inclination_deg: f64,
+    /// Null without a record in which this side orbits.
+    lateral_angle_deg: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -115,6 +138,7 @@ pub(super) fn object(worked: &WorkedCase) -> Whole<'_> {
         settings: guide(Side::Right).zip(guide(Side::Left)).map(|(right, left)| Sides { right, left }),
         centric: done.centric.as_ref().map(|check| centric(check, worked)),
         records: done.records.iter().map(record).collect(),
+        bench: worked.bench.as_ref().map(bench),
         mounting: Mounting {
             axis_length_mm: done.mounting.axis_length().in_mm(),
             intercondylar_distance_mm: done.intercondylar_distance.in_mm(),
@@ -142,6 +166,23 @@ fn angle(setting: &Setting) -> Angle {
         scatter: read.scatter.map(|scatter| scatter.degrees()),
         records: read.records,
         read_as: if read.records == 0 { "rule" } else { "chord" },
+    }
+}
+
+fn bench(fit: &BenchFit) -> Bench {
+    let guide = |side| {
+        let own = fit.side(side);
+        BenchGuide {
+            horizontal_inclination_deg: exact(own.horizontal_inclination.degrees()),
+            lateral_angle_deg: own.lateral_angle.map(|angle| exact(angle.degrees())),
+        }
+    };
+    Bench {
+        right: guide(Side::Right),
+        left: guide(Side::Left),
+        gap_rms_mm: exact(fit.rms.in_mm()),
+        largest_gap_mm: exact(fit.greatest.in_mm()),
+        expected_gap_rms_mm: fit.expected_rms.map(|rms| exact(rms.in_mm())),
     }
 }
 

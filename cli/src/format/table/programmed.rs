@@ -3,6 +3,7 @@
 use std::io::{self, Write};
 
 use sim_core::frame::Side;
+use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ReadRecord, Setting};
 
 use super::grid::{Cell, Grid, printable_line};
@@ -23,6 +24,9 @@ pub(super) fn write(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> i
     if worked.programmed.settings.is_some() {
         writeln!(out, "{BOLD}Settings{BOLD:#}")?;
         settings(worked).write(out)?;
+        if let Some(fit) = &worked.bench {
+            writeln!(out, "{}", textwrap::fill(&bench(fit), width))?;
+        }
         writeln!(out)?;
     }
     records(worked).write(out)?;
@@ -82,6 +86,26 @@ fn settings(worked: &WorkedCase) -> Grid {
         }
     }
     grid
+}
+
+/// The settings by the bench way, in a sentence.
+fn bench(fit: &BenchFit) -> String {
+    let guide = |side: Side| {
+        let own = fit.side(side);
+        let lateral = own.lateral_angle.map(|angle| format!(", L {}°", two_decimals(angle.degrees())));
+        let inclination = two_decimals(own.horizontal_inclination.degrees());
+        format!("{side} H {inclination}°{}", lateral.unwrap_or_default())
+    };
+    let expected = fit.expected_rms.map(|rms| format!(", {} mm to be expected", two_decimals(rms.in_mm())));
+    format!(
+        "By the bench way, closing the split-cast gap over all records at once: {}; {}. Gap left over {} mm (root mean \
+         square{}), {} mm at most.",
+        guide(Side::Right),
+        guide(Side::Left),
+        two_decimals(fit.rms.in_mm()),
+        expected.unwrap_or_default(),
+        two_decimals(fit.greatest.in_mm()),
+    )
 }
 
 fn row(grid: &mut Grid, guide: &str, name: &str, setting: &Setting) {
