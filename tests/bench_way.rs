@@ -9,13 +9,12 @@ use rand_distr::{Distribution, Normal};
 use sim_core::anterior::{AnteriorGuide, GuidePlane, Trough};
 use sim_core::excursion::{Mechanism, Movement, Placement, Station};
 use sim_core::frame::{JawPose, LowerPoint, OcclusalPlane, Side, UpperPoint};
-use sim_core::guide::CondylarGuide;
-use sim_core::instrument::{Design, Instrument};
+use sim_core::instrument::Design;
 use sim_core::record::fit::{BenchFit, FitError, close_the_gap};
 use sim_core::record::incisal::{self, EdgePaths, IncisalError};
 use sim_core::record::{Case, PoseFields, RecordKind};
 use sim_core::units::{Angle, Length};
-use whole_checks::patient::{CENTRIC, LEFT, PROTRUSIVE, Patient, RIGHT, ScanFrame};
+use whole_checks::patient::{CENTRIC, LEFT, PROTRUSIVE, Patient, RIGHT};
 use whole_checks::random;
 
 /// Degrees: the two ways agree to this on exact records.
@@ -28,30 +27,8 @@ fn deg(degrees: f64) -> Angle {
     Angle::from_degrees(degrees)
 }
 
-fn jaw() -> impl Strategy<Value = Instrument> {
-    let side = || (5.0..60.0, 0.0..30.0, prop_oneof![Just(0.0), 0.05..1.0]);
-    (random::instrument(), side(), side()).prop_map(|(mut jaw, right, left)| {
-        for (side, (h, l, i)) in Side::BOTH.into_iter().zip([right, left]) {
-            let guide = jaw.guide_mut(side);
-            *guide = CondylarGuide::straight(deg(h), deg(l));
-            guide.immediate_translation = Length::mm(i);
-        }
-        jaw
-    })
-}
-
-fn scan() -> impl Strategy<Value = ScanFrame> {
-    ([-3.0..3.0, -1.5..1.5, -1.5..1.5], [-200.0..200.0, -200.0..200.0, -200.0..200.0])
-        .prop_map(|(turn, shift)| ScanFrame::new(turn, shift))
-}
-
 fn patient(design: Design) -> Patient {
-    let mut jaw = Instrument::zeroed();
-    jaw.design = design;
-    for (side, h, l) in [(Side::Right, 28.0, 12.0), (Side::Left, 41.0, 19.0)] {
-        *jaw.guide_mut(side) = CondylarGuide::straight(deg(h), deg(l));
-    }
-    Patient { jaw, scan: ScanFrame::new([0.4, -1.1, 2.0], [30.0, -80.0, 12.0]) }
+    Patient::unequal(design)
 }
 
 fn fitted(case: &Case) -> Result<BenchFit, FitError> {
@@ -62,7 +39,7 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(300))]
 
     #[test]
-    fn the_bench_way_is_the_closed_form_on_exact_records(jaw in jaw(), scan in scan(), advance in 2.0..8.0) {
+    fn the_bench_way_is_the_closed_form_on_exact_records(jaw in random::straight_jaw(), scan in random::scan_frame(), advance in 2.0..8.0) {
         let case = Patient { jaw, scan }.exact_case(advance);
         let done = case.program().unwrap();
         let bench = close_the_gap(&case, &done).unwrap();
@@ -78,7 +55,7 @@ proptest! {
 
     #[test]
     fn a_table_fitted_to_the_paths_of_a_table_is_that_table(
-        mut jaw in jaw(),
+        mut jaw in random::straight_jaw(),
         (alpha, right, left, h) in (-5.0..50.0, 0.0..45.0, 0.0..45.0, 0.2..1.5),
         reach in 3.0..7.0,
     ) {

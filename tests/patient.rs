@@ -3,11 +3,12 @@
 use nalgebra::{Rotation3, Vector3};
 use sim_core::excursion::{Mechanism, Movement, Station};
 use sim_core::frame::{JawPose, LowerPoint, ScanPoint, Side, UpperPoint};
-use sim_core::instrument::Instrument;
+use sim_core::guide::CondylarGuide;
+use sim_core::instrument::{Design, Instrument};
 use sim_core::record::{
     Case, LandmarkFields, Millimetres, MountingFields, Place, PoseFields, RecordFields, SideFields,
 };
-use sim_core::units::Length;
+use sim_core::units::{Angle, Length};
 
 /// Landmarks of a lower cast, in its own frame: millimetres.
 pub const LANDMARKS: [[f64; 3]; 6] = [
@@ -63,6 +64,16 @@ pub const RIGHT: fn(PoseFields) -> RecordFields = RecordFields::RightLateral;
 pub const LEFT: fn(PoseFields) -> RecordFields = RecordFields::LeftLateral;
 
 impl Patient {
+    /// A patient whose two joints differ: right H 28°, L 12°, left H 41°, L 19°, turned any way in
+    /// the scan.
+    pub fn unequal(design: Design) -> Self {
+        let mut jaw = Instrument { design, ..Instrument::zeroed() };
+        for (side, h, l) in [(Side::Right, 28.0, 12.0), (Side::Left, 41.0, 19.0)] {
+            *jaw.guide_mut(side) = CondylarGuide::straight(Angle::from_degrees(h), Angle::from_degrees(l));
+        }
+        Self { jaw, scan: ScanFrame::new([0.4, -1.1, 2.0], [30.0, -80.0, 12.0]) }
+    }
+
     /// The jaw in an excursion.
     pub fn pose(&self, movement: Movement, advance_mm: f64) -> JawPose {
         let station = Station::advanced(Length::mm(advance_mm));

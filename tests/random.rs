@@ -10,6 +10,8 @@ use sim_core::guide::{ArcPath, CondylarGuide, EarlyTranslation, GuidePath, Profi
 use sim_core::instrument::{Design, IncisalPoint, Instrument};
 use sim_core::units::{Angle, Length};
 
+use crate::patient::ScanFrame;
+
 /// Farthest advance at which every instrument drawn here has a pose.
 pub const REACH_MM: f64 = 8.0;
 
@@ -152,4 +154,21 @@ pub fn cusp() -> impl Strategy<Value = Cusp> {
                 .expect("on its side")
         },
     )
+}
+
+/// A jaw with straight untilted guides, as a record shows it: every angle can be read back.
+pub fn straight_jaw() -> impl Strategy<Value = Instrument> {
+    let side = || (angle(5.0, 60.0), angle(0.0, 30.0), prop_oneof![Just(Length::ZERO), length(0.05, 1.0)]);
+    (instrument(), side(), side()).prop_map(|(mut jaw, right, left)| {
+        for (side, (h, l, immediate_translation)) in Side::BOTH.into_iter().zip([right, left]) {
+            *jaw.guide_mut(side) = CondylarGuide { immediate_translation, ..CondylarGuide::straight(h, l) };
+        }
+        jaw
+    })
+}
+
+/// Any place that a scanner may have put a cast.
+pub fn scan_frame() -> impl Strategy<Value = ScanFrame> {
+    ([-3.0..3.0, -1.5..1.5, -1.5..1.5], [-200.0..200.0, -200.0..200.0, -200.0..200.0])
+        .prop_map(|(turn, shift)| ScanFrame::new(turn, shift))
 }

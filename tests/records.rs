@@ -6,48 +6,26 @@ use rand_chacha::rand_core::SeedableRng;
 use rand_distr::{Distribution, Normal};
 use sim_core::excursion::Movement;
 use sim_core::frame::{JawPose, Side};
-use sim_core::instrument::{Design, Instrument};
+use sim_core::instrument::Design;
 use sim_core::record::program::Source;
 use sim_core::record::warning::Warning;
 use sim_core::record::{Case, PoseFields, RecordFields, RecordKind};
 use sim_core::units::{Angle, Length};
-use whole_checks::patient::{CENTRIC, LEFT, PROTRUSIVE, Patient, RIGHT, ScanFrame};
+use whole_checks::patient::{CENTRIC, LEFT, PROTRUSIVE, Patient, RIGHT};
 use whole_checks::random;
 
 /// Degrees: exact records give exact settings to this.
 const EXACT_DEG: f64 = 1e-9;
 
-fn jaw() -> impl Strategy<Value = Instrument> {
-    let side = || (5.0..60.0, 0.0..30.0, prop_oneof![Just(0.0), 0.05..1.0]);
-    (random::instrument(), side(), side()).prop_map(|(mut jaw, right, left)| {
-        for (side, (h, l, i)) in Side::BOTH.into_iter().zip([right, left]) {
-            let guide = jaw.guide_mut(side);
-            *guide = sim_core::guide::CondylarGuide::straight(Angle::from_degrees(h), Angle::from_degrees(l));
-            guide.immediate_translation = Length::mm(i);
-        }
-        jaw
-    })
-}
-
-fn scan() -> impl Strategy<Value = ScanFrame> {
-    ([-3.0..3.0, -1.5..1.5, -1.5..1.5], [-200.0..200.0, -200.0..200.0, -200.0..200.0])
-        .prop_map(|(turn, shift)| ScanFrame::new(turn, shift))
-}
-
 fn arcon() -> Patient {
-    let mut jaw = Instrument::zeroed();
-    for (side, h, l) in [(Side::Right, 28.0, 12.0), (Side::Left, 41.0, 19.0)] {
-        *jaw.guide_mut(side) =
-            sim_core::guide::CondylarGuide::straight(Angle::from_degrees(h), Angle::from_degrees(l));
-    }
-    Patient { jaw, scan: ScanFrame::new([0.4, -1.1, 2.0], [30.0, -80.0, 12.0]) }
+    Patient::unequal(Design::Arcon)
 }
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(400))]
 
     #[test]
-    fn exact_records_return_exact_settings(jaw in jaw(), scan in scan(), advance in 2.0..8.0) {
+    fn exact_records_return_exact_settings(jaw in random::straight_jaw(), scan in random::scan_frame(), advance in 2.0..8.0) {
         let patient = Patient { jaw, scan };
         let done = patient.exact_case(advance).program().unwrap();
         prop_assert!(done.centric.as_ref().unwrap().confirmed);
@@ -64,7 +42,7 @@ proptest! {
     }
 
     #[test]
-    fn a_case_is_written_back_as_it_was_read(jaw in jaw(), scan in scan()) {
+    fn a_case_is_written_back_as_it_was_read(jaw in random::straight_jaw(), scan in random::scan_frame()) {
         let case = Patient { jaw, scan }.exact_case(6.0);
         prop_assert_eq!(Case::from_ron(&case.to_ron()).unwrap(), case);
     }
