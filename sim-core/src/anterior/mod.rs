@@ -2,7 +2,6 @@
 
 mod trough;
 
-pub(crate) use trough::GuidePlanes;
 pub use trough::{GuidePlane, Plane, Trough};
 
 use serde::{Deserialize, Serialize};

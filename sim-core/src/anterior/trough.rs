@@ -95,30 +95,3 @@ impl AnteriorGuide {
         ]
     }
 }
-
-/// The planes made ready for solving. Wings that lie in the plate's plane are left out: the plate
-/// stands for them.
-#[derive(Clone, Debug)]
-pub(crate) struct GuidePlanes {
-    planes: [Plane; 3],
-    count: usize,
-}
-
-impl GuidePlanes {
-    pub(crate) fn of(guide: &AnteriorGuide, rest: Vector3<f64>) -> Self {
-        let [plate, right, left] = guide.planes(rest);
-        let mut own = Self { planes: [plate; 3], count: 1 };
-        for wing in [right, left] {
-            if wing.normal != plate.normal {
-                own.planes[own.count] = wing;
-                own.count += 1;
-            }
-        }
-        own
-    }
-
-    #[inline]
-    pub(crate) fn planes(&self) -> &[Plane] {
-        &self.planes[..self.count]
-    }
-}

@@ -8,13 +8,9 @@ use super::{Guidance, Obstacle};
 use crate::anterior::GuidePlane;
 use crate::frame::JawPose;
 
-/// How deep another plane may seem pierced, in millimetres, before the pose is refused: above what
-/// rounding leaves at a crease, where two planes are touched at once.
+/// How deep a plane may seem pierced, in millimetres, and still be taken for touched: above what
+/// rounding leaves at a crease, where two planes are touched at once. There the plate is named.
 const CREASE_MM: f64 = 1e-9;
-
-/// How much more open, in radians, a wing must stop than the plate to be said to guide: where they
-/// meet in the middle both are touched, and the plate is named.
-const TIE_RAD: f64 = 1e-12;
 
 /// Cosine and sine of the opening angle, and the plane that stops there.
 struct Stop {
@@ -124,20 +120,23 @@ impl Mechanism {
         if self.spheres_on_lower() { pose } else { pose.inverse() }
     }
 
-    /// The most open of the planes' stops is the first that the closing jaw meets.
+    /// The most open of the planes' stops is the first that the closing jaw meets. A plane that is
+    /// clear where another stops need not be asked for its own stop.
     #[inline]
     fn first_stop(&self, carrier: &Carrier) -> Result<Stop, Obstacle> {
-        let planes = self.planes.planes();
         let gaps = self.gaps(carrier);
         let mut first: Option<Stop> = None;
-        for (plane, gap) in planes.iter().zip(&gaps) {
+        for (plane, gap) in self.planes.iter().zip(&gaps) {
+            if first.as_ref().is_some_and(|stop| gap.at(stop.cos, stop.sin) >= -CREASE_MM) {
+                continue;
+            }
             let Some((cos, sin)) = gap.stop() else { continue };
-            if first.as_ref().is_none_or(|stop| sin * stop.cos - stop.sin * cos > TIE_RAD) {
+            if first.as_ref().is_none_or(|stop| sin * stop.cos - stop.sin * cos > 0.0) {
                 first = Some(Stop { cos, sin, plane: plane.which });
             }
         }
         let stop = first.filter(|stop| stop.cos > 0.0).ok_or(Obstacle::GuideNotReached)?;
-        let pierced = gaps[..planes.len()].iter().any(|gap| gap.at(stop.cos, stop.sin) < -CREASE_MM);
+        let pierced = gaps.iter().any(|gap| gap.at(stop.cos, stop.sin) < -CREASE_MM);
         if pierced { Err(Obstacle::GuideNotReached) } else { Ok(stop) }
     }
 
@@ -149,30 +148,23 @@ impl Mechanism {
         // A pin is above its table, a lower incisal edge below the upper inclines.
         let clear = if self.is_table { 1.0 } else { -1.0 };
         let turned = clear * carrier.sign;
-        let mut gaps = [Gap { a: 0.0, b: 0.0, c: 0.0 }; 3];
-        let planes = self.planes.planes().iter().zip(&mut gaps);
         if self.point_on_carrier() {
             let g = &self.guided_point;
-            for (plane, gap) in planes {
+            self.planes.each_ref().map(|plane| {
                 let n = carrier.turn.tr_mul(&plane.normal);
                 let c = plane.offset_mm - plane.normal.dot(&carrier.middle) - n.y * g.y;
-                *gap = Gap {
-                    a: clear * (n.x * g.x + n.z * g.z),
-                    b: turned * (n.x * g.z - n.z * g.x),
-                    c: clear * c,
-                };
-            }
+                Gap { a: clear * (n.x * g.x + n.z * g.z), b: turned * (n.x * g.z - n.z * g.x), c: clear * c }
+            })
         } else {
             let h = carrier.turn.tr_mul(&(self.guided_point - carrier.middle));
-            for (plane, gap) in planes {
+            self.planes.each_ref().map(|plane| {
                 let n = &plane.normal;
-                *gap = Gap {
+                Gap {
                     a: clear * (n.x * h.x + n.z * h.z),
                     b: turned * (n.z * h.x - n.x * h.z),
                     c: clear * (plane.offset_mm - n.y * h.y),
-                };
-            }
+                }
+            })
         }
-        gaps
     }
 }

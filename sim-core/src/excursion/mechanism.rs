@@ -4,7 +4,7 @@ use nalgebra::Vector3;
 
 use super::spheres::Shift;
 use super::{CondyleReading, Guidance, Movement, NoPose, Obstacle, Placement};
-use crate::anterior::{AnteriorGuide, GuidePlanes};
+use crate::anterior::{AnteriorGuide, Plane};
 use crate::frame::{LowerPoint, Side};
 use crate::guide::Walls;
 use crate::instrument::{Design, Instrument};
@@ -21,7 +21,8 @@ pub struct Mechanism {
     pub(super) inverse_distance: f64,
     /// Right, then left.
     pub(super) walls: [Walls; 2],
-    pub(super) planes: GuidePlanes,
+    /// Plate, then wings.
+    pub(super) planes: [Plane; 3],
     pub(super) is_table: bool,
     /// Pin tip (with its extension) in the upper frame, or incisal edge in the lower.
     pub(super) guided_point: Vector3<f64>,
@@ -71,7 +72,7 @@ impl Mechanism {
             distance: instrument.intercondylar_distance.in_mm(),
             inverse_distance: 1.0 / instrument.intercondylar_distance.in_mm(),
             walls: Side::BOTH.map(|side| Walls::of(instrument.guide(side))),
-            planes: GuidePlanes::of(&instrument.anterior_guide, rest),
+            planes: instrument.anterior_guide.planes(rest),
             is_table,
             guided_point: rest - Vector3::z() * extension,
             incisal_point: LowerPoint::from_coords(rest),
@@ -87,18 +88,14 @@ impl Mechanism {
     /// [`NoPose`] names the setting that admits none and the advance.
     #[inline]
     pub fn at(&self, movement: Movement, station: Station) -> Result<Placement, NoPose> {
-        let solved = self.spheres(movement, station).and_then(|spheres| {
-            let (jaw, guidance) = if movement == Movement::Opening {
-                (self.opened(&spheres, 0.0), Guidance::None)
-            } else {
-                self.close(&spheres)?
-            };
-            Ok((spheres, jaw, guidance))
-        });
-        match solved {
-            Ok((spheres, jaw, guidance)) => Ok(self.placement(station.advance_mm, &spheres, jaw, guidance)),
-            Err(obstacle) => Err(self.no_pose(movement, station.advance_mm, obstacle)),
-        }
+        let failed = |obstacle| self.no_pose(movement, station.advance_mm, obstacle);
+        let spheres = self.spheres(movement, station).map_err(failed)?;
+        let (jaw, guidance) = if movement == Movement::Opening {
+            (self.opened(&spheres, 0.0), Guidance::None)
+        } else {
+            self.close(&spheres).map_err(failed)?
+        };
+        Ok(self.placement(station.advance_mm, &spheres, jaw, guidance))
     }
 
     /// The jaw closed on the guide with both condyles seated. With a pin extension this is where
