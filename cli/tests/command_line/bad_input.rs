@@ -1,15 +1,6 @@
 //! Whatever is given, the answer says what is wrong and where, with exit status 2 and no panic.
 
-use crate::helpers::{Folder, Left, Parts, TWO_CUSPS, left, run};
-
-fn refused(left: &Left, words: &[&str]) {
-    assert_eq!(left.status, 2, "{}{}", left.out, left.err);
-    assert!(left.out.is_empty(), "{}", left.out);
-    assert!(!left.err.contains("panicked"), "{}", left.err);
-    for word in words {
-        assert!(left.err.contains(word), "{word:?} not in: {}", left.err);
-    }
-}
+use crate::helpers::{Folder, Parts, TWO_CUSPS, left, refused, run};
 
 /// A scene with one text in it replaced is refused at the line where that text stands.
 fn refused_at(from: &str, to: &str, words: &[&str]) {

@@ -152,3 +152,13 @@ impl Folder {
         names
     }
 }
+
+/// What was asked is refused as wrong input: status 2, nothing printed, no panic, and these words.
+pub(crate) fn refused(left: &Left, words: &[&str]) {
+    assert_eq!(left.status, 2, "{}{}", left.out, left.err);
+    assert!(left.out.is_empty(), "{}", left.out);
+    assert!(!left.err.contains("panicked"), "{}", left.err);
+    for word in words {
+        assert!(left.err.contains(word), "{word:?} not in: {}", left.err);
+    }
+}

@@ -4,7 +4,9 @@
 
 use serde_json::Value;
 
-use crate::helpers::{Folder, Left, assert_near, case_path, case_text, eminentia, json, left, number, run};
+use crate::helpers::{
+    Folder, assert_near, case_path, case_text, eminentia, json, left, number, refused, run,
+};
 
 const CAUTION: &str = "verified on the patient";
 
@@ -199,15 +201,6 @@ fn a_title_cannot_steer_the_terminal() {
     let case = folder.file("case.ron", case_text("dentate.ron").replace("Dentate", "\\u{1b}[35mDentate"));
     let left = left(eminentia().args(["program", &case]).env("CLICOLOR_FORCE", "1"));
     assert!(left.out.contains("[35mDentate") && !left.out.contains("\u{1b}[35m"), "{}", left.out);
-}
-
-fn refused(left: &Left, words: &[&str]) {
-    assert_eq!(left.status, 2, "{}{}", left.out, left.err);
-    assert!(left.out.is_empty(), "{}", left.out);
-    assert!(!left.err.contains("panicked"), "{}", left.err);
-    for word in words {
-        assert!(left.err.contains(word), "{word:?} not in: {}", left.err);
-    }
 }
 
 /// A case with one text in it replaced is refused at the line where `at` stands, in these words.

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::case::{Case, MountingFields, RecordKind};
-use super::mounting::{self, Mounting};
+use super::mounting;
 use super::program::{ReadRecord, SideSettings, Source};
 use super::split_cast::SplitCast;
 use crate::frame::Side;
@@ -109,7 +109,6 @@ pub enum Warning {
 /// Everything to doubt in a case, records first.
 pub(super) fn warnings(
     case: &Case,
-    _mounting: &Mounting,
     records: &[ReadRecord],
     centric: Option<&SplitCast>,
     settings: Option<&[SideSettings; 2]>,
