@@ -13,6 +13,7 @@
 //! | [`instrument`] | all settings of an instrument, and the zeroed baseline |
 //! | [`setting`] | the one list of what a person can set |
 //! | [`excursion`] | excursions, solved as motions |
+//! | [`cast`] | scanned or invented teeth: surfaces that come near and touch |
 //! | [`cusp`] | teeth, cusps, separation and clearance |
 //! | [`tracing`] | what a stylus draws on a plate, and what is read from such a drawing |
 //! | [`record`] | a patient's records, and the settings they give |
@@ -50,6 +51,7 @@ mod settings_struct;
 
 pub mod anterior;
 mod bracket;
+pub mod cast;
 pub mod cusp;
 pub mod doubt;
 pub mod excursion;

@@ -1,0 +1,1 @@
+//! Scanned casts from files and back.
