@@ -21,6 +21,17 @@ pub enum Arch {
     Lower,
 }
 
+impl Arch {
+    /// The arch that it bites against.
+    #[must_use]
+    pub const fn opposite(self) -> Self {
+        match self {
+            Self::Upper => Self::Lower,
+            Self::Lower => Self::Upper,
+        }
+    }
+}
+
 /// A number that no permanent tooth has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("tooth is {given}; allowed are the numbers of ISO 3950: 11 to 18, 21 to 28, 31 to 38, 41 to 48")]

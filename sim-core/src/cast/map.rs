@@ -1,0 +1,102 @@
+//! Rigid maps, and boxes carried by them.
+
+use nalgebra::{Matrix3, Vector3};
+
+use super::tree::Node;
+use crate::frame::JawPose;
+
+/// A rigid map: turn, then shift.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Map {
+    turn: Matrix3<f64>,
+    shift: Vector3<f64>,
+}
+
+/// A node of a tree where a map has carried it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Placed {
+    pub(super) centre: Vector3<f64>,
+    /// Half the box's edges, as columns.
+    pub(super) edges: Matrix3<f64>,
+    /// Mean outward normal.
+    pub(super) normal: Vector3<f64>,
+    /// How far the node reaches along that normal.
+    pub(super) high: f64,
+}
+
+impl Map {
+    pub(super) const fn new(turn: Matrix3<f64>, shift: Vector3<f64>) -> Self {
+        Self { turn, shift }
+    }
+
+    pub(super) fn identity() -> Self {
+        Self::new(Matrix3::identity(), Vector3::zeros())
+    }
+
+    /// Lower frame to upper frame.
+    pub(super) const fn jaw(pose: &JawPose) -> Self {
+        Self::new(*pose.rotation(), *pose.translation())
+    }
+
+    /// The same, seen in coordinates whose axes are the rows of `axes`.
+    pub(super) fn seen(&self, axes: &Matrix3<f64>) -> Self {
+        Self::new(axes * self.turn, axes * self.shift)
+    }
+
+    #[inline]
+    pub(super) fn point(&self, point: &Vector3<f64>) -> Vector3<f64> {
+        self.turn * point + self.shift
+    }
+
+    #[inline]
+    pub(super) fn direction(&self, direction: &Vector3<f64>) -> Vector3<f64> {
+        self.turn * direction
+    }
+
+    /// Where the point comes from.
+    #[inline]
+    pub(super) fn back(&self, point: &Vector3<f64>) -> Vector3<f64> {
+        self.turn.tr_mul(&(point - self.shift))
+    }
+
+    #[inline]
+    pub(super) fn corners(&self, corners: &[Vector3<f64>; 3]) -> [Vector3<f64>; 3] {
+        corners.each_ref().map(|corner| self.point(corner))
+    }
+
+    #[inline]
+    pub(super) fn node(&self, node: &Node) -> Placed {
+        let normal = self.direction(&node.normal);
+        let mut edges = self.turn;
+        for (mut column, half) in edges.column_iter_mut().zip(node.half.iter()) {
+            column *= *half;
+        }
+        Placed { centre: self.point(&node.centre), edges, normal, high: node.high + normal.dot(&self.shift) }
+    }
+}
+
+impl Placed {
+    /// Half the extent of the box along a direction.
+    #[inline]
+    pub(super) fn reach(&self, direction: &Vector3<f64>) -> f64 {
+        let along = self.edges.tr_mul(direction);
+        along.x.abs() + along.y.abs() + along.z.abs()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use nalgebra::{Rotation3, Vector3};
+
+    use super::Map;
+
+    #[test]
+    fn there_and_back_a_point_is_where_it_was() {
+        let turn = *Rotation3::from_euler_angles(0.3, -0.4, 0.5).matrix();
+        let map = Map::new(turn, Vector3::new(1.0, 2.0, 3.0));
+        let point = Vector3::new(-4.0, 5.0, 6.0);
+        let there = map.point(&point);
+        assert!((map.back(&there) - point).norm() < 1e-14);
+        assert!((there - point).norm() > 1.0);
+    }
+}

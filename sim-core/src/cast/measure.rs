@@ -1,0 +1,163 @@
+//! How near the casts come in a jaw pose: overall and at each tooth.
+
+use nalgebra::{Matrix3, Vector3};
+
+use super::casts::{Casts, Warm};
+use super::lowering::Lowering;
+use super::map::Map;
+use super::nearness::Nearness;
+use super::opening::FirstTouch;
+use super::piercing::{Pierce, pierces};
+use super::search::{self, Found, Search, Side};
+use crate::cusp::{Arch, Tooth};
+use crate::frame::{JawPose, LowerPoint, OcclusalPlane, UpperPoint};
+use crate::units::Length;
+
+/// Where two surfaces come nearest, and how near.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Nearest {
+    /// The gap there; below zero where the surfaces pass through each other.
+    pub gap: Length,
+    /// The place on the upper surface.
+    pub upper: UpperPoint,
+    /// The place on the lower surface.
+    pub lower: LowerPoint,
+    /// The tooth of the upper place.
+    pub upper_tooth: Option<Tooth>,
+    /// The tooth of the lower place.
+    pub lower_tooth: Option<Tooth>,
+}
+
+/// How near a tooth comes to the opposing arch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ToothReading {
+    /// The tooth.
+    pub tooth: Tooth,
+    /// Least vertical gap, as in [`CastsReading::vertical`].
+    pub vertical: Option<Nearest>,
+    /// Least true distance, as in [`CastsReading::distance`].
+    pub distance: Nearest,
+}
+
+/// How near the casts come in one jaw pose.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CastsReading {
+    /// The least vertical gap: along the occlusal plane's normal, from the lower surface's top side up
+    /// to the upper surface's underside. Below zero where the lower stands above the upper. `None`
+    /// where nothing is opposite.
+    pub vertical: Option<Nearest>,
+    /// The least true distance. Where the surfaces pierce each other, less than zero: minus the
+    /// greatest distance from a vertex of either that lies behind the other surface to that surface;
+    /// zero where they cross with no vertex behind.
+    pub distance: Nearest,
+    /// The same for each tooth of either arch against the whole opposing one, by number.
+    pub teeth: Vec<ToothReading>,
+}
+
+/// A jaw pose made ready for the searches.
+struct Pose<'c> {
+    casts: &'c Casts,
+    /// Rows: anterior, left, up along the occlusal plane's normal.
+    axes: Matrix3<f64>,
+    jaw: Map,
+    pierces: Vec<Pierce>,
+}
+
+impl Casts {
+    /// The least vertical gap and the least true distance in a jaw pose, overall and at each tooth.
+    ///
+    /// The vertical is the normal of the occlusal plane, in the upper frame. Only sides that face each
+    /// other along it count for the vertical gap, all of both surfaces for the true distance.
+    #[must_use]
+    pub fn measure(&self, pose: &JawPose, plane: OcclusalPlane, warm: &mut Warm) -> CastsReading {
+        let mut ready = Pose::new(self, pose, plane);
+        let whole = self.sides();
+        let vertical = ready.vertical(whole, &mut warm.vertical);
+        if vertical.is_none_or(|nearest| nearest.gap.in_mm() <= 0.0) {
+            ready.pierces = pierces(self, &ready.jaw, &ready.axes);
+        }
+        let distance = ready.distance(whole, |_| true, &mut warm.distance);
+        let mut teeth = Vec::new();
+        for arch in [Arch::Upper, Arch::Lower] {
+            for &(tooth, branch) in self.cast(arch).tree.branches() {
+                let Some(tooth) = tooth else { continue };
+                let mut sides = whole;
+                sides[usize::from(arch == Arch::Lower)] = self.cast(arch).branch(branch);
+                teeth.push(ToothReading {
+                    tooth,
+                    vertical: ready.vertical(sides, &mut None),
+                    distance: ready.distance(
+                        sides,
+                        |pierce| pierce.teeth().contains(&Some(tooth)),
+                        &mut None,
+                    ),
+                });
+            }
+        }
+        teeth.sort_unstable_by_key(|reading| reading.tooth);
+        CastsReading { vertical, distance, teeth }
+    }
+}
+
+impl<'c> Pose<'c> {
+    fn new(casts: &'c Casts, pose: &JawPose, plane: OcclusalPlane) -> Self {
+        let rows = [plane.anterior(), Vector3::y(), plane.normal()].map(|row| row.transpose());
+        Self { casts, axes: Matrix3::from_rows(&rows), jaw: Map::jaw(pose), pierces: Vec::new() }
+    }
+
+    fn vertical(&self, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Nearest> {
+        let upper = Map::identity().seen(&self.axes);
+        let mut lowering = FirstTouch::new(Lowering::new(), upper, self.jaw.seen(&self.axes));
+        let found = seek(&mut lowering, sides, warm)?;
+        let back = |at: &Vector3<f64>| self.axes.tr_mul(at);
+        let (upper, lower) = (back(&found.meeting.upper), back(&found.meeting.lower));
+        Some(self.nearest(&found, upper, lower))
+    }
+
+    fn distance(
+        &self,
+        sides: [Side<'_>; 2],
+        concerns: impl Fn(&Pierce) -> bool,
+        warm: &mut Option<search::Pair>,
+    ) -> Nearest {
+        let deepest = self.pierces.iter().filter(|pierce| concerns(pierce)).reduce(Pierce::deeper);
+        if let Some(pierce) = deepest {
+            return pierce.nearest();
+        }
+        let mut nearness = Nearness::new(self.jaw);
+        match seek(&mut nearness, sides, warm) {
+            Some(found) => self.nearest(&found, found.meeting.upper, found.meeting.lower),
+            // Any two triangles have a distance, and no surface is without triangles.
+            None => Nearest::nowhere(),
+        }
+    }
+
+    /// Both places in the upper frame.
+    fn nearest(&self, found: &Found, upper: Vector3<f64>, lower: Vector3<f64>) -> Nearest {
+        Nearest {
+            gap: Length::mm(-found.meeting.score),
+            upper: UpperPoint::from_coords(upper),
+            lower: LowerPoint::from_coords(self.jaw.back(&lower)),
+            upper_tooth: self.casts.cast(Arch::Upper).tooth(found.pair.0),
+            lower_tooth: self.casts.cast(Arch::Lower).tooth(found.pair.1),
+        }
+    }
+}
+
+fn seek<S: Search>(search: &mut S, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Found> {
+    let found = search::best(search, sides, f64::NEG_INFINITY, warm.as_slice())?;
+    *warm = Some(found.pair);
+    Some(found)
+}
+
+impl Nearest {
+    const fn nowhere() -> Self {
+        Self {
+            gap: Length::mm(f64::INFINITY),
+            upper: UpperPoint::mm(0.0, 0.0, 0.0),
+            lower: LowerPoint::mm(0.0, 0.0, 0.0),
+            upper_tooth: None,
+            lower_tooth: None,
+        }
+    }
+}

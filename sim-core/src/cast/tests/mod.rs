@@ -1,0 +1,14 @@
+//! Checks of the searches: against all pairs, closed forms, another library, and laws.
+
+mod closing;
+mod laws;
+mod measure;
+mod samples;
+
+use nalgebra::{Matrix3, Vector3};
+
+use super::map::Map;
+
+fn map((turn, shift): &(Matrix3<f64>, Vector3<f64>)) -> Map {
+    Map::new(*turn, *shift)
+}
