@@ -55,8 +55,9 @@ pub fn guide_gaps(instrument: &Instrument, pose: &JawPose) -> [f64; 3] {
     let m = matrix(pose);
     let rest = instrument.incisal_point.coords();
     let (on_table, trough) = match &instrument.anterior_guide {
-        AnteriorGuide::Table(trough) => (true, trough),
+        AnteriorGuide::Table(trough) | AnteriorGuide::Casts(trough) => (true, trough),
         AnteriorGuide::Incisors(trough) => (false, trough),
+        AnteriorGuide::CustomTable(_) => panic!("a custom table has no planes"),
     };
     let point = if on_table {
         let tip = rest - Vector3::new(0.0, 0.0, instrument.pin_extension.in_mm());

@@ -34,10 +34,8 @@ fn mirrored(instrument: &Instrument) -> Instrument {
     let mut mirror = instrument.clone();
     std::mem::swap(&mut mirror.right_guide, &mut mirror.left_guide);
     mirror.incisal_point.y = -mirror.incisal_point.y;
-    match &mut mirror.anterior_guide {
-        AnteriorGuide::Table(trough) | AnteriorGuide::Incisors(trough) => {
-            std::mem::swap(&mut trough.right_wing, &mut trough.left_wing);
-        }
+    if let AnteriorGuide::Table(trough) | AnteriorGuide::Incisors(trough) = &mut mirror.anterior_guide {
+        std::mem::swap(&mut trough.right_wing, &mut trough.left_wing);
     }
     mirror
 }
@@ -189,7 +187,7 @@ proptest! {
         let on_table = matches!(instrument.anterior_guide, AnteriorGuide::Table(_));
         let rest = instrument.incisal_point.coords().push(1.0);
         let point = if on_table { opened.try_inverse().unwrap() * rest } else { opened * rest };
-        let planes = instrument.anterior_guide.planes(instrument.incisal_point.coords());
+        let planes = instrument.anterior_guide.planes(instrument.incisal_point.coords()).unwrap();
         for plane in planes {
             let gap = plane.normal.dot(&point.xyz()) - plane.offset_mm;
             prop_assert!(if on_table { gap > 0.0 } else { gap < 0.0 }, "{:?} {gap}", plane.which);

@@ -96,6 +96,7 @@ impl Patient {
         let half = self.jaw.intercondylar_distance.in_mm() / 2.0;
         let axis = |y: f64| self.scan.place(&Vector3::new(0.0, y, 0.0));
         Case {
+            casts: None,
             title: "A patient invented for a test".to_owned(),
             design: self.jaw.design,
             intercondylar_distance_mm: None,

@@ -113,10 +113,9 @@ pub fn symmetric_instrument() -> impl Strategy<Value = Instrument> {
     instrument().prop_map(|mut instrument| {
         instrument.left_guide = instrument.right_guide.clone();
         instrument.incisal_point.y = Length::ZERO;
-        match &mut instrument.anterior_guide {
-            AnteriorGuide::Table(trough) | AnteriorGuide::Incisors(trough) => {
-                trough.left_wing = trough.right_wing;
-            }
+        if let AnteriorGuide::Table(trough) | AnteriorGuide::Incisors(trough) = &mut instrument.anterior_guide
+        {
+            trough.left_wing = trough.right_wing;
         }
         instrument
     })

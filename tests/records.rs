@@ -447,7 +447,7 @@ fn overlap_canines_and_lateral_records_set_the_incisal_table() {
     let made = |case: &Case| case.scene(&case.program().unwrap()).unwrap().unwrap().scene;
     case.incisal_guidance = Some(guidance);
     assert_eq!(Case::from_ron(&case.to_ron()).unwrap(), case);
-    let found = *made(&case).instrument.anterior_guide.trough();
+    let found = *made(&case).instrument.anterior_guide.trough().unwrap();
     for (found, set) in [
         (found.sagittal_inclination, trough.sagittal_inclination),
         (found.right_wing, trough.right_wing),
@@ -459,7 +459,7 @@ fn overlap_canines_and_lateral_records_set_the_incisal_table() {
     let canine = CanineGuidance { rise_mm: millimetres(1.0), outward_mm: millimetres(2.0) };
     case.incisal_guidance =
         Some(IncisalGuidance { right_canine: Some(canine), wings_from_records: false, ..guidance });
-    let found = *made(&case).instrument.anterior_guide.trough();
+    let found = *made(&case).instrument.anterior_guide.trough().unwrap();
     assert!((found.left_wing.degrees() - 0.5_f64.atan().to_degrees()).abs() <= 1e-9);
     assert_eq!(found.right_wing, Angle::ZERO);
 

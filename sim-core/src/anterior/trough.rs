@@ -69,29 +69,34 @@ pub struct Plane {
 
 impl AnteriorGuide {
     /// The three planes through (or hinged beside) the guided point's rest position, plate first,
-    /// in the frame of the member that carries them: lower for `Table`, upper for `Incisors`.
+    /// in the frame of the member that carries them: upper for `Incisors`, lower for a table. None of
+    /// a table formed to the teeth.
     ///
     /// n₀ = (sin α, 0, cos α); wings cos β n₀ ∓ sin β ŷ, hinged `h` to each side. A table's wings
     /// go up outward, the incisors' go down.
     #[must_use]
-    pub fn planes(&self, rest: Vector3<f64>) -> [Plane; 3] {
-        let trough = self.trough();
-        let (sin, cos) = trough.sagittal_inclination.sin_cos();
+    pub fn planes(&self, rest: Vector3<f64>) -> Option<[Plane; 3]> {
+        self.trough().map(|trough| trough.planes(rest, self.has_pin()))
+    }
+}
+
+impl Trough {
+    /// The three planes as in [`AnteriorGuide::planes`]; a table's wings go up outward, the incisors'
+    /// go down.
+    pub(crate) fn planes(&self, rest: Vector3<f64>, wings_go_up: bool) -> [Plane; 3] {
+        let (sin, cos) = self.sagittal_inclination.sin_cos();
         let plate = Vector3::new(sin, 0.0, cos);
-        let rises_outward = match self {
-            Self::Table(_) => 1.0,
-            Self::Incisors(_) => -1.0,
-        };
+        let rises_outward = if wings_go_up { 1.0 } else { -1.0 };
         let wing = |side: Side, angle: Angle| {
             let (sin, cos) = angle.sin_cos();
             let normal = plate * cos - Vector3::y() * (sin * rises_outward * side.outward_y());
-            let hinge = rest + Vector3::y() * (trough.flat_half_width.in_mm() * side.outward_y());
+            let hinge = rest + Vector3::y() * (self.flat_half_width.in_mm() * side.outward_y());
             Plane { which: GuidePlane::Wing(side), normal, offset_mm: normal.dot(&hinge) }
         };
         [
             Plane { which: GuidePlane::Plate, normal: plate, offset_mm: plate.dot(&rest) },
-            wing(Side::Right, trough.right_wing),
-            wing(Side::Left, trough.left_wing),
+            wing(Side::Right, self.right_wing),
+            wing(Side::Left, self.left_wing),
         ]
     }
 }

@@ -2,27 +2,38 @@
 
 use nalgebra::{Matrix3, Vector3};
 
-use super::mechanism::Mechanism;
+use super::mechanism::{Front, Mechanism};
 use super::spheres::{Pair, Shift};
 use super::{Guidance, Obstacle};
-use crate::anterior::GuidePlane;
+use crate::anterior::{GuidePlane, Plane};
+use crate::cast::Warm;
 use crate::frame::JawPose;
+use crate::units::Length;
+
+/// The jaw closed on its guide.
+pub(super) struct Closed {
+    pub(super) jaw: JawPose,
+    pub(super) guidance: Guidance,
+    /// How far the pin is off its table, where teeth may lead.
+    pub(super) pin_lift: Option<Length>,
+}
 
 /// How deep a plane may seem pierced, in millimetres, and still be taken for touched: above what
 /// rounding leaves at a crease, where two planes are touched at once. There the plate is named.
 const CREASE_MM: f64 = 1e-9;
 
 /// Cosine and sine of the opening angle, and the plane that stops there.
-struct Stop {
-    cos: f64,
-    sin: f64,
-    plane: GuidePlane,
+#[derive(Clone, Copy)]
+pub(super) struct Stop {
+    pub(super) cos: f64,
+    pub(super) sin: f64,
+    pub(super) plane: GuidePlane,
 }
 
 /// Gap between guided point and plane as the jaw opens by θ: A cos θ + B sin θ − C, positive when
 /// clear.
 #[derive(Clone, Copy)]
-struct Gap {
+pub(super) struct Gap {
     a: f64,
     b: f64,
     c: f64,
@@ -31,7 +42,7 @@ struct Gap {
 impl Gap {
     /// The opening at which this plane stops the closing: the root where the gap grows with θ.
     #[inline]
-    fn stop(self) -> Option<(f64, f64)> {
+    pub(super) fn stop(self) -> Option<(f64, f64)> {
         let square = self.a * self.a + self.b * self.b;
         let rest = square - self.c * self.c;
         if rest <= 0.0 {
@@ -42,16 +53,16 @@ impl Gap {
     }
 
     #[inline]
-    fn at(self, cos: f64, sin: f64) -> f64 {
+    pub(super) fn at(self, cos: f64, sin: f64) -> f64 {
         self.a * cos + self.b * sin - self.c
     }
 }
 
 /// The member that carries the spheres, placed but for its turn about the axis through them.
-struct Carrier {
+pub(super) struct Carrier {
     /// Least rotation that takes the axis at rest to the axis now.
-    turn: Matrix3<f64>,
-    middle: Vector3<f64>,
+    pub(super) turn: Matrix3<f64>,
+    pub(super) middle: Vector3<f64>,
     /// +1 where the jaw's opening turns the carrier by +θ (arcon), −1 by −θ.
     sign: f64,
 }
@@ -99,13 +110,19 @@ impl Carrier {
 impl Mechanism {
     /// The jaw pose with the spheres placed and the guide touched.
     #[inline]
-    pub(super) fn close(&self, spheres: &Pair) -> Result<(JawPose, Guidance), Obstacle> {
+    pub(super) fn close(&self, spheres: &Pair, warm: &mut Warm) -> Result<Closed, Obstacle> {
         let carrier = Carrier::new(self, spheres);
-        let stop = self.first_stop(&carrier)?;
-        let pose = self.jaw_pose(&carrier, stop.cos, stop.sin);
-        let guidance =
-            if self.is_table { Guidance::Table(stop.plane) } else { Guidance::Incisors(stop.plane) };
-        Ok((pose, guidance))
+        let (planes, guidance): (_, fn(GuidePlane) -> Guidance) = match &self.front {
+            Front::Table(planes) => (planes, Guidance::Table),
+            Front::Incisors(planes) => (planes, Guidance::Incisors),
+            Front::Teeth { planes, casts } => {
+                return self.close_on_teeth(&carrier, planes, casts.as_deref(), warm);
+            }
+            Front::Custom(facets) => return self.close_on_custom_table(&carrier, facets),
+        };
+        let stop = self.first_stop(&carrier, planes)?;
+        let jaw = self.jaw_pose(&carrier, stop.cos, stop.sin);
+        Ok(Closed { jaw, guidance: guidance(stop.plane), pin_lift: None })
     }
 
     /// The jaw pose with the spheres placed and the jaw turned open by an angle about their axis.
@@ -115,7 +132,7 @@ impl Mechanism {
     }
 
     #[inline]
-    fn jaw_pose(&self, carrier: &Carrier, cos: f64, sin: f64) -> JawPose {
+    pub(super) fn jaw_pose(&self, carrier: &Carrier, cos: f64, sin: f64) -> JawPose {
         let pose = carrier.pose(cos, sin);
         if self.spheres_on_lower() { pose } else { pose.inverse() }
     }
@@ -123,10 +140,10 @@ impl Mechanism {
     /// The most open of the planes' stops is the first that the closing jaw meets. A plane that is
     /// clear where another stops need not be asked for its own stop.
     #[inline]
-    fn first_stop(&self, carrier: &Carrier) -> Result<Stop, Obstacle> {
-        let gaps = self.gaps(carrier);
+    pub(super) fn first_stop(&self, carrier: &Carrier, planes: &[Plane; 3]) -> Result<Stop, Obstacle> {
+        let gaps = self.gaps(carrier, planes);
         let mut first: Option<Stop> = None;
-        for (plane, gap) in self.planes.iter().zip(&gaps) {
+        for (plane, gap) in planes.iter().zip(&gaps) {
             if first.as_ref().is_some_and(|stop| gap.at(stop.cos, stop.sin) >= -CREASE_MM) {
                 continue;
             }
@@ -144,27 +161,34 @@ impl Mechanism {
     /// fixed to the carrier has n·P g = n·middle + (turnᵀn)·Ry(ψ)g; a plane fixed to the carrier
     /// sees n·P⁻¹g = n·Ry(−ψ)h with h = turnᵀ(g − middle). Both are linear in cos ψ and sin ψ.
     #[inline]
-    fn gaps(&self, carrier: &Carrier) -> [Gap; 3] {
+    pub(super) fn gaps<const N: usize>(&self, carrier: &Carrier, planes: &[Plane; N]) -> [Gap; N] {
+        let gap = self.gap_to(carrier);
+        planes.each_ref().map(|plane| gap(&plane.normal, plane.offset_mm))
+    }
+
+    /// The gap to any plane, from its normal and offset.
+    #[inline]
+    pub(super) fn gap_to(&self, carrier: &Carrier) -> impl Fn(&Vector3<f64>, f64) -> Gap {
         // A pin is above its table, a lower incisal edge below the upper inclines.
-        let clear = if self.is_table { 1.0 } else { -1.0 };
+        let clear = if self.has_pin { 1.0 } else { -1.0 };
         let turned = clear * carrier.sign;
-        if self.point_on_carrier() {
-            let g = &self.guided_point;
-            self.planes.each_ref().map(|plane| {
-                let n = carrier.turn.tr_mul(&plane.normal);
-                let c = plane.offset_mm - plane.normal.dot(&carrier.middle) - n.y * g.y;
+        let on_carrier = self.point_on_carrier();
+        let g = self.guided_point;
+        let (turn, middle) = (carrier.turn, carrier.middle);
+        let h = turn.tr_mul(&(g - middle));
+        move |normal, offset| {
+            if on_carrier {
+                let n = turn.tr_mul(normal);
+                let c = offset - normal.dot(&middle) - n.y * g.y;
                 Gap { a: clear * (n.x * g.x + n.z * g.z), b: turned * (n.x * g.z - n.z * g.x), c: clear * c }
-            })
-        } else {
-            let h = carrier.turn.tr_mul(&(self.guided_point - carrier.middle));
-            self.planes.each_ref().map(|plane| {
-                let n = &plane.normal;
+            } else {
+                let n = normal;
                 Gap {
                     a: clear * (n.x * h.x + n.z * h.z),
                     b: turned * (n.z * h.x - n.x * h.z),
-                    c: clear * (plane.offset_mm - n.y * h.y),
+                    c: clear * (offset - n.y * h.y),
                 }
-            })
+            }
         }
     }
 }

@@ -3,6 +3,7 @@
 use super::mechanism::{Mechanism, Station};
 use super::{Movement, NoPose, Obstacle, Placement};
 use crate::bracket;
+use crate::cast::Warm;
 use crate::units::Length;
 
 /// Length to which the station is found along the movement, in millimetres: what rounding leaves of
@@ -32,13 +33,23 @@ impl Mechanism {
         movement: Movement,
         displacement: Length,
     ) -> Result<Placement, NoPose> {
+        self.at_displacement_from(movement, displacement, &mut Warm::default())
+    }
+
+    /// As [`Self::at_incisal_displacement`], started from where the last pose's search ended.
+    pub(super) fn at_displacement_from(
+        &self,
+        movement: Movement,
+        displacement: Length,
+        warm: &mut Warm,
+    ) -> Result<Placement, NoPose> {
         let wanted = displacement.in_mm();
-        let rest = self.at(movement, Station::REST)?;
+        let rest = self.at_from(movement, Station::REST, warm)?;
         if wanted <= 0.0 {
             return Ok(rest);
         }
-        let excess = |course: f64| {
-            self.at(movement, station(course))
+        let mut excess = |course: f64| {
+            self.at_from(movement, station(course), warm)
                 .map(|placed| placed.incisal_point.distance_mm(&rest.incisal_point) - wanted)
         };
         let mut near = if self.has_immediate_translation(movement) { -1.0 } else { 0.0 };
@@ -49,7 +60,8 @@ impl Mechanism {
             let far = near + stride;
             match excess(far) {
                 Ok(far_excess) if far_excess >= 0.0 => {
-                    let course = bracket::root((near, far), (near_excess, far_excess), TOLERANCE_MM, excess)?;
+                    let course =
+                        bracket::root((near, far), (near_excess, far_excess), TOLERANCE_MM, &mut excess)?;
                     return self.at(movement, station(course));
                 }
                 Ok(far_excess) => (near, near_excess) = (far, far_excess),

@@ -43,6 +43,14 @@ pub enum Obstacle {
         "anterior_guide: the incisal point meets no plane of the guide within a quarter turn of closing (sagittal_inclination_deg or a wing is too steep, or pin_extension_mm too large)"
     )]
     GuideNotReached,
+    /// The pin has left a table formed to the teeth.
+    #[error(
+        "anterior_guide: the pin is beyond the edge of the custom table; a larger table or a shorter excursion is needed"
+    )]
+    OffTable,
+    /// Teeth are to guide, and there are none.
+    #[error("anterior_guide: Casts guides by the teeth of both casts, and the scene has no casts")]
+    NoCasts,
     /// The incisal point does not go as far as asked.
     #[error(
         "incisal_displacement_mm: the incisal point gets no farther than {farthest_mm:.3} mm from rest, {wanted_mm} mm are asked"

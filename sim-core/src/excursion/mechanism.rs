@@ -1,10 +1,14 @@
 //! An instrument made ready for solving.
 
+use std::sync::Arc;
+
 use nalgebra::Vector3;
 
+use super::closing::Closed;
 use super::spheres::Shift;
 use super::{CondyleReading, Guidance, Movement, NoPose, Obstacle, Placement};
-use crate::anterior::{AnteriorGuide, Plane};
+use crate::anterior::{AnteriorGuide, Facets, Plane};
+use crate::cast::{Casts, Warm};
 use crate::frame::{LowerPoint, Side};
 use crate::guide::Walls;
 use crate::instrument::{Design, Instrument};
@@ -21,12 +25,32 @@ pub struct Mechanism {
     pub(super) inverse_distance: f64,
     /// Right, then left.
     pub(super) walls: [Walls; 2],
-    /// Plate, then wings.
-    pub(super) planes: [Plane; 3],
-    pub(super) is_table: bool,
+    pub(super) front: Front,
+    /// Whether the guided point is the tip of a pin, on the upper member.
+    pub(super) has_pin: bool,
     /// Pin tip (with its extension) in the upper frame, or incisal edge in the lower.
     pub(super) guided_point: Vector3<f64>,
     incisal_point: LowerPoint,
+}
+
+/// What stops the closing in front; planes are plate, then wings.
+#[derive(Clone, Debug)]
+pub(super) enum Front {
+    Table([Plane; 3]),
+    Incisors([Plane; 3]),
+    Teeth { planes: [Plane; 3], casts: Option<Arc<Casts>> },
+    Custom(Arc<Facets>),
+}
+
+impl Front {
+    fn of(guide: &AnteriorGuide, rest: Vector3<f64>) -> Self {
+        match guide {
+            AnteriorGuide::Table(trough) => Self::Table(trough.planes(rest, true)),
+            AnteriorGuide::Incisors(trough) => Self::Incisors(trough.planes(rest, false)),
+            AnteriorGuide::Casts(trough) => Self::Teeth { planes: trough.planes(rest, true), casts: None },
+            AnteriorGuide::CustomTable(field) => Self::Custom(Arc::new(Facets::of(field, rest))),
+        }
+    }
 }
 
 /// How far along a movement the mechanism stands.
@@ -58,12 +82,12 @@ impl Station {
 
 impl Mechanism {
     /// Makes an instrument ready. Every instrument can be; whether it has a pose is found when
-    /// one is asked.
+    /// one is asked. One that is guided by casts needs them, [`Self::with_casts`].
     #[must_use]
     pub fn new(instrument: &Instrument) -> Self {
         let rest = instrument.incisal_point.coords();
-        let is_table = matches!(instrument.anterior_guide, AnteriorGuide::Table(_));
-        let extension = if is_table { instrument.pin_extension.in_mm() } else { 0.0 };
+        let has_pin = instrument.anterior_guide.has_pin();
+        let extension = if has_pin { instrument.pin_extension.in_mm() } else { 0.0 };
         Self {
             sign: match instrument.design {
                 Design::Arcon => 1.0,
@@ -72,11 +96,21 @@ impl Mechanism {
             distance: instrument.intercondylar_distance.in_mm(),
             inverse_distance: 1.0 / instrument.intercondylar_distance.in_mm(),
             walls: Side::BOTH.map(|side| Walls::of(instrument.guide(side))),
-            planes: instrument.anterior_guide.planes(rest),
-            is_table,
+            front: Front::of(&instrument.anterior_guide, rest),
+            has_pin,
             guided_point: rest - Vector3::z() * extension,
             incisal_point: LowerPoint::from_coords(rest),
         }
+    }
+
+    /// The same instrument with casts mounted. They stop the closing where the anterior guide is
+    /// [`AnteriorGuide::Casts`], and change nothing where it is not.
+    #[must_use]
+    pub fn with_casts(mut self, mounted: Arc<Casts>) -> Self {
+        if let Front::Teeth { casts, .. } = &mut self.front {
+            *casts = Some(mounted);
+        }
+        self
     }
 
     /// Solves one pose of a movement.
@@ -88,14 +122,29 @@ impl Mechanism {
     /// [`NoPose`] names the setting that admits none and the advance.
     #[inline]
     pub fn at(&self, movement: Movement, station: Station) -> Result<Placement, NoPose> {
+        self.at_from(movement, station, &mut Warm::default())
+    }
+
+    /// As [`Self::at`], with the search for touching teeth started from where the last pose's ended:
+    /// the same pose, sooner, when poses follow one another.
+    ///
+    /// # Errors
+    /// As [`Self::at`].
+    #[inline]
+    pub fn at_from(
+        &self,
+        movement: Movement,
+        station: Station,
+        warm: &mut Warm,
+    ) -> Result<Placement, NoPose> {
         let failed = |obstacle| self.no_pose(movement, station.advance_mm, obstacle);
         let spheres = self.spheres(movement, station).map_err(failed)?;
-        let (jaw, guidance) = if movement == Movement::Opening {
-            (self.opened(&spheres, 0.0), Guidance::None)
+        let closed = if movement == Movement::Opening {
+            Closed { jaw: self.opened(&spheres, 0.0), guidance: Guidance::None, pin_lift: None }
         } else {
-            self.close(&spheres).map_err(failed)?
+            self.close(&spheres, warm).map_err(failed)?
         };
-        Ok(self.placement(station.advance_mm, &spheres, jaw, guidance))
+        Ok(self.placement(station.advance_mm, &spheres, closed))
     }
 
     /// The jaw closed on the guide with both condyles seated. With a pin extension this is where
@@ -113,7 +162,7 @@ impl Mechanism {
     pub fn opened_to(&self, angle: Angle) -> Placement {
         let seated = [Shift::default(); 2];
         let jaw = self.opened(&seated, angle.radians());
-        self.placement(0.0, &seated, jaw, Guidance::None)
+        self.placement(0.0, &seated, Closed { jaw, guidance: Guidance::None, pin_lift: None })
     }
 
     pub(super) fn has_immediate_translation(&self, movement: Movement) -> bool {
@@ -130,17 +179,12 @@ impl Mechanism {
 
     /// Whether the guided point is fixed to the member that carries the spheres.
     pub(super) fn point_on_carrier(&self) -> bool {
-        self.is_table != self.spheres_on_lower()
+        self.has_pin != self.spheres_on_lower()
     }
 
     #[inline]
-    fn placement(
-        &self,
-        advance: f64,
-        spheres: &[Shift; 2],
-        jaw: crate::frame::JawPose,
-        guidance: Guidance,
-    ) -> Placement {
+    fn placement(&self, advance: f64, spheres: &[Shift; 2], closed: Closed) -> Placement {
+        let Closed { jaw, guidance, pin_lift } = closed;
         let reading = |shift: &Shift| CondyleReading {
             advance: Length::mm(shift.advance),
             medial: Length::mm(shift.medial),
@@ -152,6 +196,7 @@ impl Mechanism {
             right: reading(&spheres[0]),
             left: reading(&spheres[1]),
             guidance,
+            pin_lift,
             incisal_point: jaw.to_upper(&self.incisal_point),
         }
     }

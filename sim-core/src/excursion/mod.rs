@@ -16,10 +16,14 @@
 //!   leaves it to the working one.
 //! - The planes of a table pass through the pin tip's place with the pin flush, whatever the
 //!   extension.
+//! - A table formed to the teeth ends at its edge, and no pose is found beyond.
+//! - Where casts guide, the pin is as long as its extension says, and teeth and pin are asked which is
+//!   met first. Only surfaces that face each other across the closing count.
 //! - In a right lateral movement the pin runs up the *left* wing of a table, since the table moves
 //!   to the right beneath it, and the lower incisal edge runs down the *right* wing of the incisors.
 
 mod closing;
+mod custom_table;
 mod displacement;
 mod error;
 mod file;
@@ -29,10 +33,11 @@ mod movement;
 mod placement;
 mod samples;
 mod spheres;
+mod teeth;
 
 pub use error::{NoPose, Obstacle};
 pub use mechanism::{Mechanism, Station};
 pub use motion::{BennettMovement, Motion};
 pub use movement::{Drive, Excursion, ExcursionError, Movement, Ratio};
-pub use placement::{CondyleReading, Guidance, Placement};
+pub use placement::{CondyleReading, Guidance, Placement, ToothStop};
 pub use samples::Samples;

@@ -3,6 +3,7 @@
 use nalgebra::Vector3;
 
 use crate::anterior::GuidePlane;
+use crate::cusp::Tooth;
 use crate::frame::{JawPose, LowerPoint, Side, UpperPoint};
 use crate::instrument::Design;
 use crate::units::{Angle, Length};
@@ -38,23 +39,40 @@ impl CondyleReading {
 }
 
 /// What stops the jaw from closing further.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Guidance {
     /// The pin on a plane of the incisal table.
     Table(GuidePlane),
     /// The lower incisal edge on an incline of the upper incisors.
     Incisors(GuidePlane),
+    /// Teeth that meet before the pin does.
+    Teeth(ToothStop),
+    /// The pin on a table formed to the teeth.
+    CustomTable,
     /// Nothing: the jaw is opened about the axis.
     None,
 }
 
+/// The teeth that stop the closing, and where.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ToothStop {
+    /// The upper tooth, where the cast says which it is.
+    pub upper_tooth: Option<Tooth>,
+    /// The lower tooth, where the cast says which it is.
+    pub lower_tooth: Option<Tooth>,
+    /// Where they meet.
+    pub at: UpperPoint,
+}
+
 impl Guidance {
-    /// `table`, `incisors` or `none`.
+    /// `table`, `incisors`, `teeth`, `custom_table` or `none`.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
             Self::Table(_) => "table",
             Self::Incisors(_) => "incisors",
+            Self::Teeth(_) => "teeth",
+            Self::CustomTable => "custom_table",
             Self::None => "none",
         }
     }
@@ -64,7 +82,16 @@ impl Guidance {
     pub const fn plane(self) -> Option<GuidePlane> {
         match self {
             Self::Table(plane) | Self::Incisors(plane) => Some(plane),
-            Self::None => None,
+            Self::Teeth(_) | Self::CustomTable | Self::None => None,
+        }
+    }
+
+    /// The teeth that stop the closing, if teeth do.
+    #[must_use]
+    pub const fn teeth(self) -> Option<ToothStop> {
+        match self {
+            Self::Teeth(stop) => Some(stop),
+            Self::Table(_) | Self::Incisors(_) | Self::CustomTable | Self::None => None,
         }
     }
 }
@@ -82,6 +109,9 @@ pub struct Placement {
     pub left: CondyleReading,
     /// What stops the closing.
     pub guidance: Guidance,
+    /// How far the pin tip is off the nearest plane of its table, where casts share in the guidance;
+    /// zero where the pin leads.
+    pub pin_lift: Option<Length>,
     /// The lower member's incisal point, in the upper frame.
     pub incisal_point: UpperPoint,
 }

@@ -1,6 +1,7 @@
 //! The samples of an excursion, one at a time.
 
 use super::{Drive, Excursion, Mechanism, NoPose, Placement, Station};
+use crate::cast::Warm;
 use crate::scene::SampleCount;
 use crate::units::{Angle, Length};
 
@@ -17,6 +18,7 @@ pub struct Samples<'m> {
     next: u64,
     rest_first: bool,
     stopped: bool,
+    warm: Warm,
 }
 
 impl Mechanism {
@@ -33,22 +35,26 @@ impl Mechanism {
             next: 0,
             rest_first: by_advance && self.has_immediate_translation(excursion.movement()),
             stopped: false,
+            warm: Warm::default(),
         }
     }
 }
 
 impl Samples<'_> {
     #[allow(clippy::cast_precision_loss)] // counts are far below 2^53
-    fn solve(&self, index: u64) -> Result<Placement, NoPose> {
+    fn solve(&mut self, index: u64) -> Result<Placement, NoPose> {
         let movement = self.excursion.movement();
         // Multiplied before it is divided, so that round numbers stay round.
-        let part = |whole: f64| whole * index as f64 / (self.count - 1) as f64;
+        let last = (self.count - 1) as f64;
+        let part = |whole: f64| whole * index as f64 / last;
         match self.excursion.drive() {
             Drive::Advance(whole) => {
-                self.mechanism.at(movement, Station::advanced(Length::mm(part(whole.in_mm()))))
+                let station = Station::advanced(Length::mm(part(whole.in_mm())));
+                self.mechanism.at_from(movement, station, &mut self.warm)
             }
             Drive::IncisalDisplacement(whole) => {
-                self.mechanism.at_incisal_displacement(movement, Length::mm(part(whole.in_mm())))
+                let displacement = Length::mm(part(whole.in_mm()));
+                self.mechanism.at_displacement_from(movement, displacement, &mut self.warm)
             }
             Drive::Opening(whole) => Ok(self.mechanism.opened_to(Angle::from_degrees(part(whole.degrees())))),
         }
@@ -64,7 +70,7 @@ impl Iterator for Samples<'_> {
         }
         let solved = if self.rest_first {
             self.rest_first = false;
-            self.mechanism.at(self.excursion.movement(), Station::REST)
+            self.mechanism.at_from(self.excursion.movement(), Station::REST, &mut self.warm)
         } else {
             self.next += 1;
             self.solve(self.next - 1)

@@ -113,7 +113,7 @@ pub fn check_zeroed(instrument: &Instrument) -> Vec<Departure> {
             }
         }
     }
-    if let AnteriorGuide::Incisors(_) = instrument.anterior_guide {
+    if !matches!(instrument.anterior_guide, AnteriorGuide::Table(_)) {
         departures.push(word(None, Choice::AnteriorGuide, instrument.anterior_guide.name(), "Table"));
     }
     for side in Side::BOTH {

@@ -345,6 +345,7 @@ fn case<R: Rng>(
         cusps: cusps.iter().map(watched).collect::<Result<_, Unborn>>()?,
         anterior_guide: Some(jaw.anterior_guide.clone()),
         incisal_guidance: None,
+        casts: None,
     })
 }
 
@@ -378,5 +379,6 @@ fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> R
         cusps: Vec::new(),
         excursions: vec![Excursion::new(Movement::Protrusive, Drive::Advance(Length::mm(6.0)))?],
         samples: SampleCount::new(13)?,
+        casts: None,
     })
 }

@@ -57,6 +57,20 @@ pub struct Case {
     /// What sets the scene's incisal table in place of `anterior_guide`; not both.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub incisal_guidance: Option<IncisalGuidance>,
+    /// The scanned casts, in the case's own coordinates with the jaw in centric; the scene carries
+    /// them on with the mounting of the case.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub casts: Option<CaseCasts>,
+}
+
+/// The files of a case's scanned casts (STL, PLY or OBJ), from the case's own folder.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "Casts")]
+pub struct CaseCasts {
+    /// The upper cast.
+    pub upper: String,
+    /// The lower cast, in centric.
+    pub lower: String,
 }
 
 /// What an incisal table is set from: the overlap of the incisors for the plate, the canines or the
@@ -464,7 +478,15 @@ impl Case {
     /// How the casts were related to the axis.
     #[must_use]
     pub fn mounting_record(&self) -> MountingRecord {
-        match self.mounting {
+        self.mounting.record()
+    }
+}
+
+impl MountingFields {
+    /// The mounting record that the file's fields give.
+    #[must_use]
+    pub fn record(&self) -> MountingRecord {
+        match *self {
             MountingFields::FaceBow { right_axis_mm, left_axis_mm, anterior_reference_mm } => {
                 MountingRecord::FaceBow {
                     right_axis: right_axis_mm.0,

@@ -20,8 +20,8 @@ mod spread;
 pub mod warning;
 
 pub use case::{
-    CanineGuidance, Case, CuspPlace, IncisalGuidance, LandmarkFields, Millimetres, MountingFields, Place,
-    PoseFields, RecordFields, RecordKind, SenselessCase, SideFields,
+    CanineGuidance, Case, CaseCasts, CuspPlace, IncisalGuidance, LandmarkFields, Millimetres, MountingFields,
+    Place, PoseFields, RecordFields, RecordKind, SenselessCase, SideFields,
 };
 pub use reading::RecordReading;
 pub use scene::CaseScene;

@@ -13,7 +13,7 @@ use crate::excursion::{Drive, Excursion, Movement};
 use crate::frame::{JawPose, OcclusalPlane, Side, UpperPoint};
 use crate::guide::CondylarGuide;
 use crate::instrument::{IncisalPoint, Instrument};
-use crate::scene::{SampleCount, Scene};
+use crate::scene::{CastFiles, SampleCount, Scene};
 use crate::units::{Angle, Length};
 
 /// How far the scene's excursions go: as far as a protrusive record is taken (common practice, no
@@ -91,6 +91,11 @@ impl Case {
             cusps: self.cusps(mounting)?,
             excursions: excursions().map_err(|why| wrong("excursions", &why))?,
             samples: SampleCount::new(SAMPLES).map_err(|why| wrong("samples", &why))?,
+            casts: self.casts.as_ref().map(|files| CastFiles {
+                upper: files.upper.clone(),
+                lower: files.lower.clone(),
+                mounting: Some(self.mounting),
+            }),
         };
         scene.check().map_err(|why| wrong(why.field(), &why))?;
         Ok(Some(CaseScene { scene, warnings }))

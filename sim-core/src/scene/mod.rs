@@ -1,10 +1,12 @@
 //! A scene: an instrument, the cusps watched and the excursions made, as its file gives it.
 
+mod casts;
 mod read;
 mod samples;
 
 /// Why a scene text was refused.
 pub type SceneError = crate::text::ReadError;
+pub use casts::{CastFiles, CastMountingError};
 pub use samples::{NoSuchCount, SampleCount};
 
 use std::collections::HashSet;
@@ -37,6 +39,9 @@ pub struct Scene {
     pub excursions: Vec<Excursion>,
     /// Samples of each excursion, both ends included.
     pub samples: SampleCount,
+    /// Scanned casts; none when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub casts: Option<CastFiles>,
 }
 
 /// What makes a scene senseless although each of its fields is in range.
@@ -50,6 +55,11 @@ pub enum Senseless {
         /// The extension given.
         given: f64,
     },
+    /// Teeth are to guide, and there are none.
+    #[error(
+        "instrument.anterior_guide is Casts, but the scene has no casts; give casts: (upper: \"…\", lower: \"…\"), or a Table"
+    )]
+    NoCasts,
     /// Nothing to do.
     #[error("excursions is empty; give at least one, for example Protrusive(advance_mm: 6.0)")]
     NoExcursion,
@@ -69,6 +79,7 @@ impl Senseless {
     pub const fn field(&self) -> &'static str {
         match self {
             Self::PinWithoutTable { .. } => "pin_extension_mm",
+            Self::NoCasts => "anterior_guide",
             Self::NoExcursion => "excursions",
             Self::CuspTwice { .. } => "cusps",
         }
@@ -86,6 +97,12 @@ impl Scene {
         Self::from_ron(THIRTY_DEGREE).expect("the compiled-in scene is sound")
     }
 
+    /// Whether teeth stand on the members.
+    #[must_use]
+    pub const fn has_casts(&self) -> bool {
+        self.casts.is_some()
+    }
+
     /// Checks what no field can tell by itself.
     ///
     /// # Errors
@@ -94,6 +111,9 @@ impl Scene {
         let given = self.instrument.pin_extension.in_mm();
         if given != 0.0 && matches!(self.instrument.anterior_guide, AnteriorGuide::Incisors(_)) {
             return Err(Senseless::PinWithoutTable { given });
+        }
+        if matches!(self.instrument.anterior_guide, AnteriorGuide::Casts(_)) && !self.has_casts() {
+            return Err(Senseless::NoCasts);
         }
         if self.excursions.is_empty() {
             return Err(Senseless::NoExcursion);

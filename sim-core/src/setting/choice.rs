@@ -1,6 +1,6 @@
 //! Settings that are chosen between words rather than turned.
 
-use crate::anterior::AnteriorGuide;
+use crate::anterior::{AnteriorGuide, Trough};
 use crate::frame::Side;
 use crate::guide::{ArcPath, GuidePath};
 use crate::instrument::Design;
@@ -46,12 +46,13 @@ impl Choice {
         }
     }
 
-    /// The words that can be chosen. A recorded profile comes with a scene file only.
+    /// The words that can be chosen. A recorded profile and a table formed to the teeth come with a
+    /// scene file only.
     #[must_use]
     pub const fn words(self) -> &'static [&'static str] {
         match self {
             Self::Design => &["Arcon", "NonArcon"],
-            Self::AnteriorGuide => &["Table", "Incisors"],
+            Self::AnteriorGuide => &["Table", "Incisors", "Casts"],
             Self::Path => &["Straight", "Arc"],
         }
     }
@@ -76,15 +77,14 @@ impl Choice {
     /// [`Self::words`]; if not, the scene is as it was.
     pub fn set(self, scene: &mut Scene, side: Side, word: &str) -> bool {
         let instrument = &mut scene.instrument;
+        // A table formed to the teeth has no angles; a level one stands in for it.
+        let trough = instrument.anterior_guide.trough().copied().unwrap_or(Trough::LEVEL);
         match (self, word) {
             (Self::Design, "Arcon") => instrument.design = Design::Arcon,
             (Self::Design, "NonArcon") => instrument.design = Design::NonArcon,
-            (Self::AnteriorGuide, "Table") => {
-                instrument.anterior_guide = AnteriorGuide::Table(*instrument.anterior_guide.trough());
-            }
-            (Self::AnteriorGuide, "Incisors") => {
-                instrument.anterior_guide = AnteriorGuide::Incisors(*instrument.anterior_guide.trough());
-            }
+            (Self::AnteriorGuide, "Table") => instrument.anterior_guide = AnteriorGuide::Table(trough),
+            (Self::AnteriorGuide, "Incisors") => instrument.anterior_guide = AnteriorGuide::Incisors(trough),
+            (Self::AnteriorGuide, "Casts") => instrument.anterior_guide = AnteriorGuide::Casts(trough),
             (Self::Path, "Straight") => instrument.guide_mut(side).path = GuidePath::Straight,
             (Self::Path, "Arc") => {
                 let path = &mut instrument.guide_mut(side).path;

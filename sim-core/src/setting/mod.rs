@@ -129,7 +129,7 @@ impl Setting {
                 GuidePath::Arc(arc) => Some((entry.get)(arc)),
                 GuidePath::Straight | GuidePath::Profile(_) => None,
             },
-            Self::Anterior(entry) => Some((entry.get)(instrument.anterior_guide.trough())),
+            Self::Anterior(entry) => instrument.anterior_guide.trough().map(entry.get),
             Self::Instrument(entry) => Some((entry.get)(instrument)),
             Self::IncisalPoint(entry) => Some((entry.get)(&instrument.incisal_point)),
             Self::OcclusalPlane => None,
@@ -149,7 +149,11 @@ impl Setting {
             Self::Arc(_) => {
                 instrument.guide_mut(side).path = GuidePath::Arc(ArcPath { radius: Length::mm(number) });
             }
-            Self::Anterior(entry) => (entry.set)(instrument.anterior_guide.trough_mut(), number),
+            Self::Anterior(entry) => {
+                if let Some(trough) = instrument.anterior_guide.trough_mut() {
+                    (entry.set)(trough, number);
+                }
+            }
             Self::Instrument(entry) => (entry.set)(instrument, number),
             Self::IncisalPoint(entry) => (entry.set)(&mut instrument.incisal_point, number),
             Self::OcclusalPlane => {

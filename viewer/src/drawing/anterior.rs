@@ -41,14 +41,19 @@ pub fn pin_tip(instrument: &Instrument) -> Vector3<f64> {
 pub fn trough(instrument: &Instrument) -> Trough {
     let rest = rest_point(instrument);
     let guide = &instrument.anterior_guide;
-    let half_plate = guide.trough().flat_half_width.in_mm();
-    // A table is below its point, the incisors above theirs.
-    let ((half_length, wing_width), behind) = match guide {
-        AnteriorGuide::Table(_) => (TABLE_MM, -THICKNESS_MM),
-        AnteriorGuide::Incisors(_) => (INCISORS_MM, THICKNESS_MM),
-    };
     let mut trough = Trough::default();
-    let planes = guide.planes(rest);
+    let (Some(angles), Some(planes)) = (guide.trough(), guide.planes(rest)) else {
+        if let AnteriorGuide::CustomTable(field) = guide {
+            for triangle in field.triangles() {
+                trough.plate.polygon(&triangle.map(|corner| rest + Vector3::from(corner)));
+            }
+        }
+        return trough;
+    };
+    let half_plate = angles.flat_half_width.in_mm();
+    // A table is below its point, the incisors above theirs.
+    let ((half_length, wing_width), behind) =
+        if guide.has_pin() { (TABLE_MM, -THICKNESS_MM) } else { (INCISORS_MM, THICKNESS_MM) };
     let along = Vector3::y().cross(&planes[0].normal);
     for plane in planes {
         let (from, to, mesh) = match plane.which {
@@ -94,7 +99,7 @@ mod tests {
                 setting.set(&mut scene, Side::Right, value).unwrap();
             }
             let instrument = &scene.instrument;
-            let planes = instrument.anterior_guide.planes(rest_point(instrument));
+            let planes = instrument.anterior_guide.planes(rest_point(instrument)).unwrap();
             let trough = trough(instrument);
             for (mesh, own) in [(&trough.plate, &planes[..1]), (&trough.wings, &planes[1..])] {
                 for point in mesh.points() {

@@ -2,7 +2,6 @@
 //! scene's cusps fall on it.
 
 use nalgebra::Vector3;
-use sim_core::anterior::AnteriorGuide;
 use sim_core::cusp::{Arch, Cusp};
 use sim_core::scene::Scene;
 
@@ -60,10 +59,8 @@ impl Curve {
         let (normal, anterior) = (scene.occlusal_plane.normal(), scene.occlusal_plane.anterior());
         let rest = rest_point(&scene.instrument);
         let tips: Vec<Vector3<f64>> = scene.cusps.iter().map(tip).collect();
-        let (origin, edge) = match &scene.instrument.anterior_guide {
-            AnteriorGuide::Incisors(_) => (rest, 0.0),
-            AnteriorGuide::Table(_) => (rest, -BEHIND_PIN_MM),
-        };
+        let (origin, edge) =
+            if scene.instrument.anterior_guide.has_pin() { (rest, -BEHIND_PIN_MM) } else { (rest, 0.0) };
         let origin =
             if tips.is_empty() { origin } else { tips.iter().sum::<Vector3<f64>>() / count(tips.len()) };
         let (narrow, wide) = CURVATURE;

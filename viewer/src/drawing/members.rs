@@ -1,7 +1,6 @@
 //! The two members: plain bars that carry guides, spheres, pin, table and casts.
 
 use nalgebra::Vector3;
-use sim_core::anterior::AnteriorGuide;
 use sim_core::cusp::Arch;
 use sim_core::frame::Side;
 use sim_core::instrument::{Design, Instrument};
@@ -88,7 +87,7 @@ pub fn members(scene: &Scene) -> Members {
         );
     }
     mountings(scene, &mut members);
-    if matches!(instrument.anterior_guide, AnteriorGuide::Table(_)) {
+    if instrument.anterior_guide.has_pin() {
         let tip = pin_tip(instrument);
         let top = Vector3::new(tip.x, tip.y, ARM_MM + 10.0);
         members.pin.rod(&[top, tip + Vector3::z() * 7.0], PIN_MM);

@@ -26,7 +26,6 @@ use std::rc::Rc;
 use kiss3d::glamx::{Mat3, Pose3, Quat, Vec3};
 use kiss3d::resource::GpuMesh3d;
 use kiss3d::scene::SceneNode3d;
-use sim_core::anterior::AnteriorGuide;
 use sim_core::cusp::Arch;
 use sim_core::frame::Side;
 use sim_core::instrument::Design;
@@ -89,10 +88,7 @@ impl Drawing {
             self.add(housings, &walls.working, palette::WORKING_WALL);
         }
         let trough = anterior::trough(instrument);
-        let carrier = match instrument.anterior_guide {
-            AnteriorGuide::Table(_) => Arch::Lower,
-            AnteriorGuide::Incisors(_) => Arch::Upper,
-        };
+        let carrier = if instrument.anterior_guide.has_pin() { Arch::Lower } else { Arch::Upper };
         self.add(carrier, &trough.plate, palette::PLATE);
         self.add(carrier, &trough.wings, palette::WING);
         for (arch, crowns, base) in [

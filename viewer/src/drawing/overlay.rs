@@ -2,7 +2,6 @@
 
 use kiss3d::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape as Form, Stroke, Vec2, pos2, vec2};
 use nalgebra::Vector3;
-use sim_core::anterior::AnteriorGuide;
 use sim_core::cusp::CuspReading;
 use sim_core::excursion::Movement;
 use sim_core::frame::Side;
@@ -84,9 +83,10 @@ pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: 
         let between = centres[0].lerp(centres[1], 0.5) + vec2(0.0, CROSS + 12.0);
         write(painter, between, Align2::CENTER_CENTER, "right, left", palette::INK);
     }
-    let guided = match &scene.instrument.anterior_guide {
-        AnteriorGuide::Table(_) => stand.upper.place(&pin_tip(&scene.instrument)),
-        AnteriorGuide::Incisors(_) => stand.lower.place(&rest_point(&scene.instrument)),
+    let guided = if scene.instrument.anterior_guide.has_pin() {
+        stand.upper.place(&pin_tip(&scene.instrument))
+    } else {
+        stand.lower.place(&rest_point(&scene.instrument))
     };
     painter.circle_stroke(place(&guided), 3.5, Stroke::new(2.0, palette::INK.egui()));
 

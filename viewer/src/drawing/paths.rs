@@ -4,7 +4,6 @@
 use kiss3d::renderer::Polyline3d;
 use kiss3d::window::Window;
 use nalgebra::Vector3;
-use sim_core::anterior::AnteriorGuide;
 use sim_core::excursion::Placement;
 use sim_core::frame::Side;
 use sim_core::instrument::Design;
@@ -58,14 +57,11 @@ pub fn draw_paths(window: &mut Window, state: &State) {
             }
         }
     }
-    match &instrument.anterior_guide {
-        AnteriorGuide::Table(_) => {
-            let tip = upper(&pin_tip(instrument));
-            line(&stand.lower, WIDTHS.1, palette::INK, &|placed| *placed.jaw.to_lower(&tip).coords());
-        }
-        AnteriorGuide::Incisors(_) => {
-            let edge = lower(&rest_point(instrument));
-            line(&stand.upper, WIDTHS.1, palette::INK, &|placed| *placed.jaw.to_upper(&edge).coords());
-        }
+    if instrument.anterior_guide.has_pin() {
+        let tip = upper(&pin_tip(instrument));
+        line(&stand.lower, WIDTHS.1, palette::INK, &|placed| *placed.jaw.to_lower(&tip).coords());
+    } else {
+        let edge = lower(&rest_point(instrument));
+        line(&stand.upper, WIDTHS.1, palette::INK, &|placed| *placed.jaw.to_upper(&edge).coords());
     }
 }
