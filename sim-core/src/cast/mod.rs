@@ -1,26 +1,35 @@
 //! Casts: scanned or invented teeth as surfaces, how near they come, and where they touch.
 //!
 //! A [`Surface`] is a sound triangle mesh without a frame of its own; whoever makes one says where
-//! its coordinates are. [`Casts`] are two of them made ready to be searched, each in its member's
-//! frame. All lengths are millimetres.
+//! its coordinates are. What a file holds is a [`Soup`]; [`mend`] makes a surface of it and says what it
+//! had to do. [`Casts`] are two surfaces made ready to be searched, each in its member's frame. All
+//! lengths are millimetres.
 
 mod casts;
+mod facing;
 mod joins;
 mod lowering;
 mod map;
 mod measure;
+mod mend;
 mod nearness;
 mod opening;
 mod piercing;
 mod places;
 mod search;
+mod soup;
 mod surface;
 #[cfg(test)]
 mod tests;
 mod tree;
 mod turning;
+mod unit;
 
 pub use casts::{Casts, Touch, Warm};
+pub use facing::{facing, toward_opposing};
 pub use measure::{CastsReading, Nearest, ToothReading};
+pub use mend::{Islands, MOST_TRIANGLES, MendError, MendReport, WELD, mend};
 pub use places::{TOOTH_REACH_MM, ToothPlaces};
+pub use soup::Soup;
 pub use surface::{Surface, SurfaceError};
+pub use unit::{CAST_EXTENT_MM, CastUnit, UnitUnclear};

@@ -68,6 +68,12 @@ impl Surface {
     /// # Errors
     /// [`SurfaceError`] for no triangle, a coordinate that is not finite, an index out of range.
     pub fn new(vertices: Vec<Vector3<f64>>, triangles: Vec<[u32; 3]>) -> Result<Self, SurfaceError> {
+        Self::check(&vertices, &triangles)?;
+        Ok(Self { vertices, triangles, colours: None, teeth: None })
+    }
+
+    /// Whether these would be a surface.
+    pub(super) fn check(vertices: &[Vector3<f64>], triangles: &[[u32; 3]]) -> Result<(), SurfaceError> {
         if triangles.is_empty() {
             return Err(SurfaceError::Empty);
         }
@@ -84,7 +90,7 @@ impl Surface {
                 return Err(SurfaceError::NoSuchVertex { triangle: at + 1, index, vertices: count });
             }
         }
-        Ok(Self { vertices, triangles, colours: None, teeth: None })
+        Ok(())
     }
 
     /// The same surface with a colour (red, green, blue) at each vertex.
@@ -166,5 +172,14 @@ impl Surface {
             }
         }
         Ok(self)
+    }
+
+    /// Turns the triangles for which this is true, so that their other side is out.
+    pub(super) fn turn(&mut self, which: impl Fn(usize) -> bool) {
+        for (at, triangle) in self.triangles.iter_mut().enumerate() {
+            if which(at) {
+                triangle.swap(1, 2);
+            }
+        }
     }
 }

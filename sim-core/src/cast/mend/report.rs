@@ -1,0 +1,193 @@
+//! What mending found and did, in numbers and in words.
+
+use std::fmt;
+
+use crate::units::Length;
+
+/// Small shells that were taken out: under a hundredth of the largest shell's area and under 20 mm²,
+/// which is less than any tooth.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Islands {
+    /// How many.
+    pub count: usize,
+    /// Their triangles.
+    pub triangles: usize,
+    /// Their area together, mm².
+    pub area_mm2: f64,
+    /// The largest one's area, mm².
+    pub largest_mm2: f64,
+}
+
+impl Islands {
+    pub(super) const NONE: Self = Self { count: 0, triangles: 0, area_mm2: 0.0, largest_mm2: 0.0 };
+}
+
+/// What mending found and did. [`warnings`](Self::warnings) are what a person should know of,
+/// [`sentences`](Self::sentences) is everything.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MendReport {
+    /// Vertices given.
+    pub vertices_read: usize,
+    /// Triangles given.
+    pub triangles_read: usize,
+    /// Vertices with exactly the coordinates of another, merged with it.
+    pub vertices_merged_same: usize,
+    /// Vertices nearer another than [`WELD`](super::WELD), merged with it.
+    pub vertices_merged_near: usize,
+    /// Vertices that no triangle uses, taken out.
+    pub vertices_unused: usize,
+    /// Triangles with a repeated corner or without area, taken out.
+    pub triangles_degenerate: usize,
+    /// Triangles without area between two others, whose long side was given to the triangle beyond.
+    pub needles_swapped: usize,
+    /// Triangles on the same three vertices as another, taken out.
+    pub triangles_twice: usize,
+    /// Stray islands, taken out.
+    pub islands: Islands,
+    /// Triangles turned to agree with the rest of their shell.
+    pub triangles_turned: usize,
+    /// Closed shells turned as a whole, because they were inside out.
+    pub closed_shells_turned: usize,
+    /// Edges whose two triangles cannot be made to agree: the surface has one side only.
+    pub one_sided_edges: usize,
+    /// Edges of more than two triangles.
+    pub crowded_edges: usize,
+    /// Shells that the surface consists of: pieces that hang together over edges.
+    pub shells: usize,
+    /// Those of them that enclose a volume.
+    pub closed_shells: usize,
+    /// Those of the closed that are walls of hollows in the largest.
+    pub hollows: usize,
+    /// Open borders; two that meet at a vertex count as one.
+    pub borders: usize,
+    /// How long the borders are together.
+    pub border_length: Length,
+    /// Triangles whose label is a tooth of the other arch; the label was taken off.
+    pub labels_of_other_arch: usize,
+}
+
+impl MendReport {
+    pub(super) const EMPTY: Self = Self {
+        vertices_read: 0,
+        triangles_read: 0,
+        vertices_merged_same: 0,
+        vertices_merged_near: 0,
+        vertices_unused: 0,
+        triangles_degenerate: 0,
+        needles_swapped: 0,
+        triangles_twice: 0,
+        islands: Islands::NONE,
+        triangles_turned: 0,
+        closed_shells_turned: 0,
+        one_sided_edges: 0,
+        crowded_edges: 0,
+        shells: 0,
+        closed_shells: 0,
+        hollows: 0,
+        borders: 0,
+        border_length: Length::ZERO,
+        labels_of_other_arch: 0,
+    };
+
+    /// The triangles that the mended surface has.
+    #[must_use]
+    pub const fn triangles_kept(&self) -> usize {
+        self.triangles_read - self.triangles_degenerate - self.triangles_twice - self.islands.triangles
+    }
+
+    /// What a person should know before relying on the surface; empty for a clean scan. Open borders,
+    /// and the repeated vertices that some formats always have, are no reason.
+    #[must_use]
+    pub fn warnings(&self) -> Vec<String> {
+        let mut said = Vec::new();
+        let mut say = |count: usize, what: &str| {
+            if count > 0 {
+                said.push(format!("{} {what}", Count(count)));
+            }
+        };
+        say(self.triangles_degenerate, "triangles without area were taken out.");
+        say(self.needles_swapped, "triangles without area were cut the other way with their neighbours.");
+        say(self.triangles_twice, "triangles were there twice and were taken out.");
+        say(self.vertices_merged_near, "vertices within 0.1 µm of another were merged with it.");
+        say(
+            self.triangles_turned,
+            "triangles faced the other way than the rest of their shell and were turned.",
+        );
+        say(self.closed_shells_turned, "closed shells were inside out and were turned.");
+        say(
+            self.one_sided_edges,
+            "edges cannot tell inside from outside: the surface has only one side there.",
+        );
+        say(self.crowded_edges, "edges are shared by more than two triangles; the surface branches there.");
+        say(
+            self.labels_of_other_arch,
+            "triangles were labelled as teeth of the other arch; the labels were taken off.",
+        );
+        let Islands { count, triangles, area_mm2, largest_mm2 } = self.islands;
+        if count > 0 {
+            said.push(format!(
+                "{} stray islands were taken out: {} triangles, {area_mm2:.2} mm² in all, the largest {largest_mm2:.2} mm².",
+                Count(count),
+                Count(triangles),
+            ));
+        }
+        said
+    }
+
+    /// Everything found and done, as short sentences.
+    #[must_use]
+    pub fn sentences(&self) -> Vec<String> {
+        let mut said = vec![format!(
+            "Read {} triangles and {} vertices; kept {} triangles and {} vertices.",
+            Count(self.triangles_read),
+            Count(self.vertices_read),
+            Count(self.triangles_kept()),
+            Count(
+                self.vertices_read
+                    - self.vertices_merged_same
+                    - self.vertices_merged_near
+                    - self.vertices_unused
+            ),
+        )];
+        said.push(format!(
+            "Shells: {}, of which closed: {}; open borders: {}, {:.1} mm long in all.",
+            Count(self.shells),
+            Count(self.closed_shells),
+            Count(self.borders),
+            self.border_length.in_mm(),
+        ));
+        for (count, what) in [
+            (self.vertices_merged_same, "vertices had the coordinates of another and were merged with it."),
+            (self.vertices_unused, "vertices belonged to no triangle and were taken out."),
+            (self.hollows, "closed shells are walls of hollows and face into them."),
+        ] {
+            if count > 0 {
+                said.push(format!("{} {what}", Count(count)));
+            }
+        }
+        said.extend(self.warnings());
+        said
+    }
+}
+
+impl fmt::Display for MendReport {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.sentences().join("\n"))
+    }
+}
+
+/// A count with its thousands apart.
+struct Count(usize);
+
+impl fmt::Display for Count {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let digits = self.0.to_string();
+        for (at, digit) in digits.chars().enumerate() {
+            if at > 0 && (digits.len() - at).is_multiple_of(3) {
+                f.write_str(",")?;
+            }
+            write!(f, "{digit}")?;
+        }
+        Ok(())
+    }
+}
