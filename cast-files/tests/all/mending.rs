@@ -273,7 +273,7 @@ fn colours_and_labels_go_with_their_vertices_and_triangles() {
             .vertices()
             .iter()
             .zip(colours)
-            .all(|(vertex, given)| <[u8; 3]>::from(colour(vertex)) == *given)
+            .all(|(vertex, given)| colour(vertex) == *given)
     );
     assert_eq!(surface.teeth().expect("labels").len(), surface.triangles().len());
 }
