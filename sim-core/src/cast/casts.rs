@@ -118,7 +118,6 @@ impl Casts {
     /// along it, the origin on it. The lower one then opens by θ about it: x' = x cos θ + z sin θ,
     /// z' = −x sin θ + z cos θ. Only sides that face each other along that turn count. Openings are
     /// told apart within half a turn either way.
-    #[allow(dead_code)] // asked for by the closing of the jaw
     pub(crate) fn first_touch(
         &self,
         upper: &(Matrix3<f64>, Vector3<f64>),

@@ -51,6 +51,12 @@ impl Joins {
         Self { across, same }
     }
 
+    /// The triangles across the edges of one, and which edge that is.
+    pub(super) fn across(&self, triangle: u32) -> impl Iterator<Item = (u32, usize)> {
+        let across = self.across[triangle as usize].into_iter().zip(0..);
+        across.filter(|&(next, _)| next != NOTHING)
+    }
+
     /// The triangles that a point of a triangle is on: that one, the two of an edge, all about a
     /// corner. `None` at a border.
     pub(super) fn about(&self, triangle: u32, point: &Vector3<f64>, surface: &Surface) -> Option<Vec<u32>> {

@@ -6,16 +6,20 @@
 //! lengths are millimetres.
 
 mod casts;
+mod clearance;
 mod facing;
+mod film;
 mod joins;
 mod lowering;
 mod map;
+mod marks;
 mod measure;
 mod mend;
 mod nearness;
 mod opening;
 mod piercing;
 mod places;
+mod print;
 mod search;
 mod soup;
 mod surface;
@@ -27,6 +31,8 @@ mod unit;
 
 pub use casts::{Casts, Touch, Warm};
 pub use facing::{facing, toward_opposing};
+pub use film::{Film, NoSuchFilm};
+pub use marks::{CastPlace, Mark, ToothMarks};
 pub use measure::{CastsReading, Nearest, ToothReading};
 pub use mend::{Islands, MOST_TRIANGLES, MendError, MendReport, WELD, mend};
 pub use places::{TOOTH_REACH_MM, ToothPlaces};

@@ -8,20 +8,21 @@ use parry3d_f64::shape::Triangle;
 use super::Surface;
 use super::joins::Joins;
 use super::map::{Map, Placed};
-use super::opening::unit_normal;
-use super::search::{Meeting, Search};
+use super::search::{EQUAL, Facet, Meeting, Search};
 use super::tree::{Node, Tree};
 use crate::cusp::Arch;
 
 /// The search for the least distance, in the upper frame; the score is its negative.
 pub(super) struct Nearness {
     lower: Map,
+    /// The least distance so far, and a little.
+    far: f64,
 }
 
 impl Nearness {
     /// Given the map from the lower frame to the upper.
     pub(super) const fn new(lower: Map) -> Self {
-        Self { lower }
+        Self { lower, far: f64::INFINITY }
     }
 }
 
@@ -35,11 +36,11 @@ impl Search for Nearness {
     }
 
     #[inline]
-    fn corners(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> [Vector3<f64>; 3] {
-        match arch {
+    fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Facet {
+        Facet::new(match arch {
             Arch::Upper => *corners,
             Arch::Lower => self.lower.corners(corners),
-        }
+        })
     }
 
     /// The distance of the boxes, or of the planes along either mean normal that each node lies behind.
@@ -55,12 +56,24 @@ impl Search for Nearness {
         -boxes.max(over_upper).max(over_lower)
     }
 
-    fn score(&self, upper: &[Vector3<f64>; 3], lower: &[Vector3<f64>; 3]) -> Option<Meeting> {
-        let (square, upper, lower) = between(upper, lower);
+    /// The plane of either has the other farther in front of it.
+    #[inline]
+    fn is_less(&self, upper: &Facet, lower: &Facet) -> bool {
+        let is_far = |one: &Facet, other: &Facet| {
+            let [first, ..] = &one.corners;
+            other.corners.iter().all(|corner| one.normal.dot(&(corner - first)) > self.far)
+        };
+        is_far(upper, lower) || is_far(lower, upper)
+    }
+
+    fn score(&self, upper: &Facet, lower: &Facet) -> Option<Meeting> {
+        let (square, upper, lower) = between(&upper.corners, &lower.corners);
         Some(Meeting { score: -square.sqrt(), upper, lower })
     }
 
-    fn raise(&mut self, _: f64) {}
+    fn raise(&mut self, best: f64) {
+        self.far = -best + EQUAL;
+    }
 }
 
 /// Square of the distance of two triangles, and a point on each that is so near.
@@ -182,11 +195,9 @@ pub(super) fn is_behind(surface: &Surface, joins: &Joins, near: &Near, point: &V
     let away = point - near.at;
     let mut squarest = 0.0_f64;
     for triangle in joins.about(near.triangle, &near.at, surface).unwrap_or_default() {
-        if let Some(normal) = unit_normal(&surface.corners(triangle as usize)) {
-            let height = normal.dot(&away);
-            if height.abs() > squarest.abs() {
-                squarest = height;
-            }
+        let height = Facet::new(surface.corners(triangle as usize)).normal.dot(&away);
+        if height.abs() > squarest.abs() {
+            squarest = height;
         }
     }
     squarest < 0.0

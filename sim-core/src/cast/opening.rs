@@ -14,7 +14,7 @@
 use nalgebra::Vector3;
 
 use super::map::{Map, Placed};
-use super::search::{Meeting, Search};
+use super::search::{Facet, Meeting, Search};
 use super::tree::Node;
 use crate::cusp::Arch;
 
@@ -124,8 +124,8 @@ impl<O: Opening> Search for FirstTouch<O> {
     }
 
     #[inline]
-    fn corners(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> [Vector3<f64>; 3] {
-        self.map(arch).corners(corners)
+    fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Facet {
+        Facet::new(self.map(arch).corners(corners))
     }
 
     #[inline]
@@ -137,7 +137,27 @@ impl<O: Opening> Search for FirstTouch<O> {
         }
     }
 
-    fn score(&self, upper: &[Vector3<f64>; 3], lower: &[Vector3<f64>; 3]) -> Option<Meeting> {
+    /// The plane of either parts them at the best opening so far, and the other only goes farther from it.
+    #[inline]
+    fn is_less(&self, upper: &Facet, lower: &Facet) -> bool {
+        if !self.is_set {
+            return false;
+        }
+        let shift = self.opening.shift();
+        let now = lower.corners.each_ref().map(|corner| self.opening.turned(corner) + shift);
+        let opens = |normal: &Vector3<f64>| {
+            upper.corners.iter().chain(&now).all(|place| self.opening.along(normal, place) >= 0.0)
+        };
+        let [first, ..] = &upper.corners;
+        if now.iter().all(|corner| upper.normal.dot(&(corner - first)) > APART_MM) && opens(&upper.normal) {
+            return true;
+        }
+        let down = -self.opening.turned(&lower.normal);
+        let [first, ..] = &now;
+        upper.corners.iter().all(|corner| down.dot(&(first - corner)) > APART_MM) && opens(&down)
+    }
+
+    fn score(&self, upper: &Facet, lower: &Facet) -> Option<Meeting> {
         touch(&self.opening, upper, lower)
     }
 
@@ -150,8 +170,9 @@ impl<O: Opening> Search for FirstTouch<O> {
 }
 
 /// The greatest opening at which two triangles meet, facing each other.
-fn touch<O: Opening>(opening: &O, upper: &[Vector3<f64>; 3], lower: &[Vector3<f64>; 3]) -> Option<Meeting> {
-    let (down, up) = (unit_normal(upper)?, unit_normal(lower)?);
+fn touch<O: Opening>(opening: &O, upper: &Facet, lower: &Facet) -> Option<Meeting> {
+    let (down, up) = (upper.normal, lower.normal);
+    let (upper, lower) = (&upper.corners, &lower.corners);
     let faces_down = |at: &Vector3<f64>| opening.along(&down, at) > EDGE_ON;
     let faces_up = |at: &Vector3<f64>| opening.along(&up, at) < -EDGE_ON;
     if !upper.iter().any(faces_down) || !lower.iter().any(faces_up) {
@@ -189,12 +210,6 @@ fn touch<O: Opening>(opening: &O, upper: &[Vector3<f64>; 3], lower: &[Vector3<f6
         }
     }
     best
-}
-
-/// Outward unit normal; `None` for a triangle that has none.
-#[inline]
-pub(super) fn unit_normal([a, b, c]: &[Vector3<f64>; 3]) -> Option<Vector3<f64>> {
-    (b - a).cross(&(c - a)).try_normalize(0.0)
 }
 
 /// Whether a point of a triangle's plane lies in the triangle.

@@ -15,6 +15,23 @@ pub(super) const EQUAL: f64 = 1e-12;
 /// A triangle of the upper surface and one of the lower.
 pub(super) type Pair = (u32, u32);
 
+/// A triangle in the frame of a search.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Facet {
+    pub(super) corners: [Vector3<f64>; 3],
+    /// Outward unit normal, or zero where there is none.
+    pub(super) normal: Vector3<f64>,
+}
+
+impl Facet {
+    #[inline]
+    pub(super) fn new(corners: [Vector3<f64>; 3]) -> Self {
+        let [a, b, c] = &corners;
+        let area = (b - a).cross(&(c - a));
+        Self { corners, normal: area.try_normalize(0.0).unwrap_or_else(Vector3::zeros) }
+    }
+}
+
 /// Where on the two triangles of a pair, and how good.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Meeting {
@@ -36,12 +53,15 @@ pub(super) trait Search {
     /// A node in the frame of the search.
     fn node(&self, arch: Arch, node: &Node) -> Placed;
     /// A triangle in the frame of the search.
-    fn corners(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> [Vector3<f64>; 3];
+    fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Facet;
     /// No pair of triangles in these nodes scores more; −∞ where none scores at all or none more than
     /// the last value given to [`Self::raise`].
     fn bound(&self, upper: &Placed, lower: &Placed) -> f64;
+    /// Whether these triangles score less than the last value given to [`Self::raise`], as far as a quick
+    /// look can tell.
+    fn is_less(&self, upper: &Facet, lower: &Facet) -> bool;
     /// The score of two triangles, if they have one.
-    fn score(&self, upper: &[Vector3<f64>; 3], lower: &[Vector3<f64>; 3]) -> Option<Meeting>;
+    fn score(&self, upper: &Facet, lower: &Facet) -> Option<Meeting>;
     /// From here on only pairs that score this much or more matter.
     fn raise(&mut self, best: f64);
 }
@@ -67,10 +87,9 @@ pub(super) fn best<S: Search>(
     for &pair in seeds {
         let inside = |side: &Side<'_>, at: u32| (at as usize) < side.surface.triangles().len();
         if inside(&upper, pair.0) && inside(&lower, pair.1) {
-            let corners =
-                |arch, side: &Side<'_>, at| search.corners(arch, &side.surface.corners(at as usize));
-            let of_upper = corners(Arch::Upper, &upper, pair.0);
-            let of_lower = corners(Arch::Lower, &lower, pair.1);
+            let facet = |arch, side: &Side<'_>, at| search.facet(arch, &side.surface.corners(at as usize));
+            let of_upper = facet(Arch::Upper, &upper, pair.0);
+            let of_lower = facet(Arch::Lower, &lower, pair.1);
             winner.offer(search, pair, &of_upper, &of_lower);
         }
     }
@@ -138,10 +157,12 @@ fn leaves<S: Search>(
     lower: (&Side<'_>, &Node),
 ) {
     for &of_upper in upper.0.tree.triangles(upper.1) {
-        let corners = search.corners(Arch::Upper, &upper.0.surface.corners(of_upper as usize));
+        let facet = search.facet(Arch::Upper, &upper.0.surface.corners(of_upper as usize));
         for &of_lower in lower.0.tree.triangles(lower.1) {
-            let opposite = search.corners(Arch::Lower, &lower.0.surface.corners(of_lower as usize));
-            winner.offer(search, (of_upper, of_lower), &corners, &opposite);
+            let opposite = search.facet(Arch::Lower, &lower.0.surface.corners(of_lower as usize));
+            if !search.is_less(&facet, &opposite) {
+                winner.offer(search, (of_upper, of_lower), &facet, &opposite);
+            }
         }
     }
 }
@@ -160,13 +181,7 @@ impl Winner {
         ahead > EQUAL || (ahead >= -EQUAL && found.pair <= (upper.first, lower.first))
     }
 
-    fn offer<S: Search>(
-        &mut self,
-        search: &mut S,
-        pair: Pair,
-        upper: &[Vector3<f64>; 3],
-        lower: &[Vector3<f64>; 3],
-    ) {
+    fn offer<S: Search>(&mut self, search: &mut S, pair: Pair, upper: &Facet, lower: &Facet) {
         let Some(meeting) = search.score(upper, lower) else { return };
         match &mut self.found {
             None if meeting.score > self.floor => {

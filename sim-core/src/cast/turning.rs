@@ -18,13 +18,14 @@ const ASIDE_MM2: f64 = 1e-9;
 /// Opening about the axis, with the turn of the best opening so far.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Turning {
+    by: f64,
     sin: f64,
     cos: f64,
 }
 
 impl Turning {
     pub(super) const fn new() -> Self {
-        Self { sin: 0.0, cos: 1.0 }
+        Self { by: 0.0, sin: 0.0, cos: 1.0 }
     }
 }
 
@@ -48,7 +49,7 @@ impl Sector {
     #[inline]
     fn of(node: &Placed) -> Self {
         let (x, z) = (node.centre.x, node.centre.z);
-        let middle = x.hypot(z);
+        let middle = (x * x + z * z).sqrt();
         if middle == 0.0 {
             let outer = node.edges.norm() * 2.0;
             return Self { inner: 0.0, outer, ends: None, is_narrow: false };
@@ -59,7 +60,7 @@ impl Sector {
         let inner = middle - deep;
         Self {
             inner: inner.max(0.0),
-            outer: (middle + deep).hypot(wide),
+            outer: ((middle + deep) * (middle + deep) + wide * wide).sqrt(),
             ends: (inner > 0.0).then(|| [outward * inner - ahead * wide, outward * inner + ahead * wide]),
             is_narrow: wide < inner,
         }
@@ -121,8 +122,8 @@ impl Opening for Turning {
 
     #[inline]
     fn reach(&self, upper: &Placed, lower: &Placed) -> Option<Reach> {
-        let aside = (upper.centre.y - lower.centre.y).abs();
-        if aside > upper.reach(&Vector3::y()) + lower.reach(&Vector3::y()) {
+        let wide = upper.edges.row(1).abs().sum() + lower.edges.row(1).abs().sum();
+        if (upper.centre.y - lower.centre.y).abs() > wide {
             return None;
         }
         let (one, other) = (Sector::of(upper), Sector::of(lower));
@@ -136,10 +137,19 @@ impl Opening for Turning {
         if !(front && one.is_narrow && other.is_narrow) {
             return Some(unknown);
         }
-        Some(Reach { most: angle(&start, &end), between: Some([self.turned(&start), end]) })
+        // From the best so far it is a small angle, which its tangent bounds.
+        let start = self.turned(&start);
+        let (across, along) = (end.x * start.z - end.z * start.x, end.x * start.x + end.z * start.z);
+        if along <= 0.0 {
+            return Some(unknown);
+        }
+        let tangent = across / along;
+        let most = if tangent > 0.0 { tangent } else { tangent / (1.0 + tangent * tangent) };
+        Some(Reach { most: (self.by + most).min(PI), between: Some([start, end]) })
     }
 
     fn set(&mut self, opening: f64) {
+        self.by = opening;
         (self.sin, self.cos) = opening.sin_cos();
     }
 

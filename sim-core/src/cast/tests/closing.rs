@@ -33,10 +33,10 @@ fn all_pairs(casts: &Casts, upper: &Rigid, lower: &Rigid) -> Option<f64> {
     let search = FirstTouch::new(Turning::new(), super::map(upper), super::map(lower));
     let mut best = None;
     for one in 0..casts.surface(Arch::Upper).triangles().len() {
-        let corners = search.corners(Arch::Upper, &casts.surface(Arch::Upper).corners(one));
+        let facet = search.facet(Arch::Upper, &casts.surface(Arch::Upper).corners(one));
         for other in 0..casts.surface(Arch::Lower).triangles().len() {
-            let opposite = search.corners(Arch::Lower, &casts.surface(Arch::Lower).corners(other));
-            let score = search.score(&corners, &opposite).map(|meeting| meeting.score);
+            let opposite = search.facet(Arch::Lower, &casts.surface(Arch::Lower).corners(other));
+            let score = search.score(&facet, &opposite).map(|meeting| meeting.score);
             best = if score > best { score } else { best };
         }
     }

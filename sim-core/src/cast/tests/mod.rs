@@ -1,7 +1,9 @@
 //! Checks of the searches: against all pairs, closed forms, another library, and laws.
 
+mod clearance;
 mod closing;
 mod laws;
+mod marks;
 mod measure;
 mod samples;
 

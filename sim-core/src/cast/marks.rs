@@ -1,0 +1,158 @@
+//! The marks that a film between the teeth would print.
+
+use nalgebra::Vector3;
+
+use super::casts::Casts;
+use super::film::Film;
+use super::print::{Print, Printed};
+use crate::cusp::{Arch, Tooth};
+use crate::frame::{JawPose, LowerPoint, UpperPoint};
+use crate::units::Length;
+
+/// A place on a cast, in the frame of its member.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum CastPlace {
+    /// On the upper cast.
+    Upper(UpperPoint),
+    /// On the lower cast.
+    Lower(LowerPoint),
+}
+
+/// One mark: a connected part of a cast's surface, within a tooth, that comes within the film's
+/// thickness of the other cast.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    /// The cast that it is printed on.
+    pub arch: Arch,
+    /// The tooth that it is on.
+    pub tooth: Option<Tooth>,
+    /// Its area, in square millimetres.
+    pub area_mm2: f64,
+    /// The centroid of that area; on a curved surface a little off it.
+    pub centroid: CastPlace,
+    /// Where it comes nearest, or pierces deepest.
+    pub deepest: CastPlace,
+    /// The true distance there, below zero where the other cast is pierced.
+    pub gap: Length,
+    /// The triangles that it is on, wholly or in part, in ascending order.
+    pub triangles: Vec<u32>,
+}
+
+/// All marks on one tooth.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ToothMarks {
+    /// The arch of the marks.
+    pub arch: Arch,
+    /// The tooth, or `None` for all that belongs to none.
+    pub tooth: Option<Tooth>,
+    /// How many marks.
+    pub marks: usize,
+    /// Their areas together, in square millimetres.
+    pub area_mm2: f64,
+    /// The least true distance among them.
+    pub gap: Length,
+}
+
+impl Mark {
+    /// The marks of each tooth together, the upper arch first, by tooth number.
+    #[must_use]
+    pub fn by_tooth(marks: &[Self]) -> Vec<ToothMarks> {
+        let mut totals: Vec<ToothMarks> = Vec::new();
+        for mark in marks {
+            let same = totals.iter_mut().find(|total| total.arch == mark.arch && total.tooth == mark.tooth);
+            match same {
+                Some(total) => {
+                    total.marks += 1;
+                    total.area_mm2 += mark.area_mm2;
+                    if mark.gap < total.gap {
+                        total.gap = mark.gap;
+                    }
+                }
+                None => totals.push(ToothMarks {
+                    arch: mark.arch,
+                    tooth: mark.tooth,
+                    marks: 1,
+                    area_mm2: mark.area_mm2,
+                    gap: mark.gap,
+                }),
+            }
+        }
+        totals.sort_by_key(|total| (total.arch == Arch::Lower, total.tooth));
+        totals
+    }
+}
+
+impl Casts {
+    /// The marks that a film would print on both casts in a jaw pose: the upper cast's first, then by
+    /// tooth, the largest first.
+    ///
+    /// A place prints if its true distance from the other surface is no more than the thickness, or if
+    /// it lies behind that surface. The distance is taken at points close enough together for the film
+    /// (see [`Film`]) and is linear between them. Two printed triangles of one tooth are of one mark if
+    /// they print on an edge that they share.
+    #[must_use]
+    pub fn marks(&self, pose: &JawPose, film: Film) -> Vec<Mark> {
+        let print = Print::of(self, pose, film.thickness().in_mm());
+        let mut marks = Vec::new();
+        for arch in [Arch::Upper, Arch::Lower] {
+            let printed = print.on(arch);
+            let first = marks.len();
+            marks.extend(self.connected(arch, &printed).into_iter().map(|group| self.mark(arch, &group)));
+            marks[first..].sort_by(|one: &Mark, other: &Mark| {
+                one.tooth.cmp(&other.tooth).then(other.area_mm2.total_cmp(&one.area_mm2))
+            });
+        }
+        marks
+    }
+
+    /// Printed triangles put together where they share a printed edge, within a tooth. `printed` is in
+    /// the order of triangles.
+    fn connected<'p>(&self, arch: Arch, printed: &'p [Printed]) -> Vec<Vec<&'p Printed>> {
+        let cast = self.cast(arch);
+        let place = |triangle: u32| printed.binary_search_by_key(&triangle, |print| print.triangle).ok();
+        let mut seen = vec![false; printed.len()];
+        let mut groups = Vec::new();
+        for start in 0..printed.len() {
+            let mut group = Vec::new();
+            let mut open = vec![start];
+            while let Some(at) = open.pop() {
+                if std::mem::replace(&mut seen[at], true) {
+                    continue;
+                }
+                let print = &printed[at];
+                group.push(print);
+                for (next, edge) in cast.joins.across(print.triangle) {
+                    let is_one = cast.tooth(next) == cast.tooth(print.triangle) && print.edges[edge];
+                    open.extend(place(next).filter(|_| is_one));
+                }
+            }
+            if !group.is_empty() {
+                groups.push(group);
+            }
+        }
+        groups
+    }
+
+    fn mark(&self, arch: Arch, group: &[&Printed]) -> Mark {
+        let area_mm2 = group.iter().map(|print| print.area).sum::<f64>();
+        let moment = group.iter().map(|print| print.moment).sum::<Vector3<f64>>();
+        let first = group[0];
+        let deepest =
+            group.iter().fold(first, |best, print| if print.least < best.least { print } else { best });
+        let place = |at: Vector3<f64>| match arch {
+            Arch::Upper => CastPlace::Upper(UpperPoint::from_coords(at)),
+            Arch::Lower => CastPlace::Lower(LowerPoint::from_coords(at)),
+        };
+        let mut triangles: Vec<u32> = group.iter().map(|print| print.triangle).collect();
+        triangles.sort_unstable();
+        Mark {
+            arch,
+            tooth: self.cast(arch).tooth(first.triangle),
+            area_mm2,
+            centroid: place(moment / area_mm2),
+            deepest: place(deepest.deepest),
+            gap: Length::mm(deepest.least),
+            triangles,
+        }
+    }
+}
