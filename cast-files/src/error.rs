@@ -82,9 +82,7 @@ pub enum Fault {
         wanted: String,
     },
     /// A header that promises more than is there.
-    #[error(
-        "the header promises {promised} of {what}, at least {least_bytes} bytes; there are {there} bytes"
-    )]
+    #[error("the header promises {promised} {what}, at least {least_bytes} bytes; there are {there} bytes")]
     Promised {
         /// How many it promises.
         promised: u64,

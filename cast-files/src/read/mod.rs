@@ -4,7 +4,6 @@ mod colour;
 mod label;
 mod obj;
 mod ply;
-mod ply_rows;
 mod polygon;
 mod stl;
 mod words;

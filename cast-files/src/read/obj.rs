@@ -78,12 +78,12 @@ pub(super) fn obj(bytes: &[u8]) -> Result<Parsed, Found> {
     let mut lines = (1..).zip(without_mark(bytes).split(|&byte| byte == b'\n'));
     while let Some((at, line)) = lines.next() {
         let mut line = Cow::from(line.trim_ascii_end());
-        // A line may go on in the next.
-        while let Some(begun) = line.strip_suffix(b"\\") {
-            let mut whole = begun.to_vec();
+        // A line may go on in the next, but a comment may end in a folder's name.
+        while line.ends_with(b"\\") && !line.trim_ascii_start().starts_with(b"#") {
+            let whole = line.to_mut();
+            whole.pop();
             whole.push(b' ');
             whole.extend_from_slice(lines.next().map_or(&[][..], |(_, line)| line.trim_ascii_end()));
-            line = whole.into();
         }
         reader.statement(&line, at)?;
     }

@@ -7,6 +7,12 @@ use sim_core::cusp::Arch;
 
 use super::shapes::{ascii_ply, ascii_stl, ball, binary_ply, binary_stl, obj};
 
+/// What may be taken for the smallest file: the library for PLY sets aside 65,536 numbers for a list.
+const MOST_BYTES: u64 = 1 << 20;
+/// … and for each byte of it. Text as short as “0 0 0” is a vertex of 24 bytes, which is held several
+/// times over while it is welded, and kept in tables with room to spare.
+const MOST_BYTES_A_BYTE: u64 = 200;
+
 /// A valid file of each format, small.
 fn valid(which: usize) -> Vec<u8> {
     let body = ball(30.0, 1);
@@ -103,7 +109,16 @@ fn apply(bytes: &mut Vec<u8>, damage: &Damage) {
 }
 
 /// Reads under every ending; an outcome of any kind will do, and what is read is sound by its type.
+/// Memory stays in proportion to the bytes.
 fn outcome(bytes: &[u8]) -> Result<(), TestCaseError> {
+    let mut outcome = Ok(());
+    let taken = allocation_counter::measure(|| outcome = outcomes(bytes)).bytes_max;
+    let most = MOST_BYTES + MOST_BYTES_A_BYTE * bytes.len() as u64;
+    prop_assert!(taken <= most, "{taken} bytes were taken for a file of {}", bytes.len());
+    outcome
+}
+
+fn outcomes(bytes: &[u8]) -> Result<(), TestCaseError> {
     for (name, unit) in [("a", Some(CastUnit::Millimetre)), ("a.stl", Some(CastUnit::Inch)), ("a.obj", None)]
     {
         match read_bytes(name, bytes, Arch::Lower, unit) {

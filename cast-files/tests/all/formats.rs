@@ -183,7 +183,7 @@ fn colours_of_every_kind_become_bytes() {
 
 #[test]
 fn obj_is_read_with_what_other_programs_write() {
-    let text = "\u{feff}# a comment\r\nmtllib a.mtl\r\no arch\r\nv 0 0 0 1.0\r\nv 60 0 0 # corner\r\n\
+    let text = "\u{feff}# in c:\\casts\\\r\nmtllib a.mtl\r\no arch\r\nv 0 0 0 1.0\r\nv 60 0 0 # corner\r\n\
         v \\\r\n 60 60 0\r\nv 0 60 0\r\nvt 0 0\r\nvn 0 0 1\r\nusemtl stone\r\ns off\r\nl 1 2 3\r\np 1\r\n\
         f 1/1 2/1/1 3//1\r\nf -4 -2 \\\r\n -1\r\n";
     let cast = read("a.obj", text).expect("a square");

@@ -2,6 +2,7 @@
 
 #![allow(clippy::expect_used, clippy::panic)] // a check that cannot run should stop
 
+mod against_trimesh;
 mod any_bytes;
 mod formats;
 mod malformed;

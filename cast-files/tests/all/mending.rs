@@ -94,7 +94,7 @@ fn triangles_without_area_those_there_twice_and_unused_vertices_go() {
     assert_eq!((volume(&surface), report.closed_shells), (60_000.0, 1));
     assert_eq!(
         report.warnings(),
-        ["2 triangles without area were taken out.", "3 triangles were there twice and were taken out."]
+        ["Triangles without area, taken out: 2.", "Triangles there twice, taken out: 3."]
     );
 }
 
@@ -182,7 +182,7 @@ fn stray_islands_go_but_a_die_stays() {
     assert_eq!(
         report.warnings(),
         [format!(
-            "1 stray islands were taken out: 32 triangles, {whole:.2} mm² in all, the largest {whole:.2} mm²."
+            "Stray islands, taken out: 1 (32 triangles, {whole:.2} mm² in all, the largest {whole:.2} mm²)."
         )]
     );
     // A lower incisor's die has over 100 mm², under 1 % of a large model's area.
@@ -268,13 +268,7 @@ fn colours_and_labels_go_with_their_vertices_and_triangles() {
     let (surface, _) = mend(soup, Arch::Lower).expect("a surface");
     assert_eq!(surface.vertices().len(), 18);
     let colours = surface.colours().expect("colours");
-    assert!(
-        surface
-            .vertices()
-            .iter()
-            .zip(colours)
-            .all(|(vertex, given)| colour(vertex) == *given)
-    );
+    assert!(surface.vertices().iter().zip(colours).all(|(vertex, given)| colour(vertex) == *given));
     assert_eq!(surface.teeth().expect("labels").len(), surface.triangles().len());
 }
 

@@ -102,31 +102,26 @@ impl MendReport {
         let mut said = Vec::new();
         let mut say = |count: usize, what: &str| {
             if count > 0 {
-                said.push(format!("{} {what}", Count(count)));
+                said.push(format!("{what}: {}.", Count(count)));
             }
         };
-        say(self.triangles_degenerate, "triangles without area were taken out.");
-        say(self.needles_swapped, "triangles without area were cut the other way with their neighbours.");
-        say(self.triangles_twice, "triangles were there twice and were taken out.");
-        say(self.vertices_merged_near, "vertices within 0.1 µm of another were merged with it.");
-        say(
-            self.triangles_turned,
-            "triangles faced the other way than the rest of their shell and were turned.",
-        );
-        say(self.closed_shells_turned, "closed shells were inside out and were turned.");
+        say(self.triangles_degenerate, "Triangles without area, taken out");
+        say(self.needles_swapped, "Triangles without area, cut the other way with their neighbours");
+        say(self.triangles_twice, "Triangles there twice, taken out");
+        say(self.vertices_merged_near, "Vertices within 0.1 µm of another, merged with it");
+        say(self.triangles_turned, "Triangles that faced the other way than the rest of their shell, turned");
+        say(self.closed_shells_turned, "Closed shells that were inside out, turned");
         say(
             self.one_sided_edges,
-            "edges cannot tell inside from outside: the surface has only one side there.",
+            "Edges that join the surface to its own other side, so that it has no outside",
         );
-        say(self.crowded_edges, "edges are shared by more than two triangles; the surface branches there.");
-        say(
-            self.labels_of_other_arch,
-            "triangles were labelled as teeth of the other arch; the labels were taken off.",
-        );
+        say(self.crowded_edges, "Edges of more than two triangles, where the surface branches");
+        say(self.labels_of_other_arch, "Triangles labelled as teeth of the other arch, labels taken off");
         let Islands { count, triangles, area_mm2, largest_mm2 } = self.islands;
         if count > 0 {
             said.push(format!(
-                "{} stray islands were taken out: {} triangles, {area_mm2:.2} mm² in all, the largest {largest_mm2:.2} mm².",
+                "Stray islands, taken out: {} ({} triangles, {area_mm2:.2} mm² in all, the largest \
+                 {largest_mm2:.2} mm²).",
                 Count(count),
                 Count(triangles),
             ));
@@ -157,12 +152,12 @@ impl MendReport {
             self.border_length.in_mm(),
         ));
         for (count, what) in [
-            (self.vertices_merged_same, "vertices had the coordinates of another and were merged with it."),
-            (self.vertices_unused, "vertices belonged to no triangle and were taken out."),
-            (self.hollows, "closed shells are walls of hollows and face into them."),
+            (self.vertices_merged_same, "Vertices with the coordinates of another, merged with it"),
+            (self.vertices_unused, "Vertices of no triangle, taken out"),
+            (self.hollows, "Closed shells that are walls of hollows and face into them"),
         ] {
             if count > 0 {
-                said.push(format!("{} {what}", Count(count)));
+                said.push(format!("{what}: {}.", Count(count)));
             }
         }
         said.extend(self.warnings());

@@ -50,7 +50,8 @@ struct Merged {
 
 /// Merges what has equal coordinates.
 fn same(vertices: &[Vector3<f64>]) -> Merged {
-    let mut seen = HashMap::new();
+    // Of the corners of separate triangles, about every sixth is a new place.
+    let mut seen = HashMap::with_capacity(vertices.len() / 6);
     let mut merged = Merged { kept: Vec::new(), becomes: Vec::with_capacity(vertices.len()) };
     for (vertex, at) in vertices.iter().zip(0_u32..) {
         // Zero has two signs, and both are the same place.
@@ -70,7 +71,7 @@ fn near(vertices: &[Vector3<f64>]) -> Merged {
     let reach = WELD.in_mm();
     let cell = |number: f64| (number / (CELL * reach)).floor() as i64;
     // The last vertex kept in each cell, and for each kept vertex the one before it in its cell.
-    let mut last: HashMap<[i64; 3], u32> = HashMap::new();
+    let mut last: HashMap<[i64; 3], u32> = HashMap::with_capacity(vertices.len());
     let mut before: Vec<u32> = Vec::new();
     let mut merged = Merged { kept: Vec::new(), becomes: Vec::with_capacity(vertices.len()) };
     for (vertex, at) in vertices.iter().zip(0_u32..) {
