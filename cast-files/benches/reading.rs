@@ -47,7 +47,7 @@ fn reading(criterion: &mut Criterion) {
     for (triangles, file) in &files {
         group.throughput(Throughput::Elements(u64::from(*triangles)));
         group.bench_function(format!("{triangles} triangles"), |bencher| {
-            bencher.iter(|| black_box(read(file)))
+            bencher.iter(|| black_box(read(file)));
         });
     }
     group.finish();
