@@ -30,9 +30,11 @@
 mod error;
 mod format;
 mod read;
+mod scene;
 mod write;
 
 pub use error::{CastFileError, Fault, Place};
 pub use format::{CastFormat, PlyForm};
 pub use read::{MOST_BYTES, MOST_CORNERS, ReadCast, read, read_bytes};
+pub use scene::{SceneCasts, SceneCastsError, of_scene};
 pub use write::{write_obj, write_ply, write_stl_binary};

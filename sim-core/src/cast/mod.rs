@@ -9,6 +9,7 @@ mod casts;
 mod clearance;
 mod facing;
 mod film;
+pub mod invented;
 mod joins;
 mod lowering;
 mod map;

@@ -380,5 +380,6 @@ fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> R
         excursions: vec![Excursion::new(Movement::Protrusive, Drive::Advance(Length::mm(6.0)))?],
         samples: SampleCount::new(13)?,
         casts: None,
+        invented_casts: None,
     })
 }

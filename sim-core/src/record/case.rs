@@ -6,6 +6,7 @@ use super::mounting::MountingRecord;
 use super::registration::{FEWEST_LANDMARKS, ScanMotion};
 use super::split_cast::USUAL_TOLERANCE_MM;
 use crate::anterior::AnteriorGuide;
+use crate::cast::CastUnit;
 use crate::cusp::{OpposingInclines, Tooth};
 use crate::frame::ScanPoint;
 use crate::instrument::Design;
@@ -71,6 +72,9 @@ pub struct CaseCasts {
     pub upper: String,
     /// The lower cast, in centric.
     pub lower: String,
+    /// Unit of the files' coordinates; told from their size when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub unit: Option<CastUnit>,
 }
 
 /// What an incisal table is set from: the overlap of the incisors for the plate, the canines or the

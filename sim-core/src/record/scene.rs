@@ -94,8 +94,10 @@ impl Case {
             casts: self.casts.as_ref().map(|files| CastFiles {
                 upper: files.upper.clone(),
                 lower: files.lower.clone(),
+                unit: files.unit,
                 mounting: Some(self.mounting),
             }),
+            invented_casts: None,
         };
         scene.check().map_err(|why| wrong(why.field(), &why))?;
         Ok(Some(CaseScene { scene, warnings }))

@@ -14,6 +14,7 @@ use std::collections::HashSet;
 use serde::{Deserialize, Serialize};
 
 use crate::anterior::AnteriorGuide;
+use crate::cast::invented::InventedCasts;
 use crate::cusp::Cusp;
 use crate::excursion::Excursion;
 use crate::frame::OcclusalPlane;
@@ -42,6 +43,9 @@ pub struct Scene {
     /// Scanned casts; none when absent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub casts: Option<CastFiles>,
+    /// Invented casts; none when absent. A scene has these or `casts`, not both.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub invented_casts: Option<InventedCasts>,
 }
 
 /// What makes a scene senseless although each of its fields is in range.
@@ -55,9 +59,12 @@ pub enum Senseless {
         /// The extension given.
         given: f64,
     },
+    /// Scanned and invented casts at once.
+    #[error("the scene has casts and invented_casts; give one of them")]
+    CastsTwice,
     /// Teeth are to guide, and there are none.
     #[error(
-        "instrument.anterior_guide is Casts, but the scene has no casts; give casts: (upper: \"…\", lower: \"…\"), or a Table"
+        "instrument.anterior_guide is Casts, but the scene has no casts; give casts: (upper: \"…\", lower: \"…\"), invented_casts: (kind: Dentate), or a Table"
     )]
     NoCasts,
     /// Nothing to do.
@@ -79,6 +86,7 @@ impl Senseless {
     pub const fn field(&self) -> &'static str {
         match self {
             Self::PinWithoutTable { .. } => "pin_extension_mm",
+            Self::CastsTwice => "invented_casts",
             Self::NoCasts => "anterior_guide",
             Self::NoExcursion => "excursions",
             Self::CuspTwice { .. } => "cusps",
@@ -100,7 +108,7 @@ impl Scene {
     /// Whether teeth stand on the members.
     #[must_use]
     pub const fn has_casts(&self) -> bool {
-        self.casts.is_some()
+        self.casts.is_some() || self.invented_casts.is_some()
     }
 
     /// Checks what no field can tell by itself.
@@ -111,6 +119,9 @@ impl Scene {
         let given = self.instrument.pin_extension.in_mm();
         if given != 0.0 && matches!(self.instrument.anterior_guide, AnteriorGuide::Incisors(_)) {
             return Err(Senseless::PinWithoutTable { given });
+        }
+        if self.casts.is_some() && self.invented_casts.is_some() {
+            return Err(Senseless::CastsTwice);
         }
         if matches!(self.instrument.anterior_guide, AnteriorGuide::Casts(_)) && !self.has_casts() {
             return Err(Senseless::NoCasts);

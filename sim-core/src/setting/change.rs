@@ -207,10 +207,18 @@ impl Change {
     }
 
     /// Why the change does nothing in this scene, if so: an inclination where a recorded profile
-    /// is the path.
+    /// is the path, an angle of a table formed to the teeth, invented casts that are not there.
     #[must_use]
     pub fn idle_because(&self, scene: &Scene) -> Option<String> {
         let Target::Number(setting, _) = &self.target else { return None };
+        if setting.get(scene, Side::Right).is_none() {
+            let why = match setting {
+                Setting::InventedCasts(_) => "the scene has no invented_casts",
+                Setting::Anterior(_) => "a custom table has heights, not angles",
+                _ => return None,
+            };
+            return Some(format!("{} changes nothing: {why}", self.written));
+        }
         let profiled = |side: &Side| matches!(scene.instrument.guide(*side).path, GuidePath::Profile(_));
         let sides: Vec<Side> = Side::BOTH
             .into_iter()

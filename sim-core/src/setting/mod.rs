@@ -14,6 +14,7 @@ pub(crate) use facts::{Checked, FieldName, whole_number};
 pub use facts::{Entry, Facts, OutOfRange};
 
 use crate::anterior::Trough;
+use crate::cast::invented::InventedCasts;
 use crate::frame::{OcclusalPlane, Side};
 use crate::guide::{ArcPath, CondylarGuide, EarlyTranslation, GuidePath};
 use crate::instrument::{IncisalPoint, Instrument};
@@ -49,6 +50,8 @@ pub enum Setting {
     IncisalPoint(&'static Entry<IncisalPoint>),
     /// The inclination of the occlusal plane.
     OcclusalPlane,
+    /// Of the generator of invented casts.
+    InventedCasts(&'static Entry<InventedCasts>),
 }
 
 /// Every numeric setting, guides first.
@@ -60,6 +63,7 @@ pub fn all() -> impl Iterator<Item = Setting> {
         .chain(Instrument::SETTINGS.iter().map(Setting::Instrument))
         .chain(IncisalPoint::SETTINGS.iter().map(Setting::IncisalPoint))
         .chain([Setting::OcclusalPlane])
+        .chain(InventedCasts::SETTINGS.iter().map(Setting::InventedCasts))
 }
 
 impl PartialEq for Setting {
@@ -80,6 +84,7 @@ impl Setting {
             Self::Instrument(entry) => &entry.facts,
             Self::IncisalPoint(entry) => &entry.facts,
             Self::OcclusalPlane => &OCCLUSAL_PLANE,
+            Self::InventedCasts(entry) => &entry.facts,
         }
     }
 
@@ -93,6 +98,7 @@ impl Setting {
             Self::Arc(_) => format!("path.{key}"),
             Self::Anterior(_) => format!("anterior_guide.{key}"),
             Self::IncisalPoint(_) => format!("incisal_point_mm.{key}"),
+            Self::InventedCasts(_) => format!("invented_casts.{key}"),
             Self::Guide(_) | Self::Instrument(_) | Self::OcclusalPlane => key.to_owned(),
         }
     }
@@ -115,6 +121,7 @@ impl Setting {
     pub fn get(&self, scene: &Scene, side: Side) -> Option<f64> {
         match self {
             Self::OcclusalPlane => Some(scene.occlusal_plane.inclination.degrees()),
+            Self::InventedCasts(entry) => scene.invented_casts.as_ref().map(entry.get),
             _ => self.of_instrument(&scene.instrument, side),
         }
     }
@@ -132,11 +139,12 @@ impl Setting {
             Self::Anterior(entry) => instrument.anterior_guide.trough().map(entry.get),
             Self::Instrument(entry) => Some((entry.get)(instrument)),
             Self::IncisalPoint(entry) => Some((entry.get)(&instrument.incisal_point)),
-            Self::OcclusalPlane => None,
+            Self::OcclusalPlane | Self::InventedCasts(_) => None,
         }
     }
 
-    /// Sets the value, in the setting's unit. A radius turns the path into an arc.
+    /// Sets the value, in the setting's unit. A radius turns the path into an arc; an angle of a
+    /// table that has none, or a setting of invented casts that are not there, changes nothing.
     ///
     /// # Errors
     /// [`OutOfRange`] with the allowed range; the scene is then as it was.
@@ -158,6 +166,11 @@ impl Setting {
             Self::IncisalPoint(entry) => (entry.set)(&mut instrument.incisal_point, number),
             Self::OcclusalPlane => {
                 scene.occlusal_plane = OcclusalPlane { inclination: Angle::from_degrees(number) };
+            }
+            Self::InventedCasts(entry) => {
+                if let Some(casts) = &mut scene.invented_casts {
+                    (entry.set)(casts, number);
+                }
             }
         }
         Ok(())
