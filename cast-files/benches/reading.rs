@@ -7,14 +7,14 @@
 use std::hint::black_box;
 use std::time::Instant;
 
-use cast_files::{read_bytes, write_stl_binary};
+use cast_files::{PlyForm, read_bytes, write_obj, write_ply, write_stl_binary};
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use nalgebra::Vector3;
 use sim_core::cast::{CastUnit, Surface};
 use sim_core::cusp::Arch;
 
-/// An invented sheet of bumps, 60 by 60 mm, of about so many triangles, as a file.
-fn scan(triangles: u32) -> Vec<u8> {
+/// An invented sheet of bumps, 60 by 60 mm, of about so many triangles.
+fn sheet(triangles: u32) -> Surface {
     let side = (f64::from(triangles) / 2.0).sqrt() as u32;
     let step = 60.0 / f64::from(side);
     let vertices = (0..=side)
@@ -28,14 +28,18 @@ fn scan(triangles: u32) -> Vec<u8> {
             [[at(x, y), at(x + 1, y), at(x + 1, y + 1)], [at(x, y), at(x + 1, y + 1), at(x, y + 1)]]
         })
         .collect();
+    Surface::new(vertices, triangles).expect("sound")
+}
+
+/// The sheet as a binary STL file.
+fn scan(triangles: u32) -> Vec<u8> {
     let mut file = Vec::new();
-    let surface = Surface::new(vertices, triangles).expect("sound");
-    write_stl_binary(&surface, "Invented, for a bench.", &mut file).expect("written");
+    write_stl_binary(&sheet(triangles), "Invented, for a bench.", &mut file).expect("written");
     file
 }
 
 fn read(file: &[u8]) -> Surface {
-    let cast = read_bytes("scan.stl", file, Arch::Lower, Some(CastUnit::Millimetre)).expect("a cast");
+    let cast = read_bytes("scan", file, Arch::Lower, Some(CastUnit::Millimetre)).expect("a cast");
     assert_eq!(cast.report.shells, 1);
     cast.surface
 }
@@ -62,5 +66,22 @@ fn reading(criterion: &mut Criterion) {
     println!("Ten times the triangles take {:.1} times as long.", least[1] / least[0]);
 }
 
-criterion_group!(benches, reading);
+fn other_formats(criterion: &mut Criterion) {
+    const TRIANGLES: u32 = 100_000;
+    let mut group = criterion.benchmark_group(format!("read and mend {TRIANGLES} triangles"));
+    group.sample_size(10);
+    let surface = sheet(TRIANGLES);
+    let mut files = [const { Vec::new() }; 3];
+    write_ply(&surface, PlyForm::BinaryLittleEndian, "Invented.", &mut files[0]).expect("written");
+    write_ply(&surface, PlyForm::Ascii, "Invented.", &mut files[1]).expect("written");
+    write_obj(&surface, "Invented.", &mut files[2]).expect("written");
+    for (name, file) in ["binary PLY", "ASCII PLY", "OBJ"].into_iter().zip(&files) {
+        group.bench_function(name, |bencher| {
+            bencher.iter(|| black_box(read(file)));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, reading, other_formats);
 criterion_main!(benches);

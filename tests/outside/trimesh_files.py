@@ -12,6 +12,7 @@ reads it too.
 import csv
 import io
 import platform
+import re
 from pathlib import Path
 
 import numpy as np
@@ -19,6 +20,8 @@ import trimesh
 
 HERE = Path(__file__).parent
 MESHES = HERE / "meshes"
+# Of what trimesh wrote, its address on the web is left out.
+ADDRESS = re.compile(rb"comment https?://\S*\n")
 COLUMNS = [
     "file", "vertices", "triangles", "area_mm2", "volume_mm3", "bodies", "closed", "borders", "border_length_mm",
     "first_vertex_red", "first_vertex_green", "first_vertex_blue",
@@ -93,6 +96,7 @@ def main():
     rows = []
     for name, data in files():
         data = data.encode() if isinstance(data, str) else bytes(data)
+        data = ADDRESS.sub(b"", data)
         (MESHES / name).write_bytes(data)
         rows.append(row(name, data))
     with (HERE / "trimesh_files.csv").open("w", newline="") as file:

@@ -124,6 +124,10 @@ fn binary_stl_is_read_whatever_its_header_counts() {
     assert_eq!(volume(&cast.surface), 60_000.0);
     assert_eq!(cast.warnings(), ["The header counts no triangles; the 12 that follow it were read."]);
 
+    let mut named = binary_stl(&body, "solid invented");
+    named[80..84].copy_from_slice(&[0; 4]);
+    assert_eq!(read("a.stl", &named).expect("a block").surface, cast.surface);
+
     let mut longer = binary_stl(&body, "solid");
     longer.extend(b"appended by a program");
     let cast = read("a.stl", &longer).expect("a block");
@@ -147,6 +151,36 @@ fn ply_is_read_with_what_other_programs_add() {
     assert_eq!(area(&cast.surface), 3600.0);
     assert_eq!(cast.surface.colours(), Some(&[[255, 0, 0], [0, 255, 0], [0, 0, 255], [7, 8, 9]][..]));
     assert_eq!(cast.report.border_length.in_mm(), 240.0);
+}
+
+#[test]
+fn ply_is_read_with_lists_of_every_type_and_comments_in_any_alphabet() {
+    let types = [("char", 1), ("uint8", 1), ("short", 2), ("uint16", 2), ("int32", 4), ("uint", 4)];
+    for big in [false, true] {
+        let order = if big { "big" } else { "little" };
+        let number = |number: u8, size: usize| {
+            let mut bytes = vec![0; size];
+            bytes[if big { size - 1 } else { 0 }] = number;
+            bytes
+        };
+        for (count_type, count_size) in types {
+            for (index_type, index_size) in types {
+                let header = format!(
+                    "ply\nformat binary_{order}_endian 1.0\ncomment C:/Gipsabdr\u{fc}cke\nelement vertex 4\n\
+                     property uchar x\nproperty uchar y\nproperty uchar z\nelement face 1\n\
+                     property list {count_type} {index_type} vertex_indices\nend_header\n"
+                );
+                // One byte a letter, as older programs write it.
+                let mut bytes: Vec<u8> = header.chars().map(|letter| letter as u8).collect();
+                bytes.extend([0, 0, 0, 60, 0, 0, 60, 60, 0, 0, 60, 0]);
+                bytes.extend(number(4, count_size));
+                (0..4).for_each(|index| bytes.extend(number(index, index_size)));
+                let cast = read("a.ply", bytes).unwrap_or_else(|error| panic!("{error}"));
+                assert_eq!(area(&cast.surface), 3600.0);
+                assert_eq!(cast.warnings(), Vec::<String>::new());
+            }
+        }
+    }
 }
 
 #[test]

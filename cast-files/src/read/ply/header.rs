@@ -29,8 +29,10 @@ pub(super) fn form_of(header: &Header) -> PlyForm {
 
 /// The header and how many bytes it takes.
 pub(super) fn header(bytes: &[u8]) -> Result<(Header, usize), Found> {
-    let start = &bytes[..bytes.len().min(MOST_HEADER_BYTES)];
-    let mut reader = Reader::new(start);
+    // A comment may be in any alphabet; nothing else is outside ASCII.
+    let plain = |&byte: &u8| if byte.is_ascii() { byte } else { b'?' };
+    let start: Vec<u8> = bytes.iter().take(MOST_HEADER_BYTES).map(plain).collect();
+    let mut reader = Reader::new(start.as_slice());
     let header = Parser::<OtherRow>::new().read_header(&mut reader).map_err(|error| {
         let line = error.line().unwrap_or(1);
         let text = start.split(|&byte| byte == b'\n').nth(line.saturating_sub(1)).unwrap_or_default();
