@@ -316,6 +316,27 @@ proptest! {
     }
 
     #[test]
+    fn what_stays_of_a_swarm_is_apart_and_what_went_was_near(
+        swarm in prop::collection::vec(prop::array::uniform3(-8.0..8.0_f64), 1..60),
+        shift in prop::array::uniform3(-40.0..40.0_f64),
+    ) {
+        // Each point with the same two far corners, so that none of the triangles is a needle.
+        let mut vertices: Vec<Vector3<f64>> = vec![Vector3::new(50.0, 0.0, 0.0), Vector3::new(0.0, 50.0, 0.0)];
+        vertices.extend(swarm.iter().map(|&point| Vector3::from(point) * WELD.in_mm()));
+        vertices.iter_mut().for_each(|vertex| *vertex += Vector3::from(shift));
+        let triangles = (2..vertices.len() as u32).map(|point| [0, 1, point]).collect();
+        let (surface, report) = mended((vertices.clone(), triangles));
+        let kept = surface.vertices();
+        prop_assert_eq!(kept.len() + report.vertices_merged_near, vertices.len());
+        for (at, one) in kept.iter().enumerate() {
+            prop_assert!(kept[..at].iter().all(|other| (one - other).norm() > WELD.in_mm()));
+        }
+        for given in &vertices {
+            prop_assert!(kept.iter().any(|kept| (given - kept).norm() <= WELD.in_mm()));
+        }
+    }
+
+    #[test]
     fn triangles_turned_in_an_open_sheet_are_turned_back(
         places in prop::collection::btree_set(0..288_usize, 0..40),
     ) {

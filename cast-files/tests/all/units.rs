@@ -61,6 +61,14 @@ fn a_unit_that_is_given_is_taken_and_an_odd_size_is_said() {
     assert!(error.contains("is the unit right?"), "{error}");
 }
 
+#[test]
+fn vertices_that_nothing_uses_have_no_say() {
+    let text = obj(&block(62.0, 50.0, 20.0)) + "v 1e9 0 0\n";
+    let cast = read_bytes("a.obj", text.as_bytes(), Arch::Upper, None).expect("a cast");
+    assert_eq!((cast.unit, cast.report.vertices_unused), (CastUnit::Millimetre, 1));
+    assert_eq!(cast.surface.vertices().len(), 8);
+}
+
 proptest! {
     #[test]
     fn whatever_is_told_from_a_size_is_a_size_of_a_cast(greatest in -5.0..5.0_f64) {

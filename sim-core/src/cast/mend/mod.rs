@@ -128,10 +128,12 @@ fn check(soup: &Soup) -> Result<(), MendError> {
     if let Some(given) = soup.teeth.as_ref().map(Vec::len).filter(|&given| given != triangles) {
         return Err(SurfaceError::Uneven { what: "tooth labels", given, wanted: triangles }.into());
     }
-    match soup.vertices.iter().position(|vertex| vertex.amax() > FARTHEST.in_mm()) {
-        Some(at) => {
-            let [x, y, z] = soup.vertices[at].into();
-            Err(MendError::TooFar { vertex: at + 1, x, y, z })
+    // Only of what the triangles use: an unused point may be anywhere.
+    let is_far = |&&index: &&u32| soup.vertices[index as usize].amax() > FARTHEST.in_mm();
+    match soup.triangles.iter().flatten().find(is_far) {
+        Some(&index) => {
+            let [x, y, z] = soup.vertices[index as usize].into();
+            Err(MendError::TooFar { vertex: index as usize + 1, x, y, z })
         }
         None => Ok(()),
     }
