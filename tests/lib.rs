@@ -2,6 +2,7 @@
 //! written anew here rather than taken from the code under test.
 
 pub mod definition;
+pub mod hand_made;
 pub mod invented_cases;
 pub mod patient;
 pub mod random;

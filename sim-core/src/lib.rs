@@ -15,6 +15,7 @@
 //! | [`excursion`] | excursions, solved as motions |
 //! | [`cast`] | scanned or invented teeth: surfaces that come near and touch |
 //! | [`cusp`] | teeth, cusps, separation and clearance |
+//! | [`occlusion`] | what contacts mean: guidance schemes, interferences, the table formed to the teeth |
 //! | [`tracing`] | what a stylus draws on a plate, and what is read from such a drawing |
 //! | [`record`] | a patient's records, and the settings they give |
 //! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
@@ -58,6 +59,7 @@ pub mod excursion;
 pub mod frame;
 pub mod guide;
 pub mod instrument;
+pub mod occlusion;
 pub mod practice;
 pub mod record;
 pub mod scene;

@@ -1,11 +1,14 @@
 //! Both casts, made ready to be searched.
 
+use std::sync::Arc;
+
 use nalgebra::{Matrix3, Vector3};
 
 use super::joins::Joins;
 use super::map::Map;
 use super::opening::FirstTouch;
-use super::search::{self, Pair, Side};
+use super::pairs::Branches;
+use super::search::{Pair, Side};
 use super::tree::Tree;
 use super::turning::Turning;
 use super::{Surface, ToothPlaces};
@@ -16,8 +19,10 @@ use crate::cusp::{Arch, Tooth};
 /// Nothing in it changes; share it as `Arc<Casts>`. All distances are millimetres.
 #[derive(Debug)]
 pub struct Casts {
-    upper: Cast,
-    lower: Cast,
+    pub(super) upper: Arc<Cast>,
+    pub(super) lower: Arc<Cast>,
+    /// The pairs that stop the closing, where not all do.
+    pub(super) stops: Option<Vec<Branches>>,
 }
 
 /// One cast: its surface, and what is computed of it once.
@@ -85,10 +90,11 @@ impl Casts {
     /// which tooth a place belongs to where a surface has no labels of its own.
     #[must_use]
     pub fn new(upper: Surface, lower: Surface, teeth: &ToothPlaces) -> Self {
-        Self { upper: Cast::new(Arch::Upper, upper, teeth), lower: Cast::new(Arch::Lower, lower, teeth) }
+        let cast = |arch, surface| Arc::new(Cast::new(arch, surface, teeth));
+        Self { upper: cast(Arch::Upper, upper), lower: cast(Arch::Lower, lower), stops: None }
     }
 
-    pub(super) const fn cast(&self, arch: Arch) -> &Cast {
+    pub(super) fn cast(&self, arch: Arch) -> &Cast {
         match arch {
             Arch::Upper => &self.upper,
             Arch::Lower => &self.lower,
@@ -97,7 +103,7 @@ impl Casts {
 
     /// The surface of one arch, in its member's frame.
     #[must_use]
-    pub const fn surface(&self, arch: Arch) -> &Surface {
+    pub fn surface(&self, arch: Arch) -> &Surface {
         &self.cast(arch).surface
     }
 
@@ -107,7 +113,7 @@ impl Casts {
         u32::try_from(triangle).ok().and_then(|triangle| self.cast(arch).tooth(triangle))
     }
 
-    pub(super) const fn sides(&self) -> [Side<'_>; 2] {
+    pub(super) fn sides(&self) -> [Side<'_>; 2] {
         [self.upper.side(), self.lower.side()]
     }
 
@@ -127,7 +133,7 @@ impl Casts {
     ) -> Option<Touch> {
         let maps = [upper, lower].map(|(turn, shift)| Map::new(*turn, *shift));
         let mut closing = FirstTouch::new(Turning::new(), maps[0], maps[1]);
-        let found = search::best(&mut closing, self.sides(), floor, warm.closing.as_slice())?;
+        let found = self.best_stop(&mut closing, floor, warm)?;
         warm.closing = Some(found.pair);
         let (upper_triangle, lower_triangle) = found.pair;
         Some(Touch {

@@ -101,8 +101,7 @@ impl Casts {
 
 impl<'c> Pose<'c> {
     fn new(casts: &'c Casts, pose: &JawPose, plane: OcclusalPlane) -> Self {
-        let rows = [plane.anterior(), Vector3::y(), plane.normal()].map(|row| row.transpose());
-        Self { casts, axes: Matrix3::from_rows(&rows), jaw: Map::jaw(pose), pierces: Vec::new() }
+        Self { casts, axes: axes_of(plane), jaw: Map::jaw(pose), pierces: Vec::new() }
     }
 
     fn vertical(&self, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Nearest> {
@@ -134,14 +133,13 @@ impl<'c> Pose<'c> {
 
     /// Both places in the upper frame.
     fn nearest(&self, found: &Found, upper: Vector3<f64>, lower: Vector3<f64>) -> Nearest {
-        Nearest {
-            gap: Length::mm(-found.meeting.score),
-            upper: UpperPoint::from_coords(upper),
-            lower: LowerPoint::from_coords(self.jaw.back(&lower)),
-            upper_tooth: self.casts.cast(Arch::Upper).tooth(found.pair.0),
-            lower_tooth: self.casts.cast(Arch::Lower).tooth(found.pair.1),
-        }
+        self.casts.nearest(&self.jaw, found, &[upper, lower])
     }
+}
+
+/// Rows: anterior, left, up along the occlusal plane's normal.
+pub(super) fn axes_of(plane: OcclusalPlane) -> Matrix3<f64> {
+    Matrix3::from_rows(&[plane.anterior(), Vector3::y(), plane.normal()].map(|row| row.transpose()))
 }
 
 fn seek<S: Search>(search: &mut S, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Found> {

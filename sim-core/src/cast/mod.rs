@@ -18,6 +18,7 @@ mod measure;
 mod mend;
 mod nearness;
 mod opening;
+mod pairs;
 mod piercing;
 mod places;
 mod print;

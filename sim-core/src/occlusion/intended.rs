@@ -1,0 +1,125 @@
+//! Which contacts are meant to be there.
+
+use super::ToothGroup;
+use super::contact::{ContactKind, side_of_teeth};
+use crate::cusp::Tooth;
+use crate::excursion::Movement;
+
+/// Groups of teeth that are meant to touch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub struct Guides {
+    /// Central and lateral incisors.
+    pub incisors: bool,
+    /// Canines.
+    pub canines: bool,
+    /// Premolars.
+    pub premolars: bool,
+    /// Molars.
+    pub molars: bool,
+}
+
+impl Guides {
+    /// None of the teeth.
+    pub const NONE: Self = Self { incisors: false, canines: false, premolars: false, molars: false };
+    /// The canines alone.
+    pub const CANINES: Self = Self { canines: true, ..Self::NONE };
+    /// Incisors and canines.
+    pub const FRONT: Self = Self { incisors: true, ..Self::CANINES };
+    /// Canines, premolars and molars.
+    pub const CANINES_AND_BACK: Self = Self { premolars: true, molars: true, ..Self::CANINES };
+    /// All teeth.
+    pub const ALL: Self = Self { incisors: true, ..Self::CANINES_AND_BACK };
+
+    /// Whether a group is among them.
+    #[must_use]
+    pub const fn has(self, group: ToothGroup) -> bool {
+        match group {
+            ToothGroup::Incisor => self.incisors,
+            ToothGroup::Canine => self.canines,
+            ToothGroup::Premolar => self.premolars,
+            ToothGroup::Molar => self.molars,
+        }
+    }
+}
+
+/// Which teeth are meant to touch in which excursion. In centric all are.
+///
+/// Which scheme a mouth is to have is the dentist's choice; what each asks of the teeth is common
+/// practice, no source.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Intended {
+    /// In protrusion.
+    pub protrusive: Guides,
+    /// On the side that the jaw moves to.
+    pub working: Guides,
+    /// On the side whose condyle orbits.
+    pub orbiting: Guides,
+}
+
+impl Intended {
+    /// Front teeth guide protrusion, the canine alone a lateral excursion.
+    pub const CANINE_GUIDED: Self =
+        Self { protrusive: Guides::FRONT, working: Guides::CANINES, orbiting: Guides::NONE };
+    /// Front teeth guide protrusion, canine and back teeth of the working side a lateral excursion.
+    pub const GROUP_FUNCTION: Self =
+        Self { protrusive: Guides::FRONT, working: Guides::CANINES_AND_BACK, orbiting: Guides::NONE };
+    /// All teeth touch in every excursion, as complete dentures are to.
+    pub const BALANCED: Self = Self { protrusive: Guides::ALL, working: Guides::ALL, orbiting: Guides::ALL };
+
+    /// The teeth meant to make a kind of contact.
+    #[must_use]
+    pub const fn guides(&self, kind: ContactKind) -> Guides {
+        match kind {
+            ContactKind::Centric => Guides::ALL,
+            ContactKind::Protrusive => self.protrusive,
+            ContactKind::Working => self.working,
+            ContactKind::Orbiting => self.orbiting,
+        }
+    }
+
+    /// Whether a pair of teeth is meant to touch once the jaw has left rest in a movement. What
+    /// belongs to no tooth on either arch is meant to only where all teeth are.
+    #[must_use]
+    pub fn allows(&self, movement: Movement, upper: Option<Tooth>, lower: Option<Tooth>) -> bool {
+        match (side_of_teeth(upper, lower), ToothGroup::of_pair(upper, lower)) {
+            (Some(side), Some(group)) => self.guides(ContactKind::away(movement, side)).has(group),
+            _ => *self == Self::BALANCED,
+        }
+    }
+}
+
+impl Default for Intended {
+    /// [`Self::CANINE_GUIDED`].
+    fn default() -> Self {
+        Self::CANINE_GUIDED
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Intended;
+    use crate::cusp::Tooth;
+    use crate::excursion::Movement;
+    use crate::frame::Side;
+
+    fn allows(intended: &Intended, movement: Movement, upper: i64, lower: i64) -> bool {
+        let tooth = |number| Tooth::new(number).ok();
+        intended.allows(movement, tooth(upper), tooth(lower))
+    }
+
+    #[test]
+    fn the_upper_tooth_decides_what_a_pair_is_meant_to_do() {
+        let right = Movement::Lateral { working: Side::Right };
+        let canine = Intended::CANINE_GUIDED;
+        assert!(allows(&canine, right, 13, 44), "the lower premolar glides on the upper canine");
+        assert!(!allows(&canine, right, 14, 43));
+        assert!(!allows(&canine, right, 23, 33), "the canine of the orbiting side");
+        assert!(allows(&canine, Movement::Protrusive, 21, 31));
+        assert!(!allows(&canine, Movement::Protrusive, 26, 36));
+        assert!(allows(&Intended::GROUP_FUNCTION, right, 16, 46));
+        assert!(!allows(&Intended::GROUP_FUNCTION, right, 26, 36));
+        assert!(allows(&Intended::BALANCED, right, 26, 36));
+        assert!(!canine.allows(right, None, None));
+        assert!(Intended::BALANCED.allows(right, None, None));
+    }
+}

@@ -1,0 +1,78 @@
+//! What contacts mean: what guides an excursion, what stands in its way, and the table that repeats it.
+//!
+//! [`Mounted`] is an instrument with casts on it and the occlusal plane they are read against. It
+//! answers four questions:
+//!
+//! - [`Mounted::contacts`]: which pairs of teeth touch in a pose, and what such a contact is called in
+//!   that excursion.
+//! - [`Mounted::scheme`]: which teeth guide an excursion, and by which rule that is told.
+//! - [`Mounted::interferences`]: which teeth stand in the way of those that are meant to guide, and how
+//!   much must come off for each to go clear. [`differences`] compares two such lists.
+//! - [`Mounted::form_table`]: the incisal table that makes the pin repeat what the teeth do.
+//!
+//! Lengths are millimetres, sides are the patient's. Where a tooth cannot be told (gum, or a cast
+//! without labels) it is `None`.
+
+mod contact;
+mod difference;
+mod group;
+mod intended;
+mod interference;
+mod peak;
+mod scheme;
+mod table;
+mod travel;
+
+pub use contact::{Contact, ContactKind};
+pub use difference::{Difference, differences};
+pub use group::ToothGroup;
+pub use intended::{Guides, Intended};
+pub use interference::{Interference, InterferenceSearch, Interferences};
+pub use scheme::{Held, Scheme, Stretch, Verdict};
+pub use table::{FormedTable, NoTable, TablePrint, TableSweep};
+
+use std::sync::Arc;
+
+use crate::cast::Casts;
+use crate::excursion::Mechanism;
+use crate::frame::OcclusalPlane;
+use crate::instrument::Instrument;
+
+/// An instrument with casts on it.
+#[derive(Clone, Debug)]
+pub struct Mounted {
+    instrument: Instrument,
+    casts: Arc<Casts>,
+    plane: OcclusalPlane,
+}
+
+impl Mounted {
+    /// Casts on an instrument; what is vertical is told by the occlusal plane.
+    #[must_use]
+    pub const fn new(instrument: Instrument, casts: Arc<Casts>, plane: OcclusalPlane) -> Self {
+        Self { instrument, casts, plane }
+    }
+
+    /// The instrument.
+    #[must_use]
+    pub const fn instrument(&self) -> &Instrument {
+        &self.instrument
+    }
+
+    /// The casts.
+    #[must_use]
+    pub const fn casts(&self) -> &Arc<Casts> {
+        &self.casts
+    }
+
+    /// The occlusal plane.
+    #[must_use]
+    pub const fn plane(&self) -> OcclusalPlane {
+        self.plane
+    }
+
+    /// The instrument made ready, guided as its anterior guide says.
+    fn mechanism(&self) -> Mechanism {
+        Mechanism::new(&self.instrument).with_casts(Arc::clone(&self.casts))
+    }
+}

@@ -1,0 +1,193 @@
+//! The table that the pin tip sweeps under tooth guidance, and that the pin then repeats it.
+
+use std::sync::Arc;
+
+use nalgebra::Vector3;
+use sim_core::anterior::AnteriorGuide;
+use sim_core::cast::{Casts, Surface, ToothPlaces};
+use sim_core::cusp::Tooth;
+use sim_core::excursion::{Mechanism, Movement, Ratio, Station};
+use sim_core::frame::Side;
+use sim_core::instrument::Instrument;
+use sim_core::occlusion::{FormedTable, Mounted, NoTable, TablePrint, TableSweep};
+use sim_core::units::{Angle, Length};
+use whole_checks::hand_made::{Bite, LEVEL, both, casts, tooth_guided};
+
+/// What rounding leaves of a table of planes, formed and used again: of heights interpolated in
+/// triangles of half a millimetre, and a lever of a hundred millimetres.
+const ROUNDING_MM: f64 = 1e-6;
+
+fn sweep(step: f64) -> TableSweep {
+    TableSweep { to: Length::mm(4.0), step: Length::mm(step), margin: Length::mm(1.0) }
+}
+
+fn movements() -> Vec<Movement> {
+    let mut all = vec![Movement::Protrusive];
+    for working in Side::BOTH {
+        all.push(Movement::Lateral { working });
+        for ratio in [0.13, 0.5, 0.77] {
+            all.push(Movement::Lateroprotrusive { working, ratio: Ratio::new(ratio).expect("a ratio") });
+        }
+    }
+    all
+}
+
+/// How far the tip of the pin is from where the teeth would hold it, at most, in millimetres.
+fn farthest_off(mounted: &Mounted, table: &FormedTable) -> f64 {
+    let teeth = Mechanism::new(mounted.instrument()).with_casts(Arc::clone(mounted.casts()));
+    let pin = Mechanism::new(&table.mount(mounted.instrument()));
+    let mut most = 0.0_f64;
+    for movement in movements() {
+        for step in 0..=16 {
+            let station = Station::advanced(Length::mm(0.25 * f64::from(step)));
+            let led = teeth.at(movement, station).expect("teeth guide").incisal_point;
+            let followed = pin.at(movement, station).expect("the table guides").incisal_point;
+            most = most.max(led.distance_mm(&followed));
+        }
+    }
+    most
+}
+
+/// Planes on the lower member through the pin's place, and a point on the upper member there: casts of
+/// the form of a table and its pin.
+fn table_and_pin(instrument: &Instrument, plates: &[(f64, f64)]) -> Arc<Casts> {
+    let rest = instrument.incisal_point;
+    let at =
+        |x: f64, y: f64, z: f64| Vector3::new(rest.x.in_mm() + x, rest.y.in_mm() + y, rest.z.in_mm() + z);
+    let (mut vertices, mut triangles) = (Vec::new(), Vec::new());
+    // Strips along x between two places left of the middle, with a slope back and one outward.
+    for &(back, wing) in plates {
+        let strip = |from: f64, to: f64| {
+            let height = |x: f64, y: f64| -x * back + (y.abs() - 1.0).max(0.0) * wing;
+            let corner = |x: f64, y: f64| at(x, y, height(x, y));
+            [corner(-20.0, from), corner(20.0, from), corner(20.0, to), corner(-20.0, to)]
+        };
+        for (from, to) in [(-20.0, -1.0), (-1.0, 1.0), (1.0, 20.0)] {
+            let first = u32::try_from(vertices.len()).expect("few");
+            vertices.extend(strip(from, to));
+            triangles.push([first, first + 1, first + 2]);
+            triangles.push([first, first + 2, first + 3]);
+        }
+    }
+    let count = triangles.len();
+    let tooth = |number| Tooth::new(number).ok();
+    let lower = Surface::new(vertices, triangles).expect("a table");
+    let lower = lower.with_teeth(vec![tooth(31); count]).expect("labels");
+    let spike = vec![at(0.0, 0.0, 0.0), at(0.5, 0.0, 5.0), at(-0.5, 0.5, 5.0), at(-0.5, -0.5, 5.0)];
+    let upper = Surface::new(spike, vec![[0, 2, 1], [0, 3, 2], [0, 1, 3]]).expect("a pin");
+    let upper = upper.with_teeth(vec![tooth(11); 3]).expect("labels");
+    Arc::new(Casts::new(upper, lower, &ToothPlaces::none()))
+}
+
+#[test]
+fn a_plate_that_a_point_glides_on_is_formed_exactly() {
+    for degrees in [-10.0, 0.0, 25.0, 40.0] {
+        let back = Angle::from_degrees(degrees).tan();
+        let mounted = Mounted::new(tooth_guided(), table_and_pin(&tooth_guided(), &[(back, 0.0)]), LEVEL);
+        let table = mounted.form_table(&sweep(0.5)).expect("a table");
+        assert_eq!(table.guided_to(), Length::mm(4.0));
+        let (rows, columns) = table.field().size();
+        for row in 0..rows {
+            for column in 0..columns {
+                let [x, _, z] = table.field().point(row, column).expect("a point");
+                // Beyond the sweep the plate goes on for two steps only.
+                if table.is_swept(row, column) {
+                    assert!((z + x * back).abs() < ROUNDING_MM, "{x} {z} for {degrees}°");
+                }
+            }
+        }
+        let off = farthest_off(&mounted, &table);
+        assert!(off < ROUNDING_MM, "{off} mm at {degrees}°");
+    }
+}
+
+#[test]
+fn a_finer_grid_follows_the_teeth_more_closely() {
+    // A crease where plate and wing meet costs in proportion to the step, the smooth rest to its square.
+    let plates = table_and_pin(&tooth_guided(), &[(0.4, 0.5)]);
+    let canine = Bite { outward: 0.7, inward: -0.7, forward: 0.5, ..Bite::of(3, Side::Right) };
+    let incisor = Bite { forward: 0.6, ..Bite::of(1, Side::Right) };
+    let bites: Vec<Bite> = [canine, incisor].into_iter().flat_map(both).collect();
+    for casts in [plates, casts(&bites)] {
+        let mounted = Mounted::new(tooth_guided(), casts, LEVEL);
+        let off = [0.8, 0.4, 0.2]
+            .map(|step| farthest_off(&mounted, &mounted.form_table(&sweep(step)).expect("a table")));
+        println!("off by {off:?} mm on grids of 0.8, 0.4 and 0.2 mm");
+        assert!(off[0] < 0.8 * 0.5, "no more than the slope over a step");
+        // Twice as fine is twice as near at creases; something is allowed for where they lie in the grid.
+        assert!(off[1] < off[0] * 0.7 && off[2] < off[1] * 0.7, "{off:?}");
+    }
+}
+
+#[test]
+fn at_rest_the_pin_stands_where_it_stood() {
+    let plates = table_and_pin(&tooth_guided(), &[(0.4, 0.5)]);
+    let mounted = Mounted::new(tooth_guided(), plates, LEVEL);
+    let table = mounted.form_table(&sweep(0.7)).expect("a table");
+    let instrument = table.mount(mounted.instrument());
+    assert!(matches!(instrument.anterior_guide, AnteriorGuide::CustomTable(_)));
+    let rest = Mechanism::new(&instrument).rest().expect("a pose");
+    assert!(rest.jaw.translation().amax() < ROUNDING_MM);
+    assert!(rest.opening().degrees().abs() < 1e-7);
+}
+
+#[test]
+fn alike_sides_form_a_table_whose_sides_are_alike() {
+    let mounted = Mounted::new(tooth_guided(), table_and_pin(&tooth_guided(), &[(0.3, 0.6)]), LEVEL);
+    let table = mounted.form_table(&sweep(0.5)).expect("a table");
+    let (rows, columns) = table.field().size();
+    for row in 0..rows {
+        for column in 0..columns {
+            let mirror = columns - 1 - column;
+            let [x, y, z] = table.field().point(row, column).expect("a point");
+            let [_, other, height] = table.field().point(row, mirror).expect("a point");
+            assert!((y + other).abs() < 1e-9 && (z - height).abs() < 1e-9, "at {x}, {y}: {z} and {height}");
+            assert_eq!(table.is_swept(row, column), table.is_swept(row, mirror));
+        }
+    }
+    assert!(table.swept_share() > 0.2 && table.swept_share() < 0.9);
+    assert!(!table.is_swept(0, columns) && !table.is_swept(rows, 0));
+}
+
+#[test]
+fn immediate_translation_is_swept_too() {
+    let mut instrument = tooth_guided();
+    for side in Side::BOTH {
+        instrument.guide_mut(side).immediate_translation = Length::mm(0.8);
+    }
+    let mounted = Mounted::new(instrument, table_and_pin(&tooth_guided(), &[(0.5, 0.0)]), LEVEL);
+    let table = mounted.form_table(&sweep(0.4)).expect("a table");
+    let off = farthest_off(&mounted, &table);
+    assert!(off < ROUNDING_MM, "{off}");
+}
+
+#[test]
+fn a_table_prints_as_a_solid_of_its_own_heights() {
+    let mounted = Mounted::new(tooth_guided(), table_and_pin(&tooth_guided(), &[(0.5, 0.2)]), LEVEL);
+    let table = mounted.form_table(&sweep(0.5)).expect("a table");
+    let solid = TablePrint::default().solid(table.field()).expect("a solid");
+    let (rows, columns) = table.field().size();
+    for (index, vertex) in solid.vertices()[..rows * columns].iter().enumerate() {
+        assert_eq!(table.field().point(index / columns, index % columns), Some((*vertex).into()));
+    }
+    let lowest =
+        solid.vertices()[..rows * columns].iter().map(|vertex| vertex.z).fold(f64::INFINITY, f64::min);
+    assert!((lowest - solid.bounds().0.z - 3.0).abs() < 1e-12);
+}
+
+#[test]
+fn teeth_that_do_not_meet_and_sizes_that_no_table_has_are_refused() {
+    let mounted = Mounted::new(tooth_guided(), table_and_pin(&tooth_guided(), &[(0.5, 0.2)]), LEVEL);
+    let size = |to: f64, step: f64, margin: f64| {
+        let asked = TableSweep { to: Length::mm(to), step: Length::mm(step), margin: Length::mm(margin) };
+        mounted.form_table(&asked).expect_err("no table")
+    };
+    assert!(matches!(size(0.1, 0.5, 1.0), NoTable::Size { what: "the advance", .. }));
+    assert!(matches!(size(4.0, f64::NAN, 1.0), NoTable::Size { what: "the step", .. }));
+    assert!(matches!(size(4.0, 0.5, -1.0), NoTable::Size { what: "the margin", .. }));
+    // A lower cusp that no upper surface is above.
+    let apart = Bite { clear_mm: 60.0, ..Bite::of(1, Side::Right) };
+    let mounted = Mounted::new(tooth_guided(), casts(&[apart]), LEVEL);
+    let told = mounted.form_table(&sweep(0.5)).expect_err("no table");
+    assert!(matches!(told, NoTable::NoTeeth { .. } | NoTable::NoPose(_)), "{told}");
+}
