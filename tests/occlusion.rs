@@ -123,7 +123,7 @@ fn protrusion_is_told_by_front_and_back() {
 #[test]
 fn where_the_pin_leads_no_teeth_touch() {
     let mut instrument = tooth_guided();
-    instrument.pin_extension = Length::mm(4.0);
+    instrument.pin_extension = Length::mm(6.0);
     let mounted = Mounted::new(instrument, casts(&dentate(back(6, [0.1; 3]))), LEVEL);
     let verdict = mounted.scheme(RIGHT, &Stretch::default()).expect("a pose");
     assert_eq!((verdict.scheme, verdict.evidence.len()), (Scheme::NoContact, 0));

@@ -5,6 +5,7 @@ mod closing;
 mod laws;
 mod marks;
 mod measure;
+mod pairs;
 mod samples;
 
 use nalgebra::{Matrix3, Vector3};
