@@ -88,8 +88,11 @@ proptest! {
         for (upper, lower) in pairs() {
             let apart = alone(&casts, upper, lower).measure(&jaw, plane, &mut Warm::default());
             prop_assert!(near(of(&vertical, upper, lower), apart.vertical.map(|found| found.gap.in_mm())));
-            if apart.distance.gap.in_mm() > 0.0 {
-                prop_assert!(near(of(&distances, upper, lower), Some(apart.distance.gap.in_mm())));
+            // Where a vertex is behind the whole surface it may be past the border of one tooth's, and
+            // the other way round.
+            let distance = of(&distances, upper, lower).expect("any two surfaces have a distance");
+            if distance > 0.0 && apart.distance.gap.in_mm() > 0.0 {
+                prop_assert!((distance - apart.distance.gap.in_mm()).abs() < ROUNDING_MM);
             }
         }
         let whole = casts.measure(&jaw, plane, &mut Warm::default());
