@@ -40,8 +40,23 @@ pub(super) struct Cast {
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Warm {
     pub(super) closing: Option<Pair>,
+    pub(super) whole: WarmGaps,
+    /// By quadrant and position of the tooth.
+    pub(super) teeth: [[WarmGaps; 8]; 4],
+}
+
+/// The pairs of triangles at the least gaps that were last found.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct WarmGaps {
     pub(super) vertical: Option<Pair>,
     pub(super) distance: Option<Pair>,
+}
+
+impl Warm {
+    pub(super) fn of(&mut self, tooth: Tooth) -> &mut WarmGaps {
+        let quadrant = usize::from(tooth.number() / 10) - 1;
+        &mut self.teeth[quadrant][usize::from(tooth.position()) - 1]
+    }
 }
 
 /// Where the first teeth meet as the jaw closes about an axis.

@@ -22,7 +22,15 @@ impl Lowering {
     }
 }
 
+/// The upright box about a box.
+pub(super) struct Straight {
+    centre: Vector3<f64>,
+    half: Vector3<f64>,
+}
+
 impl Opening for Lowering {
+    type Extent = Straight;
+
     #[inline]
     fn along(&self, normal: &Vector3<f64>, _: &Vector3<f64>) -> f64 {
         -normal.z
@@ -67,14 +75,19 @@ impl Opening for Lowering {
     }
 
     #[inline]
-    fn reach(&self, upper: &Placed, lower: &Placed) -> Option<Reach> {
-        let reach = |node: &Placed, row: usize| node.edges.row(row).abs().sum();
-        let sums = [0, 1, 2].map(|row| reach(upper, row) + reach(lower, row));
+    fn extent(&self, node: &Placed) -> Straight {
+        let half = [0, 1, 2].map(|row| node.edges.row(row).abs().sum());
+        Straight { centre: node.centre, half: Vector3::from(half) }
+    }
+
+    #[inline]
+    fn reach(&self, upper: &Straight, lower: &Straight) -> Option<Reach> {
+        let sums = upper.half + lower.half;
         let apart = lower.centre - upper.centre;
-        let is_clear = apart.x.abs() > sums[0] || apart.y.abs() > sums[1];
+        let is_clear = apart.x.abs() > sums.x || apart.y.abs() > sums.y;
         // The direction is the same everywhere, so any two places will do.
         let between = Some([upper.centre, lower.centre]);
-        (!is_clear).then_some(Reach { most: apart.z + sums[2], between })
+        (!is_clear).then_some(Reach { most: apart.z + sums.z, between })
     }
 
     fn set(&mut self, opening: f64) {

@@ -53,12 +53,6 @@ impl Map {
         self.turn * direction
     }
 
-    /// Where the direction comes from.
-    #[inline]
-    pub(super) fn direction_back(&self, direction: &Vector3<f64>) -> Vector3<f64> {
-        self.turn.tr_mul(direction)
-    }
-
     /// Where the point comes from.
     #[inline]
     pub(super) fn back(&self, point: &Vector3<f64>) -> Vector3<f64> {

@@ -72,25 +72,29 @@ impl Casts {
     pub fn measure(&self, pose: &JawPose, plane: OcclusalPlane, warm: &mut Warm) -> CastsReading {
         let mut ready = Pose::new(self, pose, plane);
         let whole = self.sides();
-        let vertical = ready.vertical(whole, &mut warm.vertical);
+        let vertical = ready.vertical(whole, &mut warm.whole.vertical);
         if vertical.is_none_or(|nearest| nearest.gap.in_mm() <= 0.0) {
             ready.pierces = pierces(self, &ready.jaw, &ready.axes);
         }
-        let distance = ready.distance(whole, |_| true, &mut warm.distance);
+        let distance = ready.distance(whole, |_| true, &mut warm.whole.distance);
         let mut teeth = Vec::new();
         for arch in [Arch::Upper, Arch::Lower] {
             for &(tooth, branch) in self.cast(arch).tree.branches() {
                 let Some(tooth) = tooth else { continue };
                 let mut sides = whole;
                 sides[usize::from(arch == Arch::Lower)] = self.cast(arch).branch(branch);
+                let start = warm.of(tooth);
+                // A pair that is of another tooth is no pair of this branch.
+                let is_of_it = |pair: &search::Pair| {
+                    self.cast(arch).tooth(if arch == Arch::Upper { pair.0 } else { pair.1 }) == Some(tooth)
+                };
+                start.vertical = start.vertical.filter(is_of_it);
+                start.distance = start.distance.filter(is_of_it);
+                let is_concerned = |pierce: &Pierce| pierce.teeth().contains(&Some(tooth));
                 teeth.push(ToothReading {
                     tooth,
-                    vertical: ready.vertical(sides, &mut None),
-                    distance: ready.distance(
-                        sides,
-                        |pierce| pierce.teeth().contains(&Some(tooth)),
-                        &mut None,
-                    ),
+                    vertical: ready.vertical(sides, &mut start.vertical),
+                    distance: ready.distance(sides, is_concerned, &mut start.distance),
                 });
             }
         }

@@ -8,7 +8,7 @@ use parry3d_f64::shape::Triangle;
 use super::Surface;
 use super::joins::Joins;
 use super::map::{Map, Placed};
-use super::search::{EQUAL, Facet, Meeting, Search};
+use super::search::{EQUAL, Facet, Meeting, STACK, Search};
 use super::tree::{Node, Tree};
 use crate::cusp::Arch;
 
@@ -27,6 +27,8 @@ impl Nearness {
 }
 
 impl Search for Nearness {
+    type Place = Placed;
+
     #[inline]
     fn node(&self, arch: Arch, node: &Node) -> Placed {
         match arch {
@@ -157,7 +159,8 @@ pub(super) struct Near {
 pub(super) fn nearest_to(surface: &Surface, tree: &Tree, point: &Vector3<f64>, within: f64) -> Option<Near> {
     let mut best = within;
     let mut found: Option<Near> = None;
-    let mut open = vec![(least(tree.node(Tree::ROOT), point), Tree::ROOT)];
+    let mut open = Vec::with_capacity(STACK);
+    open.push((least(tree.node(Tree::ROOT), point), Tree::ROOT));
     while let Some((bound, at)) = open.pop() {
         if bound > best {
             continue;
@@ -173,7 +176,8 @@ pub(super) fn nearest_to(surface: &Surface, tree: &Tree, point: &Vector3<f64>, w
         }
         if !node.is_leaf() {
             let [one, other] = node.children().map(|child| (least(tree.node(child), point), child));
-            open.extend(if one.0 < other.0 { [other, one] } else { [one, other] });
+            let nearest_last = if one.0 < other.0 { [other, one] } else { [one, other] };
+            open.extend(nearest_last.into_iter().filter(|(bound, _)| *bound <= best));
         }
     }
     found

@@ -40,6 +40,10 @@ pub(super) struct Reach {
 
 /// A way to open.
 pub(super) trait Opening {
+    /// Where a box lies across the paths and along them.
+    type Extent;
+    /// That of a box.
+    fn extent(&self, node: &Placed) -> Self::Extent;
     /// How far the opening goes along a normal, for a point at a place; the sign is what matters.
     fn along(&self, normal: &Vector3<f64>, at: &Vector3<f64>) -> f64;
     /// Where on its path a point meets the plane normal · p = offset, coming to the side on which
@@ -60,7 +64,7 @@ pub(super) trait Opening {
     /// The opening that brings a point of the lower surface to one of the upper on the same path.
     fn between(&self, upper: &Vector3<f64>, lower: &Vector3<f64>) -> f64;
     /// How far two nodes may have to open; `None` if they have no path in common.
-    fn reach(&self, upper: &Placed, lower: &Placed) -> Option<Reach>;
+    fn reach(&self, upper: &Self::Extent, lower: &Self::Extent) -> Option<Reach>;
     /// From here on `turned`, `turned_back` and `shift` are those of this opening.
     fn set(&mut self, opening: f64);
     /// A direction of the lower surface, at the opening set.
@@ -118,9 +122,13 @@ impl<O: Opening> FirstTouch<O> {
 }
 
 impl<O: Opening> Search for FirstTouch<O> {
+    type Place = (Placed, O::Extent);
+
     #[inline]
-    fn node(&self, arch: Arch, node: &Node) -> Placed {
-        self.map(arch).node(node)
+    fn node(&self, arch: Arch, node: &Node) -> Self::Place {
+        let placed = self.map(arch).node(node);
+        let extent = self.opening.extent(&placed);
+        (placed, extent)
     }
 
     #[inline]
@@ -129,10 +137,10 @@ impl<O: Opening> Search for FirstTouch<O> {
     }
 
     #[inline]
-    fn bound(&self, upper: &Placed, lower: &Placed) -> f64 {
-        let Some(reach) = self.opening.reach(upper, lower) else { return f64::NEG_INFINITY };
+    fn bound(&self, upper: &Self::Place, lower: &Self::Place) -> f64 {
+        let Some(reach) = self.opening.reach(&upper.1, &lower.1) else { return f64::NEG_INFINITY };
         match &reach.between {
-            Some(between) if self.is_set && self.is_parted(upper, lower, between) => f64::NEG_INFINITY,
+            Some(between) if self.is_set && self.is_parted(&upper.0, &lower.0, between) => f64::NEG_INFINITY,
             _ => reach.most,
         }
     }

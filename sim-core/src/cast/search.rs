@@ -3,7 +3,6 @@
 use nalgebra::Vector3;
 
 use super::Surface;
-use super::map::Placed;
 use super::tree::{Node, Tree};
 use crate::cusp::Arch;
 
@@ -11,6 +10,10 @@ use crate::cusp::Arch;
 /// of jaw-sized numbers. Among equals the pair of the lowest numbers wins, so that neither the order
 /// of the search nor where it started decides which tooth is named.
 pub(super) const EQUAL: f64 = 1e-12;
+
+/// Room for the branches left open on the way down two trees of a million leaves; more is got when
+/// needed.
+pub(super) const STACK: usize = 64;
 
 /// A triangle of the upper surface and one of the lower.
 pub(super) type Pair = (u32, u32);
@@ -50,13 +53,15 @@ pub(super) struct Found {
 
 /// What is looked for, as a score of two triangles to be greatest.
 pub(super) trait Search {
-    /// A node in the frame of the search.
-    fn node(&self, arch: Arch, node: &Node) -> Placed;
+    /// A node in the frame of the search, with what a bound needs of it.
+    type Place;
+    /// Brings a node there.
+    fn node(&self, arch: Arch, node: &Node) -> Self::Place;
     /// A triangle in the frame of the search.
     fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Facet;
     /// No pair of triangles in these nodes scores more; −∞ where none scores at all or none more than
     /// the last value given to [`Self::raise`].
-    fn bound(&self, upper: &Placed, lower: &Placed) -> f64;
+    fn bound(&self, upper: &Self::Place, lower: &Self::Place) -> f64;
     /// Whether these triangles score less than the last value given to [`Self::raise`], as far as a quick
     /// look can tell.
     fn is_less(&self, upper: &Facet, lower: &Facet) -> bool;
@@ -93,7 +98,8 @@ pub(super) fn best<S: Search>(
             winner.offer(search, pair, &of_upper, &of_lower);
         }
     }
-    let mut open = vec![(f64::INFINITY, upper.from, lower.from)];
+    let mut open = Vec::with_capacity(STACK);
+    open.push((f64::INFINITY, upper.from, lower.from));
     while let Some((bound, at_upper, at_lower)) = open.pop() {
         let (one, other) = (upper.tree.node(at_upper), lower.tree.node(at_lower));
         if winner.beats(bound, one, other) {

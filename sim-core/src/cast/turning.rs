@@ -35,8 +35,10 @@ fn angle(from: &Vector3<f64>, to: &Vector3<f64>) -> f64 {
     (to.x * from.z - to.z * from.x).atan2(to.x * from.x + to.z * from.z)
 }
 
-/// A box about the axis: its radii, and where it begins and ends along the turn.
-struct Sector {
+/// A box about the axis: its radii, its part of the axis, and where it begins and ends along the turn.
+pub(super) struct Sector {
+    centre: Vector3<f64>,
+    half_width: f64,
     inner: f64,
     outer: f64,
     /// In the direction of the least and of the greatest angle; `None` if it may reach round the axis.
@@ -48,17 +50,21 @@ struct Sector {
 impl Sector {
     #[inline]
     fn of(node: &Placed) -> Self {
-        let (x, z) = (node.centre.x, node.centre.z);
+        let centre = node.centre;
+        let half_width = node.edges.row(1).abs().sum();
+        let (x, z) = (centre.x, centre.z);
         let middle = (x * x + z * z).sqrt();
         if middle == 0.0 {
             let outer = node.edges.norm() * 2.0;
-            return Self { inner: 0.0, outer, ends: None, is_narrow: false };
+            return Self { centre, half_width, inner: 0.0, outer, ends: None, is_narrow: false };
         }
         let outward = Vector3::new(x / middle, 0.0, z / middle);
         let ahead = Vector3::new(outward.z, 0.0, -outward.x);
         let (deep, wide) = (node.reach(&outward), node.reach(&ahead));
         let inner = middle - deep;
         Self {
+            centre,
+            half_width,
             inner: inner.max(0.0),
             outer: ((middle + deep) * (middle + deep) + wide * wide).sqrt(),
             ends: (inner > 0.0).then(|| [outward * inner - ahead * wide, outward * inner + ahead * wide]),
@@ -68,6 +74,8 @@ impl Sector {
 }
 
 impl Opening for Turning {
+    type Extent = Sector;
+
     #[inline]
     fn along(&self, normal: &Vector3<f64>, at: &Vector3<f64>) -> f64 {
         normal.x * at.z - normal.z * at.x
@@ -121,20 +129,24 @@ impl Opening for Turning {
     }
 
     #[inline]
-    fn reach(&self, upper: &Placed, lower: &Placed) -> Option<Reach> {
-        let wide = upper.edges.row(1).abs().sum() + lower.edges.row(1).abs().sum();
-        if (upper.centre.y - lower.centre.y).abs() > wide {
-            return None;
-        }
-        let (one, other) = (Sector::of(upper), Sector::of(lower));
-        if one.inner > other.outer || other.inner > one.outer {
+    fn extent(&self, node: &Placed) -> Sector {
+        Sector::of(node)
+    }
+
+    #[inline]
+    fn reach(&self, upper: &Sector, lower: &Sector) -> Option<Reach> {
+        let aside = (upper.centre.y - lower.centre.y).abs();
+        if aside > upper.half_width + lower.half_width
+            || upper.inner > lower.outer
+            || lower.inner > upper.outer
+        {
             return None;
         }
         let unknown = Reach { most: PI, between: None };
-        let (Some([_, end]), Some([start, _])) = (one.ends, other.ends) else { return Some(unknown) };
+        let (Some([_, end]), Some([start, _])) = (upper.ends, lower.ends) else { return Some(unknown) };
         let front = upper.centre.x * lower.centre.x + upper.centre.z * lower.centre.z > 0.0;
         // Then the greatest angle between them is less than half a turn, and cannot be mistaken.
-        if !(front && one.is_narrow && other.is_narrow) {
+        if !(front && upper.is_narrow && lower.is_narrow) {
             return Some(unknown);
         }
         // From the best so far it is a small angle, which its tangent bounds.

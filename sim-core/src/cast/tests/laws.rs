@@ -4,6 +4,7 @@ use nalgebra::{Matrix3, Vector3};
 use proptest::prelude::*;
 
 use super::samples::{hills, pose, rotation, turned};
+use crate::cast::casts::WarmGaps;
 use crate::cast::{Casts, CastsReading, Surface, ToothPlaces, Warm};
 use crate::cusp::{Cusp, OpposingInclines, Tooth};
 use crate::frame::{JawPose, OcclusalPlane, UpperPoint};
@@ -155,7 +156,8 @@ proptest! {
         stale in (0u32..400, 0u32..400),
     ) {
         let casts = Casts::new(hills(seeds.0, 8, false), hills(seeds.1, 9, true), &places());
-        let mut warm = Warm { closing: None, vertical: Some(stale), distance: Some(stale) };
+        let stale = WarmGaps { vertical: Some(stale), distance: Some(stale) };
+        let mut warm = Warm { closing: None, whole: stale, teeth: [[stale; 8]; 4] };
         for jaw in poses {
             let cold = casts.measure(&jaw, LEVEL, &mut Warm::default());
             prop_assert_eq!(casts.measure(&jaw, LEVEL, &mut warm), cold);
