@@ -118,6 +118,7 @@ impl Patient {
             cusps: Vec::new(),
             anterior_guide: None,
             incisal_guidance: None,
+            plan: None,
         }
     }
 

@@ -19,6 +19,7 @@
 //! | [`tracing`] | what a stylus draws on a plate, and what is read from such a drawing |
 //! | [`record`] | a patient's records, and the settings they give |
 //! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
+//! | [`plan`] | the backward questions: inclines, balance, disclusion |
 //! | [`practice`] | invented patients dealt, and answers marked |
 //! | [`scene`] | the scene file |
 //! | [`text`] | reading what people write, with the place of every fault |
@@ -60,6 +61,7 @@ pub mod frame;
 pub mod guide;
 pub mod instrument;
 pub mod occlusion;
+pub mod plan;
 pub mod practice;
 pub mod record;
 pub mod scene;

@@ -129,6 +129,23 @@ impl Cusp {
         &self.opposing
     }
 
+    /// The same cusp with other opposing inclines.
+    #[must_use]
+    pub fn opposed_by(&self, opposing: OpposingInclines) -> Self {
+        Self { opposing, ..self.clone() }
+    }
+
+    /// Its place, in millimetres.
+    pub(crate) const fn at(&self) -> Vector3<f64> {
+        self.at
+    }
+
+    /// The same cusp elsewhere. The caller answers for the place being within a jaw; inside this crate
+    /// only.
+    pub(crate) fn moved_to(&self, at: Vector3<f64>) -> Self {
+        Self { at, ..self.clone() }
+    }
+
     /// Its tip, in the frame of the member that carries it.
     #[must_use]
     pub const fn tip(&self) -> CuspTip {

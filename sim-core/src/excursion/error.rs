@@ -51,6 +51,11 @@ pub enum Obstacle {
     /// Teeth are to guide, and there are none.
     #[error("anterior_guide: Casts guides by the teeth of both casts, and the scene has no casts")]
     NoCasts,
+    /// No plane guides, along which a velocity could be told.
+    #[error(
+        "anterior_guide: the velocity is told where planes guide (Table, Incisors), not on teeth or on a table formed to them"
+    )]
+    NoPlanes,
     /// The incisal point does not go as far as asked.
     #[error(
         "incisal_displacement_mm: the incisal point gets no farther than {farthest_mm:.3} mm from rest, {wanted_mm} mm are asked"

@@ -34,6 +34,7 @@ mod placement;
 mod samples;
 mod spheres;
 mod teeth;
+mod velocity;
 
 pub use error::{NoPose, Obstacle};
 pub use mechanism::{Mechanism, Station};
@@ -41,3 +42,4 @@ pub use motion::{BennettMovement, Motion};
 pub use movement::{Drive, Excursion, ExcursionError, Movement, Ratio};
 pub use placement::{CondyleReading, Guidance, Placement, ToothStop};
 pub use samples::Samples;
+pub use velocity::Velocity;

@@ -52,6 +52,12 @@ impl JawPose {
         &self.translation
     }
 
+    /// The pose that takes places from where `rest` has put them to where this one does.
+    pub(crate) fn since(&self, rest: &Self) -> Self {
+        let rotation = self.rotation * rest.rotation.transpose();
+        Self::new(rotation, self.translation - rotation * rest.translation)
+    }
+
     /// The pose with its members exchanged, `M⁻¹`.
     #[inline]
     pub(crate) fn inverse(&self) -> Self {

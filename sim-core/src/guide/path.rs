@@ -71,3 +71,13 @@ pub(crate) fn arc_drop_mm(sin: f64, cos: f64, radius_mm: f64, advance_mm: f64) -
     }
     Ok(advance_mm * (sin + k) / (square.sqrt() + cos))
 }
+
+/// The arc's slope f' = k/√(1−k²).
+pub(crate) fn arc_slope(sin: f64, radius_mm: f64, advance_mm: f64) -> Result<f64, PastEnd> {
+    let k = sin - advance_mm / radius_mm;
+    let square = 1.0 - k * k;
+    if square <= 0.0 {
+        return Err(PastEnd { path: "arc", ends_at_mm: radius_mm * (1.0 + sin) });
+    }
+    Ok(k / square.sqrt())
+}

@@ -94,6 +94,19 @@ impl Profile {
 
     /// f(a) in millimetres.
     pub(crate) fn drop_mm(&self, advance_mm: f64) -> Result<f64, PastEnd> {
+        let Piece { s, v0, d0, quadratic, cubic } = self.piece(advance_mm)?;
+        Ok(v0 + s * (d0 + s * (quadratic + s * cubic)))
+    }
+
+    /// f'(a).
+    pub(crate) fn slope(&self, advance_mm: f64) -> Result<f64, PastEnd> {
+        let Piece { s, d0, quadratic, cubic, .. } = self.piece(advance_mm)?;
+        Ok(d0 + s * (2.0 * quadratic + 3.0 * s * cubic))
+    }
+
+    /// The cubic Hermite between the two points about an advance.
+    #[inline]
+    fn piece(&self, advance_mm: f64) -> Result<Piece, PastEnd> {
         let last = self.points.len() - 1;
         let ends_at_mm = self.points[last].0;
         if advance_mm > ends_at_mm {
@@ -102,14 +115,21 @@ impl Profile {
         let after = self.points.partition_point(|&(a, _)| a <= advance_mm).clamp(1, last);
         let ((a0, v0), (a1, v1)) = (self.points[after - 1], self.points[after]);
         let (d0, d1) = (self.slopes[after - 1], self.slopes[after]);
-        // Cubic Hermite between the two points.
         let step = a1 - a0;
         let secant = (v1 - v0) / step;
-        let s = advance_mm - a0;
         let quadratic = (3.0 * secant - 2.0 * d0 - d1) / step;
         let cubic = (d0 + d1 - 2.0 * secant) / (step * step);
-        Ok(v0 + s * (d0 + s * (quadratic + s * cubic)))
+        Ok(Piece { s: advance_mm - a0, v0, d0, quadratic, cubic })
     }
+}
+
+/// A cubic from the point before an advance: v0 + s·(d0 + s·(quadratic + s·cubic)).
+struct Piece {
+    s: f64,
+    v0: f64,
+    d0: f64,
+    quadratic: f64,
+    cubic: f64,
 }
 
 /// The derivative at each point: a weighted harmonic mean of the neighbouring secants, zero where

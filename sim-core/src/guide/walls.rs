@@ -1,6 +1,6 @@
 //! A guide made ready for solving: tangents taken once.
 
-use super::path::arc_drop_mm;
+use super::path::{arc_drop_mm, arc_slope};
 use super::{CondylarGuide, GuidePath, PastEnd, Profile};
 
 /// The walls of one guide as plain numbers; lengths in millimetres.
@@ -60,6 +60,26 @@ impl Walls {
     pub(crate) fn medial_mm(&self, advance: f64, shifted: f64) -> f64 {
         let early = self.early_amount * (advance / self.early_over).min(1.0);
         self.immediate * shifted + early + advance * self.tan_lateral
+    }
+
+    /// f'(a): how fast the superior wall falls there.
+    pub(crate) fn drop_slope(&self, advance: f64) -> Result<f64, PastEnd> {
+        match &self.superior {
+            Superior::Straight { tan } => Ok(*tan),
+            Superior::Arc { sin, radius, .. } => arc_slope(*sin, *radius, advance),
+            Superior::Profile(profile) => profile.slope(advance),
+        }
+    }
+
+    /// dm/da of the medial wall, forward of that advance: where the early translation ends, it has.
+    pub(crate) fn medial_slope(&self, advance: f64) -> f64 {
+        let early = if advance < self.early_over { self.early_amount / self.early_over } else { 0.0 };
+        early + self.tan_lateral
+    }
+
+    /// The immediate translation i.
+    pub(crate) fn immediate_mm(&self) -> f64 {
+        self.immediate
     }
 
     pub(crate) fn has_immediate_translation(&self) -> bool {

@@ -346,6 +346,7 @@ fn case<R: Rng>(
         anterior_guide: Some(jaw.anterior_guide.clone()),
         incisal_guidance: None,
         casts: None,
+        plan: None,
     })
 }
 
@@ -381,5 +382,6 @@ fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> R
         samples: SampleCount::new(13)?,
         casts: None,
         invented_casts: None,
+        plan: None,
     })
 }

@@ -10,6 +10,7 @@ use crate::cast::CastUnit;
 use crate::cusp::{OpposingInclines, Tooth};
 use crate::frame::ScanPoint;
 use crate::instrument::Design;
+use crate::plan::Plan;
 use crate::text::{self, ReadError};
 use crate::units::{Angle, Length};
 
@@ -62,6 +63,9 @@ pub struct Case {
     /// them on with the mounting of the case.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub casts: Option<CaseCasts>,
+    /// What is planned on the programmed instrument, as a scene's `plan`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub plan: Option<Plan>,
 }
 
 /// The files of a case's scanned casts (STL, PLY or OBJ), from the case's own folder.

@@ -98,6 +98,7 @@ impl Case {
                 mounting: Some(self.mounting),
             }),
             invented_casts: None,
+            plan: self.plan.clone(),
         };
         scene.check().map_err(|why| wrong(why.field(), &why))?;
         Ok(Some(CaseScene { scene, warnings }))

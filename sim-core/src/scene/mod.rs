@@ -19,6 +19,7 @@ use crate::cusp::Cusp;
 use crate::excursion::Excursion;
 use crate::frame::OcclusalPlane;
 use crate::instrument::Instrument;
+use crate::plan::{Plan, PlanError};
 
 /// Text of the teaching scene that is compiled in: thirty-degree guides, invented geometry.
 pub const THIRTY_DEGREE: &str = include_str!("../../../scenes/thirty_degree.ron");
@@ -46,6 +47,9 @@ pub struct Scene {
     /// Invented casts; none when absent. A scene has these or `casts`, not both.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub invented_casts: Option<InventedCasts>,
+    /// What is planned with it, if anything.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub plan: Option<Plan>,
 }
 
 /// What makes a scene senseless although each of its fields is in range.
@@ -78,6 +82,9 @@ pub enum Senseless {
         /// The name given twice.
         name: String,
     },
+    /// A plan that does not go with the scene.
+    #[error("plan: {0}")]
+    Plan(PlanError),
 }
 
 impl Senseless {
@@ -90,6 +97,7 @@ impl Senseless {
             Self::NoCasts => "anterior_guide",
             Self::NoExcursion => "excursions",
             Self::CuspTwice { .. } => "cusps",
+            Self::Plan(error) => error.field(),
         }
     }
 }
@@ -136,6 +144,9 @@ impl Scene {
                 return Err(Senseless::CuspTwice { tooth: cusp.tooth(), name: cusp.name().to_owned() });
             }
         }
-        Ok(())
+        match &self.plan {
+            Some(plan) => plan.check(&self.instrument, &self.cusps).map_err(Senseless::Plan),
+            None => Ok(()),
+        }
     }
 }

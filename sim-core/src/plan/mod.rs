@@ -1,0 +1,42 @@
+//! The backward questions: which inclines, which factors, which guidance give the occlusion wanted.
+//!
+//! Everything here asks the forward solver ([`crate::excursion`]) and changes what is to be found until
+//! it answers as wanted, so that an answer put into the instrument gives what was asked for.
+//!
+//! Teeth meet where the pin stops the closing ([`crate::excursion::Mechanism::rest`]), and ways are
+//! measured from there: with the pin flush that is the zeroed centric position, with another pin
+//! extension it is another vertical dimension at which the teeth are set anew.
+//!
+//! - [`required_inclines`]: the incline that each facet needs to glide in contact.
+//! - [`balance`]: the five factors of balanced articulation.
+//! - [`disclude`]: guidance for clearances wanted.
+//! - [`what_ifs`]: all of it with the pin raised or lowered, the occlusal plane tilted or shifted, on
+//!   either design.
+
+mod arch;
+mod balance;
+mod check;
+mod disclusion;
+mod error;
+mod factor;
+mod goal;
+mod incline;
+mod proportion;
+mod sensitivity;
+mod solve;
+mod way;
+mod what_if;
+
+pub use arch::{ArchForm, CURVE_READ_AT_MM, ToothPlace};
+pub use balance::{Alone, Balanced, ToothGap, balance, every_gap};
+pub use disclusion::{Allowance, Disclosed, Reached, disclude};
+pub use error::PlanError;
+pub use factor::{Factor, FactorChange, Setup};
+pub use goal::{
+    AngleRange, AxisTip, Balance, Clearances, CurveRange, Free, Goal, Meeting, Moulds, Plan, Wanted, Weight,
+};
+pub use incline::{Glide, Incline, Place, RequiredInclines, required_inclines, required_inclines_of_cusps};
+pub use proportion::ProportionRow;
+pub use sensitivity::Sensitivity;
+pub use way::{Role, Way};
+pub use what_if::{Answer, Variant, WhatIf, what_ifs};
