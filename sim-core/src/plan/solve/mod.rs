@@ -13,6 +13,9 @@ use nalgebra::{DMatrix, DVector};
 
 use super::PlanError;
 
+/// Measures in millimetres at given unknowns in degrees.
+pub(super) type Measure<'m> = dyn Fn(&[f64]) -> Result<Vec<f64>, PlanError> + 'm;
+
 /// What a measure shall come to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Want {
@@ -54,28 +57,27 @@ const STILL: f64 = 1e-11;
 const MOST_STEPS: usize = 120;
 /// Halvings of a step that makes things worse.
 const MOST_HALVINGS: usize = 30;
+/// The least part by which a step must lessen the misfit: above what rounding makes of none.
+const LESS: f64 = 1e-12;
 /// Misfit squared, in mm², below which creeping along an exact answer is no worsening.
 const CREEP: f64 = 1e-13;
 
 /// Finds the unknowns for which the measures (millimetres) come to the wants.
-pub(super) fn solve(
-    measure: &dyn Fn(&[f64]) -> Result<Vec<f64>, PlanError>,
-    wants: &[Want],
-    unknowns: &[Unknown],
-) -> Result<Found, PlanError> {
+pub(super) fn solve(measure: &Measure<'_>, wants: &[Want], unknowns: &[Unknown]) -> Result<Found, PlanError> {
     let search = Search { measure, wants, unknowns };
     let home: Vec<f64> = unknowns.iter().map(|own| own.home.clamp(own.least, own.most)).collect();
     let nearest = search.nearest(home)?;
-    if nearest.met && wants.contains(&Want::AtLeastZero) {
-        if let Some(least) = search.least_change(&nearest)? {
-            return Ok(least);
-        }
+    if nearest.met
+        && wants.contains(&Want::AtLeastZero)
+        && let Some(least) = search.least_change(&nearest)?
+    {
+        return Ok(least);
     }
     Ok(nearest)
 }
 
 struct Search<'s> {
-    measure: &'s dyn Fn(&[f64]) -> Result<Vec<f64>, PlanError>,
+    measure: &'s Measure<'s>,
     wants: &'s [Want],
     unknowns: &'s [Unknown],
 }
@@ -135,12 +137,12 @@ impl Search<'_> {
         (scaled, bound(|own| own.least), bound(|own| own.most))
     }
 
-    fn to_scale(&self, at: &[f64]) -> DVector<f64> {
+    fn in_scale(&self, at: &[f64]) -> DVector<f64> {
         let scaled = at.iter().zip(self.unknowns).map(|(at, own)| (at - own.home) * own.weight);
         DVector::from_iterator(at.len(), scaled)
     }
 
-    fn from_scale(&self, y: &DVector<f64>) -> Vec<f64> {
+    fn unscaled(&self, y: &DVector<f64>) -> Vec<f64> {
         let plain = y
             .iter()
             .zip(self.unknowns)
@@ -168,7 +170,7 @@ impl Search<'_> {
     /// that would be missed is taken in.
     fn aim(&self, at: &[f64], measures: &[f64]) -> Result<Vec<f64>, PlanError> {
         let (slopes, least, most) = self.scaled(&self.derivatives(at, measures)?);
-        let here = self.to_scale(at);
+        let here = self.in_scale(at);
         let constant = &slopes * &here - DVector::from_column_slice(measures);
         let mut taken: Vec<usize> = (0..measures.len())
             .filter(|index| self.wants[*index] == Want::Zero || measures[*index] < 0.0)
@@ -191,7 +193,7 @@ impl Search<'_> {
             }
             taken = missed;
         }
-        Ok(self.from_scale(&aim))
+        Ok(self.unscaled(&aim))
     }
 
     /// The longest of the halved steps toward the aim that does not make things worse.
@@ -201,7 +203,8 @@ impl Search<'_> {
         for _ in 0..MOST_HALVINGS {
             let next: Vec<f64> = at.iter().zip(aim).map(|(at, aim)| at + part * (aim - at)).collect();
             if let Ok(there) = (self.measure)(&next) {
-                if self.misfit(&there) <= before * (1.0 - 1e-12) || self.misfit(&there) <= CREEP {
+                let after = self.misfit(&there);
+                if after <= before * (1.0 - LESS) || after <= CREEP {
                     return Some((next, there));
                 }
             }
@@ -216,7 +219,7 @@ impl Search<'_> {
         let Found { mut at, mut measures, .. } = from.clone();
         for _ in 0..MOST_STEPS {
             let (slopes, least, most) = self.scaled(&self.derivatives(&at, &measures)?);
-            let constant = &slopes * self.to_scale(&at) - DVector::from_column_slice(&measures);
+            let constant = &slopes * self.in_scale(&at) - DVector::from_column_slice(&measures);
             let count = at.len();
             let mut rows: Vec<(DVector<f64>, f64)> = Vec::new();
             for (index, want) in self.wants.iter().enumerate() {
@@ -234,7 +237,7 @@ impl Search<'_> {
             let g = DMatrix::from_fn(rows.len(), count, |row, column| rows[row].0[column]);
             let h = DVector::from_iterator(rows.len(), rows.iter().map(|(_, value)| *value));
             let Some(y) = distance::least_distance(&g, &h) else { return Ok(None) };
-            let next = self.from_scale(&y);
+            let next = self.unscaled(&y);
             let Ok(there) = (self.measure)(&next) else { return Ok(None) };
             let moved = next.iter().zip(&at).map(|(next, at)| (next - at).abs()).fold(0.0, f64::max);
             (at, measures) = (next, there);
