@@ -1,6 +1,7 @@
 //! What can be typed, and the help made from it.
 
 mod doubt;
+mod plan;
 mod practice;
 mod program;
 mod sheet;
@@ -20,6 +21,7 @@ use crate::format::{FormatName, table};
 use crate::output::OutputError;
 
 pub(crate) use doubt::Doubt;
+pub(crate) use plan::Plan;
 pub(crate) use practice::{Deal, Mark, Practice};
 pub(crate) use program::{Program, ProgramFormat};
 pub(crate) use sheet::{Paper, Sheet};
@@ -49,6 +51,8 @@ pub(crate) enum Command {
     Excursion(Excursion),
     /// Program the instrument: from a patient's records to its settings, with how sure they are
     Program(Program),
+    /// Plan the occlusion: the inclines that teeth need, and what must change for balance or disclusion
+    Plan(Plan),
     /// Write the sheet of a case: one page of settings, checks and disclusion, to print or hand on
     Sheet(Sheet),
     /// Redraw a case from its uncertainties: how far to trust its settings, and what that does to the

@@ -4,6 +4,7 @@ use std::process::ExitCode;
 
 use sim_core::doubt::DoubtError;
 use sim_core::excursion::NoPose;
+use sim_core::plan::PlanError;
 use sim_core::practice::{DealError, MarkError};
 use sim_core::tracing::ExamineError;
 
@@ -40,6 +41,15 @@ pub(crate) enum Failure {
     NothingToCompare,
     #[error("two scenes and changes of settings are given; compare two scenes, or one scene and its changes")]
     TooMuchToCompare,
+    #[error("{name}: {error}")]
+    Plan { name: String, error: PlanError },
+    #[error(
+        "--free says what may be changed, but nothing is to be reached; give a goal too, as --balance or --clear"
+    )]
+    FreeForNothing,
+    /// The goal is out of reach; the nearest has been written.
+    #[error("{name}: the goal of the plan cannot be reached within its bounds; the nearest is given")]
+    NotReached { name: String },
     #[error(transparent)]
     Unworkable(Unworkable),
     /// What was read has been written, without the settings.
@@ -99,6 +109,8 @@ impl Failure {
             | Self::NothingToCompare
             | Self::TooMuchToCompare
             | Self::NoSuchCommand { .. } => WRONG,
+            Self::Plan { error: PlanError::NoPose(_), .. } | Self::NotReached { .. } => FAILED,
+            Self::Plan { .. } | Self::FreeForNothing => WRONG,
             Self::Unconfirmed { .. } => FAILED,
             Self::Unworkable(_) | Self::SameFile | Self::NoSuchSheet { .. } => WRONG,
             Self::Doubt { error: DoubtError::Draws { .. } | DoubtError::OutOfBounds(_), .. } => WRONG,

@@ -12,6 +12,7 @@ mod format;
 mod input;
 mod output;
 mod photo;
+mod planned;
 mod plot;
 mod progress;
 mod run;

@@ -6,6 +6,7 @@ mod completion;
 mod doubt;
 mod excursion;
 mod manual;
+mod plan;
 mod practice;
 mod program;
 mod scene;
@@ -20,6 +21,7 @@ use crate::failure::Failure;
 pub(crate) fn perform(asked: CommandLine) -> Result<(), Failure> {
     match asked.command.unwrap_or_else(|| Command::Excursion(Excursion::default())) {
         Command::Excursion(asked) => excursion::perform(&asked),
+        Command::Plan(asked) => plan::perform(&asked),
         Command::Program(asked) => program::perform(&asked),
         Command::Sheet(asked) => sheet::perform(&asked),
         Command::Doubt(asked) => doubt::perform(&asked),

@@ -1,6 +1,7 @@
 //! JSON: the fields that other programs rely on, in full precision, one object and nothing else.
 
 mod doubt;
+mod planned;
 mod practice;
 mod programmed;
 mod tracing;
@@ -20,6 +21,7 @@ use sim_core::setting::{self, Choice};
 use super::{Format, departure_name, exact, incline_name};
 use crate::case::WorkedCase;
 use crate::comparison::Comparison;
+use crate::planned::Planned;
 use crate::run::{Run, Solving};
 use crate::tracing_report::TracingReport;
 
@@ -62,6 +64,11 @@ impl Format for Json {
 /// Writes a programmed case.
 pub(crate) fn programmed(worked: &WorkedCase, out: &mut dyn Write) -> io::Result<()> {
     write(&programmed::object(worked), out)
+}
+
+/// Writes a plan.
+pub(crate) fn planned(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
+    write(&planned::object(planned), out)
 }
 
 /// Writes how far to trust a case.

@@ -1,6 +1,6 @@
 //! Output formats, one a file behind one trait.
 
-mod csv;
+pub(crate) mod csv;
 pub(crate) mod json;
 pub(crate) mod table;
 

@@ -146,7 +146,7 @@ impl Panel {
 }
 
 /// A round step that cuts a range into some four parts.
-fn tick(range: f64) -> f64 {
+pub(super) fn tick(range: f64) -> f64 {
     let rough = (range / 4.0).max(1e-3);
     let ten = 10.0_f64.powf(rough.log10().floor());
     [1.0, 2.0, 5.0].into_iter().map(|digit| digit * ten).find(|step| *step >= rough).unwrap_or(10.0 * ten)

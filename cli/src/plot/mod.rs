@@ -4,6 +4,7 @@
 //! dashed and carry their names, colours only help.
 
 mod disclusion;
+mod inclines;
 mod raster;
 pub(crate) mod svg;
 mod tracing;
@@ -14,6 +15,7 @@ use crate::output::{Output, OutputError};
 use crate::tracing_report::TracingReport;
 
 pub(crate) use disclusion::{Column, figure as disclusion_figure};
+pub(crate) use inclines::figure as inclines_figure;
 pub(crate) use tracing::figure as tracing_figure;
 
 /// A picture to stand on a page with other things.
@@ -64,7 +66,15 @@ impl<'p> Plot<'p> {
 
     /// Draws a tracing into it.
     pub(crate) fn tracing(self, report: &TracingReport) -> Result<(), crate::failure::Failure> {
-        let svg = tracing::svg(report);
+        self.picture(tracing::svg(report))
+    }
+
+    /// Puts a figure into it.
+    pub(crate) fn figure(self, figure: &Figure) -> Result<(), crate::failure::Failure> {
+        self.picture(figure.svg.clone())
+    }
+
+    fn picture(self, svg: String) -> Result<(), crate::failure::Failure> {
         let bytes = match self.kind {
             Kind::Svg => svg.into_bytes(),
             Kind::Png => raster::png(&svg)

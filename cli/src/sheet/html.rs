@@ -58,6 +58,10 @@ pub(super) fn text(sheet: &Sheet, paper: Paper) -> String {
         sheet.doubts.iter().for_each(|doubt| page.element("li", "", doubt));
         page.put("</ul>");
     }
+    if !sheet.plan.is_empty() {
+        page.element("h2", "", "Plan");
+        sheet.plan.iter().for_each(|line| page.element("p", "", line));
+    }
     page.teeth_and_tracing(sheet);
     page.put("<div class=\"origin\">");
     sheet.origin.iter().for_each(|line| page.element("p", "", line));

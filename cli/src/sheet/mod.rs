@@ -13,6 +13,7 @@ use std::path::Path;
 use sha2::{Digest as _, Sha256};
 use sim_core::cusp::{Cusp, CuspReading};
 use sim_core::frame::Side;
+use sim_core::plan::Role;
 use sim_core::record::program::Setting;
 use sim_core::scene::Scene;
 
@@ -20,6 +21,7 @@ use crate::case::WorkedCase;
 use crate::command_line::Paper;
 use crate::failure::Failure;
 use crate::format::table::number::two_decimals;
+use crate::planned::Planned;
 use crate::plot::{Column, Figure, disclusion_figure, tracing_figure};
 use crate::progress::Progress;
 use crate::run::Run;
@@ -31,6 +33,9 @@ const MOST_RECORDS: usize = 8;
 const MOST_GAPS: usize = 12;
 const MOST_DOUBTS: usize = 5;
 const LONGEST_DOUBT: usize = 260;
+const LONGEST_PLAN_LINE: usize = 330;
+/// The tooth whose inclines stand on the sheet.
+const SHOWN_MOLAR: u8 = 36;
 const LONGEST_TITLE: usize = 80;
 const LONGEST_NAME: usize = 18;
 
@@ -82,6 +87,8 @@ pub(crate) struct Sheet {
     pub(crate) gaps: Vec<(String, String, bool)>,
     /// Empty where they are withheld.
     pub(crate) settings: Vec<SettingRow>,
+    /// What is planned and what must change for it; empty without a plan.
+    pub(crate) plan: Vec<String>,
     pub(crate) records: Vec<Vec<String>>,
     pub(crate) doubts: Vec<String>,
     pub(crate) disclusion: Option<Disclusion>,
@@ -130,6 +137,7 @@ impl Sheet {
             confirmed: check.is_some_and(|check| check.confirmed),
             gaps: gaps(worked),
             settings: settings(worked),
+            plan: plan(worked),
             records: records(worked),
             doubts: doubts(worked),
             disclusion: worked.scene.as_ref().filter(|scene| !scene.cusps.is_empty()).map(disclusion),
@@ -202,6 +210,33 @@ fn settings(worked: &WorkedCase) -> Vec<SettingRow> {
         }
     }
     rows
+}
+
+/// The plan in short: what is reached, what changes, which cusps the answer leans on.
+fn plan(worked: &WorkedCase) -> Vec<String> {
+    let Some((scene, plan)) = worked.scene.as_ref().and_then(|scene| Some((scene, scene.plan.as_ref()?)))
+    else {
+        return Vec::new();
+    };
+    let planned = match Planned::of(scene, plan) {
+        Ok(planned) => planned,
+        Err(error) => return vec![printable(&format!("No plan: {error}."), LONGEST_DOUBT)],
+    };
+    let molar = planned.teeth.iter().find(|own| own.place.tooth.number() == SHOWN_MOLAR);
+    let inclines = molar.map(|own| {
+        let of = |role| two_decimals(own.glide(role).tangent.along_way.degrees());
+        format!(
+            "Inclines needed at {SHOWN_MOLAR} to glide in contact: protrusive {}°, working {}°, orbiting {}° to the \
+             occlusal plane.",
+            of(Role::Protrusive),
+            of(Role::Working),
+            of(Role::Orbiting),
+        )
+    });
+    let changes = planned.change_words();
+    let changes = (!changes.is_empty()).then(|| format!("Changes: {}.", changes.join("; ")));
+    let all = planned.verdict().into_iter().chain(changes).chain(inclines);
+    all.map(|line| printable(&line, LONGEST_PLAN_LINE)).collect()
 }
 
 fn records(worked: &WorkedCase) -> Vec<Vec<String>> {

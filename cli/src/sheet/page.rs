@@ -36,6 +36,7 @@ pub(super) fn svg(sheet: &Sheet, paper: Paper) -> (String, f64, f64) {
     page.settings(sheet);
     page.records(sheet);
     page.doubts(sheet);
+    page.plan(sheet);
     page.teeth_and_tracing(sheet, height);
     page.origin(sheet, height);
     page.text.push_str("</svg>\n");
@@ -216,6 +217,16 @@ impl Page {
             self.paragraph(SIZE, false, doubt);
             self.left -= 9.0;
             self.words(self.left + 1.0, y + SIZE * LEADING, SIZE, false, Anchor::Start, "–");
+        }
+    }
+
+    fn plan(&mut self, sheet: &Sheet) {
+        if sheet.plan.is_empty() {
+            return;
+        }
+        self.section("Plan");
+        for line in &sheet.plan {
+            self.paragraph(SIZE, false, line);
         }
     }
 

@@ -209,6 +209,27 @@ impl Serialize for Weight {
     }
 }
 
+impl Default for Plan {
+    /// No goal: required inclines, chords over 3 mm.
+    fn default() -> Self {
+        Self { chord: Length::mm(3.0), arch: None, tooth_axes: Vec::new(), goal: None }
+    }
+}
+
+impl Balance {
+    /// Balance of teeth of 20° at 3 mm of advance, wherever a goal says nothing else.
+    #[must_use]
+    pub fn usual() -> Self {
+        Self {
+            cusp_inclination: Angle::from_degrees(20.0),
+            advance: Length::mm(3.0),
+            free: Vec::new(),
+            teeth: Vec::new(),
+            excursions: Vec::new(),
+        }
+    }
+}
+
 impl Free {
     /// The factor.
     #[must_use]

@@ -1,6 +1,9 @@
 //! CSV: one row a sample and cusp, full precision, the same columns whatever the scene holds.
 
+mod planned;
 mod rows;
+
+pub(crate) use planned::write as planned;
 
 use std::io::{self, Write};
 

@@ -6,6 +6,7 @@ mod doubt;
 mod excursions;
 mod grid;
 pub(crate) mod number;
+mod planned;
 mod practice;
 mod programmed;
 mod settings;
@@ -23,6 +24,7 @@ use super::Format;
 use crate::case::WorkedCase;
 use crate::command_line::CAUTION;
 use crate::comparison::Comparison;
+use crate::planned::Planned;
 use crate::run::Run;
 use crate::tracing_report::TracingReport;
 
@@ -54,6 +56,12 @@ pub(crate) fn settings_text(width: usize) -> String {
 /// Writes a programmed case.
 pub(crate) fn programmed(worked: &WorkedCase, out: &mut dyn Write) -> io::Result<()> {
     programmed::write(worked, width(), out)?;
+    write_caution(out)
+}
+
+/// Writes a plan.
+pub(crate) fn planned(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
+    planned::write(planned, width(), out)?;
     write_caution(out)
 }
 
