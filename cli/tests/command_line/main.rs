@@ -17,6 +17,7 @@ mod helpers;
 mod long_runs;
 mod numbers;
 mod output_files;
+mod planned;
 mod practised;
 mod program;
 mod sheet;
