@@ -21,8 +21,9 @@ fn every_tooth_of_both_arches_has_its_inclines() {
     assert!(found["goal"].is_null());
     // Equal guides at front and back need that incline everywhere: 30° to the reference plane, less
     // the 10° of the occlusal plane.
+    let thirty = scene("thirty_degree.ron");
     let equal = ["--with", "anterior_guide.sagittal_inclination_deg=30"];
-    let args = [&["plan", &scene("thirty_degree.ron"), "--format", "json"], &equal[..]].concat();
+    let args = [&["plan", &thirty, "--format", "json"], &equal[..]].concat();
     for tooth in list(&json(&args)["required_inclines"], "teeth") {
         for what in ["tangent", "chord"] {
             assert_near(number(&tooth["protrusive"][what], "to_occlusal_plane_deg"), 20.0, 1e-9);
@@ -88,7 +89,8 @@ fn a_denture_is_brought_as_near_to_balance_as_can_be_and_the_rest_is_told() {
     assert_near(number(&again["goal"], "greatest_gap_mm"), number(goal, "greatest_gap_mm"), 1e-6);
     // One tooth in one excursion can be balanced by the cusps alone.
     let alone = ["--balance", "20", "--free", "cusp-inclination=0..60"];
-    let args = [&["plan", &scene("balanced_denture.ron")], &alone[..]].concat();
+    let denture = scene("balanced_denture.ron");
+    let args = [&["plan", &denture], &alone[..]].concat();
     let table = run(&args);
     assert_eq!(table.status, 1);
     for words in [

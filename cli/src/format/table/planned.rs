@@ -17,7 +17,7 @@ const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide 
     both sides share a row where they need the same.";
 const LEGEND_OF_WHAT_IFS: &str = "Tangents in degrees at the lower left first molar. Pin: let down (raised below zero), \
     which opens the instrument; teeth are set anew where the pin stops. Plane: tilted about the incisal point, \
-    anterior edge down, or shifted up.";
+    anterior edge down, or shifted up. Under each factor what it is then planned to, and what that misses of the goal.";
 
 /// Writes it all.
 pub(super) fn write(planned: &Planned, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -322,6 +322,21 @@ fn inclines(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
     grid.write(out)
 }
 
+/// A factor's name where there is little room.
+fn short(factor: Factor) -> &'static str {
+    match factor {
+        Factor::CondylarGuidance => "condylar",
+        Factor::LateralCondylarAngle => "lateral angle",
+        Factor::IncisalGuidance => "incisal",
+        Factor::LateralIncisalGuidance => "lateral",
+        Factor::RightLateralIncisalGuidance => "right lat.",
+        Factor::LeftLateralIncisalGuidance => "left lat.",
+        Factor::OcclusalPlane => "plane",
+        Factor::CompensatingCurve => "curve",
+        Factor::CuspInclination => "cusps",
+    }
+}
+
 fn what_ifs(all: &[WhatIf], out: &mut dyn Write) -> io::Result<()> {
     let factors: Vec<Factor> = match all.first().and_then(|own| own.answer.as_ref()) {
         Some(answer) => answer.changes.iter().map(|change| change.factor).collect(),
@@ -333,7 +348,7 @@ fn what_ifs(all: &[WhatIf], out: &mut dyn Write) -> io::Result<()> {
     let mut grid = Grid::new(columns);
     let mut heads = vec![Cell::left("What if").styled(BOLD), Cell::left("design").styled(FAINT)];
     heads.extend(["opens", "protrusive", "working", "orbiting"].map(head));
-    heads.extend(factors.iter().map(|factor| head(factor.label())));
+    heads.extend(factors.iter().map(|factor| head(short(*factor))));
     if !factors.is_empty() {
         heads.push(head("misses"));
     }
