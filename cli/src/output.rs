@@ -19,6 +19,8 @@ pub(crate) enum OutputError {
     IsTheInput { name: String, input: &'static str },
     #[error("{name}: cannot be written: {error}")]
     Unopenable { name: String, error: io::Error },
+    #[error("{first} and {second} are the same file; give each its own")]
+    Twice { first: &'static str, second: &'static str },
     #[error("standard output was closed before everything was written")]
     Closed,
     #[error("{name} could not be written to its end: {error}{kept}")]
@@ -39,6 +41,32 @@ impl OutputError {
     pub(crate) fn is_of_the_work(&self) -> bool {
         matches!(self, Self::Closed | Self::Broken { .. })
     }
+}
+
+/// Refuses one file for two things; links to one file are one file.
+pub(crate) fn distinct(files: &[(&'static str, Option<&PathBuf>)]) -> Result<(), OutputError> {
+    let given: Vec<(&'static str, &PathBuf)> =
+        files.iter().filter_map(|(option, path)| Some((*option, (*path)?))).collect();
+    for (index, (first, one)) in given.iter().enumerate() {
+        for (second, other) in &given[index + 1..] {
+            if one == other || is_same_file(one, other) {
+                return Err(OutputError::Twice { first, second });
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Whether two paths lead to one file, there or not.
+fn is_same_file(one: &Path, other: &Path) -> bool {
+    let real = |path: &Path| {
+        fs::canonicalize(path).or_else(|_| {
+            let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+            let folder = fs::canonicalize(folder.unwrap_or(Path::new(".")))?;
+            Ok::<_, io::Error>(folder.join(path.file_name().unwrap_or_default()))
+        })
+    };
+    matches!((real(one), real(other)), (Ok(one), Ok(other)) if one == other)
 }
 
 /// Where output goes.
