@@ -38,6 +38,19 @@ pub(crate) fn needed(scene: &mut Scene, source: &Source) -> Result<Arc<Casts>, F
     of_scene(scene, source)?.ok_or_else(|| Failure::NoCasts { name: source.name() })
 }
 
+/// The files that a scene is read from, its scans among them, with what they are: none of them is to be
+/// written over.
+pub(crate) fn inputs(scene: &Scene, source: &Source) -> Vec<(PathBuf, &'static str)> {
+    let mut inputs: Vec<(PathBuf, &'static str)> = Vec::new();
+    inputs.extend(source.path().map(|path| (path.to_owned(), "scene")));
+    if let Some(files) = &scene.casts {
+        for (file, what) in [(&files.upper, "upper cast"), (&files.lower, "lower cast")] {
+            inputs.push((source.folder().join(file), what));
+        }
+    }
+    inputs
+}
+
 /// Names the scanned casts of a scene, which lie seen from one folder, as seen from another scene file.
 pub(crate) fn rename_for(scene: &mut Scene, folder: &Path, path: &Path) {
     if let Some(files) = &mut scene.casts {

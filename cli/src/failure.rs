@@ -3,11 +3,11 @@
 use std::process::ExitCode;
 
 use cast_files::SceneCastsError;
-use sim_core::doubt::DoubtError;
-use sim_core::plan::PlanError;
 use sim_core::cast::NoSuchFilm;
+use sim_core::doubt::DoubtError;
 use sim_core::excursion::{ExcursionError, NoPose};
 use sim_core::occlusion::NoTable;
+use sim_core::plan::PlanError;
 use sim_core::practice::{DealError, MarkError};
 use sim_core::tracing::ExamineError;
 

@@ -43,6 +43,9 @@ impl OutputError {
     }
 }
 
+/// No file that must not be written over.
+pub(crate) const NO_INPUTS: &[(&Path, &str)] = &[];
+
 /// Refuses one file for two things; links to one file are one file.
 pub(crate) fn distinct(files: &[(&'static str, Option<&PathBuf>)]) -> Result<(), OutputError> {
     let given: Vec<(&'static str, &PathBuf)> =
@@ -86,11 +89,14 @@ pub(crate) enum Output {
 }
 
 impl Output {
-    /// Opens the output of `--out`; `scenes` are files that must not be written over.
-    pub(crate) fn open(out: Option<&Path>, scenes: &[&Path]) -> Result<Self, OutputError> {
+    /// Opens the output of `--out`; `inputs` are files that must not be written over, with what they
+    /// are.
+    pub(crate) fn open(
+        out: Option<&Path>,
+        inputs: &[(impl AsRef<Path>, &'static str)],
+    ) -> Result<Self, OutputError> {
         let Some(path) = out else { return Ok(Self::Standard) };
-        let inputs: Vec<(&Path, &'static str)> = scenes.iter().map(|scene| (*scene, "scene")).collect();
-        Self::open_for("--out", path, &inputs)
+        Self::open_for("--out", path, inputs)
     }
 
     /// Opens what an option of the command line names; `inputs` are files that must not be written
@@ -98,7 +104,7 @@ impl Output {
     pub(crate) fn open_for(
         option: &str,
         path: &Path,
-        inputs: &[(&Path, &'static str)],
+        inputs: &[(impl AsRef<Path>, &'static str)],
     ) -> Result<Self, OutputError> {
         // Opened as a file, standard output would start again at its beginning.
         if path.as_os_str() == "-" || path == Path::new("/dev/stdout") {

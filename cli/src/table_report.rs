@@ -32,7 +32,12 @@ const RAISED: Length = Length::mm(-30.0);
 
 impl TableReport {
     /// Holds the table against the teeth in each movement of the scene.
-    pub(crate) fn of(scene: &Scene, casts: &Arc<Casts>, formed: &FormedTable, with_table: &Instrument) -> Self {
+    pub(crate) fn of(
+        scene: &Scene,
+        casts: &Arc<Casts>,
+        formed: &FormedTable,
+        with_table: &Instrument,
+    ) -> Self {
         let by_teeth = Instrument {
             anterior_guide: AnteriorGuide::Casts(Trough::LEVEL),
             pin_extension: RAISED,

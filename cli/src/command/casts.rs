@@ -7,7 +7,7 @@ use sim_core::cast::{CastUnit, Surface};
 use sim_core::scene::{CastFiles, Scene};
 
 use crate::cast_file::CastForm;
-use crate::casts::named_from;
+use crate::casts::{self, named_from};
 use crate::command_line::{Casts as Asked, PairKind};
 use crate::failure::Failure;
 use crate::format::table::printable_line;
@@ -27,14 +27,15 @@ pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
         ("--out", asked.report.out.as_ref()),
     ];
     distinct(&files)?;
-    let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "scene")).into_iter().collect();
+    let inputs = casts::inputs(&scene, &source);
     let open = |(option, path): (&str, Option<&PathBuf>)| {
         path.map(|path| Output::open_for(option, path, &inputs)).transpose()
     };
     let [upper, lower, scene_out, report_out] = files.map(open);
     let (upper, lower, scene_out) = (upper?, lower?, scene_out?);
     let report_out = report_out?.unwrap_or(Output::Standard);
-    let invented = scene.invented_casts.clone().ok_or_else(|| Failure::NoInventedCasts { name: source.name() })?;
+    let invented =
+        scene.invented_casts.clone().ok_or_else(|| Failure::NoInventedCasts { name: source.name() })?;
     let pair = scene
         .invent_casts()
         .map_err(|error| Failure::Casts { name: source.name(), error: error.into() })?

@@ -1,6 +1,6 @@
 //! `eminentia compare`: two scenes, or a scene and changes of its settings, cusp by cusp.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use sim_core::cast::Casts;
@@ -20,8 +20,8 @@ use crate::summary::Summary;
 /// reported.
 pub(super) fn perform(asked: &Compare) -> Result<(), Failure> {
     let [first, second] = scenes(asked)?;
-    let paths: Vec<&Path> = asked.scenes.iter().map(AsRef::as_ref).collect();
-    let output = Output::open(asked.report.out.as_deref(), &paths)?;
+    let inputs = [&first.inputs[..], &second.inputs].concat();
+    let output = Output::open(asked.report.out.as_deref(), &inputs)?;
     let format = asked.report.format;
     let (first_gone, first_end) = gone_through(&first);
     let (second_gone, second_end) = gone_through(&second);
@@ -42,11 +42,13 @@ struct Named {
     titled: Titled,
     scene: Scene,
     casts: Option<Arc<Casts>>,
+    inputs: Vec<(PathBuf, &'static str)>,
 }
 
 fn scenes(asked: &Compare) -> Result<[Named; 2], Failure> {
     let named = |source: &Source, scene: Scene, casts: Option<Arc<Casts>>| Named {
         titled: Titled { title: scene.title.clone(), from: source.name() },
+        inputs: casts::inputs(&scene, source),
         scene,
         casts,
     };

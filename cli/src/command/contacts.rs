@@ -1,11 +1,12 @@
 //! `eminentia contacts`: what teeth touch, what guides, what is in the way.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use sim_core::cast::{Casts, Film};
 use sim_core::cusp::Arch;
 use sim_core::frame::JawPose;
+use sim_core::scene::Scene;
 use sim_core::units::Length;
 
 use crate::cast_file::CastForm;
@@ -22,7 +23,7 @@ pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
     let mut scene = asked.changes.made_in(source.read()?)?;
     let films = films(&asked.film)?;
     let (places, excursions) = places(&scene, asked.excursion.as_deref(), asked.at)?;
-    let mut outputs = Outputs::open(asked, &source)?;
+    let mut outputs = Outputs::open(asked, &scene, &source)?;
     let casts = casts::needed(&mut scene, &source)?;
     let mut bench = Bench::new(&scene, &casts, &excursions);
     let poses: Vec<_> = places.iter().filter_map(|place| bench.pose(*place, &films)).collect();
@@ -82,7 +83,7 @@ struct Outputs {
 }
 
 impl Outputs {
-    fn open(asked: &Asked, source: &Source) -> Result<Self, Failure> {
+    fn open(asked: &Asked, scene: &Scene, source: &Source) -> Result<Self, Failure> {
         let marked = [
             ("--marked-upper", Arch::Upper, asked.marked.marked_upper.as_ref()),
             ("--marked-lower", Arch::Lower, asked.marked.marked_lower.as_ref()),
@@ -91,7 +92,7 @@ impl Outputs {
         let files: Vec<(&'static str, Option<&PathBuf>)> =
             marked.iter().map(|(option, _, path)| (*option, *path)).chain([report]).collect();
         distinct(&files)?;
-        let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "scene")).into_iter().collect();
+        let inputs = casts::inputs(scene, source);
         let mut opened = Vec::new();
         for (option, arch, path) in marked {
             let Some(path) = path else { continue };

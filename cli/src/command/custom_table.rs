@@ -1,6 +1,5 @@
 //! `eminentia custom-table`: the incisal table that makes the pin repeat what the teeth do.
 
-use std::path::Path;
 use std::sync::Arc;
 
 use sim_core::occlusion::Mounted;
@@ -23,10 +22,10 @@ pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
         ("--out", asked.report.out.as_ref()),
     ];
     distinct(&files)?;
-    let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "scene")).into_iter().collect();
+    let inputs = casts::inputs(&scene, &source);
     let form = asked.print.as_deref().map(|path| CastForm::of("--print", path)).transpose()?;
-    let [print, scene_out, report_out] = files
-        .map(|(option, path)| path.map(|path| Output::open_for(option, path, &inputs)).transpose());
+    let [print, scene_out, report_out] =
+        files.map(|(option, path)| path.map(|path| Output::open_for(option, path, &inputs)).transpose());
     let (print, scene_out, report_out) = (print?, scene_out?, report_out?.unwrap_or(Output::Standard));
     let casts = casts::needed(&mut scene, &source)?;
     let failed = |error| Failure::CustomTable { name: source.name(), error };

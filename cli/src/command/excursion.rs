@@ -13,8 +13,7 @@ pub(super) fn perform(asked: &Excursion) -> Result<(), Failure> {
     let source = Source::new(asked.scene.path.as_deref());
     let mut scene = asked.changes.made_in(source.read()?)?;
     let format = asked.report.format;
-    let scenes: Vec<_> = source.path().into_iter().collect();
-    let output = Output::open(asked.report.out.as_deref(), &scenes)?;
+    let output = Output::open(asked.report.out.as_deref(), &casts::inputs(&scene, &source))?;
     let casts = casts::of_scene(&mut scene, &source)?;
     let run = Run::new(&scene, casts, Progress::of(&scene, &output, format));
     output.write(format.is_coloured(), |out| format.format().excursions(&run, out))?;

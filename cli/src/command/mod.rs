@@ -2,9 +2,9 @@
 
 mod baseline;
 mod casts;
-mod contacts;
 mod compare;
 mod completion;
+mod contacts;
 mod custom_table;
 mod doubt;
 mod excursion;

@@ -43,11 +43,7 @@ pub(crate) struct CustomTable {
 impl CustomTable {
     /// The table asked for.
     pub(crate) fn sweep(&self) -> TableSweep {
-        TableSweep {
-            to: Length::mm(self.to),
-            step: Length::mm(self.step),
-            margin: Length::mm(self.margin),
-        }
+        TableSweep { to: Length::mm(self.to), step: Length::mm(self.step), margin: Length::mm(self.margin) }
     }
 
     /// How it is printed.

@@ -29,11 +29,7 @@ impl Place {
     }
 
     /// The pose, or the last that there is on the way, and what stops it short.
-    pub(crate) fn placement(
-        &self,
-        scene: &Scene,
-        casts: &Arc<Casts>,
-    ) -> (Option<Placement>, Option<NoPose>) {
+    pub(crate) fn placement(&self, scene: &Scene, casts: &Arc<Casts>) -> (Option<Placement>, Option<NoPose>) {
         let mechanism = Mechanism::new(&scene.instrument).with_casts(Arc::clone(casts));
         match self {
             Self::Centric => match mechanism.rest() {
@@ -59,9 +55,10 @@ pub(crate) fn places(
         return Ok(([Place::Centric].into_iter().chain(ends).collect(), scene.excursions.clone()));
     };
     let own = scene.excursions.iter().find(|own| own.movement().name() == name).copied();
-    let movement = own.map(|own| own.movement()).or_else(|| always_made(name)).ok_or_else(|| {
-        Failure::NoSuchExcursion { given: name.to_owned(), known: known(scene).join(", ") }
-    })?;
+    let movement = own
+        .map(|own| own.movement())
+        .or_else(|| always_made(name))
+        .ok_or_else(|| Failure::NoSuchExcursion { given: name.to_owned(), known: known(scene).join(", ") })?;
     // Rest is no end of an excursion, but a place to begin a series with.
     if at == Some(0.0) {
         return Ok((vec![Place::Centric], own.into_iter().collect()));

@@ -26,8 +26,8 @@ use crate::comparison::Comparison;
 use crate::planned::Planned;
 use crate::contacts::ContactsReport;
 use crate::pair_report::PairReport;
-use crate::table_report::TableReport;
 use crate::run::{Closeness, Run, Solving};
+use crate::table_report::TableReport;
 use crate::tracing_report::TracingReport;
 
 /// JSON.

@@ -8,6 +8,7 @@ use sim_core::cast::{Casts, Warm};
 use sim_core::cusp::{Arch, Tooth};
 use sim_core::excursion::{Guidance, Mechanism, Placement};
 use sim_core::scene::Scene;
+use sim_core::setting::Change;
 
 use crate::helpers::{
     BY_TEETH, COARSE_CASTS, Folder, LEVEL_TABLE, Parts, assert_near, eminentia, json, left, number, refused,
@@ -30,7 +31,15 @@ pub(crate) fn guided() -> Parts {
 
 /// The scene as the maths has it, with its casts.
 pub(crate) fn of_file(path: &str) -> (Scene, Arc<Casts>) {
+    changed_of_file(path, &[])
+}
+
+/// The same with changes made before the casts are.
+pub(crate) fn changed_of_file(path: &str, changes: &[&str]) -> (Scene, Arc<Casts>) {
     let mut scene = Scene::from_ron(&std::fs::read_to_string(path).unwrap()).unwrap();
+    for change in changes {
+        change.parse::<Change>().unwrap().make(&mut scene).unwrap();
+    }
     let folder = Path::new(path).parent().unwrap();
     let casts = cast_files::of_scene(&mut scene, folder).unwrap().unwrap().casts;
     (scene, casts)
@@ -151,7 +160,7 @@ fn the_table_says_what_guides_from_where_to_where_and_fits_its_columns() {
         let widest = table.lines().map(|line| line.chars().count()).max().unwrap();
         assert!(widest <= columns.parse().unwrap(), "{widest} in {columns}:\n{table}");
         assert!(table.lines().all(|line| line == line.trim_end()), "{table}");
-        for words in ["What guides", "Casts", "teeth ", "off the table"] {
+        for words in ["What guides", "Casts", "teeth ", "mm off"] {
             assert!(table.contains(words), "{words}:\n{table}");
         }
     }
@@ -216,7 +225,7 @@ fn the_pair_is_reported_in_every_format() {
     let args = |format| [&["casts", &scene], &files[..], &["--format", format]].concat();
     let told = json(&args("json"));
     assert_eq!(told["title"], "Written by a test");
-    assert_eq!(told["invented_casts"]["fineness_mm"], 1.0);
+    assert_eq!(told["invented_casts"]["fineness_mm"], 1.5);
     let read = cast_files::read(&folder.path("u.ply"), Arch::Upper, None).unwrap();
     assert_eq!(told["upper"]["triangles"], read.surface.triangles().len());
     let cusps = told["cusps"].as_array().unwrap();
@@ -261,7 +270,8 @@ fn two_settings_of_casts_are_compared() {
     let first = json(&["excursion", &scene, "--format", "json"]);
     let second = json(&[&["excursion", &scene, "--format", "json"], &with[..]].concat());
     for (index, excursion) in told["excursions"].as_array().unwrap().iter().enumerate() {
-        let end = |run: &Value| run["excursions"][index]["samples"].as_array().unwrap().last().unwrap().clone();
+        let end =
+            |run: &Value| run["excursions"][index]["samples"].as_array().unwrap().last().unwrap().clone();
         let lift = &excursion["pin_lift_mm"];
         assert_near(number(lift, "first"), number(&end(&first), "pin_lift_mm"), 1e-9);
         assert_near(number(lift, "second"), number(&end(&second), "pin_lift_mm"), 1e-9);
@@ -324,7 +334,11 @@ fn a_scan_of_another_size_or_unit_is_warned_of_or_refused() {
     let scene = folder.scene(&Parts { casts, ..guided() });
     let left = run(&["excursion", &scene, "--format", "json"]);
     assert_eq!(left.status, 0, "{}", left.err);
-    assert!(left.err.contains("warning") && left.err.contains("u.obj") && left.err.contains("unit"), "{}", left.err);
+    assert!(
+        left.err.contains("warning") && left.err.contains("u.obj") && left.err.contains("unit"),
+        "{}",
+        left.err
+    );
     assert!(serde_json::from_str::<Value>(&left.out).is_ok());
     // Ten times as large as any jaw, in every unit.
     let grown: String = std::fs::read_to_string(folder.path("u.obj"))
@@ -383,4 +397,20 @@ fn files_of_a_pair_are_checked_before_anything_is_written() {
     refused(&run(&["casts", "--upper", &upper]), &["--lower"]);
     refused(&run(&["casts", &scene, "--kind", "dentate", "--upper", &upper, "--lower", &lower]), &["--kind"]);
     assert_eq!(folder.names(), ["scene.ron"]);
+}
+
+#[test]
+fn scans_are_not_written_over() {
+    let folder = Folder::new();
+    let made = folder.scene(&guided());
+    let scene = written(&folder, &made, "ply");
+    let [upper, lower] = [folder.shell("upper.ply"), folder.shell("lower.ply")];
+    let before = [&upper, &lower].map(|file| std::fs::read(file).unwrap());
+    let words = |arch: &str| format!("is the {arch} cast that is read");
+    refused(&run(&["excursion", &scene, "--out", &upper]), &[&words("upper")]);
+    let with = ["--with", "horizontal_inclination_deg=10"];
+    refused(&run(&[&["compare", &scene, "--out", &lower], &with[..]].concat()), &[&words("lower")]);
+    refused(&run(&["contacts", &scene, "--marked-lower", &lower]), &[&words("lower")]);
+    refused(&run(&["custom-table", &scene, "--print", &upper]), &[&words("upper")]);
+    assert_eq!([&upper, &lower].map(|file| std::fs::read(file).unwrap()), before);
 }

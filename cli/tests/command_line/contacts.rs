@@ -8,8 +8,9 @@ use sim_core::cusp::Arch;
 use sim_core::excursion::{Mechanism, Movement};
 use sim_core::frame::Side;
 use sim_core::occlusion::{Interference, InterferenceSearch, Mounted, Stretch};
+use sim_core::units::Length;
 
-use crate::casts::{csv_rows, guided, of_file};
+use crate::casts::{changed_of_file, csv_rows, guided, of_file};
 use crate::helpers::{Folder, assert_near, eminentia, json, left, number, refused, run, three};
 
 const PROTRUSIVE: Movement = Movement::Protrusive;
@@ -29,7 +30,7 @@ fn mounted(path: &str) -> Mounted {
 fn gaps_are_those_of_the_maths_in_centric_and_at_the_end_of_each_excursion() {
     let folder = Folder::new();
     let path = folder.scene(&guided());
-    let told = json(&["contacts", &path, "--format", "json"]);
+    let told = json(&[&["contacts", &path, "--format", "json"], &NEAR[..]].concat());
     let (scene, casts) = of_file(&path);
     let mechanism = Mechanism::new(&scene.instrument).with_casts(Arc::clone(&casts));
     let mut placements = vec![mechanism.rest().unwrap()];
@@ -61,7 +62,7 @@ fn gaps_are_those_of_the_maths_in_centric_and_at_the_end_of_each_excursion() {
 fn a_thicker_film_marks_more_of_a_tooth_and_only_teeth_that_come_so_near() {
     let folder = Folder::new();
     let path = folder.scene(&guided());
-    let told = json(&["contacts", &path, "--format", "json"]);
+    let told = json(&["contacts", &path, "--format", "json", "--to", "1"]);
     assert_eq!(told["films_um"], serde_json::json!([8.0, 20.0, 40.0, 100.0, 200.0]));
     let mut marked = 0;
     for tooth in list(&told["poses"]).iter().flat_map(|pose| list(&pose["teeth"])) {
@@ -80,7 +81,7 @@ fn a_thicker_film_marks_more_of_a_tooth_and_only_teeth_that_come_so_near() {
     }
     assert!(marked > 10, "{marked}");
     let films = ["--film", "150", "--film", "12.5", "--film", "150"];
-    let own = json(&[&["contacts", &path, "--format", "json"], &films[..]].concat());
+    let own = json(&[&["contacts", &path, "--format", "json", "--to", "1"], &films[..]].concat());
     assert_eq!(own["films_um"], serde_json::json!([12.5, 150.0]));
 }
 
@@ -108,21 +109,22 @@ fn guidance_is_told_as_the_maths_tells_it() {
     }
 }
 
-/// A scene in which back teeth are in the way: level condylar guides let them meet.
-const IN_THE_WAY: [&str; 2] = ["--with", "horizontal_inclination_deg=0"];
+/// Cusps as steep as this come into the way of the canine.
+const IN_THE_WAY: [&str; 2] = ["--with", "invented_casts.cusp_angle_deg=40"];
+/// Far enough for that, and not as long to look at as what is usual.
+const NEAR: [&str; 4] = ["--to", "1.5", "--film", "40"];
 
 #[test]
 fn what_is_in_the_way_is_ranked_by_what_must_come_off() {
     let folder = Folder::new();
     let path = folder.scene(&guided());
-    let told = json(&[&["contacts", &path, "--format", "json"], &IN_THE_WAY[..]].concat());
-    let (mut scene, casts) = of_file(&path);
-    let change: sim_core::setting::Change = IN_THE_WAY[1].parse().unwrap();
-    change.make(&mut scene).unwrap();
+    let told = json(&[&["contacts", &path, "--format", "json"], &NEAR[..], &IN_THE_WAY[..]].concat());
+    let (scene, casts) = changed_of_file(&path, &IN_THE_WAY[1..]);
     let mounted = Mounted::new(scene.instrument.clone(), casts, scene.occlusal_plane);
+    let search = InterferenceSearch { to: Length::mm(1.5), ..InterferenceSearch::default() };
     let mut expected: Vec<Interference> = [PROTRUSIVE, RIGHT]
         .into_iter()
-        .flat_map(|movement| mounted.interferences(movement, &InterferenceSearch::default()).unwrap().found)
+        .flat_map(|movement| mounted.interferences(movement, &search).unwrap().found)
         .collect();
     expected.sort_by(|one, other| other.upper_reduction.in_mm().total_cmp(&one.upper_reduction.in_mm()));
     let found = list(&told["interferences"]["found"]);
@@ -138,7 +140,9 @@ fn what_is_in_the_way_is_ranked_by_what_must_come_off() {
         assert_near(number(told, "square_mm"), expected.square.in_mm(), 0.0);
         assert_near(number(told, "advance_mm"), expected.advance.in_mm(), 0.0);
     }
-    let balanced = [&["contacts", &path, "--format", "json", "--intended", "balanced"], &IN_THE_WAY[..]].concat();
+    let balanced =
+        [&["contacts", &path, "--format", "json", "--intended", "balanced"], &NEAR[..], &IN_THE_WAY[..]]
+            .concat();
     assert!(list(&json(&balanced)["interferences"]["found"]).is_empty());
 }
 
@@ -147,14 +151,28 @@ fn another_setting_hides_and_invents_what_the_lists_of_both_settings_say() {
     let folder = Folder::new();
     let path = folder.scene(&guided());
     let found = |with: &[&str]| {
-        let told = json(&[&["contacts", &path, "--format", "json"], with].concat());
+        let told = json(&[&["contacts", &path, "--format", "json"], &NEAR[..], with].concat());
         list(&told["interferences"]["found"]).clone()
     };
-    let (here, there) = (found(&[]), found(&IN_THE_WAY));
-    let told = json(&["contacts", &path, "--format", "json", "--against", IN_THE_WAY[1]]);
-    let against = &told["against"];
-    assert_eq!(against["with"], serde_json::json!([IN_THE_WAY[1]]));
-    let both = |lists: [&Vec<Value>; 2]| {
+    // The casts as they are, and steeper ones; each held against the other.
+    let flat = ["--with", "invented_casts.cusp_angle_deg=25"];
+    let (none, some) = (found(&flat), found(&IN_THE_WAY));
+    assert!(none.is_empty() && !some.is_empty());
+    for (with, other, here, there) in [(&flat, &IN_THE_WAY, &none, &some), (&IN_THE_WAY, &flat, &some, &none)]
+    {
+        let asked = ["contacts", &path, "--format", "json", "--against", other[1]];
+        let told = json(&[&asked[..], &NEAR, &with[..]].concat());
+        parted(&told["against"], other[1], here, there);
+    }
+    let asked = ["contacts", &path, "--against", IN_THE_WAY[1]];
+    let table = run(&[&asked[..], &NEAR].concat()).out;
+    assert!(table.contains("On an instrument with") && table.contains("invented"), "{table}");
+}
+
+/// Hidden and changed are together what is in the way here, invented and changed what is there.
+fn parted(against: &Value, other: &str, here: &[Value], there: &[Value]) {
+    assert_eq!(against["with"], serde_json::json!([other]));
+    let both = |lists: [&[Value]; 2]| {
         let mut all: Vec<String> = lists.into_iter().flatten().map(ToString::to_string).collect();
         all.sort();
         all
@@ -162,12 +180,8 @@ fn another_setting_hides_and_invents_what_the_lists_of_both_settings_say() {
     let changed = |half: &str| -> Vec<Value> {
         list(&against["changed"]).iter().map(|one| one[half].clone()).collect()
     };
-    let nothing = Vec::new();
-    assert_eq!(both([list(&against["hidden"]), &changed("before")]), both([&here, &nothing]));
-    assert_eq!(both([list(&against["invented"]), &changed("after")]), both([&there, &nothing]));
-    assert!(!there.is_empty());
-    let table = run(&["contacts", &path, "--against", IN_THE_WAY[1]]).out;
-    assert!(table.contains("On an instrument with") && table.contains("invented"), "{table}");
+    assert_eq!(both([list(&against["hidden"]), &changed("before")]), both([here, &[]]));
+    assert_eq!(both([list(&against["invented"]), &changed("after")]), both([there, &[]]));
 }
 
 #[test]
@@ -176,7 +190,7 @@ fn csv_has_the_rows_of_the_json() {
     let path = folder.scene(&guided());
     let args = |format| {
         let against = ["--against", IN_THE_WAY[1]];
-        [&["contacts", &path, "--format", format, "--film", "40"], &against[..]].concat()
+        [&["contacts", &path, "--format", format], &NEAR[..], &against[..]].concat()
     };
     let told = json(&args("json"));
     let rows = csv_rows(&run(&args("csv")).out);
@@ -196,7 +210,8 @@ fn csv_has_the_rows_of_the_json() {
     }
     let differences = of("difference");
     let against = &told["against"];
-    let count = ["hidden", "invented", "changed"].map(|kind| list(&against[kind]).len()).iter().sum::<usize>();
+    let count =
+        ["hidden", "invented", "changed"].map(|kind| list(&against[kind]).len()).iter().sum::<usize>();
     assert!(count > 0 && differences.len() == count);
     for row in &rows {
         assert_eq!(row.len(), heads.len(), "{row:?}");
@@ -207,7 +222,7 @@ fn csv_has_the_rows_of_the_json() {
 fn one_place_of_one_excursion_can_be_asked_for() {
     let folder = Folder::new();
     let path = folder.scene(&guided());
-    let at = |args: &[&str]| json(&[&["contacts", &path, "--format", "json"], args].concat());
+    let at = |args: &[&str]| json(&[&["contacts", &path, "--format", "json", "--to", "1"], args].concat());
     let told = at(&["--excursion", "left_lateral", "--at", "1.5"]);
     assert_eq!(list(&told["poses"]).len(), 1);
     assert_eq!(told["poses"][0]["name"], "left_lateral");
@@ -226,7 +241,7 @@ fn marked_casts_are_the_casts_in_the_colours_of_the_films() {
     let folder = Folder::new();
     let path = folder.scene(&guided());
     let files = [folder.shell("upper.ply"), folder.shell("lower.obj")];
-    let args = ["contacts", &path, "--marked-upper", &files[0], "--marked-lower", &files[1]];
+    let args = ["contacts", &path, "--to", "1", "--marked-upper", &files[0], "--marked-lower", &files[1]];
     assert_eq!(run(&args).status, 0);
     let (_, casts) = of_file(&path);
     for (file, arch) in files.iter().zip([Arch::Upper, Arch::Lower]) {
@@ -246,7 +261,7 @@ fn the_table_tells_it_all_and_fits_its_columns() {
     let folder = Folder::new();
     let path = folder.scene(&guided());
     for columns in ["80", "100"] {
-        let args = ["contacts", &path, "--against", IN_THE_WAY[1]];
+        let args = ["contacts", &path, "--to", "1.5", "--against", IN_THE_WAY[1]];
         let table = left(eminentia().args(args).env("COLUMNS", columns)).out;
         let widest = table.lines().map(|line| line.chars().count()).max().unwrap();
         assert!(widest <= columns.parse().unwrap(), "{widest} in {columns}:\n{table}");
@@ -278,6 +293,9 @@ fn what_cannot_be_asked_is_refused() {
     let [ply, stl] = [folder.shell("m.ply"), folder.shell("m.stl")];
     refused(&ask(&["--marked-upper", &stl]), &["--marked-upper", ".ply or .obj"]);
     refused(&ask(&["--marked-upper", &ply, "--marked-lower", &ply]), &["are the same file"]);
-    refused(&ask(&["--marked-upper", &ply, "--out", &folder.shell("no/such")]), &["--out", "cannot be written"]);
+    refused(
+        &ask(&["--marked-upper", &ply, "--out", &folder.shell("no/such")]),
+        &["--out", "cannot be written"],
+    );
     assert_eq!(folder.names(), ["scene.ron"]);
 }

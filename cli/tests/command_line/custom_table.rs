@@ -92,7 +92,8 @@ fn the_printed_table_is_a_closed_solid_of_the_told_thickness() {
         assert_near(facing(&read.surface, &nalgebra::Vector3::z()), 0.0, 1e-6);
         let (least, greatest) = read.surface.bounds();
         let heights = told["heights_mm"].as_array().unwrap();
-        let heights = || heights.iter().flat_map(|row| row.as_array().unwrap()).map(|one| one.as_f64().unwrap());
+        let heights =
+            || heights.iter().flat_map(|row| row.as_array().unwrap()).map(|one| one.as_f64().unwrap());
         // STL holds 32 bits.
         assert_near(greatest.z, heights().fold(f64::MIN, f64::max), 1e-5);
         assert_near(least.z, heights().fold(f64::MAX, f64::min) - 4.0, 1e-5);
@@ -117,13 +118,17 @@ fn the_table_for_people_says_size_and_departure_and_fits() {
 fn a_table_that_cannot_be_is_refused_or_fails() {
     let folder = Folder::new();
     let path = folder.scene(&guided());
-    for (option, value) in [("--to", "0"), ("--to", "nan"), ("--step", "0"), ("--step", "9"), ("--margin", "-1")]
+    for (option, value) in
+        [("--to", "0"), ("--to", "nan"), ("--step", "0"), ("--step", "9"), ("--margin", "-1")]
     {
         refused(&run(&["custom-table", &path, option, value]), &["allowed are"]);
     }
     let print = folder.shell("table.stl");
     refused(&run(&asked(&path, &["--print", &print, "--thickness", "-1"])), &["thickness is -1"]);
-    refused(&run(&asked(&path, &["--print", &folder.shell("table.txt")])), &["--print", ".stl, .ply or .obj"]);
+    refused(
+        &run(&asked(&path, &["--print", &folder.shell("table.txt")])),
+        &["--print", ".stl, .ply or .obj"],
+    );
     refused(&run(&asked(&path, &["--print", &print, "--scene-out", &print])), &["are the same file"]);
     refused(&run(&asked(&path, &["--scene-out", &path])), &["is the scene that is read"]);
     refused(&run(&asked(&path, &["--thickness", "4"])), &["--print"]);

@@ -73,7 +73,7 @@ pub(crate) const LEVEL_TABLE: &str = "Table(sagittal_inclination_deg: 0.0, right
                                       left_wing_deg: 0.0, flat_half_width_mm: 0.0)";
 
 /// Invented casts too coarse for anything but to be made quickly.
-pub(crate) const COARSE_CASTS: &str = "invented_casts: (kind: Dentate, fineness_mm: 1.0),";
+pub(crate) const COARSE_CASTS: &str = "invented_casts: (kind: Dentate, fineness_mm: 1.5),";
 
 /// Teeth guide, or the pin on a level table.
 pub(crate) const BY_TEETH: &str = "Casts(sagittal_inclination_deg: 0.0, right_wing_deg: 0.0, \
@@ -103,8 +103,17 @@ impl Default for Parts {
 impl Parts {
     /// The scene as text, one part a line.
     pub(crate) fn text(&self) -> String {
-        let Self { title, design, right_guide, left_guide, anterior_guide, cusps, excursions, casts, samples } =
-            self;
+        let Self {
+            title,
+            design,
+            right_guide,
+            left_guide,
+            anterior_guide,
+            cusps,
+            excursions,
+            casts,
+            samples,
+        } = self;
         format!(
             "(\ntitle: \"{title}\",\ninstrument: (\ndesign: {design},\nintercondylar_distance_mm: 110.0,\n\
              right_guide: {right_guide},\nleft_guide: {left_guide},\nanterior_guide: {anterior_guide},\n\

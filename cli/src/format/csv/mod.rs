@@ -15,11 +15,11 @@ use sim_core::instrument::{Departure, DepartureValue};
 use sim_core::setting::{self, Choice};
 
 use super::{Format, departure_name, exact, incline_name};
-use crate::contacts::ContactsReport;
 use crate::comparison::{Both, Comparison, ExcursionChange, Only, Values};
+use crate::contacts::ContactsReport;
 use crate::pair_report::{PairReport, place_of};
-use crate::table_report::TableReport;
 use crate::run::{Run, Solving};
+use crate::table_report::TableReport;
 use crate::tracing_file::COLUMNS;
 use crate::tracing_report::TracingReport;
 use rows::Rows;
@@ -184,7 +184,11 @@ fn write_sample(
         (solving.excursion().movement().name(), solving.number(), sample),
         (exact(placement.advance.in_mm()), exact(placement.opening().degrees())),
         (placement.guidance.name(), placement.guidance.plane().map_or("", |plane| plane.name())),
-        (condyle(&placement.right), condyle(&placement.left), exact_coordinates(placement.incisal_point.coords())),
+        (
+            condyle(&placement.right),
+            condyle(&placement.left),
+            exact_coordinates(placement.incisal_point.coords()),
+        ),
     );
     let teeth = placement.guidance.teeth();
     let number = |tooth: Option<Tooth>| tooth.map(Tooth::number);

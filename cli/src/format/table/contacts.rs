@@ -64,8 +64,7 @@ fn write_pose(
     width: usize,
     out: &mut dyn Write,
 ) -> io::Result<()> {
-    let name = name_of(pose.place.name());
-    writeln!(out, "{BOLD}{name}{BOLD:#}  {}", textwrap::fill(&standing(pose), width))?;
+    write_beside(&name_of(pose.place.name()), &standing(pose), width, out)?;
     let shown = report.films.len().min(width.saturating_sub(BEFORE_FILMS) / FILM_WIDTH);
     let films = &report.films[..shown];
     let thickest = report.films.len().saturating_sub(1);
@@ -92,8 +91,11 @@ fn standing(pose: &PoseContacts) -> String {
         format!("jaw opened by {}°", two_decimals(placement.opening().degrees())),
         format!("guided by {}", guidance_words(placement.guidance)),
     ];
-    if let Some(lift) = placement.pin_lift.filter(|lift| lift.in_mm() > 0.0) {
-        told.push(format!("pin {} mm off its table", two_decimals(lift.in_mm())));
+    if let Some(lift) = placement.pin_lift.map(|lift| two_decimals(lift.in_mm())) {
+        // At rest teeth and pin meet at once, but for rounding.
+        if lift != "0.00" {
+            told.push(format!("pin {lift} mm off its table"));
+        }
     }
     let Nearest { gap, upper_tooth, lower_tooth, .. } = pose.reading.distance;
     let pair = pair_words(upper_tooth, lower_tooth);
@@ -108,7 +110,11 @@ fn marks(pose: &PoseContacts, marked: &[&ToothReading], films: &[Film]) -> Grid 
     let mut heads = vec![Cell::left("tooth"), Cell::right("gap"), Cell::right("apart")];
     heads.extend(films.iter().map(|film| Cell::right(format!("{} µm", micrometres(*film)))));
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
-    for reading in marked {
+    for (index, reading) in marked.iter().enumerate() {
+        let arch = reading.tooth.arch();
+        if index > 0 && marked[index - 1].tooth.arch() != arch {
+            grid.blank();
+        }
         let mut cells = vec![Cell::left(reading.tooth.to_string())];
         cells.push(signed_gap(reading.vertical.map(|nearest| nearest.gap)));
         cells.push(signed_gap(Some(reading.distance.gap)));
@@ -149,28 +155,22 @@ fn write_verdict(verdict: &Verdict, width: usize, out: &mut dyn Write) -> io::Re
 }
 
 fn held(held: &Held) -> String {
-    format!(
-        "{} {} from {} to {}",
-        pair_words(held.nearest.upper_tooth, held.nearest.lower_tooth),
-        held.kind.name(),
-        two_decimals(held.from.in_mm()),
-        two_decimals(held.to.in_mm())
-    )
+    let pair = pair_words(held.nearest.upper_tooth, held.nearest.lower_tooth);
+    let [from, to] = [held.from, held.to].map(|advance| two_decimals(advance.in_mm()));
+    let where_to = if from == to { format!("at {from}") } else { format!("from {from} to {to}") };
+    format!("{pair} {} {where_to}", held.kind.name())
 }
 
 /// A name, and text set in a block beside it.
 fn write_beside(name: &str, text: &str, width: usize, out: &mut dyn Write) -> io::Result<()> {
-    let first = format!("{name:<INDENT$}");
-    let rest = " ".repeat(INDENT);
+    let indent = " ".repeat(INDENT);
+    let options = textwrap::Options::new(width).initial_indent(&indent).subsequent_indent(&indent);
+    let block = textwrap::fill(text, options);
+    if name.len() < INDENT {
+        return writeln!(out, "{BOLD}{name}{BOLD:#}{}", &block[name.len()..]);
+    }
     // A name too long for its place has the text below it.
-    let first = if name.len() < INDENT {
-        first
-    } else {
-        writeln!(out, "{name}")?;
-        rest.clone()
-    };
-    let options = textwrap::Options::new(width).initial_indent(&first).subsequent_indent(&rest);
-    writeln!(out, "{}", textwrap::fill(text, options))
+    writeln!(out, "{BOLD}{name}{BOLD:#}\n{block}")
 }
 
 fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) -> io::Result<()> {

@@ -39,8 +39,8 @@ fn form(report: &TableReport) -> String {
     let formed = &report.formed;
     let field = formed.field();
     let (rows, columns) = field.size();
-    let heights = (0..rows)
-        .flat_map(|row| (0..columns).filter_map(move |column| Some(field.point(row, column)?[2])));
+    let heights =
+        (0..rows).flat_map(|row| (0..columns).filter_map(move |column| Some(field.point(row, column)?[2])));
     let (least, greatest) = heights
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, greatest), at| (least.min(at), greatest.max(at)));
     let long = |count: usize| two_decimals(field.step_mm() * (count - 1) as f64);

@@ -27,8 +27,8 @@ const LEGEND: &str = "Millimetres. sep.: separation at the end, along the normal
     clear.: clearance at the end, the separation less the rise of the opposing incline. least: the least \
     clearance on the way; below zero it is an interference, and the words below say where.";
 
-const CASTS_LEGEND: &str = "gap: the least gap between the casts along that normal; apart: their least distance; \
-    below zero they pass through each other. pin: how far the pin is off its table.";
+const CASTS_LEGEND: &str = "gap: the least gap between the casts along the normal of the occlusal plane; apart: their \
+    least distance; below zero they pass through each other. pin: how far the pin is off its table.";
 
 /// Writes a run as a table.
 pub(super) fn write(run: &Run<'_>, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -49,7 +49,11 @@ pub(super) fn write(run: &Run<'_>, width: usize, out: &mut dyn Write) -> io::Res
         what_guides(&summaries).write(out)?;
         writeln!(out)?;
     }
-    let legend = if run.has_casts() { format!("{LEGEND} {CASTS_LEGEND}") } else { LEGEND.to_owned() };
+    let legend = match (scene.cusps.is_empty(), run.has_casts()) {
+        (true, true) => format!("Millimetres. {CASTS_LEGEND}"),
+        (false, true) => format!("{LEGEND} {CASTS_LEGEND}"),
+        (_, false) => LEGEND.to_owned(),
+    };
     writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(&legend, width))?;
     for no_pose in summaries.iter().filter_map(|summary| summary.stopped) {
         let told = textwrap::fill(&format!("Stopped short: {no_pose}."), width);
@@ -271,8 +275,10 @@ fn what_guides(summaries: &[Summary]) -> Grid {
         let unit = if is_opening(summary) { "°" } else { "mm" };
         for (index, stretch) in summary.stretches.kept.iter().enumerate() {
             let name = if index == 0 { excursion_name(summary) } else { String::new() };
-            let mut cells = vec![Cell::left(name), Cell::right(two_decimals(stretch.from))];
-            cells.extend([Cell::left("to"), Cell::right(two_decimals(stretch.to)), Cell::left(unit)]);
+            let [from, to] = [stretch.from, stretch.to].map(two_decimals);
+            let (between, end) = if from == to { ("", String::new()) } else { ("to", to) };
+            let mut cells = vec![Cell::left(name), Cell::right(from)];
+            cells.extend([Cell::left(between), Cell::right(end), Cell::left(unit)]);
             cells.extend([Cell::left(guidance_words(stretch.guidance)), Cell::left(lift_words(stretch))]);
             grid.row(cells);
         }
@@ -286,9 +292,10 @@ fn what_guides(summaries: &[Summary]) -> Grid {
 
 /// How far the pin stands off while teeth guide.
 fn lift_words(stretch: &Stretch) -> String {
-    match stretch.pin_lift {
-        Some(lift) if stretch.guidance.teeth().is_some() => {
-            format!("pin up to {} mm off the table", two_decimals(lift.in_mm()))
+    match stretch.pin_lift.map(|lift| two_decimals(lift.in_mm())) {
+        // At rest teeth and pin meet at once, but for rounding.
+        Some(lift) if stretch.guidance.teeth().is_some() && lift != "0.00" => {
+            format!("pin up to {lift} mm off")
         }
         _ => String::new(),
     }

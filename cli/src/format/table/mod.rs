@@ -32,8 +32,8 @@ use crate::comparison::Comparison;
 use crate::planned::Planned;
 use crate::contacts::ContactsReport;
 use crate::pair_report::PairReport;
-use crate::table_report::TableReport;
 use crate::run::Run;
+use crate::table_report::TableReport;
 use crate::tracing_report::TracingReport;
 
 /// Tables.
