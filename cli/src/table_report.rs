@@ -7,7 +7,7 @@ use sim_core::cast::Casts;
 use sim_core::excursion::{Drive, Excursion, Mechanism, Movement};
 use sim_core::instrument::Instrument;
 use sim_core::occlusion::FormedTable;
-use sim_core::scene::Scene;
+use sim_core::scene::{SampleCount, Scene};
 use sim_core::units::Length;
 
 /// A table, and how it does what the teeth did.
@@ -26,6 +26,10 @@ pub(crate) struct Repeat {
     /// where one of them finds no pose at all.
     pub(crate) greatest: Option<(Length, Length)>,
 }
+
+/// Samples at which table and teeth are held against each other: every twentieth of a millimetre or so,
+/// finer than any grid whose departures could be seen.
+const SAMPLES: i64 = 121;
 
 /// A pin this high is out of the way: the teeth alone guide.
 const RAISED: Length = Length::mm(-30.0);
@@ -54,7 +58,8 @@ impl TableReport {
         }
         let repeat = |movement| {
             let excursion = Excursion::new(movement, Drive::Advance(to)).ok()?;
-            let both = [&teeth, &table].map(|one| one.motion(&excursion, scene.samples));
+            let samples = SampleCount::new(SAMPLES).ok()?;
+            let both = [&teeth, &table].map(|one| one.motion(&excursion, samples));
             let pairs = both[0].placements().iter().zip(both[1].placements());
             let apart = pairs.map(|(one, other)| {
                 (Length::mm(one.incisal_point.distance_mm(&other.incisal_point)), one.advance)

@@ -72,9 +72,8 @@ fn the_scene_with_the_table_repeats_the_teeth_as_closely_as_is_told() {
             let apart = (0..3).map(|axis| (one[axis] - other[axis]).powi(2)).sum::<f64>().sqrt();
             seen = seen.max(apart);
         }
-        // The scene's samples are others than those that the report looked at, within the same stretch;
-        // a departure grows and falls within a square of the grid.
-        assert!(seen <= 1.5 * most + 1e-6, "{seen} mm, {most} mm told");
+        // Told from other samples than the scene's, but dense ones.
+        assert!(seen <= 1.1 * most + 1e-6, "{seen} mm, {most} mm told");
         assert!(most < 0.5, "{most} mm");
     }
 }
