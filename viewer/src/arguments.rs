@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use clap::Parser;
 use sim_core::cast::Film;
+use sim_core::units::Length;
 
 use crate::casts::{CutPlane, Seen, Show};
 use crate::projection::Viewpoint;
@@ -50,7 +51,7 @@ pub struct Arguments {
 
     /// Thickness of the articulating film whose marks are shown, in micrometres: 8, 20, 40, 100 or 200.
     #[arg(long, value_name = "UM", value_parser = film)]
-    pub film: Option<Film>,
+    pub film: Option<Length>,
 
     /// Which members to see; the other one is lifted off.
     #[arg(long, value_enum, value_name = "WHICH")]
@@ -94,8 +95,8 @@ fn size(text: &str) -> Result<(u32, u32), String> {
     Ok((side(width, "width", WIDTH)?, side(height, "height", HEIGHT)?))
 }
 
-fn film(text: &str) -> Result<Film, String> {
-    let um = |film: &Film| (film.thickness().in_mm() * 1000.0).round();
+fn film(text: &str) -> Result<Length, String> {
+    let um = |film: &Length| (film.in_mm() * 1000.0).round();
     let asked = text.trim().parse::<f64>();
     Film::THICKNESSES
         .into_iter()
@@ -139,7 +140,7 @@ mod tests {
         for wrong in ["-1", "nan", "inf", "three"] {
             assert!(position(wrong).is_err(), "{wrong}");
         }
-        assert_eq!(film("40").map(|film| film.thickness().in_mm()), Ok(0.04));
+        assert_eq!(film("40"), Ok(Length::mm(0.04)));
         for wrong in ["41", "-8", "nan", "thin"] {
             assert!(film(wrong).unwrap_err().contains("8, 20, 40, 100, 200"), "{wrong}");
         }

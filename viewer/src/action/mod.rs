@@ -10,9 +10,9 @@ mod testing;
 use std::path::PathBuf;
 
 use nalgebra::Vector3;
-use sim_core::cast::Film;
 use sim_core::frame::Side;
 use sim_core::setting::{Choice, Setting};
+use sim_core::units::Length;
 
 use crate::casts::{CutPlane, Page, Proposal, Seen, Show};
 use crate::projection::{Look, Viewpoint};
@@ -64,7 +64,7 @@ pub enum Action {
     /// The next of those.
     SeeNext,
     /// Prints with film of another thickness.
-    Film(Film),
+    Film(Length),
     /// The teeth alone in the picture, or the whole instrument.
     Close(bool),
     /// Turns that round.

@@ -12,5 +12,5 @@ mod view;
 
 pub use mounted::Mounted;
 pub use pick::Proposal;
-pub use readout::{Readout, SectionRead};
+pub use readout::{GapMap, Print, Readout, SectionRead};
 pub use view::{CAP_MM, CastView, CutPlane, Page, Seen, Show};

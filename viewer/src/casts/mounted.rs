@@ -7,7 +7,7 @@ use cast_files::{SceneCasts, SceneCastsError, of_scene};
 use nalgebra::Vector3;
 use parry3d_f64::math::Vector;
 use parry3d_f64::query::{Ray, RayCast};
-use parry3d_f64::shape::{FeatureId, TriMesh};
+use parry3d_f64::shape::TriMesh;
 use sim_core::cast::invented::InventedCasts;
 use sim_core::cast::{Casts, Surface, ToothPlaces, ToothRow};
 use sim_core::cusp::Arch;
@@ -81,6 +81,7 @@ impl Mounted {
     ) -> Result<Option<Arc<Self>>, SceneCastsError> {
         let source = Source::of(scene);
         let has_casts = source.files.is_some() || source.invented.is_some();
+        let is_draft = is_draft && source.invented.is_some() && before.is_some();
         if let Some(before) = before.filter(|before| has_casts && before.source.has_same_casts(&source)) {
             if before.source.plane == source.plane && (is_draft || !before.is_draft) {
                 return Ok(Some(before.clone()));
@@ -94,7 +95,6 @@ impl Mounted {
                 ))));
             }
         }
-        let is_draft = is_draft && source.invented.is_some() && before.is_some();
         let found = if is_draft { coarse(scene, folder)? } else { of_scene(scene, folder)? };
         Ok(found.map(|SceneCasts { casts, notes }| Arc::new(Self::new(casts, notes, source, is_draft))))
     }
@@ -173,10 +173,7 @@ impl Mounted {
         let vector = |v: &Vector3<f64>| Vector::new(v.x, v.y, v.z);
         let ray = Ray::new(vector(from), vector(toward));
         let met = mesh.cast_local_ray_and_get_normal(&ray, f64::MAX, false)?;
-        let FeatureId::Face(face) = met.feature else { return None };
-        // A triangle met from behind is numbered beyond the last.
-        let triangle = face as usize % mesh.indices().len();
-        Some((met.time_of_impact, from + toward * met.time_of_impact, triangle))
+        Some((met.time_of_impact, from + toward * met.time_of_impact, met.subshape as usize))
     }
 }
 

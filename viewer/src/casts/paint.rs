@@ -55,20 +55,6 @@ impl Ground {
         });
         (painted.collect(), MODELLING.1)
     }
-
-    /// What film prints on it: distances to the opposing cast in millimetres, below zero where it is
-    /// pierced.
-    #[must_use]
-    pub fn film(&self, distances_mm: &[Option<f64>], film_mm: f64) -> Painted {
-        let painted = self.stone.iter().enumerate().map(|(vertex, stone)| {
-            match distances_mm.get(vertex).copied().flatten() {
-                Some(distance) if distance < -palette::PIERCED_FROM_MM => over(*stone, palette::PIERCED),
-                Some(distance) if distance <= film_mm => over(*stone, palette::PRINTED),
-                _ => *stone,
-            }
-        });
-        (painted.collect(), MODELLING.0)
-    }
 }
 
 const fn over([.., light]: [u8; 4], Tint([r, g, b]): Tint) -> [u8; 4] {
@@ -214,10 +200,5 @@ mod tests {
         assert_eq!(rgb(&map, 1), palette::clearance(1.0));
         assert_eq!(rgb(&map, 2), palette::PIERCED);
         assert_eq!(rgb(&map, 3), palette::NOTHING_OPPOSITE);
-        let film = ground.film(&[Some(0.03), Some(0.05), Some(-0.1)], 0.04);
-        assert_eq!(rgb(&film, 0), palette::PRINTED);
-        assert_eq!(rgb(&film, 1), palette::LOWER_TEETH);
-        assert_eq!(rgb(&film, 2), palette::PIERCED);
-        assert_eq!(rgb(&film, 3), palette::LOWER_TEETH);
     }
 }

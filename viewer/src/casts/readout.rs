@@ -9,8 +9,12 @@ use sim_core::units::Length;
 
 use super::{CAP_MM, CastView, CutPlane, Mounted, Page, Show};
 
-/// A reading in millimetres at each vertex of a cast, where there is one.
-pub type AtVertices = Arc<Vec<Option<f64>>>;
+/// What a plane square to the arch cuts is of that side if it comes this near to the row of teeth: less
+/// than half the width of any arch, more than half that of any tooth, in millimetres.
+const BESIDE_ARCH_MM: f64 = 8.0;
+
+/// The vertical gap in millimetres at each vertex of a cast, where something is opposite.
+pub type GapMap = Arc<Vec<Option<f64>>>;
 
 /// What is read off the casts.
 #[derive(Clone, Debug)]
@@ -20,7 +24,7 @@ pub struct Readout {
     plane: OcclusalPlane,
     view: CastView,
     /// Vertical gaps, upper and lower cast, where the clearance map is seen.
-    pub clearance: [Option<AtVertices>; 2],
+    pub clearance: [Option<GapMap>; 2],
     /// What film prints, where that is seen.
     pub print: Option<Arc<Print>>,
     /// The section, where the panel shows it.
@@ -32,12 +36,10 @@ pub struct Readout {
 /// What film of one thickness prints.
 #[derive(Clone, Debug)]
 pub struct Print {
-    /// The film.
-    pub film: Film,
+    /// Its thickness.
+    pub film: Length,
     /// The marks on both casts.
     pub marks: Vec<Mark>,
-    /// True distances, upper and lower cast.
-    pub distances: [AtVertices; 2],
 }
 
 /// A section.
@@ -84,7 +86,11 @@ impl Readout {
         });
         let print = (view.show == Show::Film).then(|| {
             let kept = before.and_then(|before| before.print.clone()).filter(|print| print.film == view.film);
-            kept.unwrap_or_else(|| Arc::new(Print::of(mounted, jaw, view.film)))
+            kept.unwrap_or_else(|| {
+                let film = Film::new(view.film).ok();
+                let marks = film.map(|film| casts.marks(jaw, film)).unwrap_or_default();
+                Arc::new(Print { film: view.film, marks })
+            })
         });
         let is_page = view.page == Page::Casts;
         let section = is_page.then(|| {
@@ -104,21 +110,10 @@ impl Readout {
 
     /// The clearance map of an arch.
     #[must_use]
-    pub const fn clearance_of(&self, arch: Arch) -> Option<&AtVertices> {
+    pub const fn clearance_of(&self, arch: Arch) -> Option<&GapMap> {
         match arch {
             Arch::Upper => self.clearance[0].as_ref(),
             Arch::Lower => self.clearance[1].as_ref(),
-        }
-    }
-}
-
-impl Print {
-    /// The true distances at the vertices of an arch.
-    #[must_use]
-    pub const fn distances_of(&self, arch: Arch) -> &AtVertices {
-        match arch {
-            Arch::Upper => &self.distances[0],
-            Arch::Lower => &self.distances[1],
         }
     }
 }
@@ -133,7 +128,13 @@ impl SectionRead {
             CutPlane::Square => Cut::square_to(mounted.row()?, at),
         };
         let [upper, lower] = [Arch::Upper, Arch::Lower].map(|arch| mounted.casts.surface(arch));
-        let section = Section::of(upper, lower, jaw, &cut);
+        let mut section = Section::of(upper, lower, jaw, &cut);
+        if view.plane == CutPlane::Square {
+            // The plane goes on to the other side of the arch, which is not what it is square to.
+            for lines in [&mut section.upper, &mut section.lower] {
+                lines.retain(|line| line.iter().any(|[across, _]| across.abs() < BESIDE_ARCH_MM));
+            }
+        }
         let gap = section.least_gap();
         Some(Self { plane: view.plane, at_mm, cut, section, gap })
     }

@@ -1,14 +1,18 @@
 //! How a person wants to see the casts.
 
 use serde::Serialize;
-use sim_core::cast::Film;
 use sim_core::cusp::Arch;
+use sim_core::units::Length;
 
 use super::Mounted;
 
 /// Beyond this the clearance map tells no distance: what is farther off cannot be told from clear by
 /// the eye (our choice).
 pub const CAP_MM: f64 = 2.0;
+
+/// The film laid between the teeth at first: thick enough to show a contact, thin enough to tell it from
+/// nearness (common practice, no source).
+const FIRST_FILM: Length = Length::mm(0.04);
 
 /// What the casts show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum, Serialize)]
@@ -64,7 +68,7 @@ pub struct CastView {
     /// Which members are in the picture.
     pub seen: Seen,
     /// Thickness of the film that prints.
-    pub film: Film,
+    pub film: Length,
     /// The plane that cuts them.
     pub plane: CutPlane,
     /// Where each plane stands, in the order of [`CutPlane::ALL`], in millimetres.
@@ -175,7 +179,7 @@ impl CastView {
         Self {
             show: Show::Relief,
             seen: Seen::Both,
-            film: Film::default(),
+            film: FIRST_FILM,
             plane: CutPlane::Sagittal,
             cut_at_mm: CutPlane::ALL.map(at),
             close: false,

@@ -9,19 +9,22 @@ use kiss3d::renderer::Polyline3d;
 use kiss3d::resource::GpuMesh3d;
 use kiss3d::scene::SceneNode3d;
 use kiss3d::window::Window;
+use sim_core::cast::Surface;
 use sim_core::cusp::Arch;
 
 use super::marks::Stand;
-use super::mesh::to_f32;
+use super::mesh::{Mesh, to_f32};
 use super::pose;
 use crate::casts::paint::Ground;
-use crate::casts::{CAP_MM, Mounted, Readout, SectionRead, Show};
-use crate::material::{SharedPaint, relief};
+use crate::casts::{CAP_MM, GapMap, Mounted, Print, Readout, SectionRead, Show};
+use crate::material::{Shared, SharedPaint, relief};
 use crate::palette::{self, Tint};
 use crate::state::State;
 
 /// Width of the lines of a section, in pixels.
 const WIDTH: f32 = 3.0;
+/// How far marks are laid off the surface that they are on, in millimetres, so that they are seen.
+const LIFT_MM: f64 = 0.02;
 /// Brings lines a little to the front of the surfaces they lie on.
 const FORWARD: f32 = 0.004;
 
@@ -29,6 +32,7 @@ const FORWARD: f32 = 0.004;
 pub(super) struct CastNodes {
     nodes: [Option<CastNode>; 2],
     of: Option<Arc<Mounted>>,
+    printed: Option<Arc<Print>>,
 }
 
 /// One cast.
@@ -37,14 +41,14 @@ struct CastNode {
     ground: Ground,
     paint: SharedPaint,
     worn: Option<Worn>,
+    marks: SceneNode3d,
 }
 
 /// What a cast wears, so that it is painted anew only when that changes.
 #[derive(Clone)]
 enum Worn {
     Relief,
-    Clearance(Arc<Vec<Option<f64>>>),
-    Film(Arc<Vec<Option<f64>>>, f64),
+    Clearance(GapMap),
 }
 
 impl Worn {
@@ -52,34 +56,24 @@ impl Worn {
         match (self, other) {
             (Self::Relief, Self::Relief) => true,
             (Self::Clearance(a), Self::Clearance(b)) => Arc::ptr_eq(a, b),
-            (Self::Film(a, x), Self::Film(b, y)) => Arc::ptr_eq(a, b) && x.total_cmp(y).is_eq(),
             _ => false,
         }
     }
 
     /// What a cast is to wear.
     fn wanted(readout: &Readout, show: Show, arch: Arch) -> Self {
-        let clearance = readout.clearance_of(arch).cloned().map(Self::Clearance);
-        let film = readout
-            .print
-            .as_ref()
-            .map(|print| Self::Film(print.distances_of(arch).clone(), print.film.thickness().in_mm()));
-        match show {
-            Show::Relief => None,
-            Show::Clearance => clearance,
-            Show::Film => film,
-        }
-        .unwrap_or(Self::Relief)
+        let map = readout.clearance_of(arch).filter(|_| show == Show::Clearance);
+        map.cloned().map_or(Self::Relief, Self::Clearance)
     }
 }
 
 impl CastNodes {
     pub(super) const fn none() -> Self {
-        Self { nodes: [None, None], of: None }
+        Self { nodes: [None, None], of: None, printed: None }
     }
 
     /// Builds, paints and places the casts.
-    pub(super) fn update(&mut self, root: &mut SceneNode3d, state: &State, stand: &Stand) {
+    pub(super) fn update(&mut self, root: &mut SceneNode3d, state: &State, stand: &Stand, matte: &Shared) {
         let mounted = state.shown.mounted.as_ref();
         let is_same = match (&self.of, mounted) {
             (Some(a), Some(b)) => Arc::ptr_eq(&a.casts, &b.casts),
@@ -97,7 +91,14 @@ impl CastNodes {
                 None => [None, None],
             };
             self.of = mounted.cloned();
+            self.printed = None;
         }
+        let print = state.readout.as_ref().and_then(|readout| readout.print.clone());
+        let is_marked = match (&self.printed, &print) {
+            (Some(a), Some(b)) => Arc::ptr_eq(a, b),
+            (None, None) => true,
+            _ => false,
+        };
         for (arch, place, node) in [(Arch::Upper, &stand.upper, 0), (Arch::Lower, &stand.lower, 1)] {
             let Some(node) = &mut self.nodes[node] else { continue };
             node.node.set_pose(pose(place));
@@ -105,7 +106,11 @@ impl CastNodes {
             if let Some(readout) = &state.readout {
                 node.wear(Worn::wanted(readout, state.casts.show, arch));
             }
+            if let Some(mounted) = mounted.filter(|_| !is_marked) {
+                node.mark(mounted.casts.surface(arch), arch, print.as_deref(), matte);
+            }
         }
+        self.printed = print;
     }
 }
 
@@ -119,7 +124,37 @@ impl CastNode {
         let paint = SharedPaint::default();
         let mut node = root.add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE);
         node.set_material(relief(paint.clone()));
-        Self { node, ground, paint, worn: None }
+        let marks = node.add_group();
+        Self { node, ground, paint, worn: None, marks }
+    }
+
+    /// Lays the marks of a film over the cast, a little off it.
+    fn mark(&mut self, surface: &Surface, arch: Arch, print: Option<&Print>, material: &Shared) {
+        self.marks.detach();
+        self.marks = self.node.add_group();
+        for pierced in [false, true] {
+            let mut mesh = Mesh::default();
+            let marks = print.iter().flat_map(|print| &print.marks).filter(|mark| mark.arch == arch);
+            for mark in marks.filter(|mark| (mark.gap.in_mm() < -palette::PIERCED_FROM_MM) == pierced) {
+                for triangle in &mark.triangles {
+                    let corners = surface.triangles()[*triangle as usize];
+                    let lifted = corners
+                        .map(|corner| corner as usize)
+                        .map(|corner| surface.vertices()[corner] + self.ground.normals[corner] * LIFT_MM);
+                    mesh.polygon(&lifted);
+                }
+            }
+            if mesh.is_empty() {
+                continue;
+            }
+            let buffers = mesh.buffers();
+            let mesh = GpuMesh3d::new(buffers.points, buffers.faces, Some(buffers.normals), None, false);
+            let tint = if pierced { palette::PIERCED } else { palette::PRINTED };
+            self.marks
+                .add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE)
+                .set_color(tint.linear())
+                .set_material(material.clone());
+        }
     }
 
     fn wear(&mut self, wanted: Worn) {
@@ -129,7 +164,6 @@ impl CastNode {
         let (vertices, modelling) = match &wanted {
             Worn::Relief => self.ground.relief(),
             Worn::Clearance(gaps) => self.ground.clearance(gaps, CAP_MM),
-            Worn::Film(distances, film) => self.ground.film(distances, *film),
         };
         self.paint.borrow_mut().set(vertices, modelling);
         self.worn = Some(wanted);

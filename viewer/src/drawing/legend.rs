@@ -7,22 +7,22 @@ use crate::palette::{self, Tint};
 use crate::projection::Projection;
 use crate::state::State;
 
-/// Width and height of the scale's bar, in points.
-const BAR: (f32, f32) = (190.0, 13.0);
+/// Height of the legend, in points.
+const HEIGHT: f32 = 38.0;
+/// Width and height of the scale's bar.
+const BAR: (f32, f32) = (150.0, 12.0);
 /// Side of a patch of one colour.
-const PATCH: f32 = 13.0;
+const PATCH: f32 = 12.0;
 /// Size of the words.
 const WORDS: f32 = 12.5;
-/// Space round about and between lines.
+/// Space round about and between things.
 const SPACE: f32 = 7.0;
-/// Height of a line of words.
-const LINE: f32 = 17.0;
 /// Numbers on the scale, in parts of its length.
 const NUMBERS: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
 /// Lengths that a scale of length may have, in millimetres.
 const ROUND_MM: [f64; 5] = [50.0, 20.0, 10.0, 5.0, 2.0];
 /// Longest that it may be on the screen, in points.
-const LONGEST: f64 = 130.0;
+const LONGEST: f64 = 70.0;
 
 /// A colour and its meaning.
 struct Patch {
@@ -30,39 +30,38 @@ struct Patch {
     words: String,
 }
 
-/// Paints the legend into the lower left corner of the picture.
+/// Height that the legend takes from the picture.
+#[must_use]
+pub fn legend_height(state: &State) -> f32 {
+    if state.shown.mounted.is_some() { HEIGHT } else { 0.0 }
+}
+
+/// Paints the legend: the scale of colours, single colours, and a length.
 pub(super) fn paint(painter: &Painter, state: &State, projection: &Projection, within: Rect, scale: f32) {
     if state.shown.mounted.is_none() {
         return;
     }
-    let (title, has_bar, patches) = contents(state);
-    #[allow(clippy::cast_precision_loss, reason = "a handful of patches")]
-    let patch_lines = patches.len() as f32 * LINE;
-    let bar = if has_bar { BAR.1 + LINE } else { 0.0 };
-    let title_line = if title.is_empty() { 0.0 } else { LINE };
-    let height = SPACE + title_line + bar + patch_lines + LINE + SPACE;
-    let width = BAR.0 + 4.0 * SPACE;
-    let corner = pos2(within.left() + SPACE, within.bottom() - SPACE - height);
-    let card = Rect::from_min_size(corner, vec2(width, height));
-    painter.rect_filled(card, 4.0, palette::PANEL.egui().gamma_multiply(0.92));
-    painter.rect_stroke(
-        card,
-        4.0,
-        Stroke::new(1.0, palette::PENCIL.egui().gamma_multiply(0.5)),
-        kiss3d::egui::StrokeKind::Inside,
+    painter.rect_filled(within, 0.0, palette::PANEL.egui());
+    painter.hline(
+        within.left()..=within.right(),
+        within.top(),
+        Stroke::new(1.0, palette::PENCIL.egui().gamma_multiply(0.35)),
     );
-    let mut y = card.top() + SPACE;
-    let left = card.left() + 2.0 * SPACE;
+    let middle = within.center().y;
+    let mut x = within.left() + 1.5 * SPACE;
+    length_bar(painter, pos2(x, middle), projection.pixels_per_mm / f64::from(scale), &mut x);
+    let (title, has_bar, patches) = contents(state);
     if !title.is_empty() {
-        write(painter, pos2(left, y), Align2::LEFT_TOP, &title);
-        y += LINE;
+        x = write(painter, pos2(x, middle), Align2::LEFT_CENTER, &title) + SPACE;
     }
     if has_bar {
-        colour_bar(painter, pos2(left, y));
-        y += BAR.1 + LINE;
+        // Under the first number there is no room for the words before it.
+        x += SPACE;
+        colour_bar(painter, pos2(x, within.top() + 6.0));
+        x += BAR.0 + 2.0 * SPACE;
     }
     for Patch { tint, words } in patches {
-        let patch = Rect::from_min_size(pos2(left, y + 1.0), vec2(PATCH, PATCH));
+        let patch = Rect::from_min_size(pos2(x, middle - PATCH / 2.0), vec2(PATCH, PATCH));
         painter.rect_filled(patch, 0.0, tint.egui());
         painter.rect_stroke(
             patch,
@@ -70,10 +69,8 @@ pub(super) fn paint(painter: &Painter, state: &State, projection: &Projection, w
             Stroke::new(1.0, palette::INK.egui()),
             kiss3d::egui::StrokeKind::Inside,
         );
-        write(painter, pos2(left + PATCH + SPACE, y), Align2::LEFT_TOP, &words);
-        y += LINE;
+        x = write(painter, pos2(patch.right() + 4.0, middle), Align2::LEFT_CENTER, &words) + 1.5 * SPACE;
     }
-    length_bar(painter, pos2(left, y + LINE / 2.0), projection.pixels_per_mm / f64::from(scale));
 }
 
 /// Title, whether there is a scale of colours, and single colours.
@@ -82,15 +79,15 @@ fn contents(state: &State) -> (String, bool, Vec<Patch>) {
     match state.casts.show {
         Show::Relief => (String::new(), false, Vec::new()),
         Show::Clearance => (
-            "vertical gap, mm".to_owned(),
+            "gap, mm".to_owned(),
             true,
             vec![
                 patch(palette::PIERCED, "passes through"),
-                Patch { tint: palette::NOTHING_OPPOSITE, words: format!("nothing within {CAP_MM} mm") },
+                Patch { tint: palette::NOTHING_OPPOSITE, words: format!("over {CAP_MM} mm or nothing") },
             ],
         ),
         Show::Film => {
-            let film = state.casts.film.thickness().in_mm() * 1000.0;
+            let film = state.casts.film.in_mm() * 1000.0;
             (
                 format!("film of {film:.0} µm"),
                 false,
@@ -123,8 +120,8 @@ fn colour_bar(painter: &Painter, at: Pos2) {
     }
 }
 
-/// A length of so many millimetres as the picture shows it.
-fn length_bar(painter: &Painter, at: Pos2, points_per_mm: f64) {
+/// A length of so many millimetres as the picture shows it; moves `x` past it.
+fn length_bar(painter: &Painter, at: Pos2, points_per_mm: f64, x: &mut f32) {
     let Some(mm) = ROUND_MM.into_iter().find(|mm| mm * points_per_mm <= LONGEST) else { return };
     #[allow(clippy::cast_possible_truncation, reason = "pixels")]
     let end = pos2(at.x + (mm * points_per_mm) as f32, at.y);
@@ -133,9 +130,10 @@ fn length_bar(painter: &Painter, at: Pos2, points_per_mm: f64) {
     for place in [at, end] {
         painter.line_segment([place - vec2(0.0, 4.0), place + vec2(0.0, 4.0)], stroke);
     }
-    write(painter, end + vec2(SPACE, 0.0), Align2::LEFT_CENTER, &format!("{mm} mm"));
+    *x = write(painter, end + vec2(4.0, 0.0), Align2::LEFT_CENTER, &format!("{mm} mm")) + 2.0 * SPACE;
 }
 
-fn write(painter: &Painter, at: Pos2, align: Align2, words: &str) {
-    painter.text(at, align, words, FontId::proportional(WORDS), palette::INK.egui());
+/// Writes, and tells where the words end.
+fn write(painter: &Painter, at: Pos2, align: Align2, words: &str) -> f32 {
+    painter.text(at, align, words, FontId::proportional(WORDS), palette::INK.egui()).right()
 }

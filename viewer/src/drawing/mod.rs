@@ -18,6 +18,7 @@ pub mod teeth;
 pub use anterior::{pin_tip, rest_point};
 pub use casts::draw_section;
 pub use guide::SPHERE_RADIUS_MM;
+pub use legend::legend_height;
 pub use members::{axis_bounds, bounds};
 pub use mesh::to_f32;
 pub use overlay::{glyph, paint};
@@ -75,7 +76,7 @@ impl Drawing {
             group.set_pose(pose(place));
             group.set_visible(state.casts.seen.has(arch));
         }
-        self.casts.update(&mut self.root, state, &stand);
+        self.casts.update(&mut self.root, state, &stand, &self.material);
     }
 
     fn build(&mut self, scene: &Scene, mounted: Option<&Mounted>) {

@@ -2,6 +2,7 @@
 
 use kiss3d::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape as Form, Stroke, Vec2, pos2, vec2};
 use nalgebra::Vector3;
+use sim_core::cast::CastPlace;
 use sim_core::cusp::{Arch, CuspReading, Tooth};
 use sim_core::excursion::Movement;
 use sim_core::frame::Side;
@@ -9,6 +10,7 @@ use sim_core::frame::Side;
 use super::anterior::{pin_tip, rest_point};
 use super::legend;
 use super::marks::{Stand, tip};
+use crate::layout::Layout;
 use crate::palette::{self, Shape, Tint};
 use crate::projection::Projection;
 use crate::state::State;
@@ -63,8 +65,15 @@ struct Tag {
     interferes: bool,
 }
 
-/// Paints the marks. `within` is the picture's rectangle in points.
-pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: Rect, pixels_per_point: f32) {
+/// Paints the marks over the picture, and the legend.
+pub fn paint(
+    painter: &Painter,
+    state: &State,
+    projection: &Projection,
+    layout: &Layout,
+    pixels_per_point: f32,
+) {
+    let within = layout.picture;
     let scene = &state.shown.scene;
     let stop = state.stop();
     let stand = Stand::of(&stop.placement.jaw, state.moving);
@@ -86,7 +95,7 @@ pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: 
         let between = centres[0].lerp(centres[1], 0.5) + vec2(0.0, CROSS + 12.0);
         write(painter, between, Align2::CENTER_CENTER, "right, left", palette::INK);
     }
-    legend::paint(painter, state, projection, within, pixels_per_point);
+    legend::paint(painter, state, projection, layout.legend, pixels_per_point);
     let guided = if scene.instrument.anterior_guide.has_pin() {
         stand.upper.place(&pin_tip(&scene.instrument))
     } else {
@@ -130,7 +139,10 @@ fn contacts(painter: &Painter, state: &State, stand: &Stand, place: &dyn Fn(&Vec
     let print = state.readout.as_ref().and_then(|readout| readout.print.as_ref());
     for mark in print.iter().flat_map(|print| &print.marks).filter(|mark| seen.has(mark.arch)) {
         // A mark smaller than the triangles of the cast is still seen by its ring.
-        let at = place(&stand.upper.place(mark.centroid.coords()));
+        let at = place(&match mark.centroid {
+            CastPlace::Upper(at) => stand.upper.place(at.coords()),
+            CastPlace::Lower(at) => stand.lower.place(at.coords()),
+        });
         painter.circle_stroke(at, RING, Stroke::new(1.5, palette::PRINTED.egui()));
     }
     if let Some(stop) = state.stop().placement.guidance.teeth() {

@@ -13,7 +13,7 @@ pub use relief::{Paint, SharedPaint, relief};
 use kiss3d::resource::GpuMesh3d;
 
 /// The buffers of a mesh, on their way to the graphics driver if they are not there yet.
-fn loaded(mesh: &GpuMesh3d) -> Option<[&wgpu::Buffer; 3]> {
+fn loaded(mesh: &GpuMesh3d) -> Option<[wgpu::Buffer; 3]> {
     for buffer in [mesh.coords(), mesh.normals()] {
         if let Ok(mut buffer) = buffer.write() {
             buffer.load_to_gpu();

@@ -28,10 +28,11 @@ fn vertex(
 }
 
 @fragment
-fn fragment(in: Out) -> @location(0) vec4<f32> {
+fn fragment(in: Out, @builtin(front_facing) front: bool) -> @location(0) vec4<f32> {
     let outward = normalize(in.normal);
     // The back of an open scan is seen from inside: shown, but darker.
-    let inside = select(1.0, 0.55, outward.z < 0.0);
+    let inside = select(0.55, 1.0, front);
+    // At an edge the mean normal may look away from an eye that still sees the triangle.
     let normal = select(outward, -outward, outward.z < 0.0);
     let key = max(dot(normal, vec3<f32>(-0.6537, 0.5883, 0.4761)), 0.0);
     let fill = max(dot(normal, vec3<f32>(0.5571, 0.0, 0.8305)), 0.0);

@@ -1,9 +1,7 @@
 //! The casts' page: a section, where they come nearest, and what film prints.
 
-use std::collections::BTreeMap;
-
 use kiss3d::egui::{Grid, RichText, ScrollArea, Ui};
-use sim_core::cast::Nearest;
+use sim_core::cast::{Mark, Nearest};
 use sim_core::cusp::Tooth;
 
 use super::readings::{instrument, mm};
@@ -64,28 +62,29 @@ fn print(ui: &mut Ui, state: &State) {
         ui.label(RichText::new("Choose “film” over the picture to see where the teeth touch.").small());
         return;
     };
-    let um = print.film.thickness().in_mm() * 1000.0;
+    let um = print.film.in_mm() * 1000.0;
     ui.add_space(4.0);
     ui.label(RichText::new(format!("film of {um:.0} µm prints")).strong().color(palette::ACTIVE.egui()));
-    let mut teeth: BTreeMap<Option<Tooth>, (u32, f64)> = BTreeMap::new();
-    for mark in &print.marks {
-        let (count, area) = teeth.entry(mark.tooth).or_default();
-        *count += 1;
-        *area += mark.area_mm2;
-    }
+    let teeth = Mark::by_tooth(&print.marks);
     if teeth.is_empty() {
         ui.label("nothing");
         return;
     }
-    Grid::new("print").num_columns(3).spacing([14.0, 3.0]).striped(true).show(ui, |ui| {
-        for head in ["tooth", "marks", "area, mm²"] {
+    Grid::new("print").num_columns(4).spacing([14.0, 3.0]).striped(true).show(ui, |ui| {
+        for head in ["tooth", "marks", "area, mm²", "passes through, mm"] {
             ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
         }
         ui.end_row();
-        for (tooth, (count, area)) in teeth {
-            ui.label(tooth.map_or_else(|| "no tooth".to_owned(), |tooth| tooth.to_string()));
-            ui.label(count.to_string());
-            ui.label(format!("{area:.3}"));
+        for total in teeth {
+            ui.label(total.tooth.map_or_else(|| "no tooth".to_owned(), |tooth| tooth.to_string()));
+            ui.label(total.marks.to_string());
+            ui.label(format!("{:.3}", total.area_mm2));
+            if total.gap.in_mm() < -palette::PIERCED_FROM_MM {
+                let depth = mm(-total.gap.in_mm());
+                ui.label(RichText::new(format!("× {depth}")).strong().color(palette::INTERFERENCE.egui()));
+            } else {
+                ui.label("");
+            }
             ui.end_row();
         }
     });

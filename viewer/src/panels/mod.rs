@@ -61,13 +61,7 @@ impl Found {
 pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> Found {
     let mut found = Found::default();
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
-    drawing::paint(
-        &marks.with_clip_rect(layout.picture),
-        state,
-        projection,
-        layout.picture,
-        ctx.pixels_per_point(),
-    );
+    drawing::paint(&marks.with_clip_rect(layout.picture), state, projection, layout, ctx.pixels_per_point());
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut found));
     part(ctx, "settings", layout.settings, |ui| settings::show(ui, state, &mut found));

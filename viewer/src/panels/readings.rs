@@ -45,8 +45,7 @@ fn pages(ui: &mut Ui, state: &State, found: &mut Found) {
             (Page::Cusps, "cusps", "Separation and clearance"),
             (Page::Casts, "casts", "Section and contacts (G)"),
         ] {
-            let button =
-                ui.add(Button::new(RichText::new(words).strong()).selected(state.casts.page == page));
+            let button = ui.add(Button::new(words).selected(state.casts.page == page));
             found.note(format!("page={name}"), &button);
             if button.clicked() {
                 found.actions.push(Action::Page(page));

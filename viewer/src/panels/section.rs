@@ -1,6 +1,6 @@
 //! The section through both casts, true to scale.
 
-use egui_plot::{AxisHints, Line, Plot, PlotPoint, PlotPoints, Text};
+use egui_plot::{AxisHints, Line, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text};
 use kiss3d::egui::{Align2, Button, RichText, Slider, SliderClamping, Ui};
 
 use super::Found;
@@ -142,7 +142,8 @@ fn lines(plot: &mut egui_plot::PlotUi<'_>, lines: &[Vec<[f64; 2]>], name: &str, 
     );
 }
 
-/// The least gap, as a dimension line on a drawing.
+/// The least gap, as a dimension line on a drawing, with a ring about it that is seen also where it is
+/// small.
 fn gap(plot: &mut egui_plot::PlotUi<'_>, read: &SectionRead) {
     let Some(gap) = read.gap else { return };
     let (at, upper, lower) = (gap.across.in_mm(), gap.upper.in_mm(), gap.lower.in_mm());
@@ -155,12 +156,11 @@ fn gap(plot: &mut egui_plot::PlotUi<'_>, read: &SectionRead) {
     ] {
         plot.line(Line::new(name, PlotPoints::from(ends.to_vec())).color(tint.egui()).width(2.0));
     }
-    plot.text(
-        Text::new(
-            "gap words",
-            PlotPoint::new(at + 0.8, (upper + lower) / 2.0),
-            RichText::new(format!("{} mm", mm(gap.gap.in_mm()))).strong().color(tint.egui()),
-        )
-        .anchor(Align2::LEFT_CENTER),
+    plot.points(
+        Points::new("gap place", vec![[at, (upper + lower) / 2.0]])
+            .color(tint.egui())
+            .shape(MarkerShape::Circle)
+            .filled(false)
+            .radius(8.0),
     );
 }

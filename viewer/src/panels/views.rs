@@ -12,7 +12,7 @@ use crate::state::{Moving, State};
 
 /// Height of the strip, and of the row that casts add to it.
 const HEIGHT: f32 = 58.0;
-const ROW: f32 = 26.0;
+const ROW: f32 = 22.0;
 
 /// Height of the strip.
 #[must_use]
@@ -66,7 +66,7 @@ fn casts(ui: &mut Ui, state: &State, found: &mut Found) {
     }
     if view.show == Show::Film {
         for film in Film::THICKNESSES {
-            let um = format!("{:.0}", film.thickness().in_mm() * 1000.0);
+            let um = format!("{:.0}", film.in_mm() * 1000.0);
             press(ui, format!("film={um}"), um, view.film == film, Action::Film(film));
         }
         ui.label(RichText::new("µm").small());

@@ -75,7 +75,7 @@ pub(super) fn line(state: &State) -> Option<CastsLine> {
         seen: view.seen,
         close: view.close,
         page: view.page,
-        film_um: view.film.thickness().in_mm() * 1000.0,
+        film_um: view.film.in_mm() * 1000.0,
         rough: state.rough.is_some(),
         triangles: [Arch::Upper, Arch::Lower].map(|arch| mounted.casts.surface(arch).triangles().len()),
         guided_by: placement.guidance.name(),
