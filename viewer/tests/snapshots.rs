@@ -172,21 +172,24 @@ impl Shot {
     }
 }
 
-/// The pose at a position: the last sample of an excursion that ends there.
+/// The pose at a position: the last sample of an excursion that ends there, the first at rest.
 fn solve(scene: &Scene, casts: Option<Arc<Casts>>, excursion: Excursion, at: f64) -> Placement {
     use sim_core::excursion::Drive;
     use sim_core::units::{Angle, Length};
+    let mechanism = Mechanism::new(&scene.instrument);
+    let mechanism = match casts {
+        Some(casts) => mechanism.with_casts(casts),
+        None => mechanism,
+    };
+    if at == 0.0 {
+        return mechanism.motion(&excursion, scene.samples).placements()[0];
+    }
     let drive = match excursion.drive() {
         Drive::Advance(_) => Drive::Advance(Length::mm(at)),
         Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::mm(at)),
         Drive::Opening(_) => Drive::Opening(Angle::from_degrees(at)),
     };
     let there = Excursion::new(excursion.movement(), drive).unwrap();
-    let mechanism = Mechanism::new(&scene.instrument);
-    let mechanism = match casts {
-        Some(casts) => mechanism.with_casts(casts),
-        None => mechanism,
-    };
     let motion = mechanism.motion(&there, scene.samples);
     assert!(motion.stopped().is_none());
     *motion.placements().last().unwrap()

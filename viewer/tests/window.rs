@@ -149,6 +149,30 @@ impl Desk {
         line
     }
 
+    /// Clicks at a place until what should happen has happened: a click in the frame in which the mouse
+    /// leaves a panel still belongs to the panel.
+    fn click_until(&self, x: f64, y: f64, what: &str, is_so: impl Fn(&Value) -> bool) -> Value {
+        let start = Instant::now();
+        while start.elapsed() < PATIENCE {
+            self.click(x, y);
+            let clicked = Instant::now();
+            while clicked.elapsed() < Duration::from_secs(2) {
+                if let Some(line) = self.now().filter(|line| is_so(line)) {
+                    return line;
+                }
+                std::thread::sleep(Duration::from_millis(20));
+            }
+        }
+        self.wait(what, is_so)
+    }
+
+    /// Pushes a button: it acts when the mouse lets go of it.
+    fn push(&self, name: &str, what: &str, is_so: impl Fn(&Value) -> bool) -> Value {
+        let [left, top, width, height] = self.place(name);
+        self.click(left + width / 2.0, top + height / 2.0);
+        self.wait(what, is_so)
+    }
+
     /// Presses and lets go of the left button at a place.
     fn click(&self, x: f64, y: f64) {
         self.xdotool(&["mousemove", "--sync", &x.round().to_string(), &y.round().to_string()]);
@@ -414,8 +438,8 @@ fn casts_are_mapped_cut_and_picked_in_a_real_window() {
 
     // The lower cast alone, from above, with its map; the map opens with the jaw.
     let least = |line: &Value| number(&line["casts"]["clearance"][1]["least_mm"]);
-    desk.press("show=clearance", 0.5, "the map", |line| line["casts"]["clearance"][1].is_object());
-    desk.press("seen=lower", 0.5, "the lower cast", |line| line["casts"]["seen"] == "lower");
+    desk.push("show=clearance", "the map", |line| line["casts"]["clearance"][1].is_object());
+    desk.push("seen=lower", "the lower cast", |line| line["casts"]["seen"] == "lower");
     desk.key("c");
     desk.key("a");
     let rest =
@@ -428,7 +452,7 @@ fn casts_are_mapped_cut_and_picked_in_a_real_window() {
     desk.wait_for_change([500.0, 300.0, 200.0, 200.0], &picture);
 
     // The section, moved with its slider.
-    desk.press("page=casts", 0.5, "the casts' page", |line| line["casts"]["section"].is_object());
+    desk.push("page=casts", "the casts' page", |line| line["casts"]["section"].is_object());
     let drawn = desk.pixels("section");
     let moved =
         desk.press("cut_at", 0.3, "the plane moved", |line| number(&line["casts"]["section"]["at_mm"]) < 0.0);
@@ -438,14 +462,11 @@ fn casts_are_mapped_cut_and_picked_in_a_real_window() {
     // A click on the cast, at the middle of a molar as the report knows the picture, becomes a cusp.
     let before = cusps(&moved);
     let [x, y] = middle_of_tooth(&scene);
-    desk.click(x, y);
-    let picked = desk.wait("something picked", |line| line["casts"]["picked"].is_object());
+    let picked = desk.click_until(x, y, "something picked", |line| line["casts"]["picked"].is_object());
     assert_eq!(picked["casts"]["picked"]["tooth"], 36);
-    desk.press("add_cusp", 0.5, "the cusp added", |line| cusps(line) == before + 1);
-    desk.press("page=cusps", 0.5, "the cusps' page", |line| {
-        line["places"][format!("remove={before}")].is_array()
-    });
-    desk.press(&format!("remove={before}"), 0.5, "the cusp gone", |line| cusps(line) == before);
+    desk.push("add_cusp", "the cusp added", |line| cusps(line) == before + 1);
+    desk.push("page=cusps", "the cusps' page", |line| line["places"][format!("remove={before}")].is_array());
+    desk.push(&format!("remove={before}"), "the cusp gone", |line| cusps(line) == before);
 
     // A slider of the generator: coarse while it moves, then in full.
     let triangles = |line: &Value| number(&line["casts"]["triangles"][1]);

@@ -16,7 +16,7 @@ use crate::drawing::marks::Stand;
 const DEFAULT_INCLINE: Angle = Angle::from_degrees(25.0);
 /// A place this far from the middle of its tooth, as part of half the tooth's width, is mesial or
 /// distal of it, buccal or lingual.
-const OFF_MIDDLE: f64 = 0.2;
+const OFF_MIDDLE: f64 = 0.1;
 
 /// A cusp picked and not yet added.
 #[derive(Clone, Debug, PartialEq)]
