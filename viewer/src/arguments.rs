@@ -4,7 +4,10 @@ use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 use clap::Parser;
+use sim_core::cast::Film;
+use sim_core::units::Length;
 
+use crate::casts::{CutPlane, Seen, Show};
 use crate::projection::Viewpoint;
 use crate::state::Moving;
 
@@ -42,6 +45,31 @@ pub struct Arguments {
     #[arg(long, value_enum, default_value = "lower")]
     pub moving: Moving,
 
+    /// What the casts show.
+    #[arg(long, value_enum, value_name = "WHAT")]
+    pub show: Option<Show>,
+
+    /// Thickness of the articulating film whose marks are shown, in micrometres: 8, 20, 40, 100 or 200.
+    #[arg(long, value_name = "UM", value_parser = film)]
+    pub film: Option<Length>,
+
+    /// Which members to see; the other one is lifted off.
+    #[arg(long, value_enum, value_name = "WHICH")]
+    pub seen: Option<Seen>,
+
+    /// See the teeth alone, not the whole instrument.
+    #[arg(long)]
+    pub close: bool,
+
+    /// Cut the casts with this plane.
+    #[arg(long, value_enum, value_name = "PLANE")]
+    pub section: Option<CutPlane>,
+
+    /// Where the plane stands: mm left of the midline, in front of the axis, or along the arch from the
+    /// midline to the left; below zero is right.
+    #[arg(long, value_name = "MM", value_parser = finite, allow_negative_numbers = true, requires = "section")]
+    pub section_at: Option<f64>,
+
     /// Write the viewer's state to this file, begun anew, as a line of JSON at each change: for tests,
     /// and for reading the viewer without seeing it.
     #[arg(long, value_name = "FILE.jsonl", conflicts_with = "snapshot")]
@@ -65,6 +93,25 @@ fn size(text: &str) -> Result<(u32, u32), String> {
         }
     };
     Ok((side(width, "width", WIDTH)?, side(height, "height", HEIGHT)?))
+}
+
+fn film(text: &str) -> Result<Length, String> {
+    let um = |film: &Length| (film.in_mm() * 1000.0).round();
+    let asked = text.trim().parse::<f64>();
+    Film::THICKNESSES
+        .into_iter()
+        .find(|film| asked.as_ref().is_ok_and(|asked| um(film).total_cmp(asked).is_eq()))
+        .ok_or_else(|| {
+            let known: Vec<String> = Film::THICKNESSES.iter().map(|film| um(film).to_string()).collect();
+            format!("there is no film of `{text}` µm; there is film of {} µm", known.join(", "))
+        })
+}
+
+fn finite(text: &str) -> Result<f64, String> {
+    match text.trim().parse::<f64>() {
+        Ok(number) if number.is_finite() => Ok(number),
+        _ => Err(format!("`{text}` is not a finite number")),
+    }
 }
 
 fn position(text: &str) -> Result<f64, String> {
@@ -93,5 +140,11 @@ mod tests {
         for wrong in ["-1", "nan", "inf", "three"] {
             assert!(position(wrong).is_err(), "{wrong}");
         }
+        assert_eq!(film("40"), Ok(Length::mm(0.04)));
+        for wrong in ["41", "-8", "nan", "thin"] {
+            assert!(film(wrong).unwrap_err().contains("8, 20, 40, 100, 200"), "{wrong}");
+        }
+        assert_eq!(finite("-24.5"), Ok(-24.5));
+        assert!(finite("inf").is_err());
     }
 }

@@ -1,5 +1,9 @@
 //! One excursion, solved once for a setting: what the picture, the plot and the numbers read.
 
+use std::sync::Arc;
+
+use sim_core::anterior::AnteriorGuide;
+use sim_core::cast::Casts;
 use sim_core::cusp::{CuspReading, Gauges};
 use sim_core::excursion::{Drive, Excursion, ExcursionError, Mechanism, NoPose, Placement};
 use sim_core::scene::{SampleCount, Scene};
@@ -7,6 +11,8 @@ use sim_core::units::{Angle, Length};
 
 /// Distance between neighbouring stops, in millimetres or degrees: fine enough to look smooth.
 const STEP: f64 = 0.05;
+/// The same while a slider is dragged and teeth guide, where each stop is a search.
+const ROUGH_STEP: f64 = 0.25;
 /// Most stops of a course.
 const MOST_STOPS: f64 = 401.0;
 /// A position this near to a stop is that stop (millimetres or degrees).
@@ -34,6 +40,49 @@ pub struct Course {
     pub stopped: Option<NoPose>,
 }
 
+/// What an excursion is solved for.
+#[derive(Clone, Copy, Debug)]
+pub struct Setup<'s> {
+    /// The scene.
+    pub scene: &'s Scene,
+    /// The casts on its members, if it has any.
+    pub casts: Option<&'s Arc<Casts>>,
+    /// Fewer stops will do where each takes long, for as long as a hand is at a slider.
+    pub rough: bool,
+}
+
+impl Setup<'_> {
+    fn mechanism(&self) -> Mechanism {
+        let mechanism = Mechanism::new(&self.scene.instrument);
+        match self.casts {
+            Some(casts) => mechanism.with_casts(casts.clone()),
+            None => mechanism,
+        }
+    }
+
+    /// Distance between neighbouring stops.
+    fn step(&self) -> f64 {
+        if self.rough && self.has_tooth_guidance() { ROUGH_STEP } else { STEP }
+    }
+
+    /// Whether each pose is a search among the triangles of the casts.
+    #[must_use]
+    pub fn has_tooth_guidance(&self) -> bool {
+        matches!(self.scene.instrument.anterior_guide, AnteriorGuide::Casts(_))
+    }
+
+    fn gauges(&self) -> Gauges {
+        Gauges::new(self.scene.occlusal_plane, &self.scene.cusps)
+    }
+}
+
+impl<'s> From<&'s Scene> for Setup<'s> {
+    /// A scene without casts.
+    fn from(scene: &'s Scene) -> Self {
+        Self { scene, casts: None, rough: false }
+    }
+}
+
 /// Why a position cannot be shown.
 #[derive(Clone, Debug, thiserror::Error)]
 pub enum Unreachable {
@@ -51,13 +100,13 @@ impl Course {
     /// # Errors
     /// [`NoPose`] when not even its first position has a pose. An excursion that stops on its way
     /// is a course that ends there.
-    pub fn solve(scene: &Scene, excursion: Excursion) -> Result<Self, NoPose> {
-        let mechanism = Mechanism::new(&scene.instrument);
-        let gauges = Gauges::new(scene.occlusal_plane, &scene.cusps);
+    pub fn solve<'s>(setup: impl Into<Setup<'s>>, excursion: Excursion) -> Result<Self, NoPose> {
+        let setup = setup.into();
+        let (mechanism, gauges) = (setup.mechanism(), setup.gauges());
         let whole = driven_to(excursion.drive());
-        let count = (whole / STEP).round().clamp(1.0, MOST_STOPS - 1.0) + 1.0;
+        let count = (whole / setup.step()).round().clamp(1.0, MOST_STOPS - 1.0) + 1.0;
         let mut course = Self { excursion, stops: Vec::new(), stopped: None };
-        for sample in mechanism.samples(&excursion, sample_count(scene, count)) {
+        for sample in mechanism.samples(&excursion, sample_count(setup.scene, count)) {
             match sample {
                 Ok(placement) => {
                     let readings = gauges.read(&placement.jaw).collect();
@@ -78,13 +127,18 @@ impl Course {
     ///
     /// # Errors
     /// [`Unreachable`] when nothing stands at `at`.
-    pub fn solve_to(scene: &Scene, excursion: Excursion, at: f64) -> Result<(Self, usize), Unreachable> {
+    pub fn solve_to<'s>(
+        setup: impl Into<Setup<'s>>,
+        excursion: Excursion,
+        at: f64,
+    ) -> Result<(Self, usize), Unreachable> {
+        let setup = setup.into();
         if at == 0.0 {
-            return Ok((Self::solve(scene, excursion)?, 0));
+            return Ok((Self::solve(setup, excursion)?, 0));
         }
         let there = Excursion::new(excursion.movement(), driven_by(excursion.drive(), at))?;
         let excursion = if at > driven_to(excursion.drive()) { there } else { excursion };
-        let mut course = Self::solve(scene, excursion)?;
+        let mut course = Self::solve(setup, excursion)?;
         let near = course.nearest(at);
         if (course.stops[near].driven - at).abs() < SAME_PLACE {
             return Ok((course, near));
@@ -92,11 +146,12 @@ impl Course {
         if let Some(no_pose) = course.stopped.filter(|_| at > course.last().driven) {
             return Err(no_pose.into());
         }
-        let mechanism = Mechanism::new(&scene.instrument);
-        let Some(placement) = mechanism.samples(&there, sample_count(scene, 2.0)).last().transpose()? else {
+        let mechanism = setup.mechanism();
+        let Some(placement) = mechanism.samples(&there, sample_count(setup.scene, 2.0)).last().transpose()?
+        else {
             return Ok((course, near));
         };
-        let readings = Gauges::new(scene.occlusal_plane, &scene.cusps).read(&placement.jaw).collect();
+        let readings = setup.gauges().read(&placement.jaw).collect();
         let place = course.stops.partition_point(|stop| stop.driven < at);
         course.stops.insert(place, Stop { driven: at, placement, readings });
         Ok((course, place))

@@ -1,9 +1,21 @@
 //! What can go wrong, in words, and the exit status it means.
 
+use cast_files::SceneCastsError;
 use sim_core::excursion::NoPose;
 use sim_core::scene::SceneError;
 
 use crate::course::Unreachable;
+
+/// Why a scene cannot be shown.
+#[derive(Debug, thiserror::Error)]
+pub enum Unshowable {
+    /// None of its excursions has a pose.
+    #[error(transparent)]
+    NoPose(#[from] NoPose),
+    /// Its casts cannot be had.
+    #[error(transparent)]
+    Casts(#[from] SceneCastsError),
+}
 
 /// A scene file that cannot be opened.
 #[derive(Debug, thiserror::Error)]
@@ -24,13 +36,13 @@ pub enum FileError {
         /// Where and what.
         source: SceneError,
     },
-    /// None of its excursions has a pose.
-    #[error("{file}: {no_pose}")]
-    NoPose {
+    /// A sound scene that cannot be shown.
+    #[error("{file}: {source}")]
+    Unshowable {
         /// The file.
         file: String,
         /// Why.
-        no_pose: NoPose,
+        source: Unshowable,
     },
 }
 
@@ -56,6 +68,22 @@ pub enum ViewerError {
         /// Why.
         source: Unreachable,
     },
+    /// An option that needs casts.
+    #[error("--{option} is about casts, and this scene has none; it needs casts: (…) or invented_casts: (…)")]
+    NoCasts {
+        /// The option.
+        option: &'static str,
+    },
+    /// A plane put beside the casts.
+    #[error("--section-at {given}: the casts reach from {least:.1} to {greatest:.1} mm there")]
+    BesideCasts {
+        /// What was asked for.
+        given: f64,
+        /// Least that cuts them.
+        least: f64,
+        /// Greatest that cuts them.
+        greatest: f64,
+    },
     /// A picture that cannot be written.
     #[error("{file}: the picture cannot be written: {why}")]
     Unwritable {
@@ -75,7 +103,7 @@ impl ViewerError {
     pub const fn status(&self) -> u8 {
         match self {
             Self::Unreachable { source: Unreachable::NoPose(_), .. }
-            | Self::File(FileError::NoPose { .. })
+            | Self::File(FileError::Unshowable { source: Unshowable::NoPose(_), .. })
             | Self::Unwritable { .. } => 1,
             _ => 2,
         }

@@ -26,6 +26,7 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
     let (layout, projection) = lay_out(state, size, scale);
     drawing.update(state);
     drawing::draw_paths(window, state);
+    drawing::draw_section(window, state);
     let mut found = Found::default();
     window.draw_ui(|ctx| found = panels::show(ctx, state, &layout, &projection));
     #[allow(clippy::cast_possible_truncation, reason = "pixels")]
@@ -38,7 +39,7 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
 #[allow(clippy::cast_possible_truncation, reason = "pixels")]
 pub fn lay_out(state: &State, size: [f64; 2], pixels_per_point: f64) -> (Layout, Projection) {
     let [width, height] = size.map(|side| (side / pixels_per_point) as f32);
-    let layout = Layout::of(width, height);
+    let layout = Layout::of(width, height, panels::strip_height(state), drawing::legend_height(state));
     let projection = state.look.projection(layout.window(pixels_per_point as f32), Some(state.axis()));
     (layout, projection)
 }

@@ -32,12 +32,16 @@ pub struct Layout {
     pub footer: Rect,
     /// The instrument.
     pub picture: Rect,
+    /// Views and members, at the top of the picture.
+    pub strip: Rect,
+    /// What the colours mean, at its bottom; of no height where there is nothing to say.
+    pub legend: Rect,
 }
 
 impl Layout {
-    /// The layout of a window of this size in points.
+    /// The layout of a window of this size in points, with a strip of buttons and a legend so high.
     #[must_use]
-    pub fn of(width: f32, height: f32) -> Self {
+    pub fn of(width: f32, height: f32, strip: f32, legend: f32) -> Self {
         // In a narrow window the panels give way evenly.
         let share = (width * (1.0 - PICTURE_SHARE) / (SETTINGS + READINGS)).min(1.0);
         let (left, right) = (SETTINGS * share, width - READINGS * share);
@@ -51,21 +55,24 @@ impl Layout {
             transport: rect(left, low, right, bottom),
             footer: rect(0.0, bottom, width, height),
             picture: rect(left, top, right, low),
+            strip: rect(left, top, right, (top + strip).min(low)),
+            legend: rect(left, (low - legend).max(top), right, low),
         }
     }
 
     /// The picture's part in pixels, without the strip of buttons at its top.
     #[must_use]
     pub fn window(&self, pixels_per_point: f32) -> Window {
-        /// Height of the strip with views and members, and a margin all round.
-        const STRIP: f32 = 64.0;
+        /// Space under the strip, and a margin all round.
+        const UNDER_STRIP: f32 = 6.0;
         const MARGIN: f32 = 10.0;
         let picture = self.picture;
+        let (strip, legend) = (self.strip.height() + UNDER_STRIP, self.legend.height());
         Window {
             left: (picture.left() + MARGIN) * pixels_per_point,
-            top: (picture.top() + STRIP) * pixels_per_point,
+            top: (picture.top() + strip) * pixels_per_point,
             width: (picture.width() - 2.0 * MARGIN).max(1.0) * pixels_per_point,
-            height: (picture.height() - STRIP - MARGIN).max(1.0) * pixels_per_point,
+            height: (picture.height() - strip - legend - MARGIN).max(1.0) * pixels_per_point,
         }
     }
 }
@@ -77,7 +84,9 @@ mod tests {
     #[test]
     fn the_parts_fill_the_window_and_do_not_overlap() {
         for (width, height) in [(1280.0, 800.0), (1600.0, 1000.0), (900.0, 560.0)] {
-            let layout = Layout::of(width, height);
+            let layout = Layout::of(width, height, 58.0, 30.0);
+            assert!(layout.picture.contains_rect(layout.strip));
+            assert!(layout.picture.contains_rect(layout.legend));
             let parts = [
                 layout.header,
                 layout.settings,

@@ -8,6 +8,7 @@
 //! | --- | --- |
 //! | [`arguments`] | the command line |
 //! | [`state`] | everything the viewer knows, one plain value |
+//! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`course`] | an excursion solved once, which everything else reads |
 //! | [`action`] | what a person can do; nothing else changes the state |
 //! | [`keys`], [`mouse`] | how it is asked for |
@@ -21,6 +22,7 @@
 pub mod action;
 pub mod arguments;
 pub mod camera;
+pub mod casts;
 pub mod course;
 pub mod drawing;
 pub mod error;

@@ -1,4 +1,5 @@
-//! The mouse on the picture: drag turns, drag with the right button moves, the wheel zooms.
+//! The mouse on the picture: drag turns, drag with the right button moves, the wheel zooms, a click
+//! picks.
 
 use kiss3d::event::{Action as Press, MouseButton, WindowEvent};
 
@@ -10,11 +11,16 @@ const DEGREES_PER_PIXEL: f64 = 0.4;
 /// How much a notch of the wheel (10 units) zooms.
 const ZOOM_PER_UNIT: f64 = 0.99;
 
+/// A hand that clicks moves the mouse by no more than this, in pixels.
+const STILL: f64 = 3.0;
+
 /// What the mouse is doing.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Mouse {
     at: Option<(f64, f64)>,
     drags: Option<MouseButton>,
+    /// Where the button was pressed, until it is dragged away from there.
+    pressed: Option<(f64, f64)>,
 }
 
 impl Mouse {
@@ -30,16 +36,26 @@ impl Mouse {
         match *event {
             WindowEvent::MouseButton(button, Press::Press, _) if is_on(self.at) => {
                 self.drags = Some(button);
+                self.pressed = self.at.filter(|_| button == MouseButton::Button1);
                 None
             }
             WindowEvent::MouseButton(_, Press::Release, _) => {
                 self.drags = None;
-                None
+                let (x, y) = self.pressed.take()?;
+                let (from, toward) = projection.ray([x, y]);
+                Some(Action::Pick(from, toward))
             }
             WindowEvent::CursorPos(x, y, _) => {
                 let (old_x, old_y) = self.at.replace((x, y))?;
                 let (right, down) = (x - old_x, y - old_y);
-                match self.drags? {
+                let button = self.drags?;
+                if let Some((from_x, from_y)) = self.pressed {
+                    if (x - from_x).hypot(y - from_y) <= STILL {
+                        return None;
+                    }
+                    self.pressed = None;
+                }
+                match button {
                     MouseButton::Button1 => {
                         Some(Action::Turn(-right * DEGREES_PER_PIXEL, down * DEGREES_PER_PIXEL))
                     }

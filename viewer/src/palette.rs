@@ -23,6 +23,20 @@ pub const LOWER: Tint = Tint([0xCD, 0xA9, 0x62]);
 pub const UPPER_TEETH: Tint = Tint([0xE4, 0xEA, 0xF0]);
 /// Lower teeth.
 pub const LOWER_TEETH: Tint = Tint([0xF4, 0xE8, 0xCC]);
+/// Gum and base of an upper cast.
+pub const UPPER_GUM: Tint = Tint([0xB9, 0xC6, 0xD6]);
+/// Gum and base of a lower cast.
+pub const LOWER_GUM: Tint = Tint([0xE2, 0xD2, 0xB0]);
+/// Lines of the upper cast in a section.
+pub const UPPER_LINE: Tint = Tint([0x2F, 0x5C, 0x8F]);
+/// Lines of the lower cast in a section.
+pub const LOWER_LINE: Tint = Tint([0x8A, 0x5E, 0x10]);
+/// Where the casts pass through each other, always beside its word.
+pub const PIERCED: Tint = Tint([0xFF, 0xB0, 0x00]);
+/// What film prints.
+pub const PRINTED: Tint = Tint([0x2A, 0x1A, 0x5E]);
+/// Where a clearance map has nothing to tell.
+pub const NOTHING_OPPOSITE: Tint = Tint([0xDC, 0xD9, 0xD2]);
 /// The spheres.
 pub const SPHERE: Tint = Tint([0x3B, 0x3F, 0x45]);
 /// Superior walls of the condylar guides.
@@ -51,6 +65,34 @@ pub const CUSPS: [Tint; 6] = [
     Tint([0x4A, 0x18, 0x50]),
     Tint([0xD9, 0xA4, 0x00]),
 ];
+
+/// From contact to the farthest gap told. Every step is lighter than the one before by about as much,
+/// so the scale is read by lightness alone, which no want of a cone takes away; it goes to the pale
+/// stone of the casts, so that what is far off steps back.
+pub const CLEARANCE: [Tint; 6] = [
+    Tint([0x10, 0x20, 0x4F]),
+    Tint([0x1F, 0x4E, 0x79]),
+    Tint([0x2F, 0x7D, 0x96]),
+    Tint([0x63, 0xA9, 0xA8]),
+    Tint([0xA9, 0xCF, 0xBD]),
+    Tint([0xE6, 0xEF, 0xDF]),
+];
+/// A gap above this much below zero is contact, not piercing, in millimetres: casts that were closed
+/// until they touch lie within rounding and the flatness of their triangles of it.
+pub const PIERCED_FROM_MM: f64 = 0.001;
+
+/// The colour of a gap that is not below zero, given as a part of the farthest one told.
+#[must_use]
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)] // a byte, five steps
+pub fn clearance(part: f64) -> Tint {
+    let steps = CLEARANCE.len() - 1;
+    let along = part.clamp(0.0, 1.0) * steps as f64;
+    let step = (along as usize).min(steps - 1);
+    let within = along - step as f64;
+    let (Tint(from), Tint(to)) = (CLEARANCE[step], CLEARANCE[step + 1]);
+    let mix = |k: usize| f64::from(from[k]) + (f64::from(to[k]) - f64::from(from[k])) * within;
+    Tint([0, 1, 2].map(|k| mix(k).round() as u8))
+}
 
 /// The shape that marks a cusp.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -189,13 +231,42 @@ mod tests {
     }
 
     #[test]
+    fn the_clearance_scale_is_read_by_lightness_whichever_cone_is_wanting() {
+        for seen in [TRICHROMACY, PROTANOPIA, DEUTERANOPIA, TRITANOPIA] {
+            let lightness: Vec<f64> =
+                (0..=20_u8).map(|step| lab(clearance(f64::from(step) / 20.0), seen)[0]).collect();
+            let steps: Vec<f64> = lightness.windows(2).map(|pair| pair[1] - pair[0]).collect();
+            let (least, greatest) =
+                steps.iter().fold((f64::INFINITY, 0.0_f64), |(a, b), step| (a.min(*step), b.max(*step)));
+            // Twenty steps over some eighty units of L*: none missing, none more than twice another.
+            assert!(least > 2.0 && greatest < 2.0 * least, "{least:.1} to {greatest:.1}: {lightness:.0?}");
+        }
+    }
+
+    #[test]
+    fn piercing_and_print_stand_apart_from_the_scale_and_the_stone() {
+        let scale: Vec<Tint> = (0..=20_u8).map(|step| clearance(f64::from(step) / 20.0)).collect();
+        let stone = [UPPER_TEETH, LOWER_TEETH, UPPER_GUM, LOWER_GUM, NOTHING_OPPOSITE];
+        for other in scale.iter().chain(&stone).chain(&[PRINTED]) {
+            let (difference, pair) = least_difference(&[PIERCED, *other]);
+            assert!(difference > 2.0 * APART, "{difference:.1}: {pair}");
+        }
+        for other in stone {
+            let (difference, pair) = least_difference(&[PRINTED, other]);
+            assert!(difference > 2.0 * APART, "{difference:.1}: {pair}");
+        }
+        let (difference, pair) = least_difference(&[UPPER_LINE, LOWER_LINE]);
+        assert!(difference > APART, "{difference:.1}: {pair}");
+    }
+
+    #[test]
     fn text_stands_out_from_what_is_behind_it() {
         // Contrast ratio of relative luminances; 4.5 is what the web accessibility guidelines ask.
         let luminance = |tint: Tint| {
             let l = lab(tint, TRICHROMACY)[0];
             if l > 8.0 { ((l + 16.0) / 116.0).powi(3) } else { l / 903.3 }
         };
-        for text in [INK, PENCIL, INTERFERENCE, ACTIVE] {
+        for text in [INK, PENCIL, INTERFERENCE, ACTIVE, UPPER_LINE, LOWER_LINE] {
             for behind in [PAPER, PANEL] {
                 let ratio = (luminance(behind) + 0.05) / (luminance(text) + 0.05);
                 assert!(ratio > 4.5, "{text:?} on {behind:?}: {ratio:.2}");

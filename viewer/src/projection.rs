@@ -29,13 +29,16 @@ pub enum Viewpoint {
     Front,
     /// From above, anterior up.
     Above,
+    /// From below, anterior up.
+    Below,
     /// Along the line through the two sphere centres as they stand: closing is a turn about a point.
     Axis,
 }
 
 impl Viewpoint {
     /// Every viewpoint, in the order of their buttons and keys.
-    pub const ALL: [Self; 6] = [Self::Oblique, Self::Right, Self::Left, Self::Front, Self::Above, Self::Axis];
+    pub const ALL: [Self; 7] =
+        [Self::Oblique, Self::Right, Self::Left, Self::Front, Self::Above, Self::Below, Self::Axis];
 
     /// The word on the button.
     #[must_use]
@@ -46,6 +49,7 @@ impl Viewpoint {
             Self::Left => "left",
             Self::Front => "front",
             Self::Above => "above",
+            Self::Below => "below",
             Self::Axis => "along the axis",
         }
     }
@@ -58,6 +62,7 @@ impl Viewpoint {
             Self::Left => (90.0, 0.0),
             Self::Front => (0.0, 0.0),
             Self::Above => (180.0, STRAIGHT_DOWN_DEG),
+            Self::Below => (0.0, -STRAIGHT_DOWN_DEG),
         }
     }
 }
@@ -88,14 +93,20 @@ impl Look {
             viewpoint: Some(viewpoint),
             azimuth_deg,
             elevation_deg,
-            focus: (low + high) / 2.0,
+            focus: Vector3::zeros(),
             height_mm: 0.0,
             width_mm: 0.0,
         };
-        let (right, up) = (look.basis(None).row(0).abs(), look.basis(None).row(1).abs());
-        let size = high - low;
-        (look.width_mm, look.height_mm) = ((right * size)[0], (up * size)[0]);
+        look.fit((low, high));
         look
+    }
+
+    /// Shows a box of the world, from where one looks already.
+    pub fn fit(&mut self, (low, high): (Vector3<f64>, Vector3<f64>)) {
+        let (right, up) = (self.basis(None).row(0).abs(), self.basis(None).row(1).abs());
+        let size = high - low;
+        self.focus = (low + high) / 2.0;
+        (self.width_mm, self.height_mm) = ((right * size)[0], (up * size)[0]);
     }
 
     /// Turns the picture by hand, in degrees.
@@ -187,6 +198,15 @@ impl Projection {
         [self.centre[0] + seen.x, self.centre[1] - seen.y]
     }
 
+    /// The ray that is seen as one pixel (from the top left): from the eye, and the direction in which it
+    /// looks.
+    #[must_use]
+    pub fn ray(&self, [x, y]: [f64; 2]) -> (Vector3<f64>, Vector3<f64>) {
+        let toward_eye = self.basis.row(2).transpose();
+        let beside = self.shift_mm(x - self.centre[0], y - self.centre[1]);
+        (self.focus + beside + toward_eye * EYE_DISTANCE_MM, -toward_eye)
+    }
+
     /// The move within the picture's plane, in millimetres, that a move in pixels stands for.
     #[must_use]
     pub fn shift_mm(&self, right_px: f64, down_px: f64) -> Vector3<f64> {
@@ -220,6 +240,8 @@ mod tests {
         assert_seen(Viewpoint::Front, left, [210.0, 100.0]);
         assert_seen(Viewpoint::Above, anterior, [200.0, 90.0]);
         assert_seen(Viewpoint::Above, left, [190.0, 100.0]);
+        assert_seen(Viewpoint::Below, anterior, [200.0, 90.0]);
+        assert_seen(Viewpoint::Below, left, [210.0, 100.0]);
         assert_seen(Viewpoint::Axis, anterior, [210.0, 100.0]);
     }
 
@@ -229,6 +251,19 @@ mod tests {
         let projection = look(Viewpoint::Axis).projection(WINDOW, Some(right - left));
         let (a, b) = (projection.pixel(&right), projection.pixel(&left));
         assert!((a[0] - b[0]).abs() < 1e-9 && (a[1] - b[1]).abs() < 1e-9, "{a:?} {b:?}");
+    }
+
+    #[test]
+    fn every_place_along_a_ray_is_seen_at_its_pixel() {
+        let mut turned = look(Viewpoint::Oblique);
+        turned.turn(-31.0, 12.0);
+        let projection = turned.projection(WINDOW, None);
+        let (from, toward) = projection.ray([170.0, 131.0]);
+        for along in [0.0, 300.0, 700.0] {
+            let [x, y] = projection.pixel(&(from + toward * along));
+            assert!((x - 170.0).abs() < 1e-9 && (y - 131.0).abs() < 1e-9, "({x}, {y})");
+        }
+        assert!((toward.norm() - 1.0).abs() < 1e-12);
     }
 
     #[test]

@@ -6,9 +6,13 @@ use std::fs::File;
 use std::io::Write;
 use std::path::Path;
 
+mod casts;
+
 use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::setting::{self, Choice};
+
+use casts::CastsLine;
 
 use crate::error::ViewerError;
 use crate::panels::Found;
@@ -35,6 +39,8 @@ pub struct Line {
     settings: BTreeMap<String, f64>,
     choices: BTreeMap<String, &'static str>,
     cusps: Vec<Cusp>,
+    /// What is told of the casts, where there are any.
+    casts: Option<CastsLine>,
     /// The control that the keyboard is on.
     focus: Option<String>,
     /// Changes whenever the keyboard goes on, also to a number field, which has no name of its own.
@@ -143,6 +149,7 @@ fn line(state: &State, found: &Found, scale: f32) -> Line {
                 last_separation_mm: course.last().readings[number].separation.in_mm(),
             })
             .collect(),
+        casts: casts::line(state),
         focus: found.focus.clone(),
         focus_id: found.focus_id.map(|id| format!("{id:?}")),
         places: found

@@ -4,10 +4,11 @@ use sim_core::scene::Scene;
 
 use crate::action::Action;
 use crate::arguments::Arguments;
+use crate::casts::Page;
 use crate::course::Course;
 use crate::error::{FileError, ViewerError};
 use crate::file;
-use crate::state::{Shown, State};
+use crate::state::State;
 
 /// The state that the command line asks for.
 ///
@@ -24,30 +25,60 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
         .as_ref()
         .map_or_else(|| "built-in scene".to_owned(), |path| path.display().to_string());
     let mut state = State::open(scene, arguments.scene.clone())
-        .map_err(|no_pose| FileError::NoPose { file: name, no_pose })?;
+        .map_err(|source| FileError::Unshowable { file: name, source })?;
     if let Some(given) = &arguments.excursion {
         let names = || state.excursions.iter().map(|excursion| excursion.movement().name());
         let Some(number) = names().position(|name| name == given) else {
             let known = names().collect::<Vec<_>>().join(", ");
             return Err(ViewerError::NoSuchExcursion { given: given.clone(), known });
         };
-        let excursion = state.excursions[number];
-        let course = Course::solve(&state.scene, excursion)
+        let course = Course::solve(state.setup(), state.excursions[number])
             .map_err(|no_pose| ViewerError::Unreachable { at: 0.0, source: no_pose.into() })?;
         state.excursion = number;
-        state.shown = Shown { scene: state.scene.clone(), course, revision: state.shown.revision + 1 };
+        state.shown.course = course;
+        state.shown.revision += 1;
         state.note = state.stopped_note();
     }
     if let Some(at) = arguments.at {
         let excursion = state.excursions[state.excursion];
-        let (course, stop) = Course::solve_to(&state.scene, excursion, at)
+        let (course, stop) = Course::solve_to(state.setup(), excursion, at)
             .map_err(|source| ViewerError::Unreachable { at, source })?;
         state.excursions[state.excursion] = course.excursion;
-        state.shown = Shown { scene: state.scene.clone(), course, revision: state.shown.revision + 1 };
+        state.shown.course = course;
+        state.shown.revision += 1;
         state.at = stop;
         state.note = state.stopped_note();
     }
     state.moving = arguments.moving;
+    look_at_casts(&mut state, arguments)?;
     state.act(Action::View(arguments.view));
     Ok(state)
+}
+
+/// How the casts are to be looked at.
+fn look_at_casts(state: &mut State, arguments: &Arguments) -> Result<(), ViewerError> {
+    let asked = [
+        ("show", arguments.show.map(Action::Show)),
+        ("film", arguments.film.map(Action::Film)),
+        ("seen", arguments.seen.map(Action::See)),
+        ("close", arguments.close.then_some(Action::Close(true))),
+        ("section", arguments.section.map(Action::Cut)),
+    ];
+    for (option, action) in asked {
+        let Some(action) = action else { continue };
+        if state.shown.mounted.is_none() {
+            return Err(ViewerError::NoCasts { option });
+        }
+        state.act(action);
+    }
+    let (Some(plane), Some(mounted)) = (arguments.section, &state.shown.mounted) else { return Ok(()) };
+    if let Some(given) = arguments.section_at {
+        let [least, greatest] = mounted.cut_range_mm(plane);
+        if given < least || given > greatest {
+            return Err(ViewerError::BesideCasts { given, least, greatest });
+        }
+        state.act(Action::CutAt(given));
+    }
+    state.act(Action::Page(Page::Casts));
+    Ok(())
 }

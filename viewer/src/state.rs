@@ -1,14 +1,19 @@
 //! Everything the viewer knows, in one plain value. Panels read it; only [`crate::action`] changes it.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
+use nalgebra::Vector3;
+use sim_core::cusp::Cusp;
 use sim_core::excursion::{Drive, Excursion, Movement};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
 use sim_core::units::Length;
 
-use crate::course::{Course, Stop};
+use crate::casts::{CastView, Mounted, Proposal, Readout};
+use crate::course::{Course, Setup, Stop};
 use crate::drawing;
+use crate::error::Unshowable;
 use crate::projection::{Look, Viewpoint};
 
 /// Which member moves on the screen.
@@ -37,10 +42,21 @@ pub struct Note {
 pub struct Shown {
     /// The scene.
     pub scene: Scene,
+    /// Its casts, if it has any.
+    pub mounted: Option<Arc<Mounted>>,
     /// Its excursion.
     pub course: Course,
     /// Rises with every change, so that the drawing knows when to build anew.
     pub revision: u64,
+}
+
+/// Something is drawn roughly, until the hand that changes it comes to rest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rough {
+    /// Seconds since the last change.
+    pub rested: f64,
+    /// Where the excursion stood before, if nobody has moved along it since.
+    pub driven: Option<f64>,
 }
 
 /// The state.
@@ -74,6 +90,14 @@ pub struct State {
     pub look: Look,
     /// Which member moves.
     pub moving: Moving,
+    /// How the casts are looked at.
+    pub casts: CastView,
+    /// What is read off them at the stop shown.
+    pub readout: Option<Arc<Readout>>,
+    /// A cusp picked on a cast and not yet added.
+    pub proposal: Option<Proposal>,
+    /// What is drawn is rough for now.
+    pub rough: Option<Rough>,
     /// What is to be told of settings without a pose.
     pub note: Option<Note>,
     /// What is to be told of a file.
@@ -95,13 +119,16 @@ impl State {
     /// The state on opening a scene.
     ///
     /// # Errors
-    /// [`sim_core::excursion::NoPose`] when none of its excursions has a single pose.
-    pub fn open(scene: Scene, file: Option<PathBuf>) -> Result<Self, sim_core::excursion::NoPose> {
+    /// [`Unshowable`] when its casts cannot be had, or none of its excursions has a single pose.
+    pub fn open(mut scene: Scene, file: Option<PathBuf>) -> Result<Self, Unshowable> {
+        let mounted = Mounted::of(&mut scene, folder(file.as_deref()), None, false)?;
         let excursions = offered(&scene);
+        let setup =
+            Setup { scene: &scene, casts: mounted.as_ref().map(|mounted| &mounted.casts), rough: false };
         let mut found = None;
         let mut failed = None;
         for (number, excursion) in excursions.iter().enumerate() {
-            match Course::solve(&scene, *excursion) {
+            match Course::solve(setup, *excursion) {
                 Ok(course) => {
                     found = Some((number, course));
                     break;
@@ -111,24 +138,26 @@ impl State {
         }
         let (excursion, course) = match (found, failed) {
             (Some(found), _) => found,
-            (None, Some(no_pose)) => return Err(no_pose),
+            (None, Some(no_pose)) => return Err(no_pose.into()),
             // A scene has an excursion, and three are offered beside.
             (None, None) => (
                 0,
                 Course::solve(
-                    &scene,
+                    setup,
                     Excursion::new(Movement::Protrusive, Drive::Advance(USUAL_ADVANCE))
                         .unwrap_or(scene.excursions[0]),
                 )?,
             ),
         };
-        let look = Look::at(Viewpoint::Oblique, drawing::bounds(&scene));
+        let casts = CastView::first(mounted.as_deref());
+        let look = Look::at(Viewpoint::Oblique, drawing::bounds(&scene, mounted.as_deref()));
         let marks = marked_at_first(&scene);
+        let file_note = mounted.as_deref().and_then(mended_note);
         let mut state = Self {
             file,
             as_read: scene.clone(),
             scene: scene.clone(),
-            shown: Shown { scene, course, revision: 0 },
+            shown: Shown { scene, mounted, course, revision: 0 },
             excursions,
             excursion,
             at: 0,
@@ -139,13 +168,57 @@ impl State {
             marks,
             look,
             moving: Moving::Lower,
+            casts,
+            readout: None,
+            proposal: None,
+            rough: None,
             note: None,
-            file_note: None,
+            file_note,
             help: false,
             done: false,
         };
         state.note = state.stopped_note();
+        state.read_casts();
         Ok(state)
+    }
+
+    /// What is shown, to be solved for another excursion or place.
+    #[must_use]
+    pub fn setup(&self) -> Setup<'_> {
+        let Shown { scene, mounted, .. } = &self.shown;
+        Setup { scene, casts: mounted.as_ref().map(|mounted| &mounted.casts), rough: false }
+    }
+
+    /// The folder from which the scene's own files are looked for.
+    #[must_use]
+    pub fn folder(&self) -> &Path {
+        folder(self.file.as_deref())
+    }
+
+    /// Reads off the casts what is seen of them, where that has changed.
+    pub(crate) fn read_casts(&mut self) {
+        let shown = &self.shown;
+        self.readout = shown.mounted.as_ref().map(|mounted| {
+            let stop = shown.course.stop(self.at);
+            Readout::of(
+                mounted,
+                &stop.placement.jaw,
+                shown.scene.occlusal_plane,
+                &self.casts,
+                self.readout.as_ref(),
+            )
+        });
+    }
+
+    /// What is to be in the picture, from a viewpoint.
+    #[must_use]
+    pub fn bounds(&self, viewpoint: Viewpoint) -> (Vector3<f64>, Vector3<f64>) {
+        let scene = &self.shown.scene;
+        match (viewpoint, self.shown.mounted.as_deref()) {
+            (Viewpoint::Axis, _) => drawing::axis_bounds(&scene.instrument),
+            (_, Some(mounted)) if self.casts.close => mounted.bounds(),
+            (_, mounted) => drawing::bounds(scene, mounted),
+        }
     }
 
     /// The stop shown.
@@ -157,6 +230,12 @@ impl State {
     /// The cusps that are marked, with the number of their mark.
     pub fn marked(&self) -> impl Iterator<Item = (usize, usize)> {
         self.marks.iter().enumerate().filter_map(|(cusp, mark)| mark.map(|mark| (cusp, mark)))
+    }
+
+    /// Whether a cusp has been added since the file was read.
+    #[must_use]
+    pub fn is_added(&self, cusp: &Cusp) -> bool {
+        !self.as_read.cusps.iter().any(|own| own.tooth() == cusp.tooth() && own.name() == cusp.name())
     }
 
     /// The direction from the left sphere centre to the right one, as drawn.
@@ -176,6 +255,33 @@ impl State {
             meanwhile: "The excursion is shown as far as it has poses.",
         })
     }
+}
+
+/// The folder of a scene's file, or where the program was started.
+fn folder(file: Option<&Path>) -> &Path {
+    match file.and_then(Path::parent) {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    }
+}
+
+/// What reading scans had to mend or assume.
+fn mended_note(mounted: &Mounted) -> Option<Note> {
+    (!mounted.notes.is_empty()).then(|| Note {
+        title: "Mended on reading the casts",
+        what: mounted.notes.join("\n"),
+        meanwhile: "The casts are shown as mended.",
+    })
+}
+
+/// The marks of cusps that are still there.
+pub(crate) fn carried_marks(before: &[Cusp], marks: &[Option<usize>], now: &[Cusp]) -> Vec<Option<usize>> {
+    let is_same = |a: &Cusp, b: &Cusp| a.tooth() == b.tooth() && a.name() == b.name();
+    let mark_of = |cusp: &Cusp| {
+        let place = before.iter().position(|own| is_same(own, cusp))?;
+        marks.get(place).copied().flatten()
+    };
+    now.iter().map(mark_of).collect()
 }
 
 /// The scene's own excursions, then the usual three that it lacks.

@@ -48,7 +48,8 @@ pub fn run(mut state: State, size: (u32, u32), mut report: Option<Report>) -> Re
     loop {
         window.canvas_mut().poll_events();
         let asked = listen(&window, &state, &mut mouse);
-        still = if asked.is_none() && !state.playing { still + 1 } else { 0 };
+        let is_at_rest = asked.is_none() && !state.playing && state.rough.is_none();
+        still = if is_at_rest { still + 1 } else { 0 };
         if still > SETTLING && last_frame.elapsed() < RESTING_FRAME {
             std::thread::sleep(REST);
             continue;
@@ -88,7 +89,6 @@ fn listen(window: &Window, state: &State, mouse: &mut Mouse) -> Option<Vec<Actio
     let size = [window.width(), window.height()].map(f64::from);
     let (layout, projection) = frame::lay_out(state, size, scale);
     let is_typing = window.egui_context().text_edit_focused();
-    let is_over_panel = window.is_egui_capturing_mouse();
     for event in window.events().iter() {
         happened = true;
         let event = event.value;
@@ -97,7 +97,9 @@ fn listen(window: &Window, state: &State, mouse: &mut Mouse) -> Option<Vec<Actio
         } else {
             #[allow(clippy::cast_possible_truncation, reason = "pixels")]
             let on_picture = |x: f64, y: f64| {
-                !is_over_panel && layout.picture.contains(pos2((x / scale) as f32, (y / scale) as f32))
+                // Asked for the place of the event, not for where the mouse was at the last frame.
+                let place = pos2((x / scale) as f32, (y / scale) as f32);
+                layout.picture.contains(place) && window.egui_context().layer_id_at(place).is_none()
             };
             asked.extend(mouse.asked(&event, &projection, on_picture));
         }

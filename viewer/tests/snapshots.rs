@@ -8,11 +8,14 @@
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+use std::sync::Arc;
 
 use clap::Parser;
 use image::RgbImage;
 use nalgebra::{Rotation3, Vector3};
-use sim_core::cusp::{CuspTip, Gauges};
+use sim_core::cast::Casts;
+use sim_core::cast::invented::InventedCasts;
+use sim_core::cusp::{Arch, CuspTip, Gauges};
 use sim_core::excursion::{Excursion, Mechanism, Placement};
 use sim_core::frame::{LowerPoint, Side, UpperPoint};
 use sim_core::instrument::Design;
@@ -64,6 +67,10 @@ struct Shot {
 
 impl Shot {
     fn take(path: &Path, excursion: &str, at: f64, view: &str, moving: &str) -> Self {
+        Self::with(path, excursion, at, view, moving, &[])
+    }
+
+    fn with(path: &Path, excursion: &str, at: f64, view: &str, moving: &str, more: &[&str]) -> Self {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("shot.png");
         let (scene_name, file_name) = (path.to_str().unwrap(), file.to_str().unwrap());
@@ -83,15 +90,17 @@ impl Shot {
             "--size",
             &size_text,
         ];
+        let arguments: Vec<&str> = arguments.iter().chain(more).copied().collect();
         let output = viewer(&arguments);
         assert!(output.status.success(), "{path:?}: {}", String::from_utf8_lossy(&output.stderr));
         let picture = image::open(&file).expect("a picture").into_rgb8();
         assert_eq!(picture.dimensions(), SIZE);
 
-        let scene = Scene::from_ron(&std::fs::read_to_string(path).unwrap()).expect("a scene");
-        let known = Arguments::parse_from(std::iter::once("viewer").chain(arguments));
+        let mut scene = Scene::from_ron(&std::fs::read_to_string(path).unwrap()).expect("a scene");
+        let casts = cast_files::of_scene(&mut scene, path.parent().unwrap()).expect("its casts");
+        let known = Arguments::parse_from(std::iter::once("viewer").chain(arguments.iter().copied()));
         let state = start::state(&known).expect("a state");
-        let placement = solve(&scene, state.shown.course.excursion, at);
+        let placement = solve(&scene, casts.map(|found| found.casts), state.shown.course.excursion, at);
         let moving = known.moving;
         let spheres = Side::BOTH.map(|side| sphere(&scene, &placement, moving, side));
         // The test's own projection takes from the viewer only what is looked at, and from where.
@@ -163,17 +172,25 @@ impl Shot {
     }
 }
 
-/// The pose at a position: the last sample of an excursion that ends there.
-fn solve(scene: &Scene, excursion: Excursion, at: f64) -> Placement {
+/// The pose at a position: the last sample of an excursion that ends there, the first at rest.
+fn solve(scene: &Scene, casts: Option<Arc<Casts>>, excursion: Excursion, at: f64) -> Placement {
     use sim_core::excursion::Drive;
     use sim_core::units::{Angle, Length};
+    let mechanism = Mechanism::new(&scene.instrument);
+    let mechanism = match casts {
+        Some(casts) => mechanism.with_casts(casts),
+        None => mechanism,
+    };
+    if at == 0.0 {
+        return mechanism.motion(&excursion, scene.samples).placements()[0];
+    }
     let drive = match excursion.drive() {
         Drive::Advance(_) => Drive::Advance(Length::mm(at)),
         Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::mm(at)),
         Drive::Opening(_) => Drive::Opening(Angle::from_degrees(at)),
     };
     let there = Excursion::new(excursion.movement(), drive).unwrap();
-    let motion = Mechanism::new(&scene.instrument).motion(&there, scene.samples);
+    let motion = mechanism.motion(&there, scene.samples);
     assert!(motion.stopped().is_none());
     *motion.placements().last().unwrap()
 }
@@ -336,7 +353,10 @@ fn what_cannot_be_done_is_said_in_words_with_the_right_status() {
     refused(&["--snapshot", picture, "--at", "nan"], 2, &["finite"]);
     refused(&["--snapshot", picture, "--at", "31"], 2, &["31", "30"]);
     refused(&["--snapshot", picture, "--size", "7x7"], 2, &["640"]);
-    refused(&["--snapshot", picture, "--view", "below"], 2, &["oblique"]);
+    refused(&["--snapshot", picture, "--view", "behind"], 2, &["oblique"]);
+    refused(&["--snapshot", picture, "--show", "clearance"], 2, &["--show", "no", "casts"]);
+    refused(&["--snapshot", picture, "--film", "50"], 2, &["40", "100"]);
+    refused(&["--snapshot", picture, "--section-at", "3"], 2, &["--section"]);
     assert!(!Path::new(picture).exists());
 
     let mut scene = Scene::thirty_degree();
@@ -379,4 +399,99 @@ fn a_display_that_does_not_answer_is_refused_in_words() {
     assert_eq!(output.status.code(), Some(2), "{said}");
     assert!(said.contains("opening the window") && said.contains("display"), "{said}");
     assert!(!said.contains("panicked"), "{said}");
+}
+
+/// The teaching scene with an invented pair of natural teeth, coarse so that it is soon made.
+fn scene_with_casts(folder: &Path) -> PathBuf {
+    let mut scene = Scene::thirty_degree();
+    let fineness = sim_core::units::Length::mm(0.6);
+    scene.invented_casts = Some(InventedCasts { fineness, ..InventedCasts::dentate() });
+    let path = folder.join("casts.ron");
+    std::fs::write(&path, scene.to_ron()).unwrap();
+    path
+}
+
+/// Light of a pixel, 0 to 255.
+fn light([r, g, b]: [i32; 3]) -> f64 {
+    f64::from(r) * 0.2126 + f64::from(g) * 0.7152 + f64::from(b) * 0.0722
+}
+
+#[test]
+fn the_clearance_map_is_dark_where_the_casts_are_near_and_pale_where_they_are_far() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = scene_with_casts(folder.path());
+    let more = ["--show", "clearance", "--seen", "lower", "--close"];
+    let shot = Shot::with(&path, "protrusive", 0.0, "above", "lower", &more);
+    let mut scene = shot.scene.clone();
+    let casts = cast_files::of_scene(&mut scene, folder.path()).unwrap().unwrap().casts;
+    let surface = casts.surface(Arch::Lower);
+    let cap = sim_core::units::Length::mm(viewer::casts::CAP_MM);
+    let map = casts.clearance_map(&shot.placement.jaw, scene.occlusal_plane, Arch::Lower, cap);
+    // Where the surface lies level, so that the light is much the same; the mean of many places.
+    let ground = viewer::casts::paint::Ground::of(surface, Arch::Lower);
+    let mean = |from: f64, to: f64| {
+        let lights: Vec<f64> = (surface.vertices().iter().zip(&map).zip(&ground.normals))
+            .filter(|((_, gap), normal)| {
+                normal.z > 0.8 && gap.is_some_and(|gap| (from..to).contains(&gap.in_mm()))
+            })
+            .map(|((vertex, _), _)| {
+                let [x, y] = (shot.project)(vertex);
+                light(shot.colour(x, y))
+            })
+            .collect();
+        assert!(lights.len() > 20, "{} places between {from} and {to} mm", lights.len());
+        lights.iter().sum::<f64>() / lights.len() as f64
+    };
+    let (near, middle, far) = (mean(0.0, 0.15), mean(0.5, 0.9), mean(1.3, 2.0));
+    assert!(near + 25.0 < middle && middle + 25.0 < far, "{near:.0}, {middle:.0}, {far:.0}");
+    // The scale beside it has both its ends.
+    for part in [0.02, 0.98] {
+        let tint = palette::clearance(part);
+        let pixels = (0..SIZE.1)
+            .flat_map(|y| (250..SIZE.0 / 2).map(move |x| (f64::from(x), f64::from(y))))
+            .filter(|(x, y)| shot.is(tint, *x, *y))
+            .count();
+        assert!(pixels > 20, "{tint:?}: {pixels} pixels");
+    }
+}
+
+#[test]
+fn film_prints_where_the_teeth_touch() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = scene_with_casts(folder.path());
+    let printed = |at: f64| {
+        let more = ["--show", "film", "--film", "100", "--seen", "lower", "--close"];
+        let shot = Shot::with(&path, "protrusive", at, "above", "lower", &more);
+        // Dark and violet, whatever the light; the legend is in every picture.
+        shot.picture
+            .pixels()
+            .filter(|pixel| {
+                let [r, g, b] = pixel.0.map(i32::from);
+                b > r + 25 && r > g && b < 130
+            })
+            .count()
+    };
+    let (at_rest, apart) = (printed(0.0), printed(6.0));
+    assert!(at_rest > apart + 300, "{at_rest} pixels at rest, {apart} apart");
+}
+
+#[test]
+fn a_section_is_drawn_in_the_panel_and_one_beside_the_casts_is_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = scene_with_casts(folder.path());
+    let more = ["--section", "square", "--section-at", "30"];
+    let shot = Shot::with(&path, "protrusive", 2.0, "oblique", "lower", &more);
+    for tint in [palette::UPPER_LINE, palette::LOWER_LINE] {
+        let pixels = (0..SIZE.1)
+            .flat_map(|y| (SIZE.0 * 3 / 4..SIZE.0).map(move |x| (f64::from(x), f64::from(y))))
+            .filter(|(x, y)| shot.is(tint, *x, *y))
+            .count();
+        assert!(pixels > 60, "{tint:?}: {pixels} pixels");
+    }
+    let path = path.to_str().unwrap();
+    let picture = folder.path().join("none.png");
+    let picture = picture.to_str().unwrap();
+    let beside = ["--section", "sagittal", "--section-at", "400", "--snapshot", picture];
+    refused(&[&[path], &beside[..]].concat(), 2, &["400", "reach"]);
+    assert!(!Path::new(picture).exists());
 }

@@ -1,32 +1,45 @@
 //! Changing the edited scene, and solving what comes of it.
 
+use std::sync::Arc;
+
 use sim_core::excursion::Excursion;
 use sim_core::scene::Scene;
 
-use crate::course::Course;
-use crate::state::{Note, Shown, State};
+use crate::casts::Mounted;
+use crate::course::{Course, Setup};
+use crate::state::{Note, Rough, Shown, State, carried_marks};
 
 const LAST_GOOD: &str = "The picture shows the last settings that have a pose.";
+
+/// A scene with its casts and its excursion.
+pub(super) struct Solved {
+    scene: Scene,
+    mounted: Option<Arc<Mounted>>,
+    course: Course,
+}
 
 impl State {
     /// Shows another excursion, of the edited scene if it has a pose there, else of the last that had.
     pub(super) fn choose_excursion(&mut self, number: usize) {
         let excursion = self.excursions[number];
-        let (scene, course, note) = match solve(&self.scene, excursion) {
-            Ok(course) => (self.scene.clone(), Ok(course), None),
-            Err(note) => (self.shown.scene.clone(), Course::solve(&self.shown.scene, excursion), Some(note)),
+        let (solved, note) = match self.solve(excursion, false) {
+            Ok(solved) => (Some(solved), None),
+            Err(note) => (self.solve_shown(excursion), Some(note)),
         };
-        if let Ok(course) = course {
+        if let Some(solved) = solved {
             self.excursion = number;
             self.at = 0;
             self.playing_back = false;
-            self.show(scene, course);
+            self.show(solved);
         }
         self.note = note.or_else(|| self.stopped_note());
     }
 
-    pub(super) fn show(&mut self, scene: Scene, course: Course) {
-        self.shown = Shown { scene, course, revision: self.shown.revision + 1 };
+    fn show(&mut self, solved: Solved) {
+        let Solved { scene, mounted, course } = solved;
+        self.marks = carried_marks(&self.shown.scene.cusps, &self.marks, &scene.cusps);
+        self.shown = Shown { scene, mounted, course, revision: self.shown.revision + 1 };
+        self.rough = None;
     }
 
     /// Changes the edited scene and solves it; without a pose the picture stays as it is.
@@ -39,24 +52,58 @@ impl State {
             return;
         }
         self.scene = scene;
-        match solve(&self.scene, self.excursions[self.excursion]) {
-            Ok(course) => {
-                let driven = self.stop().driven;
-                let seated = self.at == 0;
-                self.at = if seated { 0 } else { course.nearest(driven) };
-                self.show(self.scene.clone(), course);
-                self.note = self.stopped_note();
-            }
-            Err(note) => self.note = Some(note),
+        let driven = match self.rough {
+            Some(Rough { driven, .. }) => driven,
+            None => Some(self.stop().driven),
+        };
+        self.solve_edited(true);
+        if self.is_rough() {
+            self.rough = Some(Rough { rested: 0.0, driven });
         }
     }
-}
 
-/// Solves an excursion of a scene that may make no sense as a whole.
-fn solve(scene: &Scene, excursion: Excursion) -> Result<Course, Note> {
-    let no_pose = |what: String| Note { title: "No pose", what, meanwhile: LAST_GOOD };
-    scene.check().map_err(|senseless| no_pose(senseless.to_string()))?;
-    Course::solve(scene, excursion).map_err(|error| no_pose(error.to_string()))
+    /// Solves the edited scene and shows it, roughly or in full.
+    pub(super) fn solve_edited(&mut self, rough: bool) {
+        let driven = self.rough.and_then(|rough| rough.driven).unwrap_or(self.stop().driven);
+        match self.solve(self.excursions[self.excursion], rough) {
+            Ok(solved) => {
+                self.at = if self.at == 0 { 0 } else { solved.course.nearest(driven) };
+                // Cusps of invented casts go where the casts have them.
+                self.scene.clone_from(&solved.scene);
+                self.show(solved);
+                self.note = self.stopped_note();
+            }
+            Err(note) => {
+                self.rough = None;
+                self.note = Some(note);
+            }
+        }
+    }
+
+    /// Whether what is shown was solved roughly.
+    fn is_rough(&self) -> bool {
+        let is_draft = self.shown.mounted.as_ref().is_some_and(|mounted| mounted.is_draft);
+        is_draft || self.setup().has_tooth_guidance()
+    }
+
+    /// Solves an excursion of the edited scene, which may make no sense as a whole.
+    fn solve(&self, excursion: Excursion, rough: bool) -> Result<Solved, Note> {
+        let no_pose = |what: String| Note { title: "No pose", what, meanwhile: LAST_GOOD };
+        let mut scene = self.scene.clone();
+        scene.check().map_err(|senseless| no_pose(senseless.to_string()))?;
+        let mounted = Mounted::of(&mut scene, self.folder(), self.shown.mounted.as_ref(), rough)
+            .map_err(|error| Note { title: "No casts", what: error.to_string(), meanwhile: LAST_GOOD })?;
+        let setup = Setup { scene: &scene, casts: mounted.as_ref().map(|mounted| &mounted.casts), rough };
+        let course = Course::solve(setup, excursion).map_err(|error| no_pose(error.to_string()))?;
+        Ok(Solved { scene, mounted, course })
+    }
+
+    /// Solves an excursion of the scene last shown.
+    fn solve_shown(&self, excursion: Excursion) -> Option<Solved> {
+        let Shown { scene, mounted, .. } = &self.shown;
+        let course = Course::solve(self.setup(), excursion).ok()?;
+        Some(Solved { scene: scene.clone(), mounted: mounted.clone(), course })
+    }
 }
 
 #[cfg(test)]

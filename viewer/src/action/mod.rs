@@ -1,5 +1,6 @@
 //! What a person can do, and what it does to the state. Nothing else changes the state.
 
+mod casting;
 mod editing;
 mod opening;
 mod playing;
@@ -8,10 +9,12 @@ mod testing;
 
 use std::path::PathBuf;
 
+use nalgebra::Vector3;
 use sim_core::frame::Side;
 use sim_core::setting::{Choice, Setting};
+use sim_core::units::Length;
 
-use crate::drawing;
+use crate::casts::{CutPlane, Page, Proposal, Seen, Show};
 use crate::projection::{Look, Viewpoint};
 use crate::state::{Moving, State, free_mark};
 
@@ -35,7 +38,7 @@ pub enum Action {
     /// Turns the picture, degrees.
     Turn(f64, f64),
     /// Moves the point looked at, millimetres.
-    Shift(nalgebra::Vector3<f64>),
+    Shift(Vector3<f64>),
     /// Shows less (below one) or more of the world.
     Zoom(f64),
     /// Which member moves.
@@ -52,6 +55,36 @@ pub enum Action {
     Choose(Choice, Side, &'static str),
     /// Marks a cusp or not.
     Mark(usize, bool),
+    /// What the casts show.
+    Show(Show),
+    /// What the casts show next.
+    ShowNext,
+    /// Which members are in the picture.
+    See(Seen),
+    /// The next of those.
+    SeeNext,
+    /// Prints with film of another thickness.
+    Film(Length),
+    /// The teeth alone in the picture, or the whole instrument.
+    Close(bool),
+    /// Turns that round.
+    SwapClose,
+    /// What the panel on the right is about.
+    Page(Page),
+    /// The other page.
+    SwapPage,
+    /// Cuts the casts with another plane.
+    Cut(CutPlane),
+    /// Moves the plane, millimetres.
+    CutAt(f64),
+    /// Picks what lies under a ray of the drawn world: from where, and toward where.
+    Pick(Vector3<f64>, Vector3<f64>),
+    /// Changes what has been picked.
+    Propose(Proposal),
+    /// Makes what has been picked a cusp.
+    AddCusp,
+    /// Takes away a cusp.
+    RemoveCusp(usize),
     /// Back to the file's values.
     BackToFile,
     /// To the zeroed baseline.
@@ -71,11 +104,17 @@ pub enum Action {
 impl State {
     /// Does it.
     pub fn act(&mut self, action: Action) {
+        self.do_it(action);
+        self.read_casts();
+    }
+
+    fn do_it(&mut self, action: Action) {
         match action {
             Action::PlayOrPause => self.play_or_pause(),
             Action::Step(by) => self.step(by),
             Action::ScrubTo(stop) => {
                 self.playing = false;
+                self.move_along();
                 self.at = stop.min(self.shown.course.stops().len() - 1);
             }
             Action::Excursion(number) if number < self.excursions.len() => self.choose_excursion(number),
@@ -84,14 +123,7 @@ impl State {
                 let count = self.excursions.len();
                 self.choose_excursion((self.excursion + count).saturating_add_signed(by) % count);
             }
-            Action::View(viewpoint) => {
-                let scene = &self.shown.scene;
-                let bounds = match viewpoint {
-                    Viewpoint::Axis => drawing::axis_bounds(&scene.instrument),
-                    _ => drawing::bounds(scene),
-                };
-                self.look = Look::at(viewpoint, bounds);
-            }
+            Action::View(viewpoint) => self.look = Look::at(viewpoint, self.bounds(viewpoint)),
             Action::Turn(azimuth, elevation) => self.look.turn(azimuth, elevation),
             Action::Shift(by) => self.look.focus += by,
             Action::Zoom(factor) => self.look.zoom(factor),
@@ -142,6 +174,21 @@ impl State {
                 }
             }
             Action::Open(file) => self.open_file(&file),
+            Action::Show(show) => self.casts.show = show,
+            Action::ShowNext => self.casts.show = after(&Show::ALL, self.casts.show),
+            Action::See(seen) => self.see(seen),
+            Action::SeeNext => self.see(after(&Seen::ALL, self.casts.seen)),
+            Action::Film(film) => self.casts.film = film,
+            Action::Close(close) => self.come_close(close),
+            Action::SwapClose => self.come_close(!self.casts.close),
+            Action::Page(page) => self.casts.page = page,
+            Action::SwapPage => self.casts.page = after(&[Page::Cusps, Page::Casts], self.casts.page),
+            Action::Cut(plane) => self.casts.plane = plane,
+            Action::CutAt(mm) => self.cut_at(mm),
+            Action::Pick(from, toward) => self.pick(from, toward),
+            Action::Propose(proposal) => self.proposal = Some(proposal),
+            Action::AddCusp => self.add_cusp(),
+            Action::RemoveCusp(number) => self.remove_cusp(number),
             Action::Help => self.help = !self.help,
             Action::PutAway => self.put_away(),
             Action::Quit => self.done = true,
@@ -149,12 +196,19 @@ impl State {
     }
 
     fn put_away(&mut self) {
+        // The topmost only.
         if self.help {
             self.help = false;
-        } else if self.file_note.take().is_none() {
+        } else if self.proposal.take().is_none() && self.file_note.take().is_none() {
             self.note = None;
         }
     }
+}
+
+/// The one after it, the first after the last.
+fn after<T: Copy + PartialEq>(all: &[T], now: T) -> T {
+    let place = all.iter().position(|one| *one == now).map_or(0, |place| place + 1);
+    all.get(place).or_else(|| all.first()).copied().unwrap_or(now)
 }
 
 fn sides(side: Side, both: bool) -> impl Iterator<Item = Side> {

@@ -11,7 +11,7 @@ impl State {
     pub(super) fn open_file(&mut self, path: &Path) {
         let opened = file::read(path).and_then(|scene| {
             Self::open(scene, Some(path.to_owned()))
-                .map_err(|no_pose| FileError::NoPose { file: path.display().to_string(), no_pose })
+                .map_err(|source| FileError::Unshowable { file: path.display().to_string(), source })
         });
         match opened {
             Ok(fresh) => {
@@ -23,6 +23,7 @@ impl State {
                 self.moving = before.moving;
                 if same_file {
                     self.look = before.look;
+                    self.casts = before.casts;
                     self.stay_at(&before);
                 }
             }

@@ -4,6 +4,8 @@ use crate::state::State;
 
 /// Speed of play, in millimetres (degrees) a second.
 const SPEED: f64 = 1.5;
+/// A hand that has changed nothing for this long has come to rest, in seconds.
+const REST: f64 = 0.35;
 /// A position this near to the last counts as there.
 const THERE: f64 = 1e-9;
 
@@ -17,8 +19,16 @@ impl State {
         }
     }
 
+    /// Somebody moves along the excursion: it is not taken back to where it stood before a change.
+    pub(super) fn move_along(&mut self) {
+        if let Some(rough) = &mut self.rough {
+            rough.driven = None;
+        }
+    }
+
     pub(super) fn step(&mut self, by: f64) {
         self.playing = false;
+        self.move_along();
         let course = &self.shown.course;
         let next = course.nearest(self.stop().driven + by);
         // A side shift is a stop of its own, at the same position.
@@ -35,11 +45,24 @@ impl State {
         };
     }
 
-    /// Lets time pass while playing: there and back again.
+    /// Lets time pass: playing goes on, and what was drawn roughly is drawn in full once the hand rests.
     pub fn pass(&mut self, seconds: f64) {
+        if let Some(rough) = &mut self.rough {
+            rough.rested += seconds;
+            if rough.rested > REST {
+                self.solve_edited(false);
+            }
+        }
+        self.play(seconds);
+        self.read_casts();
+    }
+
+    /// There and back again, while playing.
+    fn play(&mut self, seconds: f64) {
         if !self.playing {
             return;
         }
+        self.move_along();
         self.since_stop += seconds * SPEED;
         let stops = self.shown.course.stops();
         loop {

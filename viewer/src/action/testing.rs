@@ -1,13 +1,23 @@
 //! What the tests of the actions share.
 
+use sim_core::cast::invented::InventedCasts;
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
 use sim_core::setting::{self, Setting};
+use sim_core::units::Length;
 
 use crate::state::State;
 
 pub(super) fn opened() -> State {
     State::open(Scene::thirty_degree(), None).unwrap()
+}
+
+/// The teaching scene with a coarse invented pair of natural teeth on it.
+pub(super) fn with_casts() -> State {
+    let mut scene = Scene::thirty_degree();
+    let fineness = Length::mm(0.6);
+    scene.invented_casts = Some(InventedCasts { fineness, ..InventedCasts::dentate() });
+    State::open(scene, None).unwrap()
 }
 
 pub(super) fn named(key: &str) -> Setting {

@@ -200,6 +200,13 @@ fn nominal_middle(arch: Arch, position: u8) -> f64 {
     widths.iter().take(place).sum::<f64>() + own / 2.0
 }
 
+/// Position, 1 to 7 from the midline, of the tooth that usually stands at a length along its arch.
+#[must_use]
+pub fn position_at(arch: Arch, length_mm: f64) -> u8 {
+    let off = |position: &u8| (nominal_middle(arch, *position) - length_mm).abs();
+    (1..=7).min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or(7)
+}
+
 fn width(arch: Arch, position: u8) -> f64 {
     WIDTHS_MM[row(arch)][usize::from(position.clamp(1, 7)) - 1]
 }

@@ -9,7 +9,8 @@ use sim_core::scene::Scene;
 use super::anterior::{pin_tip, rest_point};
 use super::guide::{SPHERE_RADIUS_MM, rest_centre};
 use super::mesh::Mesh;
-use super::teeth::fixings;
+use super::teeth;
+use crate::casts::Mounted;
 
 /// Height of the upper member's arm above the reference plane. All of this is a drawing's choice.
 const ARM_MM: f64 = 22.0;
@@ -39,13 +40,13 @@ pub struct Members {
     pub pin: Mesh,
 }
 
-/// The members of a scene.
+/// The members of a scene, and what holds its casts.
 #[must_use]
-pub fn members(scene: &Scene) -> Members {
+pub fn members(scene: &Scene, mounted: Option<&Mounted>) -> Members {
     let instrument = &scene.instrument;
     let mut members = Members::default();
     let arm = Vector3::z() * ARM_MM;
-    let foot = foot(scene);
+    let foot = foot(scene, mounted);
     let reach = front(scene);
     let half = instrument.intercondylar_distance.in_mm() / 2.0;
     for (mesh, level, thick) in [(&mut members.upper, arm, BAR_MM), (&mut members.lower, foot, (16.0, 6.0))] {
@@ -86,7 +87,7 @@ pub fn members(scene: &Scene) -> Members {
             5.0,
         );
     }
-    mountings(scene, &mut members);
+    mountings(scene, mounted, &mut members);
     if instrument.anterior_guide.has_pin() {
         let tip = pin_tip(instrument);
         let top = Vector3::new(tip.x, tip.y, ARM_MM + 10.0);
@@ -104,9 +105,14 @@ pub fn members(scene: &Scene) -> Members {
     members
 }
 
+/// Where the base of an arch is fixed to its member, right and left.
+fn fixings(scene: &Scene, mounted: Option<&Mounted>, arch: Arch) -> [Vector3<f64>; 2] {
+    mounted.map_or_else(|| teeth::fixings(scene, arch), |mounted| mounted.fixings(arch))
+}
+
 /// Where the foot of the lower member stands.
-fn foot(scene: &Scene) -> Vector3<f64> {
-    let lowest = fixings(scene, Arch::Lower)[0].z.min(rest_point(&scene.instrument).z);
+fn foot(scene: &Scene, mounted: Option<&Mounted>) -> Vector3<f64> {
+    let lowest = fixings(scene, mounted, Arch::Lower)[0].z.min(rest_point(&scene.instrument).z);
     Vector3::z() * (lowest - FOOT_MM)
 }
 
@@ -116,12 +122,12 @@ fn front(scene: &Scene) -> f64 {
 }
 
 /// A yoke and two posts from each base to its member: the teeth stay in sight from above.
-fn mountings(scene: &Scene, members: &mut Members) {
-    let foot = foot(scene);
+fn mountings(scene: &Scene, mounted: Option<&Mounted>, members: &mut Members) {
+    let foot = foot(scene, mounted);
     for (mesh, arch, level) in
         [(&mut members.upper, Arch::Upper, ARM_MM), (&mut members.lower, Arch::Lower, foot.z)]
     {
-        let [right, left] = fixings(scene, arch);
+        let [right, left] = fixings(scene, mounted, arch);
         let on_yoke = |place: Vector3<f64>| Vector3::new(place.x, place.y, level);
         mesh.bar(on_yoke(right), on_yoke(left), Vector3::z(), 9.0, BAR_MM.1);
         for place in [right, left] {
@@ -132,10 +138,10 @@ fn mountings(scene: &Scene, members: &mut Members) {
 
 /// A box of the world that holds the whole instrument at rest, for the first look.
 #[must_use]
-pub fn bounds(scene: &Scene) -> (Vector3<f64>, Vector3<f64>) {
+pub fn bounds(scene: &Scene, mounted: Option<&Mounted>) -> (Vector3<f64>, Vector3<f64>) {
     let half = scene.instrument.intercondylar_distance.in_mm() / 2.0 + 10.0;
     (
-        Vector3::new(PILLAR_MM - 6.0, -half, foot(scene).z - 6.0),
+        Vector3::new(PILLAR_MM - 6.0, -half, foot(scene, mounted).z - 6.0),
         Vector3::new(front(scene) + 8.0, half, ARM_MM + 14.0),
     )
 }

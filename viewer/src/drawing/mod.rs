@@ -5,7 +5,9 @@
 
 pub mod anterior;
 pub mod arch;
+mod casts;
 pub mod guide;
+mod legend;
 pub mod marks;
 pub mod members;
 pub mod mesh;
@@ -14,7 +16,9 @@ pub mod paths;
 pub mod teeth;
 
 pub use anterior::{pin_tip, rest_point};
+pub use casts::draw_section;
 pub use guide::SPHERE_RADIUS_MM;
+pub use legend::legend_height;
 pub use members::{axis_bounds, bounds};
 pub use mesh::to_f32;
 pub use overlay::{glyph, paint};
@@ -31,9 +35,11 @@ use sim_core::frame::Side;
 use sim_core::instrument::Design;
 use sim_core::scene::Scene;
 
+use crate::casts::Mounted;
 use crate::material;
 use crate::palette::{self, Tint};
 use crate::state::State;
+use casts::CastNodes;
 use marks::{Pose, Stand};
 use mesh::Mesh;
 
@@ -45,6 +51,7 @@ pub struct Drawing {
     lower: SceneNode3d,
     material: material::Shared,
     revision: Option<u64>,
+    casts: CastNodes,
 }
 
 impl Drawing {
@@ -53,26 +60,31 @@ impl Drawing {
     pub fn new() -> Self {
         let mut root = SceneNode3d::empty();
         let (upper, lower) = (root.add_group(), root.add_group());
-        Self { root, upper, lower, material: material::shared(), revision: None }
+        Self { root, upper, lower, material: material::shared(), revision: None, casts: CastNodes::none() }
     }
 
     /// Builds what has changed and places the members.
     pub fn update(&mut self, state: &State) {
         if self.revision != Some(state.shown.revision) {
-            self.build(&state.shown.scene);
+            self.build(&state.shown.scene, state.shown.mounted.as_deref());
             self.revision = Some(state.shown.revision);
         }
         let stand = Stand::of(&state.stop().placement.jaw, state.moving);
-        self.upper.set_pose(pose(&stand.upper));
-        self.lower.set_pose(pose(&stand.lower));
+        for (group, arch, place) in
+            [(&mut self.upper, Arch::Upper, &stand.upper), (&mut self.lower, Arch::Lower, &stand.lower)]
+        {
+            group.set_pose(pose(place));
+            group.set_visible(state.casts.seen.has(arch));
+        }
+        self.casts.update(&mut self.root, state, &stand, &self.material);
     }
 
-    fn build(&mut self, scene: &Scene) {
+    fn build(&mut self, scene: &Scene, mounted: Option<&Mounted>) {
         self.upper.detach();
         self.lower.detach();
         (self.upper, self.lower) = (self.root.add_group(), self.root.add_group());
         let instrument = &scene.instrument;
-        let members = members::members(scene);
+        let members = members::members(scene, mounted);
         self.add(Arch::Upper, &members.upper, palette::UPPER);
         self.add(Arch::Lower, &members.lower, palette::LOWER);
         self.add(Arch::Upper, &members.pin, palette::PENCIL);
@@ -91,6 +103,10 @@ impl Drawing {
         let carrier = if instrument.anterior_guide.has_pin() { Arch::Lower } else { Arch::Upper };
         self.add(carrier, &trough.plate, palette::PLATE);
         self.add(carrier, &trough.wings, palette::WING);
+        // Teeth of our own stand in for casts.
+        if mounted.is_some() {
+            return;
+        }
         for (arch, crowns, base) in [
             (Arch::Upper, palette::UPPER_TEETH, palette::UPPER),
             (Arch::Lower, palette::LOWER_TEETH, palette::LOWER),

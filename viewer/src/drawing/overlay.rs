@@ -2,18 +2,23 @@
 
 use kiss3d::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape as Form, Stroke, Vec2, pos2, vec2};
 use nalgebra::Vector3;
-use sim_core::cusp::CuspReading;
+use sim_core::cast::CastPlace;
+use sim_core::cusp::{Arch, CuspReading, Tooth};
 use sim_core::excursion::Movement;
 use sim_core::frame::Side;
 
 use super::anterior::{pin_tip, rest_point};
+use super::legend;
 use super::marks::{Stand, tip};
+use crate::layout::Layout;
 use crate::palette::{self, Shape, Tint};
 use crate::projection::Projection;
 use crate::state::State;
 
 /// Radius of a cusp's mark, in points.
 const MARK: f32 = 6.0;
+/// Radius of the ring about a mark of film.
+const RING: f32 = 4.0;
 /// Half size of the cross on a sphere's centre.
 const CROSS: f32 = 6.0;
 /// Size of the words.
@@ -60,8 +65,15 @@ struct Tag {
     interferes: bool,
 }
 
-/// Paints the marks. `within` is the picture's rectangle in points.
-pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: Rect, pixels_per_point: f32) {
+/// Paints the marks over the picture, and the legend.
+pub fn paint(
+    painter: &Painter,
+    state: &State,
+    projection: &Projection,
+    layout: &Layout,
+    pixels_per_point: f32,
+) {
+    let within = layout.picture;
     let scene = &state.shown.scene;
     let stop = state.stop();
     let stand = Stand::of(&stop.placement.jaw, state.moving);
@@ -83,16 +95,21 @@ pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: 
         let between = centres[0].lerp(centres[1], 0.5) + vec2(0.0, CROSS + 12.0);
         write(painter, between, Align2::CENTER_CENTER, "right, left", palette::INK);
     }
+    legend::paint(painter, state, projection, layout.legend, pixels_per_point);
     let guided = if scene.instrument.anterior_guide.has_pin() {
         stand.upper.place(&pin_tip(&scene.instrument))
     } else {
         stand.lower.place(&rest_point(&scene.instrument))
     };
     painter.circle_stroke(place(&guided), 3.5, Stroke::new(2.0, palette::INK.egui()));
+    contacts(painter, state, &stand, &place);
 
     let mut tags = Vec::new();
     for (number, mark) in state.marked() {
         let (cusp, reading) = (&scene.cusps[number], &stop.readings[number]);
+        if !state.casts.seen.has(cusp.tooth().arch()) {
+            continue;
+        }
         let (own, opponent) = stand.of_cusp(cusp);
         let (tint, shape) = palette::cusp(mark);
         let rest = tip(cusp);
@@ -114,6 +131,37 @@ pub fn paint(painter: &Painter, state: &State, projection: &Projection, within: 
         });
     }
     write_tags(painter, tags, within);
+}
+
+/// Where the teeth stop the closing, where film prints, and what has been picked.
+fn contacts(painter: &Painter, state: &State, stand: &Stand, place: &dyn Fn(&Vector3<f64>) -> Pos2) {
+    let seen = state.casts.seen;
+    let print = state.readout.as_ref().and_then(|readout| readout.print.as_ref());
+    for mark in print.iter().flat_map(|print| &print.marks).filter(|mark| seen.has(mark.arch)) {
+        // A mark smaller than the triangles of the cast is still seen by its ring.
+        let at = place(&match mark.centroid {
+            CastPlace::Upper(at) => stand.upper.place(at.coords()),
+            CastPlace::Lower(at) => stand.lower.place(at.coords()),
+        });
+        painter.circle_stroke(at, RING, Stroke::new(1.5, palette::PRINTED.egui()));
+    }
+    if let Some(stop) = state.stop().placement.guidance.teeth() {
+        let at = place(&stand.upper.place(stop.at.coords()));
+        for (width, tint) in [(4.0, Color32::WHITE), (2.0, palette::INTERFERENCE.egui())] {
+            painter.circle_stroke(at, MARK + 2.0, Stroke::new(width, tint));
+        }
+        let tooth = |tooth: Option<Tooth>| tooth.map_or_else(|| "?".to_owned(), |tooth| tooth.to_string());
+        let words = format!("{} on {} leads", tooth(stop.lower_tooth), tooth(stop.upper_tooth));
+        write(painter, at + vec2(0.0, MARK + 14.0), Align2::CENTER_CENTER, &words, palette::INK);
+    }
+    if let Some(picked) = &state.proposal {
+        let pose = if picked.tooth.arch() == Arch::Upper { &stand.upper } else { &stand.lower };
+        let at = place(&pose.place(&picked.at_mm));
+        for (width, colour) in [(4.0, Color32::WHITE), (2.0, palette::ACTIVE.egui())] {
+            painter.circle_stroke(at, MARK, Stroke::new(width, colour));
+        }
+        painter.circle_filled(at, 2.0, palette::ACTIVE.egui());
+    }
 }
 
 /// What a side does in a movement, as it is written behind the side.

@@ -39,6 +39,9 @@ pub fn draw_paths(window: &mut Window, state: &State) {
     };
     for (number, mark) in state.marked() {
         let cusp = &scene.cusps[number];
+        if !state.casts.seen.has(cusp.tooth().arch()) {
+            continue;
+        }
         let (_, opponent) = stand.of_cusp(cusp);
         line(opponent, WIDTHS.0, palette::cusp(mark).0, &|placed| tip_seen_by_opponent(cusp, placed));
     }

@@ -1,9 +1,44 @@
-//! The render pipeline of the material, one for each number of samples asked for.
+//! The render pipeline of a material, one for each number of samples asked for.
 
 use std::rc::Rc;
 
 use kiss3d::context::Context;
 use kiss3d::resource::{PipelineCache, multisample_state};
+
+/// What a material puts on the screen and from which buffers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// One colour an object; positions and normals.
+    Matte,
+    /// A colour at each vertex; positions, normals and colours.
+    Relief,
+}
+
+impl Kind {
+    const fn label(self) -> &'static str {
+        match self {
+            Self::Matte => "matte",
+            Self::Relief => "relief",
+        }
+    }
+
+    const fn shader(self) -> &'static str {
+        match self {
+            Self::Matte => include_str!("shader.wgsl"),
+            Self::Relief => include_str!("relief.wgsl"),
+        }
+    }
+
+    /// Format and size in bytes of what each vertex buffer holds.
+    const fn buffers(self) -> &'static [(wgpu::VertexFormat, u64)] {
+        const VECTOR: (wgpu::VertexFormat, u64) = (wgpu::VertexFormat::Float32x3, 12);
+        const PAINT: (wgpu::VertexFormat, u64) = (wgpu::VertexFormat::Unorm8x4, 4);
+        match self {
+            Self::Matte => &[VECTOR, VECTOR],
+            Self::Relief => &[VECTOR, VECTOR, PAINT],
+        }
+    }
+}
 
 /// The pipelines and the layout of their one kind of uniform.
 pub(super) struct Pipeline {
@@ -12,10 +47,10 @@ pub(super) struct Pipeline {
 }
 
 impl Pipeline {
-    pub(super) fn new() -> Self {
+    pub(super) fn new(kind: Kind) -> Self {
         let context = Context::get();
         let layout = context.create_bind_group_layout(&wgpu::BindGroupLayoutDescriptor {
-            label: Some("matte uniform"),
+            label: Some(kind.label()),
             entries: &[wgpu::BindGroupLayoutEntry {
                 binding: 0,
                 visibility: wgpu::ShaderStages::VERTEX_FRAGMENT,
@@ -28,12 +63,12 @@ impl Pipeline {
             }],
         });
         let pipeline_layout = context.create_pipeline_layout(&wgpu::PipelineLayoutDescriptor {
-            label: Some("matte"),
+            label: Some(kind.label()),
             bind_group_layouts: &[Some(&layout), Some(&layout)],
             immediate_size: 0,
         });
-        let shader = context.create_shader_module(Some("matte"), include_str!("shader.wgsl"));
-        let cache = PipelineCache::new(move |samples| build(&pipeline_layout, &shader, samples));
+        let shader = context.create_shader_module(Some(kind.label()), kind.shader());
+        let cache = PipelineCache::new(move |samples| build(kind, &pipeline_layout, &shader, samples));
         Self { cache, layout }
     }
 
@@ -46,21 +81,29 @@ impl Pipeline {
     }
 }
 
-fn build(layout: &wgpu::PipelineLayout, shader: &wgpu::ShaderModule, samples: u32) -> wgpu::RenderPipeline {
-    let attributes = [0, 1].map(|shader_location| wgpu::VertexAttribute {
-        offset: 0,
-        shader_location,
-        format: wgpu::VertexFormat::Float32x3,
-    });
-    let buffers = [0, 1].map(|which| {
-        Some(wgpu::VertexBufferLayout {
-            array_stride: size_of::<[f32; 3]>() as u64,
-            step_mode: wgpu::VertexStepMode::Vertex,
-            attributes: &attributes[which..=which],
+fn build(
+    kind: Kind,
+    layout: &wgpu::PipelineLayout,
+    shader: &wgpu::ShaderModule,
+    samples: u32,
+) -> wgpu::RenderPipeline {
+    let attributes: Vec<wgpu::VertexAttribute> = (0..)
+        .zip(kind.buffers())
+        .map(|(shader_location, &(format, _))| wgpu::VertexAttribute { offset: 0, shader_location, format })
+        .collect();
+    let buffers: Vec<_> = attributes
+        .iter()
+        .zip(kind.buffers())
+        .map(|(attribute, &(_, array_stride))| {
+            Some(wgpu::VertexBufferLayout {
+                array_stride,
+                step_mode: wgpu::VertexStepMode::Vertex,
+                attributes: std::slice::from_ref(attribute),
+            })
         })
-    });
+        .collect();
     Context::get().create_render_pipeline(&wgpu::RenderPipelineDescriptor {
-        label: Some("matte"),
+        label: Some(kind.label()),
         layout: Some(layout),
         vertex: wgpu::VertexState {
             module: shader,

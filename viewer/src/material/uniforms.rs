@@ -4,6 +4,7 @@ use std::any::Any;
 
 use bytemuck::{Pod, Zeroable};
 use kiss3d::context::Context;
+use kiss3d::glamx::{Mat4, Pose3};
 use kiss3d::resource::GpuData;
 
 use super::pipeline::Pipeline;
@@ -11,17 +12,17 @@ use super::pipeline::Pipeline;
 /// `Frame` of the shader.
 #[repr(C)]
 #[derive(Clone, Copy, Pod, Zeroable)]
-pub(super) struct FrameUniform {
-    pub(super) view: [[f32; 4]; 4],
-    pub(super) projection: [[f32; 4]; 4],
+struct FrameUniform {
+    view: [[f32; 4]; 4],
+    projection: [[f32; 4]; 4],
 }
 
 /// `Thing` of the shader.
 #[repr(C)]
 #[derive(Clone, Copy, Pod, Zeroable)]
-pub(super) struct ThingUniform {
-    pub(super) pose: [[f32; 4]; 4],
-    pub(super) colour: [f32; 4],
+struct ThingUniform {
+    pose: [[f32; 4]; 4],
+    colour: [f32; 4],
 }
 
 /// The buffers of one object.
@@ -53,10 +54,16 @@ impl Uniforms {
         }
     }
 
-    pub(super) fn write(&self, frame: &FrameUniform, thing: &ThingUniform) {
+    /// Writes where the camera is and how it projects, where the object is, and its colour.
+    pub(super) fn write(&self, (view, projection): (Pose3, Mat4), pose: Pose3, colour: [f32; 4]) {
+        let frame = FrameUniform {
+            view: view.to_mat4().to_cols_array_2d(),
+            projection: projection.to_cols_array_2d(),
+        };
+        let thing = ThingUniform { pose: pose.to_mat4().to_cols_array_2d(), colour };
         let context = Context::get();
-        context.write_buffer(&self.frame.0, 0, bytemuck::bytes_of(frame));
-        context.write_buffer(&self.thing.0, 0, bytemuck::bytes_of(thing));
+        context.write_buffer(&self.frame.0, 0, bytemuck::bytes_of(&frame));
+        context.write_buffer(&self.thing.0, 0, bytemuck::bytes_of(&thing));
     }
 
     pub(super) fn frame(&self) -> &wgpu::BindGroup {

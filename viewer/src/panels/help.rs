@@ -50,7 +50,7 @@ pub(super) fn show(ctx: &Context, found: &mut Found) {
                     ui.end_row();
                 }
             });
-            ui.label("Mouse on the picture: drag turns, drag with the right button moves, the wheel zooms.");
+            ui.label("Mouse on the picture: drag turns, drag with the right button moves, the wheel zooms, a click on a cast picks a cusp.");
             ui.label("Separation is how far a cusp has left its opponent; clearance is what the opponent's incline leaves of it.");
             ui.label("Below zero the guidance asks the cusp to pass through the incline: an interference.");
         });

@@ -2,15 +2,20 @@
 
 mod choice;
 mod closeup;
+mod contacts;
 mod header;
 mod help;
 mod notes;
 mod plot;
+mod proposal;
 mod readings;
+mod section;
 mod settings;
 pub mod style;
 mod transport;
 mod views;
+
+pub use views::strip_height;
 
 use std::collections::BTreeMap;
 
@@ -56,22 +61,18 @@ impl Found {
 pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> Found {
     let mut found = Found::default();
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
-    drawing::paint(
-        &marks.with_clip_rect(layout.picture),
-        state,
-        projection,
-        layout.picture,
-        ctx.pixels_per_point(),
-    );
+    drawing::paint(&marks.with_clip_rect(layout.picture), state, projection, layout, ctx.pixels_per_point());
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut found));
     part(ctx, "settings", layout.settings, |ui| settings::show(ui, state, &mut found));
-    let strip = Rect::from_min_size(layout.picture.min, vec2(layout.picture.width(), views::HEIGHT));
-    part(ctx, "views", strip, |ui| views::show(ui, state, &mut found));
+    part(ctx, "views", layout.strip, |ui| views::show(ui, state, &mut found));
     part(ctx, "transport", layout.transport, |ui| transport::show(ui, state, &mut found));
     part(ctx, "readings", layout.readings, |ui| readings::show(ui, state, &mut found));
     part(ctx, "footer", layout.footer, header::caution);
     notes::show(ctx, state, layout.picture, &mut found);
+    if let Some(proposal) = &state.proposal {
+        proposal::show(ctx, proposal, layout.strip, &mut found);
+    }
     if state.help {
         help::show(ctx, &mut found);
     }

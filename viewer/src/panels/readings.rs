@@ -1,12 +1,14 @@
 //! The plot and the numbers beside it.
 
-use kiss3d::egui::{Align, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
-use sim_core::cusp::{CuspReading, OpposingIncline};
+use kiss3d::egui::{Align, Button, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
+use sim_core::cusp::{CuspReading, OpposingIncline, Tooth};
 use sim_core::excursion::Guidance;
 use sim_core::frame::Side;
+use sim_core::units::Length;
 
-use super::{Found, closeup, plot};
+use super::{Found, closeup, contacts, plot};
 use crate::action::Action;
+use crate::casts::Page;
 use crate::drawing::glyph;
 use crate::palette;
 use crate::state::State;
@@ -17,9 +19,14 @@ const NAME: f32 = 112.0;
 const PLOT_SHARE: f32 = 0.30;
 
 pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
-    ui.horizontal(|ui| {
+    if let Some(mounted) = &state.shown.mounted {
+        pages(ui, state, found);
+        if state.casts.page == Page::Casts {
+            return contacts::show(ui, state, mounted, found);
+        }
+    } else {
         ui.heading("Separation and clearance");
-    });
+    }
     legend(ui);
     let height = ui.available_height() * PLOT_SHARE;
     plot::show(ui, state, height, found);
@@ -28,6 +35,22 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
         ui.separator();
         instrument(ui, state);
         closeup::show(ui, state);
+    });
+}
+
+/// What the panel is about.
+fn pages(ui: &mut Ui, state: &State, found: &mut Found) {
+    ui.horizontal(|ui| {
+        for (page, name, words) in [
+            (Page::Cusps, "cusps", "Separation and clearance"),
+            (Page::Casts, "casts", "Section and contacts (G)"),
+        ] {
+            let button = ui.add(Button::new(words).selected(state.casts.page == page));
+            found.note(format!("page={name}"), &button);
+            if button.clicked() {
+                found.actions.push(Action::Page(page));
+            }
+        }
     });
 }
 
@@ -83,7 +106,17 @@ fn cusps(ui: &mut Ui, state: &State, found: &mut Found) {
             });
             ui.label(mm(reading.separation.in_mm()));
             ui.label(mm(reading.clearance.in_mm()));
-            verdict(ui, reading);
+            ui.horizontal(|ui| {
+                verdict(ui, reading);
+                // What the file has comes back with it; what has been picked can go again.
+                if state.is_added(cusp) {
+                    let remove = ui.small_button("remove");
+                    found.note(format!("remove={number}"), &remove);
+                    if remove.clicked() {
+                        found.actions.push(Action::RemoveCusp(number));
+                    }
+                }
+            });
             ui.end_row();
         }
     });
@@ -113,7 +146,7 @@ fn verdict(ui: &mut Ui, reading: &CuspReading) {
     }
 }
 
-fn instrument(ui: &mut Ui, state: &State) {
+pub(super) fn instrument(ui: &mut Ui, state: &State) {
     let placement = &state.stop().placement;
     Grid::new("condyles").num_columns(4).spacing([12.0, 3.0]).show(ui, |ui| {
         for head in ["condyle, mm", "advance", "medial", "drop"] {
@@ -131,9 +164,16 @@ fn instrument(ui: &mut Ui, state: &State) {
     });
     let guided = match placement.guidance {
         Guidance::None => "nothing guides in front".to_owned(),
-        touched => {
-            let plane = touched.plane().map_or("", sim_core::anterior::GuidePlane::name).replace('_', " ");
-            format!("guided by the {} ({plane})", touched.name())
+        Guidance::CustomTable => "guided by the custom table".to_owned(),
+        Guidance::Teeth(stop) => {
+            let tooth =
+                |tooth: Option<Tooth>| tooth.map_or_else(|| "?".to_owned(), |tooth| tooth.to_string());
+            let lift = placement.pin_lift.map_or(0.0, Length::in_mm);
+            let (lower, upper) = (tooth(stop.lower_tooth), tooth(stop.upper_tooth));
+            format!("guided by the teeth ({lower} on {upper}), pin {} mm off its table", mm(lift))
+        }
+        Guidance::Table(plane) | Guidance::Incisors(plane) => {
+            format!("guided by the {} ({})", placement.guidance.name(), plane.name().replace('_', " "))
         }
     };
     ui.label(RichText::new(format!("jaw open {}°, {guided}", mm(placement.opening().degrees()))).small());

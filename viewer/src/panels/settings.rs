@@ -69,8 +69,16 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
                 choice::row(ui, state, choice, Side::Right, found);
             });
         }
-        for setting in setting::all().filter(|setting| !setting.is_per_side() && !is_anterior(setting)) {
+        let is_invented = |setting: &Setting| matches!(setting, Setting::InventedCasts(_));
+        let is_elsewhere = |setting: &Setting| is_anterior(setting) || is_invented(setting);
+        for setting in setting::all().filter(|setting| !setting.is_per_side() && !is_elsewhere(setting)) {
             whole(ui, state, setting, found);
+        }
+        if state.scene.invented_casts.is_some() {
+            title(ui, "Invented casts");
+            for setting in setting::all().filter(is_invented) {
+                whole(ui, state, setting, found);
+            }
         }
         ui.add_space(6.0);
     });

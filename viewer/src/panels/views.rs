@@ -2,13 +2,23 @@
 
 use kiss3d::egui::{Button, RichText, Ui};
 
+use sim_core::cast::Film;
+
 use super::Found;
 use crate::action::Action;
+use crate::casts::{Seen, Show};
 use crate::projection::Viewpoint;
 use crate::state::{Moving, State};
 
+/// Height of the strip, and of the row that casts add to it.
+const HEIGHT: f32 = 58.0;
+const ROW: f32 = 22.0;
+
 /// Height of the strip.
-pub(super) const HEIGHT: f32 = 58.0;
+#[must_use]
+pub fn strip_height(state: &State) -> f32 {
+    if state.shown.mounted.is_some() { HEIGHT + ROW } else { HEIGHT }
+}
 
 pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
     ui.horizontal(|ui| {
@@ -34,4 +44,38 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
             }
         }
     });
+    if state.shown.mounted.is_some() {
+        ui.horizontal(|ui| casts(ui, state, found));
+    }
+}
+
+/// What the casts show, and which of them.
+fn casts(ui: &mut Ui, state: &State, found: &mut Found) {
+    let view = &state.casts;
+    let mut press = |ui: &mut Ui, name: String, words: String, pressed: bool, action: Action| {
+        let button = ui.add(Button::new(RichText::new(words).small()).selected(pressed));
+        found.note(name, &button);
+        if button.clicked() {
+            found.actions.push(action);
+        }
+    };
+    ui.label(RichText::new("casts").small());
+    for show in Show::ALL {
+        let word = show.label();
+        press(ui, format!("show={word}"), word.to_owned(), view.show == show, Action::Show(show));
+    }
+    if view.show == Show::Film {
+        for film in Film::THICKNESSES {
+            let um = format!("{:.0}", film.in_mm() * 1000.0);
+            press(ui, format!("film={um}"), um, view.film == film, Action::Film(film));
+        }
+        ui.label(RichText::new("µm").small());
+    }
+    ui.add_space(4.0);
+    for seen in Seen::ALL {
+        let word = seen.label();
+        press(ui, format!("seen={word}"), word.to_owned(), view.seen == seen, Action::See(seen));
+    }
+    ui.add_space(4.0);
+    press(ui, "close".to_owned(), "close".to_owned(), view.close, Action::Close(!view.close));
 }

@@ -1,0 +1,141 @@
+//! What is read off the casts in one pose: no more than is seen, and nothing twice.
+
+use std::sync::Arc;
+
+use sim_core::cast::{CastsReading, Cut, Film, Mark, Section, SectionGap, Warm};
+use sim_core::cusp::Arch;
+use sim_core::frame::{JawPose, OcclusalPlane};
+use sim_core::units::Length;
+
+use super::{CAP_MM, CastView, CutPlane, Mounted, Page, Show};
+
+/// What a plane square to the arch cuts is of that side if it comes this near to the row of teeth: less
+/// than half the width of any arch, more than half that of any tooth, in millimetres.
+const BESIDE_ARCH_MM: f64 = 8.0;
+
+/// The vertical gap in millimetres at each vertex of a cast, where something is opposite.
+pub type GapMap = Arc<Vec<Option<f64>>>;
+
+/// What is read off the casts.
+#[derive(Clone, Debug)]
+pub struct Readout {
+    mounted: Arc<Mounted>,
+    jaw: JawPose,
+    plane: OcclusalPlane,
+    view: CastView,
+    /// Vertical gaps, upper and lower cast, where the clearance map is seen.
+    pub clearance: [Option<GapMap>; 2],
+    /// What film prints, where that is seen.
+    pub print: Option<Arc<Print>>,
+    /// The section, where the panel shows it.
+    pub section: Option<Arc<SectionRead>>,
+    /// Where the casts come nearest, where the panel shows it.
+    pub nearest: Option<Arc<CastsReading>>,
+}
+
+/// What film of one thickness prints.
+#[derive(Clone, Debug)]
+pub struct Print {
+    /// Its thickness.
+    pub film: Length,
+    /// The marks on both casts.
+    pub marks: Vec<Mark>,
+}
+
+/// A section.
+#[derive(Clone, Debug)]
+pub struct SectionRead {
+    /// The plane.
+    pub plane: CutPlane,
+    /// Where it stands, in millimetres.
+    pub at_mm: f64,
+    /// The plane in the upper frame.
+    pub cut: Cut,
+    /// The lines.
+    pub section: Section,
+    /// The least vertical gap within it.
+    pub gap: Option<SectionGap>,
+}
+
+impl Readout {
+    /// Reads the casts in a pose as they are looked at. What was read `before` is kept where it holds.
+    #[must_use]
+    pub fn of(
+        mounted: &Arc<Mounted>,
+        jaw: &JawPose,
+        plane: OcclusalPlane,
+        view: &CastView,
+        before: Option<&Arc<Self>>,
+    ) -> Arc<Self> {
+        // Of another pose or other casts nothing holds.
+        let before = before.filter(|before| {
+            Arc::ptr_eq(&before.mounted, mounted) && before.jaw == *jaw && before.plane == plane
+        });
+        if let Some(before) = before.filter(|before| before.view == *view) {
+            return before.clone();
+        }
+        let casts = &mounted.casts;
+        let clearance = [Arch::Upper, Arch::Lower].map(|arch| {
+            (view.show == Show::Clearance && view.seen.has(arch)).then(|| {
+                let kept = before.and_then(|before| before.clearance_of(arch).cloned());
+                kept.unwrap_or_else(|| {
+                    let map = casts.clearance_map(jaw, plane, arch, Length::mm(CAP_MM));
+                    Arc::new(map.into_iter().map(|gap| gap.map(Length::in_mm)).collect())
+                })
+            })
+        });
+        let print = (view.show == Show::Film).then(|| {
+            let kept = before.and_then(|before| before.print.clone()).filter(|print| print.film == view.film);
+            kept.unwrap_or_else(|| {
+                let film = Film::new(view.film).ok();
+                let marks = film.map(|film| casts.marks(jaw, film)).unwrap_or_default();
+                Arc::new(Print { film: view.film, marks })
+            })
+        });
+        let is_page = view.page == Page::Casts;
+        let section = is_page.then(|| {
+            let kept = before.and_then(|before| before.section.clone());
+            kept.filter(|section| {
+                section.plane == view.plane && section.at_mm.total_cmp(&view.cut_at_mm()).is_eq()
+            })
+            .or_else(|| SectionRead::of(mounted, jaw, plane, view).map(Arc::new))
+        });
+        let nearest = is_page.then(|| {
+            let kept = before.and_then(|before| before.nearest.clone());
+            kept.unwrap_or_else(|| Arc::new(casts.measure(jaw, plane, &mut Warm::default())))
+        });
+        let (mounted, jaw, view) = (mounted.clone(), *jaw, *view);
+        Arc::new(Self { mounted, jaw, plane, view, clearance, print, section: section.flatten(), nearest })
+    }
+
+    /// The clearance map of an arch.
+    #[must_use]
+    pub const fn clearance_of(&self, arch: Arch) -> Option<&GapMap> {
+        match arch {
+            Arch::Upper => self.clearance[0].as_ref(),
+            Arch::Lower => self.clearance[1].as_ref(),
+        }
+    }
+}
+
+impl SectionRead {
+    fn of(mounted: &Mounted, jaw: &JawPose, plane: OcclusalPlane, view: &CastView) -> Option<Self> {
+        let at_mm = view.cut_at_mm();
+        let at = Length::mm(at_mm);
+        let cut = match view.plane {
+            CutPlane::Sagittal => Cut::sagittal(plane, at),
+            CutPlane::Frontal => Cut::frontal(plane, at),
+            CutPlane::Square => Cut::square_to(mounted.row()?, at),
+        };
+        let [upper, lower] = [Arch::Upper, Arch::Lower].map(|arch| mounted.casts.surface(arch));
+        let mut section = Section::of(upper, lower, jaw, &cut);
+        if view.plane == CutPlane::Square {
+            // The plane goes on to the other side of the arch, which is not what it is square to.
+            for lines in [&mut section.upper, &mut section.lower] {
+                lines.retain(|line| line.iter().any(|[across, _]| across.abs() < BESIDE_ARCH_MM));
+            }
+        }
+        let gap = section.least_gap();
+        Some(Self { plane: view.plane, at_mm, cut, section, gap })
+    }
+}

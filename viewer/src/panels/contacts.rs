@@ -1,0 +1,91 @@
+//! The casts' page: a section, where they come nearest, and what film prints.
+
+use kiss3d::egui::{Grid, RichText, ScrollArea, Ui};
+use sim_core::cast::{Mark, Nearest};
+use sim_core::cusp::Tooth;
+
+use super::readings::{instrument, mm};
+use super::{Found, section};
+use crate::casts::Mounted;
+use crate::palette;
+use crate::state::State;
+
+/// Share of the panel's height that the section takes.
+const SECTION_SHARE: f32 = 0.42;
+
+pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, found: &mut Found) {
+    let height = ui.available_height() * SECTION_SHARE;
+    section::show(ui, state, mounted, height, found);
+    ui.separator();
+    ScrollArea::vertical().id_salt("contacts").auto_shrink(false).show(ui, |ui| {
+        nearest(ui, state);
+        print(ui, state);
+        ui.separator();
+        instrument(ui, state);
+    });
+}
+
+/// Where the casts come nearest, overall.
+fn nearest(ui: &mut Ui, state: &State) {
+    let Some(reading) = state.readout.as_ref().and_then(|readout| readout.nearest.as_ref()) else { return };
+    Grid::new("nearest").num_columns(3).spacing([12.0, 3.0]).show(ui, |ui| {
+        for head in ["both casts", "mm", "between"] {
+            ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
+        }
+        ui.end_row();
+        for (words, nearest) in
+            [("least vertical gap", reading.vertical), ("least true distance", Some(reading.distance))]
+        {
+            ui.label(words);
+            match nearest {
+                Some(nearest) => {
+                    ui.label(mm(nearest.gap.in_mm()));
+                    ui.label(pair(&nearest));
+                }
+                None => {
+                    ui.label("–");
+                }
+            }
+            ui.end_row();
+        }
+    });
+}
+
+fn pair(nearest: &Nearest) -> String {
+    let tooth = |tooth: Option<Tooth>| tooth.map_or_else(|| "gum".to_owned(), |tooth| tooth.to_string());
+    format!("{} and {}", tooth(nearest.upper_tooth), tooth(nearest.lower_tooth))
+}
+
+/// What film prints on each tooth.
+fn print(ui: &mut Ui, state: &State) {
+    let Some(print) = state.readout.as_ref().and_then(|readout| readout.print.as_ref()) else {
+        ui.label(RichText::new("Choose “film” over the picture to see where the teeth touch.").small());
+        return;
+    };
+    let um = print.film.in_mm() * 1000.0;
+    ui.add_space(4.0);
+    ui.label(RichText::new(format!("film of {um:.0} µm prints")).strong().color(palette::ACTIVE.egui()));
+    let teeth = Mark::by_tooth(&print.marks);
+    if teeth.is_empty() {
+        ui.label("nothing");
+        return;
+    }
+    Grid::new("print").num_columns(4).spacing([14.0, 3.0]).striped(true).show(ui, |ui| {
+        for head in ["tooth", "marks", "area, mm²", "passes through, mm"] {
+            ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
+        }
+        ui.end_row();
+        for total in teeth {
+            ui.label(total.tooth.map_or_else(|| "no tooth".to_owned(), |tooth| tooth.to_string()));
+            ui.label(total.marks.to_string());
+            ui.label(format!("{:.3}", total.area_mm2));
+            if total.gap.in_mm() < -palette::PIERCED_FROM_MM {
+                let depth = mm(-total.gap.in_mm());
+                ui.label(RichText::new(format!("× {depth}")).strong().color(palette::INTERFERENCE.egui()));
+            } else {
+                ui.label("");
+            }
+            ui.end_row();
+        }
+    });
+}
