@@ -116,11 +116,17 @@ impl Mounted {
                 Err(_) => break,
             }
         }
-        let of_lower = watch.tracks(Arch::Lower, &looks);
-        let mut found: Vec<Interference> = watch
-            .tracks(Arch::Upper, &looks)
+        let in_the_way = |upper, lower| !watch.is_intended(upper, lower);
+        let of_upper: BTreeMap<Teeth, Track> = watch
+            .tracks(Arch::Upper, &looks, in_the_way)
             .into_iter()
-            .filter_map(|(teeth, track)| watch.interference(&track, of_lower.get(&teeth), &looks))
+            .filter(|(_, track)| track.deepest_mm() > search.least.in_mm().max(0.0))
+            .collect();
+        let of_lower =
+            watch.tracks(Arch::Lower, &looks, |upper, lower| of_upper.contains_key(&(upper, lower)));
+        let mut found: Vec<Interference> = of_upper
+            .iter()
+            .filter_map(|(teeth, track)| watch.interference(track, of_lower.get(teeth), &looks))
             .collect();
         found.sort_by(|one, other| other.upper_reduction.in_mm().total_cmp(&one.upper_reduction.in_mm()));
         let guided_to = looks.last().map_or(Length::ZERO, |(_, placement)| placement.advance);
@@ -169,19 +175,19 @@ impl<'m> Watch<'m> {
     }
 
     /// Every pair that is in the way at some look or may be between two, with its deepest place.
-    fn tracks(&self, member: Arch, looks: &[Look]) -> BTreeMap<Teeth, Track> {
+    fn tracks(
+        &self,
+        member: Arch,
+        looks: &[Look],
+        is_asked: impl Fn(Option<Tooth>, Option<Tooth>) -> bool,
+    ) -> BTreeMap<Teeth, Track> {
         // What comes no nearer than this at one look is clear until the next, unless the teeth close on
         // each other by more than they move.
         let near = Length::mm(self.search.step.in_mm() / 2.0);
         let mut tracks: BTreeMap<Teeth, Track> = BTreeMap::new();
         for (index, (stop, placement)) in looks.iter().enumerate() {
-            let gaps = self.mounted.casts.vertical_gaps(
-                &placement.jaw,
-                self.mounted.plane,
-                member,
-                near,
-                |upper, lower| !self.is_intended(upper, lower),
-            );
+            let gaps =
+                self.mounted.casts.vertical_gaps(&placement.jaw, self.mounted.plane, member, near, &is_asked);
             for nearest in gaps {
                 let depth = -nearest.gap.in_mm();
                 let track = tracks
@@ -209,23 +215,20 @@ impl<'m> Watch<'m> {
         let mut brackets = Vec::new();
         for &(index, depth) in &track.depths {
             let before = index.checked_sub(1).map_or(f64::NEG_INFINITY, depth_at);
-            let after = depth_at(index + 1);
-            if depth < before || depth < after {
-                continue;
+            if depth >= before && depth >= depth_at(index + 1) {
+                let ends = (looks[index.saturating_sub(1)].0, looks[(index + 1).min(looks.len() - 1)].0);
+                brackets.push((depth, ends));
             }
-            let drop = [before, after].map(|beside| depth - beside).into_iter().fold(0.0, f64::max);
-            let ends = (looks[index.saturating_sub(1)].0, looks[(index + 1).min(looks.len() - 1)].0);
-            brackets.push((depth + drop.min(self.search.step.in_mm()), ends));
         }
-        for (most, ends) in brackets {
-            let best = -track.deepest.1.gap.in_mm();
-            if most < best || most <= 0.0 || ends.0 >= ends.1 {
-                continue;
-            }
+        brackets.sort_by(|one, other| other.0.total_cmp(&one.0));
+        for (_, ends) in brackets {
+            let goal = track.deepest_mm().max(self.search.least.in_mm());
             let mut warm = Warm::default();
-            let mut gap = |stop| self.gap(member, teeth, stop, &mut warm);
-            let stop = peak(ends, |stop| gap(stop).map(|nearest| -nearest.gap.in_mm()));
-            if let Some(nearest) = gap(stop) {
+            let found = peak(ends, goal, |stop| {
+                let nearest = self.gap(member, teeth, stop, &mut warm)?;
+                Some((-nearest.gap.in_mm(), (stop, nearest)))
+            });
+            if let Some((stop, nearest)) = found {
                 track.offer(stop, nearest);
             }
         }
@@ -246,11 +249,7 @@ impl<'m> Watch<'m> {
 
     fn interference(&self, upper: &Track, lower: Option<&Track>, looks: &[Look]) -> Option<Interference> {
         let (stop, nearest) = upper.deepest;
-        let depth = |track: &Track| -track.deepest.1.gap.in_mm();
-        let (of_upper, of_lower) = (depth(upper), lower.map_or(0.0, depth).max(0.0));
-        if of_upper <= self.search.least.in_mm().max(0.0) {
-            return None;
-        }
+        let (of_upper, of_lower) = (upper.deepest_mm(), lower.map_or(0.0, Track::deepest_mm).max(0.0));
         let placement = self.placed(stop, &mut Warm::default()).ok()?;
         let teeth = (nearest.upper_tooth, nearest.lower_tooth);
         let distances =
@@ -291,6 +290,10 @@ impl<'m> Watch<'m> {
 }
 
 impl Track {
+    fn deepest_mm(&self) -> f64 {
+        -self.deepest.1.gap.in_mm()
+    }
+
     fn offer(&mut self, stop: f64, nearest: Nearest) {
         if nearest.gap.in_mm() < self.deepest.1.gap.in_mm() {
             self.deepest = (stop, nearest);
