@@ -129,6 +129,17 @@ impl Cusp {
         &self.opposing
     }
 
+    /// What opposes it, to be set.
+    pub(crate) const fn opposing_mut(&mut self) -> &mut OpposingInclines {
+        &mut self.opposing
+    }
+
+    /// Tooth and name in one word, as settings and tables address it: `36.mesiobuccal`.
+    #[must_use]
+    pub fn label(&self) -> String {
+        format!("{}.{}", self.tooth, self.name)
+    }
+
     /// Its tip, in the frame of the member that carries it.
     #[must_use]
     pub const fn tip(&self) -> CuspTip {
