@@ -21,6 +21,7 @@
 //! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
 //! | [`practice`] | invented patients dealt, and answers marked |
 //! | [`scene`] | the scene file |
+//! | [`study`] | settings varied by a plan, and what becomes of the teeth |
 //! | [`text`] | reading what people write, with the place of every fault |
 //!
 //! # From settings to disclusion
@@ -64,6 +65,7 @@ pub mod practice;
 pub mod record;
 pub mod scene;
 pub mod setting;
+pub mod study;
 pub mod text;
 pub mod tracing;
 pub mod units;

@@ -3,6 +3,7 @@
 mod gauges;
 mod tooth;
 
+pub(crate) use gauges::CONTACT_MM;
 pub use gauges::{CuspReading, Gauges, OpposingIncline};
 pub use tooth::{Arch, NoSuchTooth, Tooth};
 
