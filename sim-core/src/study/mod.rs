@@ -43,6 +43,7 @@ mod distribution;
 mod error;
 mod file;
 mod interference;
+mod make;
 mod normal;
 mod plan;
 mod pose;

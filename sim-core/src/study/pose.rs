@@ -59,7 +59,6 @@ pub(super) fn poses_and_courses(
     if record.measures.contains(&Measure::FirstInterference) {
         once("excursions", &courses, |course| course.prefix.trim_end_matches('.').to_owned())?;
     }
-    // Two ends of one movement are one course, which the farther end holds.
     Ok((poses, courses))
 }
 
@@ -136,7 +135,7 @@ impl Course {
     }
 }
 
-/// The excursions of a record that are worth a name in an error.
+/// Whether any of them goes to a side.
 pub(super) fn has_lateral(excursions: &[Excursion]) -> bool {
     excursions.iter().any(|excursion| excursion.movement().working_side().is_some())
 }

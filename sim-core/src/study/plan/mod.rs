@@ -219,10 +219,15 @@ impl Design {
         }
     }
 
-    /// Writes the factor values of a row, below [`Self::rows`], into `values`, one for each factor.
-    /// Allocates nothing; costs the same for every row.
+    /// Writes the factor values of a row into `values`, one for each factor. A row past the last is
+    /// the last. Allocates nothing; costs the same for every row.
+    ///
+    /// # Panics
+    /// Where `values` has not a place for each factor.
     #[inline]
     pub fn row(&self, row: u64, values: &mut [f64]) {
+        let row = row.min(self.rows - 1);
+        let values = &mut values[..self.factors.len()];
         match &self.layout {
             Layout::Grid => return self.grid_row(row, values),
             Layout::OneAtATime { base, levels } => return one_at_a_time_row(base, levels, row, values),
