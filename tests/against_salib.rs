@@ -118,16 +118,12 @@ fn indices_and_coefficients_of_the_same_outputs_are_those_of_salib_and_numpy() -
             let factor: usize = row.text("factor")?.parse()?;
             let own = found.factors[factor];
             for (estimate, name) in [(own.first, "first"), (own.total, "total")] {
-                apart.note(&[estimate.value - row.number(name)?], format!("{name} of {function} {factor}"));
+                apart.note(&[estimate.value - row.number(name)?], row);
                 let width = row.number(&format!("{name}_half_width"))?;
-                let relative = (estimate.high - estimate.low) / 2.0 / width - 1.0;
-                widths.note(&[relative], format!("{name} of {function} {factor}"));
+                widths.note(&[(estimate.high - estimate.low) / 2.0 / width - 1.0], row);
             }
-            apart.note(
-                &[line.coefficients[factor] - row.number("coefficient")?],
-                format!("{function} {factor}"),
-            );
-            apart.note(&[line.r_squared - row.number("r_squared")?], function.to_owned());
+            let coefficient = line.coefficients[factor] - row.number("coefficient")?;
+            apart.note(&[coefficient, line.r_squared - row.number("r_squared")?], row);
             compared += 1;
         }
         assert_eq!(compared, factors);

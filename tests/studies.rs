@@ -107,7 +107,7 @@ fn rows_are_what_the_mechanism_gives_when_it_is_set_by_hand() {
         scene.instrument.intercondylar_distance = Length::mm(value("intercondylar_distance_mm"));
         scene.instrument.incisal_point.x = Length::mm(value("incisal_point_mm.x"));
         scene.occlusal_plane = OcclusalPlane { inclination: angle("occlusal_plane_inclination_deg") };
-        let mut table = *scene.instrument.anterior_guide.trough();
+        let mut table = *scene.instrument.anterior_guide.trough().expect("a table");
         table.sagittal_inclination = angle("anterior_guide.sagittal_inclination_deg");
         scene.instrument.anterior_guide = sim_core::anterior::AnteriorGuide::Table(table);
         for cusp in &mut scene.cusps {
@@ -545,11 +545,7 @@ fn mistakes_between_factors_are_refused_with_their_place_and_what_is_allowed() {
         format!("Derived(setting: \"{setting}\", by: Linear(of: \"{of}\", times: {times}, plus: 0.0)),")
     };
     let l = r#"(setting: "lateral_angle_deg", values: List([15.0, 20.0])), "#;
-    refused(
-        &with(H, "", "FullGrid").replacen(H, H, 1),
-        "horizontal_inclination_deg",
-        &["set the same number"],
-    );
+    refused(&with(&H.replacen("30.0", "31.0", 1), "", "FullGrid"), "31.0", &["set the same number"]);
     refused(
         &with(r#"(setting: "left_guide.horizontal_inclination_deg", values: List([15.0]))"#, "", "FullGrid"),
         "left_guide.horizontal_inclination_deg",
@@ -632,8 +628,9 @@ fn mistakes_between_factors_are_refused_with_their_place_and_what_is_allowed() {
     let pin = r#"(setting: "pin_extension_mm", values: List([2.0]))"#;
     let study = Study::from_ron(&written(pin, GRID, CLEARANCE)).expect("a study");
     let mut incisors = Scene::thirty_degree();
-    incisors.instrument.anterior_guide =
-        sim_core::anterior::AnteriorGuide::Incisors(*incisors.instrument.anterior_guide.trough());
+    incisors.instrument.anterior_guide = sim_core::anterior::AnteriorGuide::Incisors(
+        *incisors.instrument.anterior_guide.trough().expect("a table"),
+    );
     let said = Prepared::new(&study, &incisors, no_file).expect_err("no pin").to_string();
     assert!(said.contains("with the factors' values, instrument.pin_extension_mm is 2"), "{said}");
 }
@@ -642,7 +639,7 @@ fn mistakes_between_factors_are_refused_with_their_place_and_what_is_allowed() {
 fn mistakes_in_plan_and_record_are_refused_with_their_place_and_what_is_allowed() {
     let plan = |plan: &str| written(H, &format!("plan: {plan}"), CLEARANCE);
     for (given, parts) in [
-        ("MonteCarlo(rows: 0, seed: 1)", &["plan.rows", "0 is given; allowed are 1 to"][..]),
+        ("MonteCarlo(rows: 0, seed: 1)", &["plan.MonteCarlo.rows", "0 is given; allowed are 1 to"][..]),
         ("MonteCarlo(rows: 2.5, seed: 1)", &["2.5", "whole number"]),
         ("MonteCarlo(rows: 5)", &["seed"]),
         ("Sobol(rows: 9000000000000000000, seed: 1)", &["rows"]),

@@ -269,12 +269,18 @@ fn rows_past_a_million_million_are_computed_as_the_first_are() {
 /// plan, and `Prepared::canonical` must then say another layout.
 #[test]
 fn a_seed_means_the_same_rows_in_every_version() {
-    for (plan, expected) in random_plans(1000, 42).iter().zip(PINNED) {
-        assert_eq!(row(&uniform(plan, 2), 123), expected, "{}", plan.name());
-    }
+    let found = random_plans(1000, 42).map(|plan| row(&uniform(&plan, 2), 123));
+    assert_eq!(found, PINNED);
 }
 
-const PINNED: [[f64; 2]; 5] = [[0.0; 2]; 5];
+/// As first computed.
+const PINNED: [[f64; 2]; 5] = [
+    [0.9623156173318564, 0.6410838978630711],
+    [0.5235269416536762, 0.7070337872659572],
+    [0.31561733185659435, 0.08389786307092273],
+    [0.702842886447311, 0.7482153029939022],
+    [0.6580346047784215, 0.48112094165045105],
+];
 
 #[test]
 fn plans_that_cannot_be_are_refused_with_what_could() {

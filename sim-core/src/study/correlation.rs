@@ -71,18 +71,22 @@ fn check(count: usize, matrix: &[Vec<f64>]) -> Result<(), StudyError> {
     for (row, entries) in matrix.iter().enumerate() {
         for (column, entry) in entries.iter().enumerate() {
             let (place, given) = ((row + 1, column + 1), *entry);
-            // Written so that NaN is refused.
-            if row == column && !((given - 1.0).abs() <= WRITTEN) {
+            if row == column && !alike(given, 1.0) {
                 return Err(StudyError::MatrixDiagonal { place: row + 1, given });
             }
-            if !(given.abs() <= 1.0 + WRITTEN) {
+            if !(-1.0 - WRITTEN..=1.0 + WRITTEN).contains(&given) {
                 return Err(StudyError::MatrixEntry { place, given });
             }
             let mirrored = matrix[column][row];
-            if !((given - mirrored).abs() <= WRITTEN) {
+            if !alike(given, mirrored) {
                 return Err(StudyError::MatrixSymmetry { place, given, mirrored });
             }
         }
     }
     Ok(())
+}
+
+/// Whether two numbers are the same as written; nothing is like what is not a number.
+fn alike(one: f64, other: f64) -> bool {
+    (one - other).abs() <= WRITTEN
 }

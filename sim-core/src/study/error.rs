@@ -171,6 +171,14 @@ pub enum StudyError {
         /// The range's unit, in words.
         given: &'static str,
     },
+    /// Casts that would have to be made anew in every row.
+    #[error(
+        "`{name}` is no factor: casts are made once for a study; write one study for each shape of teeth"
+    )]
+    CastsStay {
+        /// The factor.
+        name: String,
+    },
     /// A cusp that the scene does not have.
     #[error(transparent)]
     NoSuchCusp(#[from] NoSuchCusp),
@@ -180,7 +188,7 @@ pub enum StudyError {
         /// The factor.
         name: String,
         /// The value and what is allowed.
-        why: OutOfRange,
+        why: Box<OutOfRange>,
         /// The first row that would have such a value, if it is among those looked at.
         row: Option<u64>,
     },
@@ -233,6 +241,7 @@ impl StudyError {
             | Self::NoSingleBase { name }
             | Self::Column { name, .. }
             | Self::NoValues { name }
+            | Self::CastsStay { name }
             | Self::Unit { name, .. }
             | Self::OutOfRange { name, .. } => (quoted(name), 0),
             Self::RuleOfOthers { setting, .. } | Self::RuleNumber { setting, .. } => (quoted(setting), 0),

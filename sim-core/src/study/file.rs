@@ -90,6 +90,7 @@ impl Study {
         let mut known: Vec<&SettingName> = Vec::with_capacity(self.factors.len());
         for factor in &self.factors {
             factor.check_unit()?;
+            factor.check_varies()?;
             set_once(&known, &factor.setting)?;
             known.push(&factor.setting);
         }
@@ -137,6 +138,12 @@ fn set_once(known: &[&SettingName], name: &SettingName) -> Result<(), StudyError
 }
 
 impl Factor {
+    fn check_varies(&self) -> Result<(), StudyError> {
+        let name = self.setting.written();
+        let of_casts = name.starts_with("invented_casts.");
+        if of_casts { Err(StudyError::CastsStay { name: name.to_owned() }) } else { Ok(()) }
+    }
+
     fn check_unit(&self) -> Result<(), StudyError> {
         let Values::Published(name) = &self.values else { return Ok(()) };
         let Some(published) = super::Published::named(name) else { return Ok(()) };

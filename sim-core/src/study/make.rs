@@ -119,10 +119,10 @@ pub(super) fn check_ranges(study: &Study, design: &Design) -> Result<(), StudyEr
         for row in 0..design.rows().min(LOOKED_AT) {
             design.row(row, &mut values);
             if let Err(why) = facts.check(values[place]) {
-                return Err(StudyError::OutOfRange { name, why, row: Some(row) });
+                return Err(StudyError::OutOfRange { name, why: Box::new(why), row: Some(row) });
             }
         }
-        return Err(StudyError::OutOfRange { name, why, row: None });
+        return Err(StudyError::OutOfRange { name, why: Box::new(why), row: None });
     }
     Ok(())
 }

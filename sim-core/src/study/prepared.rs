@@ -1,6 +1,7 @@
 //! A study made ready: its columns, and its rows by number.
 
 use std::fmt::Write as _;
+use std::sync::Arc;
 
 use super::Correlation;
 use super::column::{Column, ColumnKind};
@@ -15,6 +16,7 @@ use super::plan::Design;
 use super::pose::{Course, Pose, poses_and_courses};
 use super::record::Measure;
 use super::row::{RowBuffer, Word};
+use crate::cast::Casts;
 use crate::cusp::{Cusp, Gauges};
 use crate::excursion::{BennettMovement, Mechanism, Placement};
 use crate::scene::Scene;
@@ -41,6 +43,7 @@ pub struct Prepared {
     plane_varies: bool,
     cusps_vary: bool,
     warnings: Vec<String>,
+    casts: Option<Arc<Casts>>,
 }
 
 /// A row that the study does not have.
@@ -109,12 +112,23 @@ impl Prepared {
             watched,
             columns,
             study,
+            casts: None,
         };
         let mut first = prepared.row_buffer();
         if prepared.set(0, &mut first).is_ok() {
             first.scene.check()?;
         }
         Ok(prepared)
+    }
+
+    /// The same study with casts mounted, which guide where the anterior guide is `Casts`. They stand in
+    /// the instrument's frame and stay there whatever the factors do.
+    ///
+    /// [`Self::canonical`] holds the names of their files, not what is in them.
+    #[must_use]
+    pub fn with_casts(mut self, casts: Arc<Casts>) -> Self {
+        self.casts = Some(casts);
+        self
     }
 
     /// The columns, in order: factors, derived settings, measures, and why a row is not whole.
@@ -179,7 +193,8 @@ impl Prepared {
     }
 
     /// Computes a row. It is the same to the last bit whatever was computed before, and by whom.
-    /// Allocates nothing once the buffer has met a row that is not whole.
+    /// Allocates nothing once the buffer has met a row that is not whole, unless casts or a table formed
+    /// to the teeth guide.
     ///
     /// Where a pose does not exist its measures are nothing and the row's reason says why, the first
     /// reason if there are several; where a value is out of its setting's range that holds for every
@@ -243,7 +258,10 @@ impl Prepared {
 
     #[inline]
     fn measure(&self, buffer: &mut RowBuffer) {
-        let mechanism = Mechanism::new(&buffer.scene.instrument);
+        let mut mechanism = Mechanism::new(&buffer.scene.instrument);
+        if let Some(casts) = &self.casts {
+            mechanism = mechanism.with_casts(Arc::clone(casts));
+        }
         for pose in &self.poses {
             match pose.solve(&mechanism) {
                 Ok(placed) => self.write(pose, &placed, buffer),

@@ -81,7 +81,7 @@ pub fn sobol_indices(
     seed: u64,
 ) -> Result<SobolIndices, IndicesError> {
     let size = factors + 2;
-    if outputs.is_empty() || outputs.len() % size != 0 {
+    if outputs.is_empty() || !outputs.len().is_multiple_of(size) {
         return Err(IndicesError::Layout { rows: outputs.len(), size });
     }
     let whole: Vec<&[f64]> =

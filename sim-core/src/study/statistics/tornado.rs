@@ -66,8 +66,8 @@ pub fn tornado(outputs: &[f64], levels: &[usize]) -> Result<Tornado, TornadoErro
     let mut bars = Vec::with_capacity(levels.len());
     for (factor, count) in levels.iter().enumerate() {
         let mut bar = Bar { factor, least: (base, 0), greatest: (base, 0), left_out: 0 };
-        for row in first..first + count {
-            let reached = (outputs[row], row as u64);
+        for (row, output) in outputs.iter().enumerate().skip(first).take(*count) {
+            let reached = (*output, row as u64);
             if reached.0.is_nan() {
                 bar.left_out += 1;
             } else if reached.0 < bar.least.0 {
