@@ -198,6 +198,9 @@ pub enum StudyError {
     /// Nothing to record.
     #[error("measures is empty; give at least one, for example [Clearance]")]
     NoMeasure,
+    /// A record in no excursion.
+    #[error("excursions is empty; give at least one, or leave it out for the scene's")]
+    NoExcursion,
     /// Something listed twice.
     #[error("{what} is listed twice in {list}")]
     ListedTwice {
@@ -233,7 +236,7 @@ impl StudyError {
     pub(super) fn about(&self) -> (String, usize) {
         let quoted = |name: &String| format!("\"{name}\"");
         match self {
-            Self::NoFactor => ("factors".to_owned(), 0),
+            Self::NoFactor => ("factors:".to_owned(), 0),
             Self::SetTwice { first, second } => (quoted(second), usize::from(first == second)),
             Self::NotAFactor { name, .. }
             | Self::NoSides { name }
@@ -250,13 +253,14 @@ impl StudyError {
             | Self::MatrixDiagonal { .. }
             | Self::MatrixEntry { .. }
             | Self::MatrixSymmetry { .. }
-            | Self::NotPositiveDefinite => ("matrix".to_owned(), 0),
+            | Self::NotPositiveDefinite => ("matrix:".to_owned(), 0),
             Self::CorrelationNotKept { .. } => ("Correlated".to_owned(), 0),
-            Self::TooManyRows { .. } | Self::TooManyFactors { .. } => ("plan".to_owned(), 0),
-            Self::Senseless(_) => ("scene".to_owned(), 0),
-            Self::NoMeasure | Self::Idle { .. } => ("measures".to_owned(), 0),
-            Self::ListedTwice { list, .. } => ((*list).to_owned(), 0),
-            Self::Advance(_) => ("advances_mm".to_owned(), 0),
+            Self::TooManyRows { .. } | Self::TooManyFactors { .. } => ("plan:".to_owned(), 0),
+            Self::Senseless(_) => ("scene:".to_owned(), 0),
+            Self::NoExcursion => ("excursions:".to_owned(), 0),
+            Self::NoMeasure | Self::Idle { .. } => ("measures:".to_owned(), 0),
+            Self::ListedTwice { list, .. } => (format!("{list}:"), 0),
+            Self::Advance(_) => ("advances_mm:".to_owned(), 0),
             Self::NoCuspRecorded { label, .. } => (quoted(label), 0),
         }
     }

@@ -74,7 +74,11 @@ impl Study {
     /// An error that was found after reading, as one with its place in the study's text.
     #[must_use]
     pub fn placed(error: &StudyError, text: &str) -> ReadError {
-        let (word, use_number) = error.about();
+        let (mut word, use_number) = error.about();
+        if !text.contains(&word) {
+            // A side that LeftEqualsRight put before the name.
+            word = word.replace("\"right_guide.", "\"").replace("\"left_guide.", "\"");
+        }
         let (line, column) = text::place_of_use(&word, use_number, text);
         ReadError { line, column, field: String::new(), what: error.to_string() }
     }
@@ -90,7 +94,7 @@ impl Study {
         let mut known: Vec<&SettingName> = Vec::with_capacity(self.factors.len());
         for factor in &self.factors {
             factor.check_unit()?;
-            factor.check_varies()?;
+            check_varies(&factor.setting)?;
             set_once(&known, &factor.setting)?;
             known.push(&factor.setting);
         }
@@ -100,6 +104,7 @@ impl Study {
             match constraint {
                 Constraint::Derived { setting, by } => {
                     by.check(setting, &known)?;
+                    check_varies(setting)?;
                     set_once(&known, setting)?;
                     known.push(setting);
                 }
@@ -137,13 +142,15 @@ fn set_once(known: &[&SettingName], name: &SettingName) -> Result<(), StudyError
     }
 }
 
-impl Factor {
-    fn check_varies(&self) -> Result<(), StudyError> {
-        let name = self.setting.written();
-        let of_casts = name.starts_with("invented_casts.");
-        if of_casts { Err(StudyError::CastsStay { name: name.to_owned() }) } else { Ok(()) }
+/// That a setting is none of the casts', which are made once for all rows.
+fn check_varies(name: &SettingName) -> Result<(), StudyError> {
+    if name.key().starts_with("invented_casts.") {
+        return Err(StudyError::CastsStay { name: name.written().to_owned() });
     }
+    Ok(())
+}
 
+impl Factor {
     fn check_unit(&self) -> Result<(), StudyError> {
         let Values::Published(name) = &self.values else { return Ok(()) };
         let Some(published) = super::Published::named(name) else { return Ok(()) };

@@ -30,9 +30,6 @@ pub(super) fn poses_and_courses(
     scene: &Scene,
 ) -> Result<(Vec<Pose>, Vec<Course>), StudyError> {
     let excursions = record.excursions.as_ref().unwrap_or(&scene.excursions);
-    if excursions.is_empty() {
-        return Err(StudyError::Senseless(crate::scene::Senseless::NoExcursion));
-    }
     let mut poses = Vec::new();
     let mut courses = Vec::new();
     for excursion in excursions {

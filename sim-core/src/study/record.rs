@@ -82,6 +82,9 @@ impl Record {
         if self.measures.is_empty() {
             return Err(StudyError::NoMeasure);
         }
+        if self.excursions.as_ref().is_some_and(Vec::is_empty) {
+            return Err(StudyError::NoExcursion);
+        }
         once("measures", &self.measures, |measure| measure.name().to_owned())?;
         for advance in &self.advances_mm {
             Drive::ADVANCE.check(*advance).map_err(StudyError::Advance)?;
