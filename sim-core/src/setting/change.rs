@@ -173,11 +173,17 @@ impl fmt::Display for Change {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cast::invented::InventedCasts;
     use crate::guide::GuidePath;
     use crate::setting::all;
 
+    /// The teaching scene with something of everything that can be set.
+    fn base() -> Scene {
+        Scene { invented_casts: Some(InventedCasts::dentate()), ..Scene::thirty_degree() }
+    }
+
     fn changed(written: &str) -> Scene {
-        let mut scene = Scene::thirty_degree();
+        let mut scene = base();
         written.parse::<Change>().and_then(|change| change.make(&mut scene)).expect(written);
         scene
     }
@@ -194,7 +200,7 @@ mod tests {
 
     #[test]
     fn every_name_can_be_changed_and_changes_only_its_own_value() {
-        let before = Scene::thirty_degree();
+        let before = base();
         for setting in all() {
             let facts = setting.facts();
             let value = facts.min + (facts.max - facts.min) * 0.5 + facts.step;
