@@ -22,6 +22,7 @@
 //! | [`plan`] | the backward questions: inclines, balance, disclusion |
 //! | [`practice`] | invented patients dealt, and answers marked |
 //! | [`scene`] | the scene file |
+//! | [`study`] | settings varied by a plan, and what becomes of the teeth |
 //! | [`text`] | reading what people write, with the place of every fault |
 //!
 //! # From settings to disclusion
@@ -66,6 +67,7 @@ pub mod practice;
 pub mod record;
 pub mod scene;
 pub mod setting;
+pub mod study;
 pub mod text;
 pub mod tracing;
 pub mod units;

@@ -80,10 +80,16 @@ fn plain(error: &ron::error::SpannedError) -> ReadError {
 /// there is put at the start.
 #[must_use]
 pub fn place_of(field: &str, text: &str) -> (usize, usize) {
+    place_of_use(field, 0, text)
+}
+
+/// As [`place_of`], for a use counted from 0; where there are fewer, the first.
+pub(crate) fn place_of_use(field: &str, number: usize, text: &str) -> (usize, usize) {
     let code = |line: &str| line.split("//").next().unwrap_or_default().to_owned();
-    let found = text.lines().map(code).enumerate().find_map(|(row, line)| {
-        let before = line.find(field)?;
-        Some((row + 1, line[..before].chars().count() + 1))
+    let mut uses = text.lines().map(code).enumerate().flat_map(|(row, line)| {
+        let at = |(byte, _): (usize, &str)| (row + 1, line[..byte].chars().count() + 1);
+        line.match_indices(field).map(at).collect::<Vec<_>>()
     });
-    found.unwrap_or((1, 1))
+    let first = uses.next();
+    number.checked_sub(1).and_then(|rest| uses.nth(rest)).or(first).unwrap_or((1, 1))
 }

@@ -45,7 +45,7 @@ impl CuspReading {
 }
 
 /// Far above what rounding leaves of a hundred millimetres, far below anything that can be ground.
-const CONTACT_MM: f64 = 1e-9;
+pub(crate) const CONTACT_MM: f64 = 1e-9;
 
 /// The cusps of a scene made ready to be read in many poses, without allocation.
 ///
@@ -81,15 +81,23 @@ struct Displacement {
 impl Gauges {
     /// Gauges at these cusps, in this order.
     #[must_use]
-    pub fn new(plane: OcclusalPlane, cusps: &[Cusp]) -> Self {
-        let directions = Matrix3::from_rows(&[
-            plane.normal().transpose(),
-            plane.anterior().transpose(),
-            Vector3::y().transpose(),
-        ]);
-        let cusps: Vec<Gauge> = cusps.iter().map(Gauge::of).collect();
-        let any_upper = cusps.iter().any(|gauge| gauge.arch == 1);
-        Self { directions, cusps, any_upper }
+    pub fn new<'c>(plane: OcclusalPlane, cusps: impl IntoIterator<Item = &'c Cusp>) -> Self {
+        let mut gauges = Self { directions: directions(plane), cusps: Vec::new(), any_upper: false };
+        gauges.renew_cusps(cusps);
+        gauges
+    }
+
+    /// Puts other cusps, or the same with other inclines, in the place of those it has; allocates
+    /// nothing where they are no more.
+    pub fn renew_cusps<'c>(&mut self, cusps: impl IntoIterator<Item = &'c Cusp>) {
+        self.cusps.clear();
+        self.cusps.extend(cusps.into_iter().map(Gauge::of));
+        self.any_upper = self.cusps.iter().any(|gauge| gauge.arch == 1);
+    }
+
+    /// Measures to another occlusal plane from now on.
+    pub fn renew_plane(&mut self, plane: OcclusalPlane) {
+        self.directions = directions(plane);
     }
 
     /// Reads every cusp in a jaw pose, in the order of [`Self::new`].
@@ -108,6 +116,10 @@ impl Gauges {
         let by_arch = [lower, upper];
         self.cusps.iter().map(move |gauge| gauge.read(&by_arch[gauge.arch]))
     }
+}
+
+fn directions(plane: OcclusalPlane) -> Matrix3<f64> {
+    Matrix3::from_rows(&[plane.normal().transpose(), plane.anterior().transpose(), Vector3::y().transpose()])
 }
 
 impl Gauge {

@@ -3,6 +3,7 @@
 mod gauges;
 mod tooth;
 
+pub(crate) use gauges::CONTACT_MM;
 pub use gauges::{CuspReading, Gauges, OpposingIncline};
 pub use tooth::{Arch, NoSuchTooth, Tooth};
 
@@ -144,6 +145,17 @@ impl Cusp {
     /// only.
     pub(crate) fn moved_to(&self, at: Vector3<f64>) -> Self {
         Self { at, ..self.clone() }
+    }
+
+    /// What opposes it, to be set.
+    pub(crate) const fn opposing_mut(&mut self) -> &mut OpposingInclines {
+        &mut self.opposing
+    }
+
+    /// Tooth and name in one word, as settings and tables address it: `36.mesiobuccal`.
+    #[must_use]
+    pub fn label(&self) -> String {
+        format!("{}.{}", self.tooth, self.name)
     }
 
     /// Its tip, in the frame of the member that carries it.

@@ -5,10 +5,10 @@ use nalgebra::{Rotation3, Unit, Vector3};
 
 use super::redraw::{generator, normal};
 use super::source::{DoubtSource, Uncertainties};
-use super::spread::quantile;
 use crate::frame::UpperPoint;
 use crate::record::Case;
 use crate::record::program::Programmed;
+use crate::study::statistics::quantile;
 use crate::units::{Angle, Length};
 
 /// Random numbers of their own, beside those of the sources.

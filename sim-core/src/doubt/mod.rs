@@ -28,8 +28,8 @@ use crate::record::Case;
 use crate::record::program::{ProgramError, Programmed};
 use crate::units::{Angle, Length};
 
+use crate::study::statistics::Moments;
 use redraw::Redraw;
-use spread::Running;
 
 /// Condylar advance at which the disclusion is read: that of the published figures of Hobo S,
 /// Takayama H (from memory).
@@ -171,7 +171,7 @@ pub fn redraw(
     // Each source alone: only its variance is kept.
     let mut alone = vec![[0.0; DoubtSource::ALL.len()]; undisturbed.len()];
     for (number, source) in DoubtSource::ALL.into_iter().enumerate() {
-        let mut running = vec![Running::default(); undisturbed.len()];
+        let mut running = vec![Moments::default(); undisturbed.len()];
         let mut only = Redraw::new(uncertainties, &[source], seed);
         for _ in 0..draws {
             if let Some(read) = chain.draw(&mut only) {

@@ -1,5 +1,7 @@
 //! A recorded superior wall: monotone cubic through its points.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 use super::PastEnd;
@@ -14,8 +16,9 @@ const MOST_POINTS: usize = 100_000;
 /// has no bumps that the record has not.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Profile {
-    points: Vec<(f64, f64)>,
-    slopes: Vec<f64>,
+    // Shared, so that an instrument is made ready without allocating.
+    points: Arc<[(f64, f64)]>,
+    slopes: Arc<[f64]>,
 }
 
 /// Why a list of points is no profile.
@@ -82,8 +85,8 @@ impl Profile {
                 return Err(ProfileError::NotForward { number, advance, before: points[index - 1].0 });
             }
         }
-        let slopes = slopes(&points);
-        Ok(Self { points, slopes })
+        let slopes = slopes(&points).into();
+        Ok(Self { points: points.into(), slopes })
     }
 
     /// The points it was made from, (advance, drop) in millimetres.

@@ -17,7 +17,7 @@ pub const ARM_MM: (f64, f64) = (90.2, 117.9);
 pub const BALKWILL_DEG: (f64, f64) = (9.0, 27.6);
 /// A range of 120 normal values spans some 5.1 standard deviations (expected range of a normal
 /// sample, from memory).
-const DEVIATIONS_IN_RANGE: f64 = 5.1;
+pub(crate) const DEVIATIONS_IN_RANGE: f64 = 5.1;
 /// A point nearer to a line than this does not fix the plane through both, in millimetres.
 const LEAST_OFFSET_MM: f64 = 5.0;
 

@@ -3,9 +3,9 @@
 use std::fmt;
 use std::str::FromStr;
 
-use super::{Choice, OutOfRange, Setting, all};
+use super::name::split_side;
+use super::{Choice, NameError, NoSuchCusp, OutOfRange, SettingName};
 use crate::frame::Side;
-use crate::guide::GuidePath;
 use crate::scene::Scene;
 
 /// A change of one setting on one side or both, not yet made.
@@ -25,14 +25,13 @@ use crate::scene::Scene;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Change {
     target: Target,
-    side: Option<Side>,
     written: String,
 }
 
 #[derive(Clone, Debug, PartialEq)]
 enum Target {
-    Number(Setting, f64),
-    Word(Choice, String),
+    Number(SettingName, f64),
+    Word(Choice, Option<Side>, String),
 }
 
 /// Why a change is refused.
@@ -47,21 +46,11 @@ pub enum ChangeError {
         given: String,
     },
     /// No setting of that name.
-    #[error("no setting is called `{name}`; {near}")]
-    UnknownName {
-        /// The name given.
-        name: String,
-        /// What is called nearly so.
-        near: Near,
-    },
-    /// A side before a setting that has none.
-    #[error("`{name}` belongs to the whole instrument, not to one side; write `{key}`")]
-    NoSides {
-        /// The name given.
-        name: String,
-        /// The name that works.
-        key: String,
-    },
+    #[error(transparent)]
+    Name(#[from] NameError),
+    /// No cusp of that name in the scene.
+    #[error(transparent)]
+    Cusp(#[from] NoSuchCusp),
     /// The value is not a number.
     #[error("{key} is given `{given}`, which is not a number; allowed are {min} to {max} {unit}")]
     NotANumber {
@@ -94,39 +83,6 @@ pub enum ChangeError {
     Scene(String),
 }
 
-/// Names near a mistyped one.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Near(Vec<String>);
-
-/// How alike (0 to 1, Jaro-Winkler) a name must be to be worth suggesting.
-const ALIKE_ENOUGH: f64 = 0.7;
-
-impl Near {
-    fn to(name: &str) -> Self {
-        let mut ranked: Vec<(f64, String)> = Change::names()
-            .map(|known| {
-                // A long name is often given by its end alone; a coordinate's single letter is like
-                // too much.
-                let tail = known.rsplit('.').next().filter(|tail| tail.len() > 1).unwrap_or(&known);
-                (strsim::jaro_winkler(name, &known).max(strsim::jaro_winkler(name, tail)), known)
-            })
-            .filter(|(likeness, _)| *likeness >= ALIKE_ENOUGH)
-            .collect();
-        ranked.sort_by(|a, b| b.0.total_cmp(&a.0));
-        Self(ranked.into_iter().take(3).map(|(_, known)| known).collect())
-    }
-}
-
-impl fmt::Display for Near {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.0.is_empty() {
-            write!(f, "the names are {}", Change::names().collect::<Vec<_>>().join(", "))
-        } else {
-            write!(f, "near it: {}", self.0.join(", "))
-        }
-    }
-}
-
 impl FromStr for Change {
     type Err = ChangeError;
 
@@ -137,16 +93,21 @@ impl FromStr for Change {
         if name.is_empty() || value.is_empty() {
             return Err(form());
         }
-        let (side, key) = match (name.strip_prefix("right_guide."), name.strip_prefix("left_guide.")) {
-            (Some(key), _) => (Some(Side::Right), key),
-            (_, Some(key)) => (Some(Side::Left), key),
-            _ => (None, name),
-        };
-        let no_sides = || ChangeError::NoSides { name: name.to_owned(), key: key.to_owned() };
-        let target = if let Some(setting) = all().find(|setting| setting.key() == key) {
-            if side.is_some() && !setting.is_per_side() {
-                return Err(no_sides());
+        let (side, key) = split_side(name);
+        let target = if let Some(choice) = Choice::ALL.into_iter().find(|choice| choice.key() == key) {
+            if side.is_some() && !choice.is_per_side() {
+                return Err(NameError::NoSides { name: name.to_owned(), key: key.to_owned() }.into());
             }
+            if !choice.words().contains(&value) {
+                return Err(ChangeError::NotAWord {
+                    key: choice.key(),
+                    given: value.to_owned(),
+                    allowed: choice.words().join(", "),
+                });
+            }
+            Target::Word(choice, side, value.to_owned())
+        } else {
+            let setting: SettingName = name.parse()?;
             let facts = setting.facts();
             let number: f64 = value.parse().map_err(|_| ChangeError::NotANumber {
                 key: key.to_owned(),
@@ -156,50 +117,34 @@ impl FromStr for Change {
                 unit: facts.unit.words(),
             })?;
             Target::Number(setting, facts.check(number)?)
-        } else if let Some(choice) = Choice::ALL.into_iter().find(|choice| choice.key() == key) {
-            if side.is_some() && !choice.is_per_side() {
-                return Err(no_sides());
-            }
-            if !choice.words().contains(&value) {
-                return Err(ChangeError::NotAWord {
-                    key: choice.key(),
-                    given: value.to_owned(),
-                    allowed: choice.words().join(", "),
-                });
-            }
-            Target::Word(choice, value.to_owned())
-        } else {
-            return Err(ChangeError::UnknownName { name: name.to_owned(), near: Near::to(key) });
         };
-        Ok(Self { target, side, written: format!("{name}={value}") })
+        Ok(Self { target, written: format!("{name}={value}") })
     }
 }
 
 impl Change {
-    /// Every name that a change can be made of, side left out.
+    /// Every name that a change can be made of, side, tooth and cusp left out.
     pub fn names() -> impl Iterator<Item = String> {
-        all()
-            .map(|setting| setting.key())
-            .chain(Choice::ALL.into_iter().map(|choice| choice.key().to_owned()))
+        SettingName::names().chain(Choice::ALL.into_iter().map(|choice| choice.key().to_owned()))
     }
 
     /// Makes the change. Several changes of one scene are made one after the other, then
     /// [`Scene::check`] tells whether the whole makes sense.
     ///
     /// # Errors
-    /// [`ChangeError::OutOfRange`] or [`ChangeError::NotAWord`]; the scene is then as it was.
+    /// [`ChangeError::OutOfRange`] or [`ChangeError::Cusp`]; the scene is then as it was.
     pub fn make(&self, scene: &mut Scene) -> Result<(), ChangeError> {
-        let sides: &[Side] = match (self.side, self.is_per_side()) {
-            (Some(Side::Right), _) | (None, false) => &[Side::Right],
-            (Some(Side::Left), _) => &[Side::Left],
-            (None, true) => &Side::BOTH,
-        };
-        for &side in sides {
-            match &self.target {
-                Target::Number(setting, number) => setting.set(scene, side, *number)?,
-                // Parsing has let through only words that can be chosen.
-                Target::Word(choice, word) => {
-                    choice.set(scene, side, word);
+        match &self.target {
+            Target::Number(setting, number) => setting.find_in(scene)?.set(scene, *number)?,
+            Target::Word(choice, side, word) => {
+                let sides: &[Side] = match side {
+                    Some(side) => std::slice::from_ref(side),
+                    None if choice.is_per_side() => &Side::BOTH,
+                    None => &[Side::Right],
+                };
+                for side in sides {
+                    // Parsing has let through only words that can be chosen.
+                    choice.set(scene, *side, word);
                 }
             }
         }
@@ -210,36 +155,11 @@ impl Change {
     /// is the path, an angle of a table formed to the teeth, invented casts that are not there.
     #[must_use]
     pub fn idle_because(&self, scene: &Scene) -> Option<String> {
-        let Target::Number(setting, _) = &self.target else { return None };
-        if setting.get(scene, Side::Right).is_none() {
-            let why = match setting {
-                Setting::InventedCasts(_) => "the scene has no invented_casts",
-                Setting::Anterior(_) => "a custom table has heights, not angles",
-                _ => return None,
-            };
-            return Some(format!("{} changes nothing: {why}", self.written));
-        }
-        let profiled = |side: &Side| matches!(scene.instrument.guide(*side).path, GuidePath::Profile(_));
-        let sides: Vec<Side> = Side::BOTH
-            .into_iter()
-            .filter(|side| self.side.is_none_or(|only| only == *side))
-            .filter(profiled)
-            .collect();
-        if setting.key() != "horizontal_inclination_deg" || sides.is_empty() {
-            return None;
-        }
-        let sides: Vec<&str> = sides.into_iter().map(Side::name).collect();
-        Some(format!(
-            "{} changes nothing on the {} side: a recorded profile is the path there, and carries its own inclination",
-            self.written,
-            sides.join(" and "),
-        ))
-    }
-
-    fn is_per_side(&self) -> bool {
         match &self.target {
-            Target::Number(setting, _) => setting.is_per_side(),
-            Target::Word(choice, _) => choice.is_per_side(),
+            Target::Number(setting, _) => {
+                setting.idle_because(scene).map(|why| format!("{} {why}", self.written))
+            }
+            Target::Word(..) => None,
         }
     }
 }
@@ -253,9 +173,17 @@ impl fmt::Display for Change {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cast::invented::InventedCasts;
+    use crate::guide::GuidePath;
+    use crate::setting::all;
+
+    /// The teaching scene with something of everything that can be set.
+    fn base() -> Scene {
+        Scene { invented_casts: Some(InventedCasts::dentate()), ..Scene::thirty_degree() }
+    }
 
     fn changed(written: &str) -> Scene {
-        let mut scene = Scene::thirty_degree();
+        let mut scene = base();
         written.parse::<Change>().and_then(|change| change.make(&mut scene)).expect(written);
         scene
     }
@@ -272,7 +200,7 @@ mod tests {
 
     #[test]
     fn every_name_can_be_changed_and_changes_only_its_own_value() {
-        let before = Scene::thirty_degree();
+        let before = base();
         for setting in all() {
             let facts = setting.facts();
             let value = facts.min + (facts.max - facts.min) * 0.5 + facts.step;

@@ -7,11 +7,13 @@
 mod change;
 mod choice;
 mod facts;
+mod name;
 
 pub use change::{Change, ChangeError};
 pub use choice::Choice;
 pub(crate) use facts::{Checked, FieldName, whole_number};
 pub use facts::{Entry, Facts, OutOfRange};
+pub use name::{KnownCusps, NameError, Near, NoSuchCusp, SettingName, SettingPlace};
 
 use crate::anterior::Trough;
 use crate::cast::invented::InventedCasts;

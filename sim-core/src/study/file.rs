@@ -1,0 +1,198 @@
+//! A study as its file gives it.
+
+use std::fmt;
+
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{self, MapAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use super::constraint::Constraint;
+use super::error::StudyError;
+use super::record::Record;
+use super::{Plan, Values};
+use crate::scene::Scene;
+use crate::setting::SettingName;
+use crate::text::{self, ReadError};
+
+/// A study: a base scene, what varies in it and how, and what is recorded.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Study {
+    /// What the study is called.
+    pub title: String,
+    /// The scene that everything else varies.
+    pub scene: BaseScene,
+    /// What varies, at least one.
+    pub factors: Vec<Factor>,
+    /// What ties factors to each other or to other settings; none when absent.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub constraints: Vec<Constraint>,
+    /// Which combinations are computed.
+    pub plan: Plan,
+    /// What is recorded of each.
+    pub record: Record,
+}
+
+/// Where the base scene comes from: `"file.ron"`, or a scene in full.
+#[derive(Clone, Debug, PartialEq)]
+pub enum BaseScene {
+    /// A scene file, by its path from the study's file.
+    File(String),
+    /// The scene itself.
+    Here(Box<Scene>),
+}
+
+/// A setting and the values that it takes.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Factor {
+    /// The setting by its name.
+    pub setting: SettingName,
+    /// Its values.
+    #[serde(deserialize_with = "super::values::checked")]
+    pub values: Values,
+}
+
+impl Study {
+    /// Reads a study from its text (RON).
+    ///
+    /// # Errors
+    /// [`ReadError`] with line, column, field, what was given and what is allowed, for everything
+    /// that can be told without the base scene.
+    pub fn from_ron(text: &str) -> Result<Self, ReadError> {
+        let study: Self = text::read(text, |_| Ok(()))?;
+        study.check().map_err(|error| Self::placed(&error, text))?;
+        Ok(study)
+    }
+
+    /// Writes the study as text that [`Study::from_ron`] reads back as the same study.
+    #[must_use]
+    pub fn to_ron(&self) -> String {
+        text::write(self)
+    }
+
+    /// An error that was found after reading, as one with its place in the study's text.
+    #[must_use]
+    pub fn placed(error: &StudyError, text: &str) -> ReadError {
+        let (mut word, use_number) = error.about();
+        if !text.contains(&word) {
+            // A side that LeftEqualsRight put before the name.
+            word = word.replace("\"right_guide.", "\"").replace("\"left_guide.", "\"");
+        }
+        let (line, column) = text::place_of_use(&word, use_number, text);
+        ReadError { line, column, field: String::new(), what: error.to_string() }
+    }
+
+    /// Checks what can be told without the base scene.
+    ///
+    /// # Errors
+    /// The first [`StudyError`] found.
+    pub fn check(&self) -> Result<(), StudyError> {
+        if self.factors.is_empty() {
+            return Err(StudyError::NoFactor);
+        }
+        let mut known: Vec<&SettingName> = Vec::with_capacity(self.factors.len());
+        for factor in &self.factors {
+            factor.check_unit()?;
+            check_varies(&factor.setting)?;
+            set_once(&known, &factor.setting)?;
+            known.push(&factor.setting);
+        }
+        let factors = known.len();
+        let mut correlated: Vec<&SettingName> = Vec::new();
+        for constraint in &self.constraints {
+            match constraint {
+                Constraint::Derived { setting, by } => {
+                    by.check(setting, &known)?;
+                    check_varies(setting)?;
+                    set_once(&known, setting)?;
+                    known.push(setting);
+                }
+                Constraint::LeftEqualsRight(_) => {
+                    // Looked up when the study is made ready, which gives its two names.
+                    constraint.sides()?;
+                }
+                Constraint::Correlated { between, matrix } => {
+                    for name in between {
+                        super::constraint::known(name, &known[..factors])?;
+                        if correlated.contains(&name) {
+                            let what = format!("`{name}`");
+                            return Err(StudyError::ListedTwice { list: "between", what });
+                        }
+                        correlated.push(name);
+                    }
+                    super::Correlation::new((0..between.len()).collect(), matrix)?;
+                    if !self.plan.takes_correlations() {
+                        return Err(StudyError::CorrelationNotKept { plan: self.plan.name() });
+                    }
+                }
+            }
+        }
+        self.record.check()
+    }
+}
+
+/// That no setting of the same name has been set before.
+fn set_once(known: &[&SettingName], name: &SettingName) -> Result<(), StudyError> {
+    match known.iter().find(|other| **other == name) {
+        None => Ok(()),
+        Some(first) => {
+            Err(StudyError::SetTwice { first: first.written().to_owned(), second: name.written().to_owned() })
+        }
+    }
+}
+
+/// That a setting is none of the casts', which are made once for all rows.
+fn check_varies(name: &SettingName) -> Result<(), StudyError> {
+    if name.key().starts_with("invented_casts.") {
+        return Err(StudyError::CastsStay { name: name.written().to_owned() });
+    }
+    Ok(())
+}
+
+impl Factor {
+    fn check_unit(&self) -> Result<(), StudyError> {
+        let Values::Published(name) = &self.values else { return Ok(()) };
+        let Some(published) = super::Published::named(name) else { return Ok(()) };
+        let unit = self.setting.facts().unit;
+        if unit == published.unit {
+            return Ok(());
+        }
+        Err(StudyError::Unit {
+            name: self.setting.written().to_owned(),
+            unit: unit.words(),
+            published: published.name,
+            given: published.unit.words(),
+        })
+    }
+}
+
+impl<'de> Deserialize<'de> for BaseScene {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Either;
+        impl<'de> Visitor<'de> for Either {
+            type Value = BaseScene;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("the path of a scene file in quotes, or a scene in full")
+            }
+            fn visit_str<E: de::Error>(self, path: &str) -> Result<BaseScene, E> {
+                Ok(BaseScene::File(path.to_owned()))
+            }
+            fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<BaseScene, A::Error> {
+                let scene = Scene::deserialize(MapAccessDeserializer::new(map))?;
+                scene.check().map_err(de::Error::custom)?;
+                Ok(BaseScene::Here(Box::new(scene)))
+            }
+        }
+        deserializer.deserialize_any(Either)
+    }
+}
+
+impl Serialize for BaseScene {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Self::File(path) => path.serialize(serializer),
+            Self::Here(scene) => scene.serialize(serializer),
+        }
+    }
+}

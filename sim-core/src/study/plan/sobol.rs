@@ -1,0 +1,134 @@
+//! Sobol' points, scrambled.
+//!
+//! Direction numbers of Joe and Kuo (SIAM J Sci Comput 2008;30:2635–2654; as shipped by the crate
+//! `sobol`), checked against SciPy's. Each dimension is scrambled in the nested way of Owen (1995):
+//! whether a digit of a coordinate is flipped is decided at random anew for every run of digits before
+//! it. The decisions come of a keyed hash that only carries from earlier digits to later ones, in the
+//! manner of Laine and Karras (2011, from memory) with 64 bits and whole keys, so that every
+//! coordinate is computed alone. It turns every dyadic stratum into one of the same size, and so
+//! keeps what makes the points even.
+
+use std::sync::LazyLock;
+
+use sobol::Sobol;
+use sobol::params::JoeKuoD6;
+
+use super::random::{Random, part};
+
+/// Digits of a row number that count: 2^50 rows.
+const DIGITS: usize = 50;
+/// Rounds of the hash.
+const ROUNDS: usize = 3;
+/// Dimensions that the crate's shorter table holds.
+pub(super) const MOST_DIMENSIONS: usize = 100;
+
+/// Directions of every dimension: unpacking them takes longer than a thousand points.
+static DIRECTIONS: LazyLock<Vec<[u64; DIGITS]>> = LazyLock::new(|| {
+    let parameters = JoeKuoD6::minimal();
+    let all = Sobol::<u64>::init_direction_vals::<u32>(MOST_DIMENSIONS, DIGITS, &parameters);
+    all.iter().map(|directions| std::array::from_fn(|digit| directions[digit])).collect()
+});
+
+#[derive(Clone, Debug)]
+pub(super) struct Points {
+    /// Keys of each dimension's scrambling.
+    keys: Vec<[[u64; 3]; ROUNDS]>,
+    directions: &'static [[u64; DIGITS]],
+}
+
+impl Points {
+    /// The points of a seed in at most [`MOST_DIMENSIONS`] dimensions.
+    pub(super) fn new(seed: u64, dimensions: usize) -> Self {
+        let mut draws = Random::new(seed).keys();
+        let mut keys = || std::array::from_fn(|_| std::array::from_fn(|_| draws.bits()));
+        Self { keys: (0..dimensions).map(|_| keys()).collect(), directions: &DIRECTIONS }
+    }
+
+    /// One coordinate of a point, between 0 and 1, neither included.
+    #[inline]
+    pub(super) fn part(&self, point: u64, dimension: usize) -> f64 {
+        part(scrambled(plain(&self.directions[dimension], point), &self.keys[dimension]))
+    }
+}
+
+/// The coordinate before it is scrambled, its first digit in the first bit.
+#[inline]
+fn plain(directions: &[u64; DIGITS], point: u64) -> u64 {
+    let (mut bits, mut coordinate) = (point, 0);
+    while bits != 0 {
+        coordinate ^= directions[bits.trailing_zeros() as usize % DIGITS];
+        bits &= bits - 1;
+    }
+    coordinate
+}
+
+/// Sums and products carry from low bits to high ones only, so the digits are turned about for them.
+#[inline]
+fn scrambled(coordinate: u64, keys: &[[u64; 3]; ROUNDS]) -> u64 {
+    let mut digits = coordinate.reverse_bits();
+    for [add, even, odd] in keys {
+        digits = digits.wrapping_add(*add);
+        digits ^= digits.wrapping_mul(even << 1);
+        digits = digits.wrapping_mul(odd | 1);
+    }
+    digits.reverse_bits()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Written by `tests/outside/scipy_distributions.py`.
+    const SCIPY: &str = include_str!("../../../../tests/outside/sobol_points.csv");
+
+    #[test]
+    fn before_scrambling_every_dimension_has_the_points_of_scipy() {
+        let points = Points::new(1, MOST_DIMENSIONS);
+        let rows = SCIPY.lines().filter(|line| !line.starts_with(['#', 'p']));
+        let mut compared = 0;
+        for row in rows {
+            let mut numbers = row.split(',');
+            let point = numbers.next().expect("a point").parse().expect("its number");
+            for (dimension, number) in points.directions.iter().zip(numbers) {
+                // Coordinates of points below 2^30 have at most 30 digits: they are exact.
+                let expected: f64 = number.parse().expect("a coordinate");
+                assert_eq!(plain(dimension, point) as f64 / 2_f64.powi(64), expected, "{point}");
+                compared += 1;
+            }
+        }
+        assert_eq!(compared, 8 * MOST_DIMENSIONS);
+    }
+
+    /// Of a nested scrambling at random, n = 2^k points are one in each stratum, each anywhere in its
+    /// own whatever the others do: the mean of a coordinate then has the variance 1/(12 n³). A sample
+    /// variance of so many seeds is sure to about 2 %; five times that is allowed.
+    #[test]
+    fn strata_are_scrambled_each_by_itself() {
+        const SEEDS: u64 = 5_000;
+        for count in [1, 2, 4, 16, 64] {
+            for dimension in [0, 1, 4] {
+                let mut squares = 0.0;
+                for seed in 0..SEEDS {
+                    let points = Points::new(seed, dimension + 1);
+                    let sum: f64 = (0..count).map(|point| points.part(point, dimension)).sum();
+                    squares += (sum / count as f64 - 0.5).powi(2);
+                }
+                let ratio = squares / SEEDS as f64 * 12.0 * (count as f64).powi(3);
+                assert!((ratio - 1.0).abs() < 0.1, "{count} points, dimension {dimension}: {ratio}");
+            }
+        }
+    }
+
+    /// The first point of a scrambling is anywhere in the square: of 16 × 16 tallies, each about 80
+    /// with a deviation of 9, none strays by six deviations.
+    #[test]
+    fn a_point_is_sent_anywhere_in_every_two_dimensions() {
+        let mut tallies = [[0_i32; 16]; 16];
+        for seed in 0..80 * 256 {
+            let points = Points::new(seed, 3);
+            let cell = |dimension| (points.part(3, dimension) * 16.0) as usize;
+            tallies[cell(1)][cell(2)] += 1;
+        }
+        assert!(tallies.iter().flatten().all(|tally| (tally - 80).abs() < 54), "{tallies:?}");
+    }
+}

@@ -1,0 +1,371 @@
+//! A study made ready: its columns, and its rows by number.
+
+use std::fmt::Write as _;
+use std::sync::Arc;
+
+use super::Correlation;
+use super::column::{Column, ColumnKind};
+use super::constraint::Constraint;
+use super::error::StudyError;
+use super::file::{BaseScene, Study};
+use super::interference;
+use super::make::{
+    Derived, check_measures, check_ranges, columns, derived, planned, resolve, set_once, warnings, watched,
+};
+use super::plan::Design;
+use super::pose::{Course, Pose, poses_and_courses};
+use super::record::Measure;
+use super::row::{RowBuffer, Word};
+use crate::cast::Casts;
+use crate::cusp::{Cusp, Gauges};
+use crate::excursion::{BennettMovement, Mechanism, Placement};
+use crate::scene::Scene;
+use crate::setting::{OutOfRange, SettingName, SettingPlace};
+
+/// Stands at the head of [`Prepared::canonical`]; another number means that the same study gives
+/// another table.
+const LAYOUT: &str = "study table, layout 1";
+
+/// A study with its base scene, ready to be computed row by row by any number of threads.
+#[derive(Clone, Debug)]
+pub struct Prepared {
+    /// With the scene in it, and without columns and published names.
+    study: Study,
+    scene: Scene,
+    design: Design,
+    places: Vec<SettingPlace>,
+    derived: Vec<Derived>,
+    poses: Vec<Pose>,
+    courses: Vec<Course>,
+    measures: Vec<Measure>,
+    watched: Vec<usize>,
+    columns: Vec<Column>,
+    plane_varies: bool,
+    cusps_vary: bool,
+    warnings: Vec<String>,
+    casts: Option<Arc<Casts>>,
+}
+
+/// A row that the study does not have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("row {row} is asked for; the study has {rows}, counted from 0")]
+pub struct NoSuchRow {
+    /// The row asked for.
+    pub row: u64,
+    /// Number of rows.
+    pub rows: u64,
+}
+
+impl Prepared {
+    /// Makes a study ready with its base scene, which the caller has read if the study names a file.
+    ///
+    /// `column` is called with file and column of each factor whose values are a column, and gives
+    /// its numbers, or in words what was wrong.
+    ///
+    /// # Errors
+    /// The first [`StudyError`] found; [`Study::placed`] says where in the study's text it stands.
+    pub fn new(
+        study: &Study,
+        scene: &Scene,
+        mut column: impl FnMut(&str, &str) -> Result<Vec<f64>, String>,
+    ) -> Result<Self, StudyError> {
+        study.check()?;
+        scene.check()?;
+        let mut study = study.clone();
+        study.scene = BaseScene::Here(Box::new(scene.clone()));
+        for factor in &mut study.factors {
+            resolve(factor, &mut column)?;
+        }
+        let names: Vec<&SettingName> = study.factors.iter().map(|factor| &factor.setting).collect();
+        let places = names.iter().map(|name| name.find_in(scene)).collect::<Result<Vec<_>, _>>()?;
+        let derived = derived(&study, &names, scene)?;
+        set_once(&names, &places, &derived)?;
+        let mut correlations = Vec::new();
+        for constraint in &study.constraints {
+            if let Constraint::Correlated { between, matrix } = constraint {
+                let place = |name| names.iter().position(|own| *own == name);
+                correlations.push(Correlation::new(between.iter().filter_map(place).collect(), matrix)?);
+            }
+        }
+        let factors = study.factors.iter().zip(&places).map(|(factor, place)| planned(factor, place, scene));
+        let design = Design::new(&study.plan, factors.collect::<Result<_, _>>()?, correlations)?;
+        check_ranges(&study, &design)?;
+
+        let (poses, courses) = poses_and_courses(&study.record, scene)?;
+        let watched = watched(&study, scene)?;
+        let measures = study.record.measures.clone();
+        check_measures(&study, scene, &watched)?;
+        let labels: Vec<String> = watched.iter().map(|place| scene.cusps[*place].label()).collect();
+        let columns = columns(&study, &derived, (&poses, &courses), &measures, &labels);
+        let every_name = || names.iter().copied().chain(derived.iter().map(|own| &own.name));
+        let prepared = Self {
+            plane_varies: every_name().any(|name| name.key() == "occlusal_plane_inclination_deg"),
+            cusps_vary: every_name().any(|name| name.key().starts_with("cusps.")),
+            warnings: warnings(&study, scene, every_name()),
+            scene: scene.clone(),
+            design,
+            places,
+            derived,
+            poses,
+            courses,
+            measures,
+            watched,
+            columns,
+            study,
+            casts: None,
+        };
+        let mut first = prepared.row_buffer();
+        if prepared.set(0, &mut first).is_ok() {
+            first.scene.check()?;
+        }
+        Ok(prepared)
+    }
+
+    /// The same study with casts mounted, which guide where the anterior guide is `Casts`. They stand in
+    /// the instrument's frame and stay there whatever the factors do.
+    ///
+    /// [`Self::canonical`] holds the names of their files, not what is in them.
+    #[must_use]
+    pub fn with_casts(mut self, casts: Arc<Casts>) -> Self {
+        self.casts = Some(casts);
+        self
+    }
+
+    /// The columns, in order: factors, derived settings, measures, and why a row is not whole.
+    #[must_use]
+    pub fn columns(&self) -> &[Column] {
+        &self.columns
+    }
+
+    /// Number of rows.
+    #[must_use]
+    pub const fn row_count(&self) -> u64 {
+        self.design.rows()
+    }
+
+    /// The plan of the rows.
+    #[must_use]
+    pub const fn design(&self) -> &Design {
+        &self.design
+    }
+
+    /// The study with its base scene in it, its columns as lists and its published ranges as
+    /// distributions.
+    #[must_use]
+    pub const fn study(&self) -> &Study {
+        &self.study
+    }
+
+    /// What is allowed but hardly meant, in sentences.
+    #[must_use]
+    pub fn warnings(&self) -> &[String] {
+        &self.warnings
+    }
+
+    /// All that the table depends on, as one text: two studies with the same text have the same
+    /// table. Its hash tells whether a file that was begun belongs to the study.
+    #[must_use]
+    pub fn canonical(&self) -> String {
+        format!("{LAYOUT}\n{}\n", self.study.to_ron())
+    }
+
+    /// Memory for one row, to be used for any number of them.
+    #[must_use]
+    pub fn row_buffer(&self) -> RowBuffer {
+        let of_kind = |kind: ColumnKind| self.columns.iter().filter(|column| column.kind == kind).count();
+        let mut counts = [0; 3];
+        let slots = self.columns.iter().map(|column| {
+            let count = &mut counts[column.kind as usize];
+            *count += 1;
+            (column.kind, *count - 1)
+        });
+        RowBuffer {
+            slots: slots.collect(),
+            scene: self.scene.clone(),
+            gauges: Gauges::new(self.scene.occlusal_plane, self.watched_cusps(&self.scene)),
+            readings: Vec::with_capacity(self.watched.len()),
+            numbers: Vec::with_capacity(of_kind(ColumnKind::Number)),
+            texts: Vec::with_capacity(of_kind(ColumnKind::Text)),
+            flags: Vec::with_capacity(of_kind(ColumnKind::Flag)),
+            reason: String::new(),
+            cusps: self.watched.iter().map(|place| self.scene.cusps[*place].label()).collect(),
+        }
+    }
+
+    /// Computes a row. It is the same to the last bit whatever was computed before, and by whom.
+    /// Allocates nothing once the buffer has met a row that is not whole, unless casts or a table formed
+    /// to the teeth guide.
+    ///
+    /// Where a pose does not exist its measures are nothing and the row's reason says why, the first
+    /// reason if there are several; where a value is out of its setting's range that holds for every
+    /// measure.
+    ///
+    /// # Errors
+    /// [`NoSuchRow`] past the last row.
+    pub fn compute(&self, row: u64, buffer: &mut RowBuffer) -> Result<(), NoSuchRow> {
+        let rows = self.row_count();
+        if row >= rows {
+            return Err(NoSuchRow { row, rows });
+        }
+        buffer.reason.clear();
+        buffer.texts.clear();
+        buffer.flags.clear();
+        let set = self.set(row, buffer);
+        if let Err((name, out)) = set {
+            state(&mut buffer.reason, format_args!("{name}: {out}"));
+            self.poses.iter().for_each(|pose| self.write_nothing(pose, buffer));
+            self.courses_of_record().for_each(|_| write_interference(None, buffer));
+        } else {
+            self.renew_gauges(buffer);
+            self.measure(buffer);
+        }
+        buffer.texts.push(Word::Reason);
+        Ok(())
+    }
+
+    /// Puts a row's values into the buffer's numbers and scene.
+    #[inline]
+    fn set<'s>(&'s self, row: u64, buffer: &mut RowBuffer) -> Result<(), (&'s SettingName, OutOfRange)> {
+        let factors = self.places.len();
+        buffer.numbers.clear();
+        buffer.numbers.resize(factors, f64::NAN);
+        self.design.row(row, &mut buffer.numbers);
+        for derived in &self.derived {
+            let value = derived.formula.of(buffer.numbers[derived.from]);
+            buffer.numbers.push(value);
+        }
+        let derived = self.derived.iter().map(|derived| (&derived.place, &derived.name));
+        let names = self.study.factors.iter().map(|factor| &factor.setting);
+        for ((place, name), value) in self.places.iter().zip(names).chain(derived).zip(&buffer.numbers) {
+            place.set(&mut buffer.scene, *value).map_err(|out| (name, out))?;
+        }
+        Ok(())
+    }
+
+    fn watched_cusps<'c>(&self, scene: &'c Scene) -> impl Iterator<Item = &'c Cusp> {
+        self.watched.iter().filter_map(|place| scene.cusps.get(*place))
+    }
+
+    #[inline]
+    fn renew_gauges(&self, buffer: &mut RowBuffer) {
+        if self.cusps_vary {
+            buffer.gauges.renew_cusps(self.watched_cusps(&buffer.scene));
+        }
+        if self.plane_varies {
+            buffer.gauges.renew_plane(buffer.scene.occlusal_plane);
+        }
+    }
+
+    #[inline]
+    fn measure(&self, buffer: &mut RowBuffer) {
+        let mut mechanism = Mechanism::new(&buffer.scene.instrument);
+        if let Some(casts) = &self.casts {
+            mechanism = mechanism.with_casts(Arc::clone(casts));
+        }
+        for pose in &self.poses {
+            match pose.solve(&mechanism) {
+                Ok(placed) => self.write(pose, &placed, buffer),
+                Err(no_pose) => {
+                    state(&mut buffer.reason, format_args!("{no_pose}"));
+                    self.write_nothing(pose, buffer);
+                }
+            }
+        }
+        for course in self.courses_of_record() {
+            let along = (course.movement, course.end);
+            match interference::first(&mechanism, along, self.scene.samples, &buffer.gauges) {
+                Ok(found) => write_interference(found, buffer),
+                Err(no_pose) => {
+                    state(&mut buffer.reason, format_args!("{no_pose}"));
+                    write_interference(None, buffer);
+                }
+            }
+        }
+    }
+
+    fn courses_of_record(&self) -> impl Iterator<Item = &Course> {
+        let wanted = self.measures.contains(&Measure::FirstInterference);
+        self.courses.iter().filter(move |_| wanted)
+    }
+
+    #[inline]
+    fn write(&self, pose: &Pose, placed: &Placement, buffer: &mut RowBuffer) {
+        let RowBuffer { numbers, texts, flags, readings, gauges, .. } = buffer;
+        readings.clear();
+        readings.extend(gauges.read(&placed.jaw));
+        for measure in &self.measures {
+            match measure {
+                Measure::Separation => {
+                    numbers.extend(readings.iter().map(|reading| reading.separation.in_mm()));
+                }
+                Measure::Clearance => {
+                    numbers.extend(readings.iter().map(|reading| reading.clearance.in_mm()));
+                }
+                Measure::Interference => {
+                    flags.extend(readings.iter().map(|reading| Some(reading.interferes())));
+                }
+                Measure::BennettMovement => {
+                    if let Some(working) = pose.movement.working_side() {
+                        let moved = BennettMovement::of(placed, working);
+                        numbers.extend([moved.outward, moved.backward, moved.upward].map(|it| it.in_mm()));
+                    }
+                }
+                Measure::CondylarAdvance => {
+                    numbers.extend([placed.right.advance.in_mm(), placed.left.advance.in_mm()]);
+                }
+                Measure::Opening => numbers.push(placed.opening().degrees()),
+                Measure::Guidance => {
+                    texts.push(Word::Fixed(placed.guidance.name()));
+                    texts.push(
+                        placed.guidance.plane().map_or(Word::Nothing, |plane| Word::Fixed(plane.name())),
+                    );
+                }
+                Measure::IncisalPoint => numbers.extend(placed.incisal_point.coords().iter()),
+                Measure::Pose => {
+                    // nalgebra's matrices run column by column.
+                    numbers.extend(placed.jaw.rotation().transpose().iter());
+                    numbers.extend(placed.jaw.translation().iter());
+                }
+                Measure::FirstInterference => {}
+            }
+        }
+    }
+
+    /// As many empty cells as [`Self::write`] fills.
+    fn write_nothing(&self, pose: &Pose, buffer: &mut RowBuffer) {
+        let cusps = self.watched.len();
+        for measure in &self.measures {
+            let numbers = match measure {
+                Measure::Separation | Measure::Clearance => cusps,
+                Measure::BennettMovement if pose.movement.working_side().is_some() => 3,
+                Measure::CondylarAdvance => 2,
+                Measure::Opening => 1,
+                Measure::IncisalPoint => 3,
+                Measure::Pose => 12,
+                Measure::Guidance => {
+                    buffer.texts.extend([Word::Nothing; 2]);
+                    0
+                }
+                Measure::Interference => {
+                    buffer.flags.extend(std::iter::repeat_n(None, cusps));
+                    0
+                }
+                Measure::BennettMovement | Measure::FirstInterference => 0,
+            };
+            buffer.numbers.extend(std::iter::repeat_n(f64::NAN, numbers));
+        }
+    }
+}
+
+fn write_interference(found: Option<(usize, f64)>, buffer: &mut RowBuffer) {
+    buffer.texts.push(found.map_or(Word::Nothing, |(cusp, _)| Word::Cusp(cusp)));
+    buffer.numbers.push(found.map_or(f64::NAN, |(_, advance)| advance));
+}
+
+/// Keeps the first reason.
+fn state(reason: &mut String, why: std::fmt::Arguments<'_>) {
+    if reason.is_empty() {
+        // Writing to a String does not fail.
+        let _ = reason.write_fmt(why);
+    }
+}

@@ -1,0 +1,138 @@
+//! Standardised regression coefficients.
+
+use nalgebra::{DMatrix, DVector};
+
+/// A linear regression of an output on the factors, taken in row by row in flat memory.
+///
+/// Kept are the means and the products of deviations from them, so that nothing is lost when a mean is
+/// large beside its spread. Two regressions of parts of a table merge to that of the whole.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Regression {
+    count: u64,
+    left_out: u64,
+    /// Of the factors, then of the output.
+    means: DVector<f64>,
+    products: DMatrix<f64>,
+}
+
+/// What a regression comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Standardised {
+    /// By how many of its own standard deviations the output changes as a factor changes by one of
+    /// its.
+    pub coefficients: Vec<f64>,
+    /// Part of the output's variance that the straight lines explain.
+    pub r_squared: f64,
+    /// Rows that it comes of.
+    pub rows: u64,
+    /// Rows left out since a number in them is none.
+    pub left_out: u64,
+}
+
+/// Why there are no coefficients.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum RegressionError {
+    /// Too few rows.
+    #[error("{rows} rows have every number; coefficients of {factors} factors need {} or more", factors + 2)]
+    TooFew {
+        /// Rows that are whole.
+        rows: u64,
+        /// Number of factors.
+        factors: usize,
+    },
+    /// A factor that does not vary.
+    #[error("factor {} has the same value in every row", factor + 1)]
+    ConstantFactor {
+        /// Its place, from 0.
+        factor: usize,
+    },
+    /// An output that does not vary.
+    #[error("the output is the same in every row")]
+    ConstantOutput,
+    /// Factors that follow from each other.
+    #[error(
+        "the factors follow from each other in a straight line, so that their parts cannot be told apart"
+    )]
+    Collinear,
+}
+
+/// Below this a direction in which standardised factors vary is rounding: a correlation within a
+/// hundred-millionth of 1.
+const LEAST_DIRECTION: f64 = 1e-8;
+/// Variance below this part of the squared mean is rounding.
+const ROUNDING: f64 = 1e-24;
+
+#[allow(clippy::cast_precision_loss)] // counts are below 2^53
+impl Regression {
+    /// Nothing taken in yet.
+    #[must_use]
+    pub fn new(factors: usize) -> Self {
+        let size = factors + 1;
+        Self { count: 0, left_out: 0, means: DVector::zeros(size), products: DMatrix::zeros(size, size) }
+    }
+
+    /// Takes one row: as many factor values as there are factors, and the output.
+    pub fn push(&mut self, factors: &[f64], output: f64) {
+        let size = self.means.len();
+        let row = factors.iter().copied().chain([output]);
+        if factors.len() + 1 != size || row.clone().any(|number| !number.is_finite()) {
+            self.left_out += 1;
+            return;
+        }
+        self.count += 1;
+        let before = DVector::from_iterator(size, row.clone()) - &self.means;
+        self.means += &before / self.count as f64;
+        let after = DVector::from_iterator(size, row) - &self.means;
+        self.products.ger(1.0, &before, &after, 1.0);
+    }
+
+    /// Takes all that another of as many factors has taken.
+    pub fn merge(&mut self, other: &Self) {
+        self.left_out += other.left_out;
+        if other.count == 0 || other.means.len() != self.means.len() {
+            return;
+        }
+        let (own, others) = (self.count as f64, other.count as f64);
+        let off = &other.means - &self.means;
+        self.count += other.count;
+        self.means += &off * (others / (own + others));
+        self.products += &other.products + &off * off.transpose() * (own * others / (own + others));
+    }
+
+    /// The standardised coefficients: least squares on factors and output each less its mean and over
+    /// its standard deviation, whose normal equations are the correlations'.
+    ///
+    /// # Errors
+    /// [`RegressionError`].
+    pub fn standardised(&self) -> Result<Standardised, RegressionError> {
+        let factors = self.means.len() - 1;
+        if self.count < factors as u64 + 2 {
+            return Err(RegressionError::TooFew { rows: self.count, factors });
+        }
+        let varies =
+            |at: usize| self.products[(at, at)] / self.count as f64 > ROUNDING * self.means[at].powi(2);
+        if let Some(factor) = (0..factors).find(|at| !varies(*at)) {
+            return Err(RegressionError::ConstantFactor { factor });
+        }
+        if !varies(factors) {
+            return Err(RegressionError::ConstantOutput);
+        }
+        let correlation = |row: usize, column: usize| {
+            self.products[(row, column)]
+                / (self.products[(row, row)] * self.products[(column, column)]).sqrt()
+        };
+        let among = DMatrix::from_fn(factors, factors, correlation);
+        let with_output = DVector::from_fn(factors, |row, _| correlation(row, factors));
+        let decomposed = among.svd(true, true);
+        if decomposed.singular_values.iter().any(|value| *value < LEAST_DIRECTION) {
+            return Err(RegressionError::Collinear);
+        }
+        let coefficients = decomposed.solve(&with_output, 0.0).map_err(|_| RegressionError::Collinear)?;
+        Ok(Standardised {
+            r_squared: coefficients.dot(&with_output),
+            coefficients: coefficients.iter().copied().collect(),
+            rows: self.count,
+            left_out: self.left_out,
+        })
+    }
+}
