@@ -107,7 +107,7 @@ impl HeightField {
             if row.len() != columns {
                 return Err(NoHeightField::Ragged { row: index + 1, given: row.len(), wanted: columns });
             }
-            if let Some(at) = row.iter().position(|height| !(height.abs() <= HIGHEST_MM)) {
+            if let Some(at) = row.iter().position(|height| height.is_nan() || height.abs() > HIGHEST_MM) {
                 return Err(NoHeightField::Height { row: index + 1, column: at + 1, given: row[at] });
             }
         }

@@ -11,6 +11,7 @@ use crate::frame::JawPose;
 use crate::units::Length;
 
 /// The jaw closed on its guide.
+#[derive(Clone, Copy)]
 pub(super) struct Closed {
     pub(super) jaw: JawPose,
     pub(super) guidance: Guidance,

@@ -1,7 +1,7 @@
 //! CSV: one row a sample and cusp, full precision, the same columns whatever the scene holds.
 
-mod planned;
 mod contacts;
+mod planned;
 mod rows;
 
 pub(crate) use planned::write as planned;

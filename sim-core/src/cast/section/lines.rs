@@ -53,12 +53,12 @@ fn join(pieces: &mut [Piece], mut edges: Vec<((u32, u32), End)>) {
     let mut rest = edges.as_slice();
     while let [(edge, a), after @ ..] = rest {
         rest = after;
-        if let [(same, b), after @ ..] = after {
-            if same == edge {
-                pieces[a.0].next[a.1] = Some(*b);
-                pieces[b.0].next[b.1] = Some(*a);
-                rest = after;
-            }
+        if let [(same, b), after @ ..] = after
+            && same == edge
+        {
+            pieces[a.0].next[a.1] = Some(*b);
+            pieces[b.0].next[b.1] = Some(*a);
+            rest = after;
         }
     }
 }
