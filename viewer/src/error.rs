@@ -14,7 +14,13 @@ pub enum Unshowable {
     NoPose(#[from] NoPose),
     /// Its casts cannot be had.
     #[error(transparent)]
-    Casts(#[from] SceneCastsError),
+    Casts(Box<SceneCastsError>),
+}
+
+impl From<SceneCastsError> for Unshowable {
+    fn from(error: SceneCastsError) -> Self {
+        Self::Casts(Box::new(error))
+    }
 }
 
 /// A scene file that cannot be opened.
