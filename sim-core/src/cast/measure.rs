@@ -71,12 +71,8 @@ impl Casts {
     #[must_use]
     pub fn measure(&self, pose: &JawPose, plane: OcclusalPlane, warm: &mut Warm) -> CastsReading {
         let mut ready = Pose::new(self, pose, plane);
+        let (vertical, distance) = ready.overall(warm);
         let whole = self.sides();
-        let vertical = ready.vertical(whole, &mut warm.whole.vertical);
-        if vertical.is_none_or(|nearest| nearest.gap.in_mm() <= 0.0) {
-            ready.pierces = pierces(self, &ready.jaw, &ready.axes);
-        }
-        let distance = ready.distance(whole, |_| true, &mut warm.whole.distance);
         let mut teeth = Vec::new();
         for arch in [Arch::Upper, Arch::Lower] {
             for &(tooth, branch) in self.cast(arch).tree.branches() {
@@ -101,11 +97,33 @@ impl Casts {
         teeth.sort_unstable_by_key(|reading| reading.tooth);
         CastsReading { vertical, distance, teeth }
     }
+
+    /// The least vertical gap and the least true distance of [`Self::measure`] overall, without those of
+    /// each tooth, which take most of its time.
+    #[must_use]
+    pub fn measure_overall(
+        &self,
+        pose: &JawPose,
+        plane: OcclusalPlane,
+        warm: &mut Warm,
+    ) -> (Option<Nearest>, Nearest) {
+        Pose::new(self, pose, plane).overall(warm)
+    }
 }
 
 impl<'c> Pose<'c> {
     fn new(casts: &'c Casts, pose: &JawPose, plane: OcclusalPlane) -> Self {
         Self { casts, axes: axes_of(plane), jaw: Map::jaw(pose), pierces: Vec::new() }
+    }
+
+    /// Both overall; also finds where the surfaces pierce each other.
+    fn overall(&mut self, warm: &mut Warm) -> (Option<Nearest>, Nearest) {
+        let whole = self.casts.sides();
+        let vertical = self.vertical(whole, &mut warm.whole.vertical);
+        if vertical.is_none_or(|nearest| nearest.gap.in_mm() <= 0.0) {
+            self.pierces = pierces(self.casts, &self.jaw, &self.axes);
+        }
+        (vertical, self.distance(whole, |_| true, &mut warm.whole.distance))
     }
 
     fn vertical(&self, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Nearest> {
