@@ -1,5 +1,8 @@
 //! What can be typed, and the help made from it.
 
+mod casts;
+mod contacts;
+mod custom_table;
 mod doubt;
 mod plan;
 mod practice;
@@ -20,6 +23,9 @@ use crate::failure::Failure;
 use crate::format::{FormatName, table};
 use crate::output::OutputError;
 
+pub(crate) use casts::{Casts, PairKind};
+pub(crate) use contacts::{Contacts, IntendedScheme};
+pub(crate) use custom_table::CustomTable;
 pub(crate) use doubt::Doubt;
 pub(crate) use plan::Plan;
 pub(crate) use practice::{Deal, Mark, Practice};
@@ -63,6 +69,12 @@ pub(crate) enum Command {
     Practice(Practice),
     /// Compare two scenes, or one scene and changes of its settings, cusp by cusp
     Compare(Compare),
+    /// Mark the contacts of casts: which teeth touch, which guide, which are in the way and by how much
+    Contacts(Contacts),
+    /// Form the custom incisal table that makes the pin repeat what the teeth do
+    CustomTable(CustomTable),
+    /// Write the invented casts of a scene, or those compiled in, with their cusps named
+    Casts(Casts),
     /// List every setting that departs from the zeroed instrument
     Baseline(Baseline),
     /// List every setting: name, range, what it does

@@ -11,6 +11,7 @@ use sim_core::guide::GuidePath;
 use sim_core::scene::Scene;
 use sim_core::setting::{self, Choice};
 
+use crate::guidance::guidance_words;
 use crate::summary::Summary;
 
 /// Two scenes beside each other.
@@ -82,9 +83,20 @@ pub(crate) struct ExcursionChange {
     pub(crate) opening_deg: Both,
     /// Share of the working condyle, in a lateroprotrusive excursion.
     pub(crate) ratio: Both,
+    /// What guides: the pin, the incisors, teeth.
+    pub(crate) guided_by: BothWords,
+    /// How far the pin is off its table, where casts share in the guidance.
+    pub(crate) pin_lift_mm: Both,
     pub(crate) cusps: Vec<CuspChange>,
     /// Why it stopped short, if it did.
     pub(crate) stopped: Stopped,
+}
+
+/// Words in both scenes; empty where one of them has none.
+#[derive(Serialize)]
+pub(crate) struct BothWords {
+    pub(crate) first: Option<String>,
+    pub(crate) second: Option<String>,
 }
 
 /// What stopped an excursion short in each scene.
@@ -209,6 +221,11 @@ impl ExcursionChange {
                 Movement::Lateroprotrusive { ratio, .. } => Some(ratio.get()),
                 _ => None,
             }),
+            guided_by: BothWords {
+                first: summaries.0.and_then(guided_by),
+                second: summaries.1.and_then(guided_by),
+            },
+            pin_lift_mm: both(&|summary| Some(summary.end.as_ref()?.placement.pin_lift?.in_mm())),
             cusps: cusps
                 .into_iter()
                 .filter_map(|(one, other)| {
@@ -224,6 +241,11 @@ impl ExcursionChange {
             stopped: Stopped { first: stopped(summaries.0), second: stopped(summaries.1) },
         })
     }
+}
+
+/// What guides at the end of an excursion.
+fn guided_by(summary: &Summary) -> Option<String> {
+    Some(guidance_words(summary.end.as_ref()?.placement.guidance))
 }
 
 /// A cusp of one scene in one excursion; the excursion may be missing there.

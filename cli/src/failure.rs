@@ -2,8 +2,11 @@
 
 use std::process::ExitCode;
 
+use cast_files::SceneCastsError;
+use sim_core::cast::NoSuchFilm;
 use sim_core::doubt::DoubtError;
-use sim_core::excursion::NoPose;
+use sim_core::excursion::{ExcursionError, NoPose};
+use sim_core::occlusion::NoTable;
 use sim_core::plan::PlanError;
 use sim_core::practice::{DealError, MarkError};
 use sim_core::tracing::ExamineError;
@@ -57,8 +60,26 @@ pub(crate) enum Failure {
     Unconfirmed { name: String },
     #[error("--out {name}: its ending tells no kind of sheet; give .html or .pdf")]
     NoSuchSheet { name: String },
-    #[error("--out and --scene-out are the same file; give each its own")]
-    SameFile,
+    #[error("{option} {name}: its ending tells no kind of surface file; give .stl, .ply or .obj")]
+    NoSuchSurfaceFile { option: &'static str, name: String },
+    #[error("{option} {name}: its ending tells no kind of surface file with colours; give .ply or .obj")]
+    NoSuchColouredFile { option: &'static str, name: String },
+    #[error("{name}: has no casts; give casts: (upper: \"…\", lower: \"…\") or invented_casts")]
+    NoCasts { name: String },
+    #[error("--excursion {given}: there is no such excursion; those of this scene are {known}")]
+    NoSuchExcursion { given: String, known: String },
+    #[error("--excursion {name}: the scene makes none of it; say how far with --at")]
+    NoEnd { name: String },
+    #[error("--at: {0}")]
+    At(ExcursionError),
+    #[error("--film: {0}")]
+    Film(NoSuchFilm),
+    #[error("{name}: {error}")]
+    CustomTable { name: String, error: NoTable },
+    #[error("{name}: has no invented_casts; give a scene that has, or none and --kind")]
+    NoInventedCasts { name: String },
+    #[error("{name}: {error}")]
+    Casts { name: String, error: SceneCastsError },
     #[error("{name}: {error}")]
     Doubt { name: String, error: DoubtError },
     #[error(transparent)]
@@ -112,7 +133,18 @@ impl Failure {
             Self::Plan { error: PlanError::NoPose(_), .. } | Self::NotReached { .. } => FAILED,
             Self::Plan { .. } | Self::FreeForNothing => WRONG,
             Self::Unconfirmed { .. } => FAILED,
-            Self::Unworkable(_) | Self::SameFile | Self::NoSuchSheet { .. } => WRONG,
+            Self::NoSuchSurfaceFile { .. }
+            | Self::NoSuchColouredFile { .. }
+            | Self::NoInventedCasts { .. }
+            | Self::NoCasts { .. }
+            | Self::NoSuchExcursion { .. }
+            | Self::NoEnd { .. }
+            | Self::At(_)
+            | Self::Film(_)
+            | Self::CustomTable { error: NoTable::Size { .. }, .. }
+            | Self::Casts { .. } => WRONG,
+            Self::CustomTable { .. } => FAILED,
+            Self::Unworkable(_) | Self::NoSuchSheet { .. } => WRONG,
             Self::Doubt { error: DoubtError::Draws { .. } | DoubtError::OutOfBounds(_), .. } => WRONG,
             Self::Doubt { .. } | Self::Deal(_) => FAILED,
             Self::Mark { error: MarkError::NoSettings { .. }, .. } => FAILED,

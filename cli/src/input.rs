@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use sim_core::practice::{Answer, Key};
 use sim_core::record::Case;
 use sim_core::scene::{Scene, Senseless, THIRTY_DEGREE};
-use sim_core::setting::ChangeError;
+use sim_core::setting::{Change, ChangeError};
 use sim_core::text::ReadError;
 
 use crate::command_line::Changes;
@@ -49,10 +49,19 @@ impl Wanted {
     }
 }
 
+/// The scenes with invented casts that are compiled in.
+const DENTATE: &str = include_str!("../../scenes/dentate_casts.ron");
+const COMPLETE_DENTURE: &str = include_str!("../../scenes/denture_casts.ron");
+
 /// Where a scene or a case comes from.
 #[derive(Clone, Debug)]
 pub(crate) enum Source {
     CompiledIn,
+    /// A text of the program's own, and how messages call it.
+    Own {
+        name: &'static str,
+        text: &'static str,
+    },
     StandardInput,
     File(PathBuf),
 }
@@ -90,6 +99,17 @@ fn without_place(error: &ReadError) -> String {
 }
 
 impl Source {
+    /// The compiled-in scene with the casts of natural teeth.
+    pub(crate) const DENTATE: Self = Self::Own { name: "compiled-in dentate pair", text: DENTATE };
+    /// The compiled-in scene with complete dentures.
+    pub(crate) const COMPLETE_DENTURE: Self =
+        Self::Own { name: "compiled-in complete dentures", text: COMPLETE_DENTURE };
+
+    /// As [`Self::new`], but nothing is the compiled-in scene with casts.
+    pub(crate) fn of_casts(path: Option<&Path>) -> Self {
+        path.map_or(Self::DENTATE, |path| Self::new(Some(path)))
+    }
+
     /// `-` is standard input, nothing is the compiled-in scene.
     pub(crate) fn new(path: Option<&Path>) -> Self {
         match path {
@@ -103,6 +123,7 @@ impl Source {
     pub(crate) fn name(&self) -> String {
         match self {
             Self::CompiledIn => "compiled-in scene".to_owned(),
+            Self::Own { name, .. } => (*name).to_owned(),
             Self::StandardInput => "standard input".to_owned(),
             Self::File(path) => path.display().to_string(),
         }
@@ -111,8 +132,13 @@ impl Source {
     pub(crate) fn path(&self) -> Option<&Path> {
         match self {
             Self::File(path) => Some(path),
-            Self::CompiledIn | Self::StandardInput => None,
+            Self::CompiledIn | Self::Own { .. } | Self::StandardInput => None,
         }
+    }
+
+    /// The folder from which the files that it names are looked for.
+    pub(crate) fn folder(&self) -> &Path {
+        self.path().and_then(Path::parent).unwrap_or(Path::new(""))
     }
 
     /// Reads the scene.
@@ -156,6 +182,7 @@ impl Source {
     fn text(&self, wanted: Wanted) -> Result<Cow<'static, str>, InputError> {
         Ok(match self {
             Self::CompiledIn => Cow::Borrowed(THIRTY_DEGREE),
+            Self::Own { text, .. } => Cow::Borrowed(text),
             Self::StandardInput => Cow::Owned(self.text_of(io::stdin().lock(), wanted)?),
             Self::File(path) => Cow::Owned(self.text_of(self.open(path, wanted)?, wanted)?),
         })
@@ -193,15 +220,20 @@ impl Source {
 impl Changes {
     /// The scene with the changes made.
     pub(crate) fn made_in(&self, mut scene: Scene) -> Result<Scene, InputError> {
-        for change in &self.with {
-            change.make(&mut scene)?;
-        }
         scene.samples = self.samples.unwrap_or(scene.samples);
-        scene.check()?;
-        // Told only now: a later change may have made an earlier one work.
-        for idle in self.with.iter().filter_map(|change| change.idle_because(&scene)) {
-            say::warning(&idle);
-        }
-        Ok(scene)
+        changed(scene, &self.with)
     }
+}
+
+/// A scene with changes made in it; one that does nothing there is warned of.
+pub(crate) fn changed(mut scene: Scene, changes: &[Change]) -> Result<Scene, InputError> {
+    for change in changes {
+        change.make(&mut scene)?;
+    }
+    scene.check()?;
+    // Told only now: a later change may have made an earlier one work.
+    for idle in changes.iter().filter_map(|change| change.idle_because(&scene)) {
+        say::warning(&idle);
+    }
+    Ok(scene)
 }

@@ -4,13 +4,18 @@
 //! solved from `sim_core`; nothing here computes mechanics.
 
 mod case;
+mod cast_file;
+mod casts;
 mod command;
 mod command_line;
 mod comparison;
+mod contacts;
 mod failure;
 mod format;
+mod guidance;
 mod input;
 mod output;
+mod pair_report;
 mod photo;
 mod planned;
 mod plot;
@@ -19,6 +24,7 @@ mod run;
 mod say;
 mod sheet;
 mod summary;
+mod table_report;
 mod tracing_file;
 mod tracing_report;
 

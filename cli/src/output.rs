@@ -19,6 +19,8 @@ pub(crate) enum OutputError {
     IsTheInput { name: String, input: &'static str },
     #[error("{name}: cannot be written: {error}")]
     Unopenable { name: String, error: io::Error },
+    #[error("{first} and {second} are the same file; give each its own")]
+    Twice { first: &'static str, second: &'static str },
     #[error("standard output was closed before everything was written")]
     Closed,
     #[error("{name} could not be written to its end: {error}{kept}")]
@@ -41,6 +43,35 @@ impl OutputError {
     }
 }
 
+/// No file that must not be written over.
+pub(crate) const NO_INPUTS: &[(&Path, &str)] = &[];
+
+/// Refuses one file for two things; links to one file are one file.
+pub(crate) fn distinct(files: &[(&'static str, Option<&PathBuf>)]) -> Result<(), OutputError> {
+    let given: Vec<(&'static str, &PathBuf)> =
+        files.iter().filter_map(|(option, path)| Some((*option, (*path)?))).collect();
+    for (index, (first, one)) in given.iter().enumerate() {
+        for (second, other) in &given[index + 1..] {
+            if one == other || is_same_file(one, other) {
+                return Err(OutputError::Twice { first, second });
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Whether two paths lead to one file, there or not.
+fn is_same_file(one: &Path, other: &Path) -> bool {
+    let real = |path: &Path| {
+        fs::canonicalize(path).or_else(|_| {
+            let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
+            let folder = fs::canonicalize(folder.unwrap_or(Path::new(".")))?;
+            Ok::<_, io::Error>(folder.join(path.file_name().unwrap_or_default()))
+        })
+    };
+    matches!((real(one), real(other)), (Ok(one), Ok(other)) if one == other)
+}
+
 /// Where output goes.
 pub(crate) enum Output {
     Standard,
@@ -58,11 +89,14 @@ pub(crate) enum Output {
 }
 
 impl Output {
-    /// Opens the output of `--out`; `scenes` are files that must not be written over.
-    pub(crate) fn open(out: Option<&Path>, scenes: &[&Path]) -> Result<Self, OutputError> {
+    /// Opens the output of `--out`; `inputs` are files that must not be written over, with what they
+    /// are.
+    pub(crate) fn open(
+        out: Option<&Path>,
+        inputs: &[(impl AsRef<Path>, &'static str)],
+    ) -> Result<Self, OutputError> {
         let Some(path) = out else { return Ok(Self::Standard) };
-        let inputs: Vec<(&Path, &'static str)> = scenes.iter().map(|scene| (*scene, "scene")).collect();
-        Self::open_for("--out", path, &inputs)
+        Self::open_for("--out", path, inputs)
     }
 
     /// Opens what an option of the command line names; `inputs` are files that must not be written
@@ -70,7 +104,7 @@ impl Output {
     pub(crate) fn open_for(
         option: &str,
         path: &Path,
-        inputs: &[(&Path, &'static str)],
+        inputs: &[(impl AsRef<Path>, &'static str)],
     ) -> Result<Self, OutputError> {
         // Opened as a file, standard output would start again at its beginning.
         if path.as_os_str() == "-" || path == Path::new("/dev/stdout") {

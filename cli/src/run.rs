@@ -1,10 +1,13 @@
 //! A scene under way: its excursions solved sample by sample, never held in memory.
 
 use std::cell::{Cell, RefCell};
+use std::sync::Arc;
 
+use sim_core::cast::{Casts, Warm};
 use sim_core::cusp::{Cusp, CuspReading, Gauges};
 use sim_core::excursion::{Drive, Excursion, Mechanism, NoPose, Placement};
 use sim_core::scene::Scene;
+use sim_core::units::Length;
 
 use crate::failure::{Failure, Stop};
 use crate::progress::Progress;
@@ -14,6 +17,7 @@ pub(crate) struct Run<'s> {
     scene: &'s Scene,
     mechanism: Mechanism,
     gauges: Gauges,
+    casts: Option<Arc<Casts>>,
     progress: Progress,
     stops: RefCell<Vec<NoPose>>,
 }
@@ -24,14 +28,30 @@ pub(crate) struct Solving<'r> {
     excursion: &'r Excursion,
     number: usize,
     stopped: Cell<Option<NoPose>>,
+    warm: RefCell<Warm>,
+}
+
+/// How near the casts come in a pose.
+#[derive(Clone, Copy)]
+pub(crate) struct Closeness {
+    /// Along the occlusal plane's normal; none where nothing is opposite.
+    pub(crate) vertical_gap: Option<Length>,
+    /// In any direction.
+    pub(crate) distance: Length,
 }
 
 impl<'s> Run<'s> {
-    pub(crate) fn new(scene: &'s Scene, progress: Progress) -> Self {
+    /// A scene with its casts, where it has any.
+    pub(crate) fn new(scene: &'s Scene, casts: Option<Arc<Casts>>, progress: Progress) -> Self {
+        let mechanism = Mechanism::new(&scene.instrument);
         Self {
             scene,
-            mechanism: Mechanism::new(&scene.instrument),
+            mechanism: match &casts {
+                Some(casts) => mechanism.with_casts(Arc::clone(casts)),
+                None => mechanism,
+            },
             gauges: Gauges::new(scene.occlusal_plane, &scene.cusps),
+            casts,
             progress,
             stops: RefCell::default(),
         }
@@ -41,6 +61,10 @@ impl<'s> Run<'s> {
         self.scene
     }
 
+    pub(crate) fn has_casts(&self) -> bool {
+        self.casts.is_some()
+    }
+
     /// The excursions in the scene's order.
     pub(crate) fn excursions(&self) -> impl Iterator<Item = Solving<'_>> {
         let solving = |(index, excursion)| Solving {
@@ -48,6 +72,7 @@ impl<'s> Run<'s> {
             excursion,
             number: index + 1,
             stopped: Cell::new(None),
+            warm: RefCell::default(),
         };
         self.scene.excursions.iter().enumerate().map(solving)
     }
@@ -90,6 +115,15 @@ impl Solving<'_> {
     /// Each cusp with its reading in a pose.
     pub(crate) fn cusps(&self, placement: &Placement) -> impl Iterator<Item = (&Cusp, CuspReading)> {
         self.run.scene.cusps.iter().zip(self.run.gauges.read(&placement.jaw))
+    }
+
+    /// How near the casts come in a pose; none without casts.
+    pub(crate) fn closeness(&self, placement: &Placement) -> Option<Closeness> {
+        let run = self.run;
+        let casts = run.casts.as_ref()?;
+        let plane = run.scene.occlusal_plane;
+        let (vertical, distance) = casts.measure_overall(&placement.jaw, plane, &mut self.warm.borrow_mut());
+        Some(Closeness { vertical_gap: vertical.map(|nearest| nearest.gap), distance: distance.gap })
     }
 
     /// What stopped it short; known once [`Self::samples`] has been gone through.

@@ -1,9 +1,10 @@
 //! What is kept of an excursion for people: its end, and the least clearances on the way.
 
 use sim_core::cusp::CuspReading;
-use sim_core::excursion::{BennettMovement, Excursion, NoPose, Placement};
+use sim_core::excursion::{BennettMovement, Excursion, Guidance, NoPose, Placement};
+use sim_core::units::Length;
 
-use crate::run::Solving;
+use crate::run::{Closeness, Solving};
 
 /// An excursion gone through to its end.
 pub(crate) struct Summary {
@@ -14,6 +15,8 @@ pub(crate) struct Summary {
     pub(crate) start: Option<Placement>,
     /// Per cusp, in the scene's order.
     pub(crate) least: Vec<Least>,
+    /// What guided, one after the other.
+    pub(crate) stretches: Stretches,
     pub(crate) stopped: Option<NoPose>,
 }
 
@@ -22,6 +25,8 @@ pub(crate) struct End {
     pub(crate) placement: Placement,
     /// Per cusp, in the scene's order.
     pub(crate) readings: Vec<CuspReading>,
+    /// How near the casts come; none without casts.
+    pub(crate) closeness: Option<Closeness>,
 }
 
 /// The least clearance of a cusp on the way.
@@ -32,12 +37,79 @@ pub(crate) struct Least {
     pub(crate) along: f64,
 }
 
+/// What guided one after the other; no more is kept than people read.
+#[derive(Default)]
+pub(crate) struct Stretches {
+    pub(crate) kept: Vec<Stretch>,
+    /// How many more there were.
+    pub(crate) more: usize,
+    last: Option<Stretch>,
+}
+
+/// A stretch over which one thing guided.
+#[derive(Clone, Copy)]
+pub(crate) struct Stretch {
+    pub(crate) guidance: Guidance,
+    /// Its first and its last sample: millimetres of advance, degrees of an opening.
+    pub(crate) from: f64,
+    pub(crate) to: f64,
+    /// Greatest height of the pin over its table; none where no casts share in the guidance.
+    pub(crate) pin_lift: Option<Length>,
+}
+
+impl Stretches {
+    /// Most that are kept of an excursion.
+    const MOST: usize = 8;
+
+    fn add(&mut self, placement: &Placement, along: f64) {
+        let here =
+            Stretch { guidance: placement.guidance, from: along, to: along, pin_lift: placement.pin_lift };
+        match &mut self.last {
+            Some(last) if last.is_the_same(&here) => last.lengthen(&here),
+            _ => {
+                self.end();
+                self.last = Some(here);
+            }
+        }
+    }
+
+    fn end(&mut self) {
+        let Some(last) = self.last.take() else { return };
+        if self.kept.len() < Self::MOST {
+            self.kept.push(last);
+        } else {
+            self.more += 1;
+        }
+    }
+}
+
+impl Stretch {
+    /// Whether the same plane or the same pair of teeth guides.
+    fn is_the_same(&self, other: &Self) -> bool {
+        match (self.guidance, other.guidance) {
+            (Guidance::Teeth(one), Guidance::Teeth(other)) => {
+                (one.upper_tooth, one.lower_tooth) == (other.upper_tooth, other.lower_tooth)
+            }
+            (one, other) => one == other,
+        }
+    }
+
+    fn lengthen(&mut self, here: &Self) {
+        self.to = here.to;
+        if here.pin_lift.map(Length::in_mm) > self.pin_lift.map(Length::in_mm) {
+            self.pin_lift = here.pin_lift;
+        }
+    }
+}
+
 impl Summary {
     /// Goes through an excursion.
     pub(crate) fn of(solving: &Solving<'_>) -> Self {
         let (mut start, mut last, mut least) = (None, None, Vec::new());
+        let mut stretches = Stretches::default();
         for placement in solving.samples() {
             let along = solving.along(&placement);
+            stretches.add(&placement, along);
             let here = |(_, reading)| Least { reading, along };
             if start.is_none() {
                 start = Some(placement);
@@ -51,11 +123,13 @@ impl Summary {
             }
             last = Some(placement);
         }
+        stretches.end();
         let end = last.map(|placement| {
             let readings = solving.cusps(&placement).map(|(_, reading)| reading).collect();
-            End { placement, readings }
+            let closeness = solving.closeness(&placement);
+            End { placement, readings, closeness }
         });
-        Self { excursion: *solving.excursion(), end, start, least, stopped: solving.stopped() }
+        Self { excursion: *solving.excursion(), end, start, least, stretches, stopped: solving.stopped() }
     }
 }
 

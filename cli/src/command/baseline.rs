@@ -2,6 +2,7 @@
 
 use sim_core::instrument::check_zeroed;
 
+use crate::casts;
 use crate::command_line::Baseline;
 use crate::failure::Failure;
 use crate::input::Source;
@@ -11,8 +12,7 @@ use crate::output::Output;
 pub(super) fn perform(asked: &Baseline) -> Result<(), Failure> {
     let source = Source::new(asked.scene.path.as_deref());
     let scene = asked.changes.made_in(source.read()?)?;
-    let scenes: Vec<_> = source.path().into_iter().collect();
-    let output = Output::open(asked.report.out.as_deref(), &scenes)?;
+    let output = Output::open(asked.report.out.as_deref(), &casts::inputs(&scene, &source))?;
     let departures = check_zeroed(&scene.instrument);
     let format = asked.report.format;
     output.write(format.is_coloured(), |out| format.format().baseline(&scene.title, &departures, out))?;

@@ -1,9 +1,12 @@
 //! `eminentia compare`: two scenes, or a scene and changes of its settings, cusp by cusp.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
+use sim_core::cast::Casts;
 use sim_core::scene::Scene;
 
+use crate::casts::{self, same_casts};
 use crate::command_line::Compare;
 use crate::comparison::{Comparison, Gone, Titled};
 use crate::failure::Failure;
@@ -17,8 +20,8 @@ use crate::summary::Summary;
 /// reported.
 pub(super) fn perform(asked: &Compare) -> Result<(), Failure> {
     let [first, second] = scenes(asked)?;
-    let paths: Vec<&Path> = asked.scenes.iter().map(AsRef::as_ref).collect();
-    let output = Output::open(asked.report.out.as_deref(), &paths)?;
+    let inputs = [&first.inputs[..], &second.inputs].concat();
+    let output = Output::open(asked.report.out.as_deref(), &inputs)?;
     let format = asked.report.format;
     let (first_gone, first_end) = gone_through(&first);
     let (second_gone, second_end) = gone_through(&second);
@@ -38,12 +41,16 @@ pub(super) fn perform(asked: &Compare) -> Result<(), Failure> {
 struct Named {
     titled: Titled,
     scene: Scene,
+    casts: Option<Arc<Casts>>,
+    inputs: Vec<(PathBuf, &'static str)>,
 }
 
 fn scenes(asked: &Compare) -> Result<[Named; 2], Failure> {
-    let named = |source: &Source, scene: Scene| Named {
+    let named = |source: &Source, scene: Scene, casts: Option<Arc<Casts>>| Named {
         titled: Titled { title: scene.title.clone(), from: source.name() },
+        inputs: casts::inputs(&scene, source),
         scene,
+        casts,
     };
     let changed = !asked.changes.with.is_empty();
     match asked.scenes.as_slice() {
@@ -53,7 +60,9 @@ fn scenes(asked: &Compare) -> Result<[Named; 2], Failure> {
             }
             let one = |path: &Path| -> Result<Named, Failure> {
                 let source = Source::new(Some(path));
-                Ok(named(&source, asked.changes.made_in(source.read()?)?))
+                let mut scene = asked.changes.made_in(source.read()?)?;
+                let casts = casts::of_scene(&mut scene, &source)?;
+                Ok(named(&source, scene, casts))
             };
             Ok([one(first)?, one(second)?])
         }
@@ -64,8 +73,12 @@ fn scenes(asked: &Compare) -> Result<[Named; 2], Failure> {
             let source = Source::new(one_or_none.first().map(AsRef::as_ref));
             let mut scene = source.read()?;
             scene.samples = asked.changes.samples.unwrap_or(scene.samples);
-            let first = named(&source, scene.clone());
-            let mut second = named(&source, asked.changes.made_in(scene)?);
+            let found = casts::of_scene(&mut scene, &source)?;
+            let first = named(&source, scene.clone(), found.clone());
+            let mut scene = asked.changes.made_in(scene)?;
+            let found =
+                if same_casts(&first.scene, &scene) { found } else { casts::of_scene(&mut scene, &source)? };
+            let mut second = named(&source, scene, found);
             let changes: Vec<String> = asked.changes.with.iter().map(ToString::to_string).collect();
             second.titled.from = format!("with {}", changes.join(", "));
             Ok([first, second])
@@ -74,7 +87,7 @@ fn scenes(asked: &Compare) -> Result<[Named; 2], Failure> {
 }
 
 fn gone_through(named: &Named) -> (Gone<'_>, Result<(), Failure>) {
-    let run = Run::new(&named.scene, Progress::none());
+    let run = Run::new(&named.scene, named.casts.clone(), Progress::none());
     let summaries = run.excursions().map(|solving| Summary::of(&solving)).collect();
     (Gone { scene: &named.scene, summaries }, run.finished(&named.titled.from))
 }

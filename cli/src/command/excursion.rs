@@ -1,5 +1,6 @@
 //! `eminentia excursion`: what the settings do to the teeth.
 
+use crate::casts;
 use crate::command_line::Excursion;
 use crate::failure::Failure;
 use crate::input::Source;
@@ -10,11 +11,11 @@ use crate::run::Run;
 /// Makes the scene's excursions. One that stops short is written up to there, then reported.
 pub(super) fn perform(asked: &Excursion) -> Result<(), Failure> {
     let source = Source::new(asked.scene.path.as_deref());
-    let scene = asked.changes.made_in(source.read()?)?;
+    let mut scene = asked.changes.made_in(source.read()?)?;
     let format = asked.report.format;
-    let scenes: Vec<_> = source.path().into_iter().collect();
-    let output = Output::open(asked.report.out.as_deref(), &scenes)?;
-    let run = Run::new(&scene, Progress::of(&scene, &output, format));
+    let output = Output::open(asked.report.out.as_deref(), &casts::inputs(&scene, &source))?;
+    let casts = casts::of_scene(&mut scene, &source)?;
+    let run = Run::new(&scene, casts, Progress::of(&scene, &output, format));
     output.write(format.is_coloured(), |out| format.format().excursions(&run, out))?;
     run.finished(&source.name())
 }

@@ -1,8 +1,11 @@
 //! The commands, one a file. Each is an outline: read, work, write.
 
 mod baseline;
+mod casts;
 mod compare;
 mod completion;
+mod contacts;
+mod custom_table;
 mod doubt;
 mod excursion;
 mod manual;
@@ -27,6 +30,9 @@ pub(crate) fn perform(asked: CommandLine) -> Result<(), Failure> {
         Command::Doubt(asked) => doubt::perform(&asked),
         Command::Practice(asked) => practice::perform(&asked),
         Command::Compare(asked) => compare::perform(&asked),
+        Command::Contacts(asked) => contacts::perform(&asked),
+        Command::CustomTable(asked) => custom_table::perform(&asked),
+        Command::Casts(asked) => casts::perform(&asked),
         Command::Baseline(asked) => baseline::perform(&asked),
         Command::Settings(report) => settings::perform(&report),
         Command::Tracing(asked) => tracing::perform(&asked),

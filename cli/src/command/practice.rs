@@ -12,7 +12,7 @@ use crate::command_line::{Deal, Mark, Practice, ProgramFormat};
 use crate::failure::Failure;
 use crate::format::{json, table};
 use crate::input::Source;
-use crate::output::{Output, OutputError};
+use crate::output::{NO_INPUTS, Output, OutputError};
 
 /// Deals or marks.
 pub(super) fn perform(asked: &Practice) -> Result<(), Failure> {
@@ -88,7 +88,7 @@ fn key_text(dealt: &practice::Deal) -> String {
 }
 
 fn write(path: &Path, option: &str, text: &str) -> Result<(), Failure> {
-    Output::open_for(option, path, &[])?.write(false, |out| out.write_all(text.as_bytes()))?;
+    Output::open_for(option, path, NO_INPUTS)?.write(false, |out| out.write_all(text.as_bytes()))?;
     Ok(())
 }
 

@@ -7,7 +7,7 @@ use crate::command_line::{Program, ProgramFormat};
 use crate::failure::Failure;
 use crate::format::{json, table};
 use crate::input::Source;
-use crate::output::Output;
+use crate::output::{Output, distinct};
 
 /// Programs the instrument. A centric record that is not confirmed is reported in full, without
 /// settings, then fails.
@@ -19,9 +19,7 @@ pub(super) fn perform(asked: &Program) -> Result<(), Failure> {
         Some(path) => Output::open_for(option, path, &inputs),
         None => Ok(Output::Standard),
     };
-    if asked.scene_out.is_some() && asked.scene_out == asked.out {
-        return Err(Failure::SameFile);
-    }
+    distinct(&[("--out", asked.out.as_ref()), ("--scene-out", asked.scene_out.as_ref())])?;
     let output = open("--out", asked.out.as_deref())?;
     let scene_output = asked.scene_out.as_deref().map(|path| open("--scene-out", Some(path))).transpose()?;
     if let (Some(scene), Some(scene_output)) = (&worked.scene, scene_output) {

@@ -1,5 +1,7 @@
 //! JSON: the fields that other programs rely on, in full precision, one object and nothing else.
 
+mod contacts;
+mod custom_table;
 mod doubt;
 mod planned;
 mod practice;
@@ -11,9 +13,9 @@ use std::io::{self, Write};
 use serde::Serialize;
 use serde::ser::{SerializeStruct as _, Serializer};
 use serde_json::{Value, json};
-use sim_core::cusp::{Cusp, CuspReading};
+use sim_core::cusp::{Cusp, CuspReading, Tooth};
 use sim_core::doubt::Doubt;
-use sim_core::excursion::{CondyleReading, NoPose, Placement};
+use sim_core::excursion::{CondyleReading, NoPose, Placement, ToothStop};
 use sim_core::instrument::{Departure, DepartureValue};
 use sim_core::practice::Mark;
 use sim_core::setting::{self, Choice};
@@ -22,7 +24,10 @@ use super::{Format, departure_name, exact, incline_name};
 use crate::case::WorkedCase;
 use crate::comparison::Comparison;
 use crate::planned::Planned;
-use crate::run::{Run, Solving};
+use crate::contacts::ContactsReport;
+use crate::pair_report::PairReport;
+use crate::run::{Closeness, Run, Solving};
+use crate::table_report::TableReport;
 use crate::tracing_report::TracingReport;
 
 /// JSON.
@@ -54,6 +59,18 @@ impl Format for Json {
                 "each_side": choice.is_per_side()})
         });
         write(&json!({"settings": numbers.chain(choices).collect::<Vec<Value>>()}), out)
+    }
+
+    fn contacts(&self, report: &ContactsReport, out: &mut dyn Write) -> io::Result<()> {
+        write(&contacts::object(report), out)
+    }
+
+    fn custom_table(&self, report: &TableReport, out: &mut dyn Write) -> io::Result<()> {
+        write(&custom_table::object(report), out)
+    }
+
+    fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()> {
+        write(report, out)
     }
 
     fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
@@ -168,6 +185,9 @@ struct Sample<'r> {
     opening_deg: f64,
     guided_by: &'static str,
     guide_plane: Option<&'static str>,
+    tooth_contact: Option<ToothContact>,
+    pin_lift_mm: Option<f64>,
+    casts: Option<CastsObject>,
     cusps: Cusps<'r>,
 }
 
@@ -183,6 +203,41 @@ struct Condyle {
     advance_mm: f64,
     medial_mm: f64,
     drop_mm: f64,
+}
+
+/// The teeth that guide; null where none do.
+#[derive(Serialize)]
+struct ToothContact {
+    upper_tooth: Option<u8>,
+    lower_tooth: Option<u8>,
+    at_mm: [f64; 3],
+}
+
+impl From<ToothStop> for ToothContact {
+    fn from(stop: ToothStop) -> Self {
+        let at: [f64; 3] = (*stop.at.coords()).into();
+        Self {
+            upper_tooth: stop.upper_tooth.map(Tooth::number),
+            lower_tooth: stop.lower_tooth.map(Tooth::number),
+            at_mm: at.map(exact),
+        }
+    }
+}
+
+/// How near the casts come; null without casts.
+#[derive(Serialize)]
+struct CastsObject {
+    least_vertical_gap_mm: Option<f64>,
+    least_distance_mm: f64,
+}
+
+impl From<Closeness> for CastsObject {
+    fn from(closeness: Closeness) -> Self {
+        Self {
+            least_vertical_gap_mm: closeness.vertical_gap.map(|gap| exact(gap.in_mm())),
+            least_distance_mm: exact(closeness.distance.in_mm()),
+        }
+    }
 }
 
 impl From<&CondyleReading> for Condyle {
@@ -213,6 +268,9 @@ impl<'r> Sample<'r> {
             opening_deg: exact(placement.opening().degrees()),
             guided_by: placement.guidance.name(),
             guide_plane: placement.guidance.plane().map(|plane| plane.name()),
+            tooth_contact: placement.guidance.teeth().map(Into::into),
+            pin_lift_mm: placement.pin_lift.map(|lift| exact(lift.in_mm())),
+            casts: solving.closeness(&placement).map(Into::into),
             cusps: Cusps { solving, placement },
         }
     }

@@ -11,7 +11,10 @@ use sim_core::cusp::OpposingIncline;
 use sim_core::instrument::Departure;
 
 use crate::comparison::Comparison;
+use crate::contacts::ContactsReport;
+use crate::pair_report::PairReport;
 use crate::run::Run;
+use crate::table_report::TableReport;
 use crate::tracing_report::TracingReport;
 
 /// The formats by name.
@@ -32,6 +35,9 @@ pub(crate) trait Format {
     fn comparison(&self, comparison: &Comparison, out: &mut dyn Write) -> io::Result<()>;
     fn baseline(&self, title: &str, departures: &[Departure], out: &mut dyn Write) -> io::Result<()>;
     fn settings(&self, out: &mut dyn Write) -> io::Result<()>;
+    fn contacts(&self, report: &ContactsReport, out: &mut dyn Write) -> io::Result<()>;
+    fn custom_table(&self, report: &TableReport, out: &mut dyn Write) -> io::Result<()>;
+    fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()>;
     fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()>;
 }
 

@@ -287,7 +287,7 @@ fn watched(scene: &Scene, least: &[f64]) -> Vec<usize> {
 }
 
 fn disclusion(scene: &Scene) -> Disclusion {
-    let run = Run::new(scene, Progress::none());
+    let run = Run::new(scene, None, Progress::none());
     let mut excursions: Vec<(String, String)> = Vec::new();
     let mut gone: Vec<(Vec<f64>, Vec<Vec<CuspReading>>)> = Vec::new();
     let mut notes = Vec::new();

@@ -65,11 +65,19 @@ pub(crate) struct Parts {
     pub(crate) anterior_guide: &'static str,
     pub(crate) cusps: &'static str,
     pub(crate) excursions: &'static str,
+    pub(crate) casts: &'static str,
     pub(crate) samples: &'static str,
 }
 
 pub(crate) const LEVEL_TABLE: &str = "Table(sagittal_inclination_deg: 0.0, right_wing_deg: 0.0, \
                                       left_wing_deg: 0.0, flat_half_width_mm: 0.0)";
+
+/// Invented casts too coarse for anything but to be made quickly.
+pub(crate) const COARSE_CASTS: &str = "invented_casts: (kind: Dentate, fineness_mm: 1.5),";
+
+/// Teeth guide, or the pin on a level table.
+pub(crate) const BY_TEETH: &str = "Casts(sagittal_inclination_deg: 0.0, right_wing_deg: 0.0, \
+                                   left_wing_deg: 0.0, flat_half_width_mm: 0.0)";
 
 pub(crate) const TWO_CUSPS: &str = "(tooth: 36, name: \"mesiobuccal\", at_mm: (58.0, 25.0, -38.0), opposing: \
     (protrusive_deg: 20.0, retrusive_deg: 21.0, working_deg: 22.0, nonworking_deg: 23.0)), \
@@ -86,6 +94,7 @@ impl Default for Parts {
             anterior_guide: LEVEL_TABLE,
             cusps: TWO_CUSPS,
             excursions: "Protrusive(advance_mm: 6.0), RightLateral(advance_mm: 5.0)",
+            casts: "",
             samples: "7",
         }
     }
@@ -94,13 +103,22 @@ impl Default for Parts {
 impl Parts {
     /// The scene as text, one part a line.
     pub(crate) fn text(&self) -> String {
-        let Self { title, design, right_guide, left_guide, anterior_guide, cusps, excursions, samples } =
-            self;
+        let Self {
+            title,
+            design,
+            right_guide,
+            left_guide,
+            anterior_guide,
+            cusps,
+            excursions,
+            casts,
+            samples,
+        } = self;
         format!(
             "(\ntitle: \"{title}\",\ninstrument: (\ndesign: {design},\nintercondylar_distance_mm: 110.0,\n\
              right_guide: {right_guide},\nleft_guide: {left_guide},\nanterior_guide: {anterior_guide},\n\
              incisal_point_mm: (98.0, 0.0, -42.0),\n),\nocclusal_plane_inclination_deg: 9.0,\n\
-             cusps: [{cusps}],\nexcursions: [{excursions}],\nsamples: {samples},\n)\n"
+             cusps: [{cusps}],\nexcursions: [{excursions}],\nsamples: {samples},\n{casts}\n)\n"
         )
     }
 }

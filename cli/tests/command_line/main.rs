@@ -9,8 +9,11 @@
 #![allow(clippy::unwrap_used, clippy::panic)]
 
 mod bad_input;
+mod casts;
 mod changes;
 mod compared;
+mod contacts;
+mod custom_table;
 mod doubt;
 mod formats;
 mod helpers;

@@ -1,19 +1,25 @@
 //! CSV: one row a sample and cusp, full precision, the same columns whatever the scene holds.
 
 mod planned;
+mod contacts;
 mod rows;
 
 pub(crate) use planned::write as planned;
 
 use std::io::{self, Write};
 
+use nalgebra::Vector3;
+use sim_core::cusp::Tooth;
 use sim_core::excursion::{CondyleReading, Placement};
 use sim_core::instrument::{Departure, DepartureValue};
 use sim_core::setting::{self, Choice};
 
 use super::{Format, departure_name, exact, incline_name};
 use crate::comparison::{Both, Comparison, ExcursionChange, Only, Values};
+use crate::contacts::ContactsReport;
+use crate::pair_report::{PairReport, place_of};
 use crate::run::{Run, Solving};
+use crate::table_report::TableReport;
 use crate::tracing_file::COLUMNS;
 use crate::tracing_report::TracingReport;
 use rows::Rows;
@@ -21,7 +27,7 @@ use rows::Rows;
 /// CSV.
 pub(super) struct Csv;
 
-const EXCURSION_COLUMNS: [&str; 21] = [
+const EXCURSION_COLUMNS: [&str; 29] = [
     "excursion",
     "excursion_number",
     "sample",
@@ -43,6 +49,14 @@ const EXCURSION_COLUMNS: [&str; 21] = [
     "separation_mm",
     "clearance_mm",
     "incline",
+    "upper_tooth",
+    "lower_tooth",
+    "contact_x_mm",
+    "contact_y_mm",
+    "contact_z_mm",
+    "pin_lift_mm",
+    "least_vertical_gap_mm",
+    "least_distance_mm",
 ];
 
 /// A long table: one row a quantity, so that settings and cusps fit in one file.
@@ -120,6 +134,30 @@ impl Format for Csv {
         rows.end()
     }
 
+    fn contacts(&self, report: &ContactsReport, out: &mut dyn Write) -> io::Result<()> {
+        contacts::write(report, out)
+    }
+
+    /// The points of the grid, row by row.
+    fn custom_table(&self, report: &TableReport, out: &mut dyn Write) -> io::Result<()> {
+        let mut rows = Rows::under(&["row", "column", "x_mm", "y_mm", "z_mm", "swept"], out)?;
+        let (down, across) = report.formed.field().size();
+        for (row, column) in (0..down).flat_map(|row| (0..across).map(move |column| (row, column))) {
+            let Some(point) = report.formed.field().point(row, column) else { continue };
+            rows.put((row, column, point.map(exact), report.formed.is_swept(row, column)))?;
+        }
+        rows.end()
+    }
+
+    /// The cusps and where they are.
+    fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()> {
+        let mut rows = Rows::under(&["tooth", "name", "x_mm", "y_mm", "z_mm"], out)?;
+        for cusp in &report.cusps {
+            rows.put((cusp.tooth().number(), cusp.name(), exact_coordinates(&place_of(cusp))))?;
+        }
+        rows.end()
+    }
+
     /// The points of the legs from the apex outward, to be read again.
     fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
         let mut rows = Rows::under(&COLUMNS, out)?;
@@ -142,28 +180,53 @@ fn write_sample(
     let condyle = |reading: &CondyleReading| {
         (exact(reading.advance.in_mm()), exact(reading.medial.in_mm()), exact(reading.drop.in_mm()))
     };
-    let incisal: [f64; 3] = (*placement.incisal_point.coords()).into();
     let start = (
         (solving.excursion().movement().name(), solving.number(), sample),
         (exact(placement.advance.in_mm()), exact(placement.opening().degrees())),
         (placement.guidance.name(), placement.guidance.plane().map_or("", |plane| plane.name())),
-        (condyle(&placement.right), condyle(&placement.left), incisal.map(exact)),
+        (
+            condyle(&placement.right),
+            condyle(&placement.left),
+            exact_coordinates(placement.incisal_point.coords()),
+        ),
+    );
+    let teeth = placement.guidance.teeth();
+    let number = |tooth: Option<Tooth>| tooth.map(Tooth::number);
+    let at = teeth.map(|stop| exact_coordinates(stop.at.coords()));
+    let closeness = solving.closeness(placement);
+    let casts = (
+        (number(teeth.and_then(|stop| stop.upper_tooth)), number(teeth.and_then(|stop| stop.lower_tooth))),
+        [0, 1, 2].map(|axis| at.map(|at| at[axis])),
+        placement.pin_lift.map(|lift| exact(lift.in_mm())),
+        closeness.and_then(|closeness| closeness.vertical_gap).map(|gap| exact(gap.in_mm())),
+        closeness.map(|closeness| exact(closeness.distance.in_mm())),
     );
     if no_cusps {
-        rows.put((&start, ["", "", "", "", ""]))?;
+        rows.put((&start, ["", "", "", "", ""], &casts))?;
     }
     for (cusp, reading) in solving.cusps(placement) {
         let (separation, clearance) = (reading.separation.in_mm(), reading.clearance.in_mm());
         let end = (exact(separation), exact(clearance), incline_name(reading.incline));
-        rows.put((&start, cusp.tooth().number(), cusp.name(), end))?;
+        rows.put((&start, cusp.tooth().number(), cusp.name(), end, &casts))?;
     }
     Ok(())
+}
+
+fn exact_coordinates(place: &Vector3<f64>) -> [f64; 3] {
+    [place.x, place.y, place.z].map(exact)
 }
 
 fn write_excursion(rows: &mut Rows<'_>, excursion: &ExcursionChange) -> io::Result<()> {
     let start = (excursion.name, excursion.occurrence);
     let no_words = ("", "");
-    let whole = [("advance_mm", excursion.advance_mm), ("opening_deg", excursion.opening_deg)];
+    let whole = [
+        ("advance_mm", excursion.advance_mm),
+        ("opening_deg", excursion.opening_deg),
+        ("pin_lift_mm", excursion.pin_lift_mm),
+    ];
+    let guided = &excursion.guided_by;
+    let words = (guided.first.as_deref().unwrap_or(""), guided.second.as_deref().unwrap_or(""));
+    rows.put((start, "", "", "guided_by", numbers(Both::NONE), words, only_name(excursion.only_in)))?;
     for (quantity, both) in whole {
         rows.put((start, "", "", quantity, numbers(both), no_words, only_name(excursion.only_in)))?;
     }

@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use super::grid::{Cell, Grid, printable, printable_line};
 use super::number::{as_set, signed, two_decimals};
 use super::{ALARM, BOLD, FAINT};
-use crate::comparison::{Both, Comparison, CuspChange, ExcursionChange, Only, Values};
+use crate::comparison::{Both, BothWords, Comparison, CuspChange, ExcursionChange, Only, Values};
 
 const LEGEND: &str = "Millimetres at the end of the excursion. A cusp interferes where its clearance is below zero, \
     at the end or on the way.";
@@ -82,6 +82,16 @@ fn section(excursion: &ExcursionChange) -> Grid {
     let (advance, opening) = (excursion.advance_mm, excursion.opening_deg);
     grid.row(whole_row("advance, mm", advance));
     grid.row(whole_row("jaw opened, °", opening));
+    let BothWords { first, second } = &excursion.guided_by;
+    let has_casts = excursion.pin_lift_mm.first.or(excursion.pin_lift_mm.second).is_some();
+    if first != second || has_casts {
+        let word = |words: &Option<String>| words.clone().unwrap_or("–".to_owned());
+        let told = format!("first {}, second {}", word(first), word(second));
+        grid.row(vec![Cell::left("guided by").styled(FAINT), Cell::left(told).across(7)]);
+    }
+    if has_casts {
+        grid.row(whole_row("pin lifted, mm", excursion.pin_lift_mm));
+    }
     grid
 }
 

@@ -10,9 +10,10 @@ use sim_core::setting::{self, Choice};
 
 use super::grid::{Cell, Grid, printable, printable_line};
 use super::number::{as_set, two_decimals};
-use super::{ALARM, BOLD, FAINT};
+use super::{ALARM, BOLD, FAINT, UNBROKEN};
+use crate::guidance::guidance_words;
 use crate::run::Run;
-use crate::summary::{End, Summary};
+use crate::summary::{End, Stretch, Summary};
 
 /// Space before each of the three numbers of an excursion, and its width. With names as long as
 /// "46 mesiobuccal", three excursions fit in 80 columns.
@@ -22,12 +23,12 @@ const BLOCK: usize = 19;
 const WIDE_GAP: usize = 5;
 const NARROW_GAP: usize = 2;
 
-/// A space at which a line is not broken.
-const UNBROKEN: &str = "\u{a0}";
-
 const LEGEND: &str = "Millimetres. sep.: separation at the end, along the normal of the occlusal plane. \
     clear.: clearance at the end, the separation less the rise of the opposing incline. least: the least \
     clearance on the way; below zero it is an interference, and the words below say where.";
+
+const CASTS_LEGEND: &str = "gap: the least gap between the casts along the normal of the occlusal plane; apart: their \
+    least distance; below zero they pass through each other. pin: how far the pin is off its table.";
 
 /// Writes a run as a table.
 pub(super) fn write(run: &Run<'_>, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -41,10 +42,19 @@ pub(super) fn write(run: &Run<'_>, width: usize, out: &mut dyn Write) -> io::Res
     let across = (room / (BLOCK + NARROW_GAP)).max(1);
     let gap = if across.min(summaries.len()) * (BLOCK + WIDE_GAP) <= room { WIDE_GAP } else { NARROW_GAP };
     for band in summaries.chunks(across) {
-        Band { scene, summaries: band }.grid(labels, gap).write(out)?;
+        Band { scene, summaries: band, has_casts: run.has_casts() }.grid(labels, gap).write(out)?;
         writeln!(out)?;
     }
-    writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(LEGEND, width))?;
+    if run.has_casts() {
+        what_guides(&summaries).write(out)?;
+        writeln!(out)?;
+    }
+    let legend = match (scene.cusps.is_empty(), run.has_casts()) {
+        (true, true) => format!("Millimetres. {CASTS_LEGEND}"),
+        (false, true) => format!("{LEGEND} {CASTS_LEGEND}"),
+        (_, false) => LEGEND.to_owned(),
+    };
+    writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(&legend, width))?;
     for no_pose in summaries.iter().filter_map(|summary| summary.stopped) {
         let told = textwrap::fill(&format!("Stopped short: {no_pose}."), width);
         writeln!(out, "{ALARM}{told}{ALARM:#}")?;
@@ -93,6 +103,7 @@ fn label_width(scene: &Scene) -> usize {
 struct Band<'s> {
     scene: &'s Scene,
     summaries: &'s [Summary],
+    has_casts: bool,
 }
 
 impl Band<'_> {
@@ -110,6 +121,9 @@ impl Band<'_> {
         }
         self.condyles(&mut grid);
         self.incisal_point(&mut grid);
+        if self.has_casts {
+            self.casts(&mut grid);
+        }
         grid
     }
 
@@ -231,6 +245,60 @@ impl Band<'_> {
             end(summary, &|placement| format!("{}°", two_decimals(placement.opening().degrees())))
         });
     }
+
+    fn casts(&self, grid: &mut Grid) {
+        self.section(grid, "Casts", ["gap", "apart", "pin"]);
+        let mut cells = vec![Cell::left("at the end")];
+        for summary in self.summaries {
+            let end = summary.end.as_ref();
+            let closeness = end.and_then(|end| end.closeness);
+            let numbers = [
+                closeness.and_then(|closeness| closeness.vertical_gap),
+                closeness.map(|closeness| closeness.distance),
+                end.and_then(|end| end.placement.pin_lift),
+            ];
+            cells.extend(numbers.map(|number| match number {
+                Some(number) => Cell::right(two_decimals(number.in_mm())),
+                None => Cell::right("–").styled(FAINT),
+            }));
+        }
+        grid.row(cells);
+    }
+}
+
+/// What guides one after the other, in every excursion.
+fn what_guides(summaries: &[Summary]) -> Grid {
+    let mut grid = Grid::new(vec![(0, 0), (3, 0), (1, 0), (1, 0), (1, 0), (2, 0), (2, 0)]);
+    let heads = [Cell::left("What guides"), Cell::left("from").across(4), Cell::left(""), Cell::left("")];
+    grid.row(heads.into_iter().map(|cell| cell.styled(BOLD)).collect());
+    for summary in summaries {
+        let unit = if is_opening(summary) { "°" } else { "mm" };
+        for (index, stretch) in summary.stretches.kept.iter().enumerate() {
+            let name = if index == 0 { excursion_name(summary) } else { String::new() };
+            let [from, to] = [stretch.from, stretch.to].map(two_decimals);
+            let (between, end) = if from == to { ("", String::new()) } else { ("to", to) };
+            let mut cells = vec![Cell::left(name), Cell::right(from)];
+            cells.extend([Cell::left(between), Cell::right(end), Cell::left(unit)]);
+            cells.extend([Cell::left(guidance_words(stretch.guidance)), Cell::left(lift_words(stretch))]);
+            grid.row(cells);
+        }
+        if summary.stretches.more > 0 {
+            let more = format!("and {} more stretches", summary.stretches.more);
+            grid.row(vec![Cell::left(""), Cell::left(more).across(6).styled(FAINT)]);
+        }
+    }
+    grid
+}
+
+/// How far the pin stands off while teeth guide.
+fn lift_words(stretch: &Stretch) -> String {
+    match stretch.pin_lift.map(|lift| two_decimals(lift.in_mm())) {
+        // At rest teeth and pin meet at once, but for rounding.
+        Some(lift) if stretch.guidance.teeth().is_some() && lift != "0.00" => {
+            format!("pin up to {lift} mm off")
+        }
+        _ => String::new(),
+    }
 }
 
 impl Summary {
@@ -268,9 +336,5 @@ fn reach(summary: &Summary, end: &End) -> String {
 }
 
 fn guided_by(placement: &Placement) -> String {
-    let guidance = placement.guidance;
-    match guidance.plane() {
-        Some(plane) => format!("{} {}", guidance.name(), plane.name().replace('_', " ")),
-        None => "no guide".to_owned(),
-    }
+    guidance_words(placement.guidance)
 }

@@ -130,7 +130,7 @@ pub(super) fn printable(name: &str) -> String {
 }
 
 /// A line of text from a file made fit to print.
-pub(super) fn printable_line(line: &str) -> String {
+pub(crate) fn printable_line(line: &str) -> String {
     line.chars().take(1000).map(|letter| if letter.is_control() { '\u{fffd}' } else { letter }).collect()
 }
 

@@ -2,11 +2,14 @@
 
 mod baseline;
 mod comparison;
+mod contacts;
+mod custom_table;
 mod doubt;
 mod excursions;
 mod grid;
 pub(crate) mod number;
 mod planned;
+mod pair;
 mod practice;
 mod programmed;
 mod settings;
@@ -20,12 +23,17 @@ use sim_core::doubt::Doubt;
 use sim_core::instrument::Departure;
 use sim_core::practice::{DealNumber, Mark};
 
+pub(crate) use grid::printable_line;
+
 use super::Format;
 use crate::case::WorkedCase;
 use crate::command_line::CAUTION;
 use crate::comparison::Comparison;
 use crate::planned::Planned;
+use crate::contacts::ContactsReport;
+use crate::pair_report::PairReport;
 use crate::run::Run;
+use crate::table_report::TableReport;
 use crate::tracing_report::TracingReport;
 
 /// Tables.
@@ -35,6 +43,9 @@ const PLAIN: Style = Style::new();
 const BOLD: Style = Style::new().effects(Effects::BOLD);
 const FAINT: Style = Style::new().effects(Effects::DIMMED);
 const ALARM: Style = AnsiColor::Red.on_default().bold();
+
+/// A space at which a line is not broken, until it is set.
+const UNBROKEN: &str = "\u{a0}";
 
 /// Set where nobody tells how wide the paper is.
 const USUAL_WIDTH: usize = 100;
@@ -106,6 +117,21 @@ impl Format for Table {
 
     fn settings(&self, out: &mut dyn Write) -> io::Result<()> {
         write!(out, "{}", settings_text(width().min(USUAL_WIDTH)))
+    }
+
+    fn contacts(&self, report: &ContactsReport, out: &mut dyn Write) -> io::Result<()> {
+        contacts::write(report, width(), out)?;
+        write_caution(out)
+    }
+
+    fn custom_table(&self, report: &TableReport, out: &mut dyn Write) -> io::Result<()> {
+        custom_table::write(report, width(), out)?;
+        write_caution(out)
+    }
+
+    fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()> {
+        pair::write(report, width(), out)?;
+        write_caution(out)
     }
 
     fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {

@@ -1,0 +1,71 @@
+//! The casts of a scene: read or invented, and what reading them had to say.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use sim_core::cast::Casts;
+use sim_core::scene::Scene;
+
+use crate::failure::Failure;
+use crate::input::Source;
+use crate::say;
+
+/// The casts of a scene, none where it names none. Cusps of an invented pair's are moved to where it
+/// has them. What had to be mended or assumed is said on standard error.
+pub(crate) fn of_scene(scene: &mut Scene, source: &Source) -> Result<Option<Arc<Casts>>, Failure> {
+    let found = cast_files::of_scene(scene, source.folder())
+        .map_err(|error| Failure::Casts { name: source.name(), error })?;
+    let Some(found) = found else { return Ok(None) };
+    for note in &found.notes {
+        say::warning(note);
+    }
+    Ok(Some(found.casts))
+}
+
+/// Whether two scenes have the very same casts, so that they need not be made twice.
+pub(crate) fn same_casts(first: &Scene, second: &Scene) -> bool {
+    let made_from = |scene: &Scene| {
+        // Invented casts stand on the occlusal plane; a mounting by averages takes the distance.
+        let stands = (scene.occlusal_plane.inclination, scene.instrument.intercondylar_distance);
+        (scene.casts.clone(), scene.invented_casts.clone(), stands)
+    };
+    made_from(first) == made_from(second)
+}
+
+/// The casts of a scene that must have some.
+pub(crate) fn needed(scene: &mut Scene, source: &Source) -> Result<Arc<Casts>, Failure> {
+    of_scene(scene, source)?.ok_or_else(|| Failure::NoCasts { name: source.name() })
+}
+
+/// The files that a scene is read from, its scans among them, with what they are: none of them is to be
+/// written over.
+pub(crate) fn inputs(scene: &Scene, source: &Source) -> Vec<(PathBuf, &'static str)> {
+    let mut inputs: Vec<(PathBuf, &'static str)> = Vec::new();
+    inputs.extend(source.path().map(|path| (path.to_owned(), "scene")));
+    if let Some(files) = &scene.casts {
+        for (file, what) in [(&files.upper, "upper cast"), (&files.lower, "lower cast")] {
+            inputs.push((source.folder().join(file), what));
+        }
+    }
+    inputs
+}
+
+/// Names the scanned casts of a scene, which lie seen from one folder, as seen from another scene file.
+pub(crate) fn rename_for(scene: &mut Scene, folder: &Path, path: &Path) {
+    if let Some(files) = &mut scene.casts {
+        for file in [&mut files.upper, &mut files.lower] {
+            *file = named_from(path, &folder.join(&*file));
+        }
+    }
+}
+
+/// A file as a scene file names it: from the scene's own folder if it lies there, else in full.
+pub(crate) fn named_from(scene: &Path, file: &Path) -> String {
+    let folder = scene.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let seen: PathBuf = match (fs::canonicalize(folder), fs::canonicalize(file)) {
+        (Ok(folder), Ok(file)) => file.strip_prefix(&folder).unwrap_or(&file).to_owned(),
+        _ => file.to_owned(),
+    };
+    seen.display().to_string()
+}

@@ -1,0 +1,90 @@
+//! `eminentia casts`: writes an invented pair, with its cusps named.
+
+use std::path::{Path, PathBuf};
+
+use sim_core::cast::invented::InventedPair;
+use sim_core::cast::{CastUnit, Surface};
+use sim_core::scene::{CastFiles, Scene};
+
+use crate::cast_file::CastForm;
+use crate::casts::{self, named_from};
+use crate::command_line::{Casts as Asked, PairKind};
+use crate::failure::Failure;
+use crate::format::table::printable_line;
+use crate::input::{Source, changed};
+use crate::output::{Output, distinct};
+use crate::pair_report::{PairReport, WrittenCast, settings_of};
+
+/// Makes the pair and writes both casts. Every file is opened before anything is written.
+pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
+    let source = source(asked);
+    let mut scene = changed(source.read()?, &asked.with)?;
+    let forms = [CastForm::of("--upper", &asked.upper)?, CastForm::of("--lower", &asked.lower)?];
+    let files = [
+        ("--upper", Some(&asked.upper)),
+        ("--lower", Some(&asked.lower)),
+        ("--scene-out", asked.scene_out.as_ref()),
+        ("--out", asked.report.out.as_ref()),
+    ];
+    distinct(&files)?;
+    let inputs = casts::inputs(&scene, &source);
+    let open = |(option, path): (&str, Option<&PathBuf>)| {
+        path.map(|path| Output::open_for(option, path, &inputs)).transpose()
+    };
+    let [upper, lower, scene_out, report_out] = files.map(open);
+    let (upper, lower, scene_out) = (upper?, lower?, scene_out?);
+    let report_out = report_out?.unwrap_or(Output::Standard);
+    let invented =
+        scene.invented_casts.clone().ok_or_else(|| Failure::NoInventedCasts { name: source.name() })?;
+    let pair = scene
+        .invent_casts()
+        .map_err(|error| Failure::Casts { name: source.name(), error: error.into() })?
+        .ok_or_else(|| Failure::NoInventedCasts { name: source.name() })?;
+    let comment = format!("Invented: nobody's teeth. {}", printable_line(&scene.title));
+    for (output, form, surface) in [(upper, forms[0], &pair.upper), (lower, forms[1], &pair.lower)] {
+        if let Some(output) = output {
+            output.write(false, |out| form.write(surface, &comment, out))?;
+        }
+    }
+    if let (Some(output), Some(path)) = (scene_out, &asked.scene_out) {
+        let scene = scene_of_files(scene.clone(), &pair, asked, path);
+        output.write(false, |out| out.write_all(scene.to_ron().as_bytes()))?;
+    }
+    let written = |path: &Path, surface: &Surface| WrittenCast {
+        file: path.display().to_string(),
+        vertices: surface.vertices().len(),
+        triangles: surface.triangles().len(),
+    };
+    let report = PairReport {
+        settings: settings_of(&scene),
+        title: scene.title,
+        invented_casts: invented,
+        upper: written(&asked.upper, &pair.upper),
+        lower: written(&asked.lower, &pair.lower),
+        cusps: pair.cusps,
+    };
+    let format = asked.report.format;
+    report_out.write(format.is_coloured(), |out| format.format().pair(&report, out))?;
+    Ok(())
+}
+
+/// The scene with the written files as its casts, and all their cusps watched.
+fn scene_of_files(mut scene: Scene, pair: &InventedPair, asked: &Asked, path: &Path) -> Scene {
+    scene.invented_casts = None;
+    scene.casts = Some(CastFiles {
+        upper: named_from(path, &asked.upper),
+        lower: named_from(path, &asked.lower),
+        unit: Some(CastUnit::Millimetre),
+        mounting: None,
+    });
+    scene.cusps.clone_from(&pair.cusps);
+    scene
+}
+
+fn source(asked: &Asked) -> Source {
+    match (&asked.scene, asked.kind.unwrap_or_default()) {
+        (Some(path), _) => Source::new(Some(path)),
+        (None, PairKind::Dentate) => Source::DENTATE,
+        (None, PairKind::CompleteDenture) => Source::COMPLETE_DENTURE,
+    }
+}

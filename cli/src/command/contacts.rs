@@ -1,0 +1,122 @@
+//! `eminentia contacts`: what teeth touch, what guides, what is in the way.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use sim_core::cast::{Casts, Film};
+use sim_core::cusp::Arch;
+use sim_core::frame::JawPose;
+use sim_core::scene::Scene;
+use sim_core::units::Length;
+
+use crate::cast_file::CastForm;
+use crate::casts::{self, same_casts};
+use crate::command_line::Contacts as Asked;
+use crate::contacts::{Against, Bench, ContactsReport, marked, micrometres, places};
+use crate::failure::{Failure, Stop};
+use crate::input::{Source, changed};
+use crate::output::{Output, distinct};
+
+/// Reports all of it. A pose that there is not is left out, then reported.
+pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
+    let source = Source::of_casts(asked.scene.as_deref());
+    let mut scene = asked.changes.made_in(source.read()?)?;
+    let films = films(&asked.film)?;
+    let (places, excursions) = places(&scene, asked.excursion.as_deref(), asked.at)?;
+    let mut outputs = Outputs::open(asked, &scene, &source)?;
+    let casts = casts::needed(&mut scene, &source)?;
+    let mut bench = Bench::new(&scene, &casts, &excursions);
+    let poses: Vec<_> = places.iter().filter_map(|place| bench.pose(*place, &films)).collect();
+    let (stretch, search) = (asked.stretch(), asked.search());
+    let guidance = bench.guidance(&stretch);
+    let in_the_way = bench.in_the_way(&search);
+    let mut stops = bench.stops();
+    let mut against = None;
+    if !asked.against.is_empty() {
+        let mut other = changed(scene.clone(), &asked.against)?;
+        let other_casts =
+            if same_casts(&scene, &other) { Arc::clone(&casts) } else { casts::needed(&mut other, &source)? };
+        let mut bench = Bench::new(&other, &other_casts, &excursions);
+        let found = bench.in_the_way(&search);
+        let with = asked.against.iter().map(ToString::to_string).collect();
+        against = Some(Against::of(with, &in_the_way, &found));
+        stops.extend(bench.stops());
+    }
+    if let Some(pose) = poses.first() {
+        outputs.marked(&casts, &pose.placement.jaw, &films)?;
+    }
+    let report = ContactsReport {
+        title: scene.title.clone(),
+        films,
+        poses,
+        stretch,
+        guidance,
+        intended: asked.intended,
+        search,
+        in_the_way,
+        against,
+    };
+    let format = asked.report.format;
+    outputs.report.write(format.is_coloured(), |out| format.format().contacts(&report, out))?;
+    let stop = |no_pose| Stop { scene: source.name(), no_pose };
+    if stops.is_empty() { Ok(()) } else { Err(Failure::Stopped(stops.into_iter().map(stop).collect())) }
+}
+
+/// The films asked for, or those of the trade, the thinnest first.
+fn films(asked: &[f64]) -> Result<Vec<Film>, Failure> {
+    let thicknesses: Vec<Length> = if asked.is_empty() {
+        Film::THICKNESSES.to_vec()
+    } else {
+        asked.iter().map(|micrometres| Length::mm(micrometres / 1000.0)).collect()
+    };
+    let films: Result<Vec<Film>, _> = thicknesses.into_iter().map(Film::new).collect();
+    let mut films = films.map_err(Failure::Film)?;
+    films.sort_by(|one, other| one.thickness().in_mm().total_cmp(&other.thickness().in_mm()));
+    films.dedup();
+    Ok(films)
+}
+
+/// Every file opened before anything is worked out.
+struct Outputs {
+    report: Output,
+    marked: Vec<(Arch, CastForm, Output)>,
+}
+
+impl Outputs {
+    fn open(asked: &Asked, scene: &Scene, source: &Source) -> Result<Self, Failure> {
+        let marked = [
+            ("--marked-upper", Arch::Upper, asked.marked.marked_upper.as_ref()),
+            ("--marked-lower", Arch::Lower, asked.marked.marked_lower.as_ref()),
+        ];
+        let report = ("--out", asked.report.out.as_ref());
+        let files: Vec<(&'static str, Option<&PathBuf>)> =
+            marked.iter().map(|(option, _, path)| (*option, *path)).chain([report]).collect();
+        distinct(&files)?;
+        let inputs = casts::inputs(scene, source);
+        let mut opened = Vec::new();
+        for (option, arch, path) in marked {
+            let Some(path) = path else { continue };
+            let form = CastForm::coloured(option, path)?;
+            opened.push((arch, form, Output::open_for(option, path, &inputs)?));
+        }
+        let report = match report {
+            (option, Some(path)) => Output::open_for(option, path, &inputs)?,
+            (_, None) => Output::Standard,
+        };
+        Ok(Self { report, marked: opened })
+    }
+}
+
+impl Outputs {
+    /// Writes the casts with their marks, both as they stand in their own member.
+    fn marked(&mut self, casts: &Casts, jaw: &JawPose, films: &[Film]) -> Result<(), Failure> {
+        let thicknesses: Vec<String> = films.iter().map(|film| micrometres(*film).to_string()).collect();
+        let comment = format!("Marked by films of {} micrometres", thicknesses.join(", "));
+        for (arch, form, output) in self.marked.drain(..) {
+            let surface = marked::surface(casts, jaw, films, arch)
+                .map_err(|error| Failure::Unexpected(error.to_string()))?;
+            output.write(false, |out| form.write(&surface, &comment, out))?;
+        }
+        Ok(())
+    }
+}
