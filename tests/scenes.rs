@@ -2,10 +2,15 @@
 
 use std::fs;
 use std::path::PathBuf;
+use std::sync::Arc;
 
+use sim_core::cast::{Casts, ToothPlaces};
 use sim_core::cusp::Gauges;
-use sim_core::excursion::Mechanism;
+use sim_core::excursion::{Mechanism, Movement};
+use sim_core::frame::Side;
+use sim_core::occlusion::{InterferenceSearch, Mounted, Scheme, Stretch};
 use sim_core::scene::Scene;
+use sim_core::setting::Change;
 
 fn folder() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../scenes")
@@ -16,9 +21,19 @@ fn read(name: &str) -> Scene {
     Scene::from_ron(&text).unwrap_or_else(|error| panic!("{name}: {error}"))
 }
 
+/// The scene's instrument with its invented casts on it.
+fn mounted(scene: &Scene) -> Option<Mounted> {
+    let pair = scene.clone().invent_casts().expect("casts that can be made")?;
+    let casts = Arc::new(Casts::new(pair.upper, pair.lower, &ToothPlaces::of(&pair.cusps)));
+    Some(Mounted::new(scene.instrument.clone(), casts, scene.occlusal_plane))
+}
+
 /// Separation of every cusp at the end of every excursion, in millimetres.
 fn separations(scene: &Scene) -> Vec<Vec<f64>> {
-    let mechanism = Mechanism::new(&scene.instrument);
+    let mut mechanism = Mechanism::new(&scene.instrument);
+    if let Some(mounted) = mounted(scene) {
+        mechanism = mechanism.with_casts(Arc::clone(mounted.casts()));
+    }
     let gauges = Gauges::new(scene.occlusal_plane, &scene.cusps);
     let end = |excursion| {
         let motion = mechanism.motion(excursion, scene.samples);
@@ -87,4 +102,65 @@ fn the_two_designs_part_once_the_pin_is_let_down() {
         .map(|(a, b)| (a - b).abs())
         .fold(0.0, f64::max);
     assert!(greatest > 0.1, "{greatest} mm");
+}
+
+const RIGHT: Movement = Movement::Lateral { working: Side::Right };
+
+/// A scene with changes of its settings, its casts made coarser so that they are searched sooner.
+fn changed(name: &str, changes: &[&str]) -> Mounted {
+    let mut scene = read(name);
+    for change in changes.iter().chain(&["invented_casts.fineness_mm=0.8"]) {
+        change.parse::<Change>().expect("a change").make(&mut scene).expect("a change of this scene");
+    }
+    mounted(&scene).expect("casts")
+}
+
+/// The scheme that holds over most of an excursion, and its share.
+fn scheme(mounted: &Mounted, movement: Movement) -> (Scheme, f64) {
+    let verdict = mounted.scheme(movement, &Stretch::default()).expect("a pose");
+    (verdict.scheme, verdict.share)
+}
+
+#[test]
+fn the_canines_of_the_dentate_scene_guide_until_the_cusps_are_too_steep() {
+    let as_it_is = changed("dentate_casts.ron", &[]);
+    for working in Side::BOTH {
+        let (scheme, share) = scheme(&as_it_is, Movement::Lateral { working });
+        assert_eq!(scheme, Scheme::CanineGuided);
+        assert!(share > 0.95, "{share}");
+    }
+    assert_eq!(scheme(&as_it_is, Movement::Protrusive).0, Scheme::AnteriorGuided);
+    let search = InterferenceSearch::default();
+    let found = |mounted: &Mounted| mounted.interferences(RIGHT, &search).expect("a pose").found;
+    assert!(found(&as_it_is).is_empty());
+    let steep = found(&changed("dentate_casts.ron", &["invented_casts.cusp_angle_deg=40"]));
+    let deepest = steep.first().expect("a molar in the way");
+    assert!(deepest.teeth().0.is_some_and(|tooth| tooth.position() >= 6), "{deepest:?}");
+    // The file says some 0.15 mm.
+    assert!((0.1..0.2).contains(&deepest.upper_reduction.in_mm()), "{deepest:?}");
+}
+
+#[test]
+fn the_dentures_are_balanced_by_their_curves_and_not_without_them() {
+    let (scheme_as_it_is, share) = scheme(&changed("denture_casts.ron", &[]), RIGHT);
+    assert_eq!(scheme_as_it_is, Scheme::Balanced);
+    assert!(share > 0.8, "{share}");
+    let flat = changed("denture_casts.ron", &["invented_casts.transverse_curve_radius_mm=0"]);
+    assert_eq!(scheme(&flat, RIGHT).0, Scheme::PosteriorGuided);
+    // How far back teeth are from their antagonists at the end of protrusion, in millimetres.
+    let apart = |changes: &[&str]| -> Vec<f64> {
+        let scene = read("denture_casts.ron");
+        let mounted = changed("denture_casts.ron", changes);
+        let mechanism = Mechanism::new(&scene.instrument).with_casts(Arc::clone(mounted.casts()));
+        let motion = mechanism.motion(&scene.excursions[0], scene.samples);
+        let end = motion.placements().last().expect("an end").jaw;
+        let reading = mounted.casts().measure(&end, scene.occlusal_plane, &mut Default::default());
+        let back = reading.teeth.iter().filter(|reading| reading.tooth.position() > 3);
+        back.map(|reading| reading.distance.gap.in_mm()).collect()
+    };
+    let greatest = |all: &[f64]| all.iter().copied().fold(0.0, f64::max);
+    let with_curve = greatest(&apart(&[]));
+    assert!(with_curve < 0.2, "{with_curve}");
+    let without = greatest(&apart(&["invented_casts.sagittal_curve_radius_mm=0"]));
+    assert!(without > 0.35, "{without}");
 }
