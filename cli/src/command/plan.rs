@@ -7,7 +7,7 @@ use crate::failure::Failure;
 use crate::format::json;
 use crate::format::{FormatName, csv, table};
 use crate::input::Source;
-use crate::output::Output;
+use crate::output::{Output, distinct};
 use crate::planned::Planned;
 use crate::plot::{Plot, inclines_figure};
 
@@ -19,9 +19,7 @@ pub(super) fn perform(asked: &Plan) -> Result<(), Failure> {
     let name = source.name();
     let plan = asked.plan(scene.plan.as_ref()).map_err(|_| Failure::FreeForNothing)?;
     let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "scene")).into_iter().collect();
-    if asked.scene_out.is_some() && asked.scene_out == asked.report.out {
-        return Err(Failure::SameFile);
-    }
+    distinct(&[("--out", asked.report.out.as_ref()), ("--scene-out", asked.scene_out.as_ref())])?;
     let open = |option, path: Option<&Path>| match path {
         Some(path) => Output::open_for(option, path, &inputs),
         None => Ok(Output::Standard),

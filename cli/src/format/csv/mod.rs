@@ -2,6 +2,7 @@
 
 mod contacts;
 mod planned;
+mod contacts;
 mod rows;
 
 pub(crate) use planned::write as planned;

@@ -12,15 +12,15 @@
 //! into the same triangles. So the vertical gap between them is linear over each triangle, and
 //! where it is not negative at the grid's points it is negative nowhere.
 //!
-//! 1. [`arch`]: the arch line. [`teeth`]: widths and forms. [`lines`]: where crests and contours run.
-//! 2. [`rise`]: every cusp, edge, ridge and cingulum is a rounded cone; a crown is the highest of its
-//!    cones, so that fossae and grooves lie where they meet. [`crowns`] and
-//!    [`plan`] set the teeth up.
-//! 3. [`occlusal`]: lower crowns first; each upper cusp is let down until it touches.
-//! 4. [`seat`]: the gap left is closed by the greatest smooth layer that fits into it, put on where
+//! 1. `arch`: the arch line. `teeth`: widths and forms. `lines`: where crests and contours run.
+//! 2. `rise`: every cusp, edge, ridge and cingulum is a rounded cone; a crown is the highest of its
+//!    cones, so that fossae and grooves lie where they meet. `crowns` and
+//!    `plan` set the teeth up.
+//! 3. `occlusal`: lower crowns first; each upper cusp is let down until it touches.
+//! 4. `seat`: the gap left is closed by the greatest smooth layer that fits into it, put on where
 //!    the fossae are, so that cusp tips stay where they were set.
-//! 5. [`curves`]: the compensating curves are added to both arches alike, which leaves the gap alone.
-//! 6. [`section`], [`mesh`]: walls, gingiva and base close each arch; the right side mirrors the left.
+//! 5. `curves`: the compensating curves are added to both arches alike, which leaves the gap alone.
+//! 6. `section`, `mesh`: walls, gingiva and base close each arch; the right side mirrors the left.
 
 mod arch;
 mod crowns;
