@@ -15,7 +15,7 @@ use crate::say;
 /// has them. What had to be mended or assumed is said on standard error.
 pub(crate) fn of_scene(scene: &mut Scene, source: &Source) -> Result<Option<Arc<Casts>>, Failure> {
     let found = cast_files::of_scene(scene, source.folder())
-        .map_err(|error| Failure::Casts { name: source.name(), error })?;
+        .map_err(|error| Failure::Casts { name: source.name(), error: Box::new(error) })?;
     let Some(found) = found else { return Ok(None) };
     for note in &found.notes {
         say::warning(note);

@@ -79,7 +79,7 @@ pub(crate) enum Failure {
     #[error("{name}: has no invented_casts; give a scene that has, or none and --kind")]
     NoInventedCasts { name: String },
     #[error("{name}: {error}")]
-    Casts { name: String, error: SceneCastsError },
+    Casts { name: String, error: Box<SceneCastsError> },
     #[error("{name}: {error}")]
     Doubt { name: String, error: DoubtError },
     #[error(transparent)]

@@ -38,7 +38,7 @@ pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
         scene.invented_casts.clone().ok_or_else(|| Failure::NoInventedCasts { name: source.name() })?;
     let pair = scene
         .invent_casts()
-        .map_err(|error| Failure::Casts { name: source.name(), error: error.into() })?
+        .map_err(|error| Failure::Casts { name: source.name(), error: Box::new(error.into()) })?
         .ok_or_else(|| Failure::NoInventedCasts { name: source.name() })?;
     let comment = format!("Invented: nobody's teeth. {}", printable_line(&scene.title));
     for (output, form, surface) in [(upper, forms[0], &pair.upper), (lower, forms[1], &pair.lower)] {

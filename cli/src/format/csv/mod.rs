@@ -2,7 +2,6 @@
 
 mod contacts;
 mod planned;
-mod contacts;
 mod rows;
 
 pub(crate) use planned::write as planned;
