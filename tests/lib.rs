@@ -6,3 +6,4 @@ pub mod hand_made;
 pub mod invented_cases;
 pub mod patient;
 pub mod random;
+pub mod solid;

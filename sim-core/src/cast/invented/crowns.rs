@@ -1,13 +1,12 @@
-//! The teeth set up along the arch: where each begins and ends, and what rises from it.
+//! What rises from the teeth of one side of an arch.
 
-use super::arch::ArchLine;
-use super::lines::{HALF_ROWS_MM, Lines, line};
+use super::knots::Knots;
+use super::lines::{HALF_ROWS_MM, line};
 use super::rise::{Rise, round};
 use super::teeth::{
-    CANINE, CuspForm, LOWER_LENGTHS_MM, LOWER_WIDTHS_MM, TEETH, UPPER_LENGTHS_MM, UPPER_WIDTHS_MM,
-    lower_buccal, lower_lingual, upper_buccal, upper_palatal,
+    CANINE, CuspForm, LOWER_LENGTHS_MM, TEETH, UPPER_LENGTHS_MM, lower_buccal, lower_lingual, upper_buccal,
+    upper_palatal,
 };
-use super::{CastKind, FRONT_CLEARANCE_MM, InventedCasts, InventedError};
 
 /// A named tip of the left side.
 #[derive(Clone, Debug)]
@@ -35,170 +34,8 @@ pub(super) struct Crowns {
     pub(super) margins: [f64; TEETH],
 }
 
-/// Both arches' left sides, before anything is carved.
-#[derive(Clone, Debug)]
-pub(super) struct Plan {
-    pub(super) lines: Lines,
-    pub(super) upper: Crowns,
-    pub(super) lower: Crowns,
-    /// Places along the arch at which there must be a station, in order.
-    pub(super) knots: Vec<f64>,
-    pub(super) front_clearance: f64,
-    pub(super) front_touches: bool,
-    pub(super) incline: f64,
-    /// Tangent of the front teeth's guide.
-    pub(super) guide: f64,
-    last_cusp: [f64; 2],
-}
-
-/// Steepest guide between upper and lower front teeth that is built: the lower labial surface must
-/// fall away from it.
-const STEEPEST_GUIDE_DEG: f64 = 65.0;
-/// Two places along the arch nearer than this become one, so that no sliver comes between.
-const SAME_PLACE_MM: f64 = 0.25;
-/// The least that a circle round the arch line's centre of curvature keeps of itself lingually.
-const LEAST_LEFT_INSIDE: f64 = 0.3;
-/// What gingiva and base reach beyond the crowns' contours.
-pub(super) const GINGIVA_BEYOND_MM: f64 = 1.3;
-/// How far the teeth may go on past where the arch line reaches its width.
-const PAST_WIDEST_MM: f64 = 3.0;
 /// From a crown's border to its marginal ridge.
 const MARGINAL_RIDGE_MM: f64 = 1.1;
-
-impl Plan {
-    pub(super) fn new(casts: &InventedCasts, arch: &ArchLine) -> Result<Self, InventedError> {
-        let guide = guide(casts)?;
-        let lower_borders = add_up(&LOWER_WIDTHS_MM);
-        let (needed_mm, room_mm) = (lower_borders[TEETH], arch.room_mm() + PAST_WIDEST_MM);
-        let (width_mm, length_mm) = (casts.arch_width.in_mm(), casts.arch_length.in_mm());
-        if needed_mm > room_mm {
-            return Err(InventedError::ArchTooShort { needed_mm, room_mm, width_mm, length_mm });
-        }
-        let middles =
-            std::array::from_fn(|index| f64::midpoint(lower_borders[index], lower_borders[index + 1]));
-        let lines = Lines::new(casts, middles);
-        keep_apart(arch, &lines, needed_mm).map_err(|(radius_mm, least_mm)| {
-            InventedError::ArchTooPointed { radius_mm, least_mm, width_mm, length_mm }
-        })?;
-        let mut knots = Knots(lower_borders.to_vec());
-        let upper_borders = upper_borders(arch, &lines).map(|along| knots.place(along));
-        let incline = casts.cusp_angle.tan();
-        let clearance = match casts.kind {
-            CastKind::Dentate => 0.0,
-            CastKind::CompleteDenture => FRONT_CLEARANCE_MM,
-        };
-        let mut lower = Crowns::new(lower_borders, incline);
-        let mut upper = Crowns::new(upper_borders, incline);
-        for place in 1..=TEETH {
-            if place <= CANINE {
-                lower.lower_front(place, &mut knots);
-                upper.upper_front(place, &mut knots, casts, clearance);
-            } else {
-                lower.lower_back(place, &mut knots, incline);
-                upper.upper_back(place, &mut knots, incline);
-            }
-        }
-        let last_tip =
-            lower.tips.iter().rfind(|tip| tip.line == line::LOWER_BUCCAL).map_or(0.0, |tip| tip.along);
-        Ok(Self {
-            last_cusp: arch.at(last_tip).at,
-            lines,
-            upper,
-            lower,
-            knots: knots.0,
-            front_clearance: clearance,
-            front_touches: casts.kind == CastKind::Dentate,
-            incline,
-            guide,
-        })
-    }
-
-    /// Plan place of the last lower molar's distobuccal cusp.
-    pub(super) const fn last_cusp(&self) -> [f64; 2] {
-        self.last_cusp
-    }
-}
-
-fn guide(casts: &InventedCasts) -> Result<f64, InventedError> {
-    let (overbite_mm, overjet_mm) = (casts.overbite.in_mm(), casts.overjet.in_mm());
-    let steepest = STEEPEST_GUIDE_DEG.to_radians().tan();
-    let clearance = if casts.kind == CastKind::Dentate { 0.0 } else { FRONT_CLEARANCE_MM };
-    let guide = (overbite_mm + clearance) / overjet_mm;
-    if guide > steepest {
-        return Err(InventedError::OverbiteTooSteep {
-            overbite_mm,
-            overjet_mm,
-            steepest_deg: STEEPEST_GUIDE_DEG,
-            greatest_mm: (overjet_mm * steepest - clearance).max(0.0),
-        });
-    }
-    Ok(guide)
-}
-
-/// Radius and least radius where lingual surfaces would run into each other.
-fn keep_apart(arch: &ArchLine, lines: &Lines, end: f64) -> Result<(), (f64, f64)> {
-    const STEP_MM: f64 = 0.25;
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // some hundreds
-    let steps = (end / STEP_MM) as u32;
-    for step in 0..=steps {
-        let along = f64::from(step) * STEP_MM;
-        let inward = GINGIVA_BEYOND_MM - lines.at(along)[line::LOWER_LINGUAL_CONTOUR];
-        let curvature = arch.at(along).curvature;
-        if 1.0 - inward * curvature < LEAST_LEFT_INSIDE {
-            return Err((1.0 / curvature, inward / (1.0 - LEAST_LEFT_INSIDE)));
-        }
-    }
-    Ok(())
-}
-
-fn add_up(widths: &[f64; TEETH]) -> [f64; TEETH + 1] {
-    let mut borders = [0.0; TEETH + 1];
-    for (index, width) in widths.iter().enumerate() {
-        borders[index + 1] = borders[index] + width;
-    }
-    borders
-}
-
-/// Borders of the upper teeth along the arch line: their widths are measured where the upper crowns
-/// touch each other, on a line outward of it.
-fn upper_borders(arch: &ArchLine, lines: &Lines) -> [f64; TEETH + 1] {
-    const STEP_MM: f64 = 0.02;
-    let wanted = add_up(&UPPER_WIDTHS_MM);
-    let mut borders = [0.0; TEETH + 1];
-    let (mut along, mut width) = (0.0, 0.0);
-    for (border, wanted) in borders.iter_mut().zip(wanted) {
-        while width < wanted {
-            let middle = along + STEP_MM / 2.0;
-            let stretch = 1.0 + lines.upper_contact(middle) * arch.at(middle).curvature;
-            let step = STEP_MM.min((wanted - width) / stretch);
-            along += step;
-            // The last step ends on the border, whatever rounding would leave of it.
-            width = if step < STEP_MM { wanted } else { width + STEP_MM * stretch };
-        }
-        *border = along;
-    }
-    borders
-}
-
-/// Places along the arch that the grid must hit.
-struct Knots(Vec<f64>);
-
-impl Knots {
-    /// A place at or very near the one asked for, kept in order.
-    fn place(&mut self, along: f64) -> f64 {
-        let next = self.0.partition_point(|&knot| knot < along);
-        let near = [next.checked_sub(1), Some(next)];
-        let same = near.into_iter().flatten().filter_map(|index| self.0.get(index)).copied();
-        let nearest = same.min_by(|a, b| (a - along).abs().total_cmp(&(b - along).abs()));
-        match nearest {
-            Some(knot) if (knot - along).abs() < SAME_PLACE_MM => knot,
-            _ => {
-                self.0.insert(next, along);
-                along
-            }
-        }
-    }
-}
 
 /// Width over which grooves are rounded, so that the grid can follow them.
 const GROOVE: f64 = 0.45;
@@ -213,7 +50,7 @@ const CANINE_SIDES: f64 = 0.65;
 const EDGE_ROUNDING: f64 = 0.25;
 
 impl Crowns {
-    fn new(borders: [f64; TEETH + 1], incline: f64) -> Self {
+    pub(super) fn new(borders: [f64; TEETH + 1], incline: f64) -> Self {
         Self {
             borders,
             rises: Vec::new(),
@@ -238,7 +75,7 @@ impl Crowns {
         if place == CANINE { [along; 2] } else { ends.map(|part| self.along(place, part)) }
     }
 
-    fn lower_front(&mut self, place: usize, knots: &mut Knots) {
+    pub(super) fn lower_front(&mut self, place: usize, knots: &mut Knots) {
         let stretch = self.edge(place, knots, line::LOWER_BUCCAL);
         self.rises.push(Rise {
             stretch,
@@ -254,11 +91,14 @@ impl Crowns {
         self.margins[place - 1] = -length;
     }
 
-    fn upper_front(&mut self, place: usize, knots: &mut Knots, casts: &InventedCasts, clearance: f64) {
-        // The lateral incisor stands a little short of its neighbours.
-        const SHORT_MM: [f64; CANINE] = [0.0, 0.3, 0.0];
-        let overjet = casts.overjet.in_mm();
-        let top = casts.overbite.in_mm() - SHORT_MM[place - 1].min(casts.overbite.in_mm() / 2.0);
+    pub(super) fn upper_front(
+        &mut self,
+        place: usize,
+        knots: &mut Knots,
+        overjet: f64,
+        top: f64,
+        clearance: f64,
+    ) {
         let stretch = self.edge(place, knots, line::UPPER_BUCCAL);
         // Straight from the edge to the lower edge; the rounding is made up for.
         let rise = (top + clearance) / overjet;
@@ -293,7 +133,7 @@ impl Crowns {
         });
     }
 
-    fn lower_back(&mut self, place: usize, knots: &mut Knots, incline: f64) {
+    pub(super) fn lower_back(&mut self, place: usize, knots: &mut Knots, incline: f64) {
         for form in lower_buccal(place) {
             self.cusp(place, form, line::LOWER_BUCCAL, knots, incline);
         }
@@ -305,7 +145,7 @@ impl Crowns {
         self.margins[place - 1] = -LOWER_LENGTHS_MM[place - 1];
     }
 
-    fn upper_back(&mut self, place: usize, knots: &mut Knots, incline: f64) {
+    pub(super) fn upper_back(&mut self, place: usize, knots: &mut Knots, incline: f64) {
         let first = self.rises.len();
         for form in upper_buccal(place) {
             self.cusp(place, form, line::UPPER_BUCCAL, knots, incline);

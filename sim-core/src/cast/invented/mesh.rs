@@ -2,9 +2,9 @@
 
 use nalgebra::Vector3;
 
-use super::crowns::Plan;
 use super::curves::CompensatingCurves;
 use super::occlusal::OcclusalSurfaces;
+use super::plan::Plan;
 use super::section::Sections;
 use super::stations::{DISTAL_FALL_MM, Stations, from_middle};
 use super::teeth::TEETH;

@@ -14,7 +14,8 @@
 //!
 //! 1. [`arch`]: the arch line. [`teeth`]: widths and forms. [`lines`]: where crests and contours run.
 //! 2. [`rise`]: every cusp, edge, ridge and cingulum is a rounded cone; a crown is the highest of its
-//!    cones, so that fossae and grooves lie where they meet. [`crowns`] sets the teeth up.
+//!    cones, so that fossae and grooves lie where they meet. [`crowns`] and
+//!    [`plan`] set the teeth up.
 //! 3. [`occlusal`]: lower crowns first; each upper cusp is let down until it touches.
 //! 4. [`seat`]: the gap left is closed by the greatest smooth layer that fits into it, put on where
 //!    the fossae are, so that cusp tips stay where they were set.
@@ -25,10 +26,12 @@ mod arch;
 mod crowns;
 mod curves;
 mod error;
+mod knots;
 mod lines;
 mod mesh;
 mod named;
 mod occlusal;
+mod plan;
 mod rise;
 mod seat;
 mod section;
@@ -92,7 +95,7 @@ settings_struct! {
         incisal_z: Length = "incisal_z_mm", "lower incisal midpoint, above the reference plane",
             -80.0..=0.0, step 1.0, zeroed None, absent -40.6,
             "Where the edges of the two lower central incisors meet; below the horizontal reference plane is negative.";
-        fineness: Length = "fineness_mm", "fineness of the surface", 0.08..=1.0, step 0.05, zeroed None, absent 0.5,
+        fineness: Length = "fineness_mm", "fineness of the surface", 0.08..=1.5, step 0.05, zeroed None, absent 0.5,
             "Edge length of the triangles on the crowns; gingiva and base are coarser.";
     }
     also {
@@ -162,7 +165,7 @@ impl InventedCasts {
             entry.facts.check((entry.get)(self))?;
         }
         let arch = arch::ArchLine::new(self);
-        let plan = crowns::Plan::new(self, &arch)?;
+        let plan = plan::Plan::new(self, &arch)?;
         let curves = curves::CompensatingCurves::new(self, plan.last_cusp())?;
         let stations = stations::Stations::new(&plan, &arch, self.fineness.in_mm());
         let surfaces = occlusal::OcclusalSurfaces::carve(&plan, &stations);

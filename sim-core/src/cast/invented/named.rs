@@ -1,10 +1,11 @@
 //! The named cusps of the surfaces, with the inclines that oppose them.
 
-use super::crowns::{Plan, Tip};
+use super::crowns::Tip;
 use super::curves::CompensatingCurves;
 use super::lines::line;
 use super::mesh::{mirrored, tooth};
 use super::occlusal::OcclusalSurfaces;
+use super::plan::Plan;
 use super::stations::Stations;
 use super::teeth::CANINE;
 use super::{InventedError, PlaneFrame};
@@ -44,13 +45,13 @@ pub(super) fn cusps(
 ///
 /// The built incline is relative to the compensating curves. Where these rise by g in the direction
 /// that the lower jaw moves, the opposing incline comes down by so much less: its tangent is the
-/// built one less g. The guide of the front teeth is not changed by the curves' slope sideways, which
-/// their edges do not follow.
+/// built one less g. Incisors guide forward only, canines forward and sideways.
 fn opposing(plan: &Plan, arch: Arch, tip: &Tip, [forward, outward]: [f64; 2]) -> OpposingInclines {
     let angle = |tangent: f64| Angle::from_radians(tangent.max(0.0).atan());
     if tip.place <= CANINE {
-        let working = if tip.place == CANINE { angle(plan.guide - outward) } else { Angle::ZERO };
-        let protrusive = angle(plan.guide - forward);
+        let guide = plan.guides[tip.place - 1];
+        let working = if tip.place == CANINE { angle(guide - outward) } else { Angle::ZERO };
+        let protrusive = angle(guide - forward);
         return OpposingInclines { protrusive, retrusive: Angle::ZERO, working, nonworking: Angle::ZERO };
     }
     // The outer row of each arch has nothing beside it on its outer side.

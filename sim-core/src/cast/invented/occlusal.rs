@@ -1,7 +1,8 @@
 //! Both occlusal surfaces as heights over the shared grid, compensating curves left out.
 
-use super::crowns::{Crowns, Plan};
+use super::crowns::Crowns;
 use super::lines::{LINES, eased, line};
+use super::plan::Plan;
 use super::seat;
 use super::stations::{DISTAL_FALL_MM, Stations};
 use super::teeth::{CANINE, TEETH};
@@ -49,9 +50,7 @@ impl OcclusalSurfaces {
     fn seat(&mut self, plan: &Plan, stations: &Stations) {
         let [first, last] = stations.shared();
         let clearance = |along: f64| {
-            // From full at the canine's distal border to none at the middle of the first premolar.
-            let from = plan.lower.borders[CANINE];
-            let to = plan.lower.along(CANINE + 1, 0.5);
+            let (from, to) = clearance_ends(plan);
             plan.front_clearance * (1.0 - eased((along - from) / (to - from)))
         };
         let gap: Vec<Vec<f64>> = (stations.along.iter().enumerate())
@@ -62,7 +61,7 @@ impl OcclusalSurfaces {
                     .collect()
             })
             .collect();
-        let layer = seat::layer(&gap, stations, &required(plan, stations));
+        let layer = seat::layer(&gap, stations, plan.incline, &required(plan, stations));
         for (station, layer) in layer.iter().enumerate() {
             let along = stations.along[station];
             let present = 1.0 - fallen(&plan.lower, along).max(fallen(&plan.upper, along));
@@ -85,15 +84,21 @@ fn fallen(crowns: &Crowns, along: f64) -> f64 {
     eased((along - (crowns.borders[TEETH] - before)) / length)
 }
 
-/// Stations between which each tooth that must touch lies.
+/// Between which places the clearance of the front teeth fades: from the lower canine's distal border
+/// over a third of the first premolar.
+fn clearance_ends(plan: &Plan) -> (f64, f64) {
+    (plan.lower.borders[CANINE], plan.lower.along(CANINE + 1, 0.33))
+}
+
+/// Stations between which each tooth that must touch lies and no clearance is kept.
 fn required(plan: &Plan, stations: &Stations) -> Vec<std::ops::Range<usize>> {
-    let first = if plan.front_touches { 1 } else { CANINE + 1 };
+    let (first, least) = if plan.front_touches { (1, 0.0) } else { (CANINE + 1, clearance_ends(plan).1) };
     let of = |crowns: &Crowns| {
         let borders = crowns.borders;
         (first..=TEETH).map(move |place| (borders[place - 1], borders[place])).collect::<Vec<_>>()
     };
     (of(&plan.upper).into_iter().chain(of(&plan.lower)))
-        .map(|(from, to)| stations.at(from) + 1..stations.at(to))
+        .map(|(from, to)| stations.at(from.max(least)) + 1..stations.at(to))
         .collect()
 }
 

@@ -4,9 +4,10 @@ use std::ops::Range;
 
 use super::stations::Stations;
 
-/// How sharply the layer may bend at first, per millimetre: gently, so that the crowns keep their
-/// form.
-const FIRST_BEND: f64 = 0.03;
+/// How sharply the layer may bend at first, per millimetre: gently, and more so the flatter the cusps,
+/// so that the crowns keep their form.
+const FLAT_BEND: f64 = 0.002;
+const BEND_FOR_INCLINE: f64 = 0.05;
 /// How much more where a tooth would not touch.
 const MORE_BEND: f64 = 1.5;
 /// With so many increases the layer follows any gap, and everything touches.
@@ -21,8 +22,13 @@ const FILLED_MM: f64 = 1e-12;
 /// squared: under the gap by its own point, smooth, and touching wherever the gap has a minimum
 /// narrower than the bend. Distances are taken along the arch first and then across it, which keeps
 /// both properties.
-pub(super) fn layer(gap: &[Vec<f64>], stations: &Stations, touching: &[Range<usize>]) -> Vec<Vec<f64>> {
-    let mut bend = FIRST_BEND;
+pub(super) fn layer(
+    gap: &[Vec<f64>],
+    stations: &Stations,
+    incline: f64,
+    touching: &[Range<usize>],
+) -> Vec<Vec<f64>> {
+    let mut bend = FLAT_BEND + BEND_FOR_INCLINE * incline;
     for _ in 0..MOST_TRIES {
         let layer = fitted(gap, stations, bend);
         let touches = |station: usize| {

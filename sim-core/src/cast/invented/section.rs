@@ -1,9 +1,9 @@
 //! One closed section across an arch: occlusal surface, walls, gingiva, base.
 
-use super::crowns::{GINGIVA_BEYOND_MM, Plan};
 use super::curves::CompensatingCurves;
 use super::lines::line;
 use super::occlusal::OcclusalSurfaces;
+use super::plan::{GINGIVA_BEYOND_MM, Plan};
 use super::stations::{Stations, from_middle, pieces};
 use super::teeth::TEETH;
 use crate::cusp::Arch;

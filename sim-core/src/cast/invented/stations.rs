@@ -1,8 +1,9 @@
 //! The grid both arches are built on: stations along the arch line, grid lines along the crests.
 
 use super::arch::{ArchLine, ArchPlace};
-use super::crowns::Plan;
+use super::crowns::Crowns;
 use super::lines::{LINES, eased, line};
+use super::plan::Plan;
 use super::teeth::TEETH;
 
 /// Part of the contour's distance from its crest that is left where two teeth meet.
@@ -146,14 +147,28 @@ fn narrowed(plan: &Plan, along: f64, crests: &[f64; LINES]) -> [f64; LINES] {
     };
     let (lower, upper) = (keep(&plan.lower.borders), keep(&plan.upper.borders));
     let mut lines = *crests;
-    let mut draw_in = |contour: usize, crest: usize, keep: f64| {
+    let mut draw_in = |contour: usize, crest: usize, keep: f64, crowns: &Crowns| {
+        let keep = keep * (1.0 - groove(crowns, crest, along));
         lines[contour] = crests[crest] + (crests[contour] - crests[crest]) * keep;
     };
-    draw_in(line::LOWER_LINGUAL_CONTOUR, line::LOWER_LINGUAL, lower);
-    draw_in(line::LOWER_BUCCAL_CONTOUR, line::LOWER_BUCCAL, lower);
-    draw_in(line::UPPER_PALATAL_CONTOUR, line::UPPER_PALATAL, upper);
-    draw_in(line::UPPER_BUCCAL_CONTOUR, line::UPPER_BUCCAL, upper);
+    draw_in(line::LOWER_LINGUAL_CONTOUR, line::LOWER_LINGUAL, lower, &plan.lower);
+    draw_in(line::LOWER_BUCCAL_CONTOUR, line::LOWER_BUCCAL, lower, &plan.lower);
+    draw_in(line::UPPER_PALATAL_CONTOUR, line::UPPER_PALATAL, upper, &plan.upper);
+    draw_in(line::UPPER_BUCCAL_CONTOUR, line::UPPER_BUCCAL, upper, &plan.upper);
     lines
+}
+
+/// What a groove between two cusps of a row takes off the wall beside them, as part of its distance
+/// from the crest.
+fn groove(crowns: &Crowns, crest: usize, along: f64) -> f64 {
+    const DEPTH: f64 = 0.2;
+    const HALF_WIDTH_MM: f64 = 0.9;
+    let pairs = crowns.tips.iter().enumerate().filter_map(|(index, tip)| {
+        let next = crowns.tips.get(index + 1)?;
+        let one_row = tip.line == crest && next.line == crest && tip.place == next.place;
+        one_row.then(|| f64::midpoint(tip.along, next.along))
+    });
+    pairs.map(|middle| DEPTH * (1.0 - eased((along - middle).abs() / HALF_WIDTH_MM))).fold(0.0, f64::max)
 }
 
 /// Place (1 to 7) of the tooth there, and how far from its middle: 0 to 1 at its borders, 1 behind
