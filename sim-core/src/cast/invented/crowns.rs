@@ -50,13 +50,13 @@ const CANINE_SIDES: f64 = 0.65;
 const EDGE_ROUNDING: f64 = 0.25;
 
 impl Crowns {
-    pub(super) fn new(borders: [f64; TEETH + 1], incline: f64) -> Self {
+    pub(super) fn new(borders: [f64; TEETH + 1], flattest: f64) -> Self {
         Self {
             borders,
             rises: Vec::new(),
             let_down: Vec::new(),
             tips: Vec::new(),
-            groove: GROOVE * incline,
+            groove: GROOVE * flattest,
             margins: [0.0; TEETH],
         }
     }

@@ -57,7 +57,9 @@ impl Plan {
         let upper_borders = upper_borders(arch, &lines).map(|along| knots.place(along));
         let incline = casts.cusp_angle.tan();
         let mut lower = Crowns::new(lower_borders, incline);
-        let mut upper = Crowns::new(upper_borders, incline);
+        // A flat palatal surface has no grooves to round, whatever the cusps are.
+        let flattest = overlaps.iter().map(|overlap| (overlap + clearance) / overjet).fold(incline, f64::min);
+        let mut upper = Crowns::new(upper_borders, flattest);
         for place in 1..=TEETH {
             if place <= CANINE {
                 lower.lower_front(place, &mut knots);

@@ -161,8 +161,8 @@ fn narrowed(plan: &Plan, along: f64, crests: &[f64; LINES]) -> [f64; LINES] {
 /// What a groove between two cusps of a row takes off the wall beside them, as part of its distance
 /// from the crest.
 fn groove(crowns: &Crowns, crest: usize, along: f64) -> f64 {
-    const DEPTH: f64 = 0.2;
-    const HALF_WIDTH_MM: f64 = 0.9;
+    const DEPTH: f64 = 0.12;
+    const HALF_WIDTH_MM: f64 = 1.3;
     let pairs = crowns.tips.iter().enumerate().filter_map(|(index, tip)| {
         let next = crowns.tips.get(index + 1)?;
         let one_row = tip.line == crest && next.line == crest && tip.place == next.place;
