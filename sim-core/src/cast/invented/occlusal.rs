@@ -129,11 +129,12 @@ fn let_down(plan: &Plan, stations: &Stations, lower: &[Vec<f64>], index: usize) 
     let from = stations.at(rise.stretch[0] - NEAR_MM);
     let to = stations.at(rise.stretch[1] + NEAR_MM);
     let mut top = f64::INFINITY;
-    for station in from..=to {
+    for (station, heights) in lower.iter().enumerate().take(to + 1).skip(from) {
         let (along, crest) = (stations.along[station], stations.crests[station][rise.line]);
-        for grid in first..=last {
-            let drop = rise.drop(along, stations.outward[station][grid] - crest);
-            top = top.min(drop - lower[station][grid]);
+        let outward = &stations.outward[station][first..=last];
+        // The lower surface begins at the first grid line of all.
+        for (&outward, height) in outward.iter().zip(&heights[first..=last]) {
+            top = top.min(rise.drop(along, outward - crest) - height);
         }
     }
     top
