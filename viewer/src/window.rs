@@ -2,7 +2,7 @@
 
 use std::time::{Duration, Instant};
 
-use kiss3d::egui::pos2;
+use kiss3d::egui::{Order, pos2};
 use kiss3d::pollster::block_on;
 use kiss3d::window::{CanvasSetup, NumSamples, Window};
 
@@ -99,7 +99,8 @@ fn listen(window: &Window, state: &State, mouse: &mut Mouse) -> Option<Vec<Actio
             let on_picture = |x: f64, y: f64| {
                 // Asked for the place of the event, not for where the mouse was at the last frame.
                 let place = pos2((x / scale) as f32, (y / scale) as f32);
-                layout.picture.contains(place) && window.egui_context().layer_id_at(place).is_none()
+                let above = window.egui_context().layer_id_at(place);
+                layout.picture.contains(place) && above.is_none_or(|layer| layer.order == Order::Background)
             };
             asked.extend(mouse.asked(&event, &projection, on_picture));
         }

@@ -168,7 +168,17 @@ impl Desk {
 
     /// Pushes a button: it acts when the mouse lets go of it.
     fn push(&self, name: &str, what: &str, is_so: impl Fn(&Value) -> bool) -> Value {
-        let [left, top, width, height] = self.place(name);
+        // A panel shown for the first time puts its controls in order over some frames.
+        let mut place = self.place(name);
+        loop {
+            std::thread::sleep(Duration::from_millis(300));
+            let now = self.place(name);
+            if now.iter().zip(&place).all(|(a, b)| near(*a, *b)) {
+                break;
+            }
+            place = now;
+        }
+        let [left, top, width, height] = place;
         self.click(left + width / 2.0, top + height / 2.0);
         self.wait(what, is_so)
     }

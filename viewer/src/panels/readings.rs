@@ -106,20 +106,26 @@ fn cusps(ui: &mut Ui, state: &State, found: &mut Found) {
             });
             ui.label(mm(reading.separation.in_mm()));
             ui.label(mm(reading.clearance.in_mm()));
-            ui.horizontal(|ui| {
-                verdict(ui, reading);
-                // What the file has comes back with it; what has been picked can go again.
-                if state.is_added(cusp) {
-                    let remove = ui.small_button("remove");
-                    found.note(format!("remove={number}"), &remove);
-                    if remove.clicked() {
-                        found.actions.push(Action::RemoveCusp(number));
-                    }
-                }
-            });
+            verdict(ui, reading);
             ui.end_row();
         }
     });
+    added(ui, state, found);
+}
+
+/// What the file has comes back with it; what has been picked can go again.
+fn added(ui: &mut Ui, state: &State, found: &mut Found) {
+    for (number, cusp) in state.shown.scene.cusps.iter().enumerate().filter(|(_, cusp)| state.is_added(cusp))
+    {
+        ui.horizontal(|ui| {
+            let remove = ui.small_button("remove");
+            found.note(format!("remove={number}"), &remove);
+            if remove.clicked() {
+                found.actions.push(Action::RemoveCusp(number));
+            }
+            ui.label(RichText::new(format!("{} {}, picked on the cast", cusp.tooth(), cusp.name())).small());
+        });
+    }
 }
 
 /// Two decimals, without a minus before nothing.
