@@ -33,20 +33,27 @@ fn movements() -> Vec<Movement> {
     all
 }
 
-/// How far the tip of the pin is from where the teeth would hold it, at most, in millimetres.
-fn farthest_off(mounted: &Mounted, table: &FormedTable) -> f64 {
+/// How far the tip of the pin is from where the teeth would hold it, at most and on the average, in
+/// millimetres.
+fn off(mounted: &Mounted, table: &FormedTable) -> (f64, f64) {
     let teeth = Mechanism::new(mounted.instrument()).with_casts(Arc::clone(mounted.casts()));
     let pin = Mechanism::new(&table.mount(mounted.instrument()));
-    let mut most = 0.0_f64;
+    let mut all = Vec::new();
     for movement in movements() {
         for step in 0..=16 {
             let station = Station::advanced(Length::mm(0.25 * f64::from(step)));
             let led = teeth.at(movement, station).expect("teeth guide").incisal_point;
             let followed = pin.at(movement, station).expect("the table guides").incisal_point;
-            most = most.max(led.distance_mm(&followed));
+            all.push(led.distance_mm(&followed));
         }
     }
-    most
+    #[allow(clippy::cast_precision_loss)] // a few hundred
+    let count = all.len() as f64;
+    (all.iter().copied().fold(0.0, f64::max), all.iter().sum::<f64>() / count)
+}
+
+fn farthest_off(mounted: &Mounted, table: &FormedTable) -> f64 {
+    off(mounted, table).0
 }
 
 /// Planes on the lower member through the pin's place, and a point on the upper member there: casts of
@@ -126,11 +133,12 @@ fn a_table_formed_to_invented_teeth_follows_them_the_closer_the_finer_it_is() {
     let pair = settings.make(LEVEL).expect("a pair");
     let casts = Arc::new(Casts::new(pair.upper, pair.lower, &ToothPlaces::none()));
     let mounted = Mounted::new(tooth_guided(), casts, LEVEL);
-    let off =
-        [1.2, 0.6].map(|step| farthest_off(&mounted, &mounted.form_table(&sweep(step)).expect("a table")));
-    println!("off by {off:?} mm on grids of 1.2 and 0.6 mm");
-    // Guidance passes from tooth to tooth: creases, so in proportion to the step or better.
-    assert!(off[1] < off[0] * 0.75 && off[1] < 0.3, "{off:?}");
+    let off = [1.2, 0.6].map(|step| off(&mounted, &mounted.form_table(&sweep(step)).expect("a table")));
+    println!("off by {off:?} mm, at most and on the average, on grids of 1.2 and 0.6 mm");
+    // The most is where the edges of front teeth pass each other and the jaw drops within a step of the
+    // grid, however fine. Elsewhere guidance passes from tooth to tooth: creases, so in proportion to
+    // the step or better.
+    assert!(off[1].1 < off[0].1 * 0.6 && off[1].0 < 0.3, "{off:?}");
 }
 
 #[test]
@@ -204,34 +212,4 @@ fn teeth_that_do_not_meet_and_sizes_that_no_table_has_are_refused() {
     let mounted = Mounted::new(tooth_guided(), casts(&[apart]), LEVEL);
     let told = mounted.form_table(&sweep(0.5)).expect_err("no table");
     assert!(matches!(told, NoTable::NoTeeth { .. } | NoTable::NoPose(_)), "{told}");
-}
-
-#[test]
-fn debug_where() {
-    let settings = InventedCasts { fineness: Length::mm(1.0), ..InventedCasts::dentate() };
-    let pair = settings.make(LEVEL).expect("a pair");
-    let casts = Arc::new(Casts::new(pair.upper, pair.lower, &ToothPlaces::none()));
-    let mounted = Mounted::new(tooth_guided(), casts, LEVEL);
-    let teeth = Mechanism::new(mounted.instrument()).with_casts(Arc::clone(mounted.casts()));
-    for step in [1.2, 0.6, 0.3] {
-        let table = mounted.form_table(&sweep(step)).unwrap();
-        let pin = Mechanism::new(&table.mount(mounted.instrument()));
-        for movement in movements() {
-            let mut line = String::new();
-            for s in 0..=16 {
-                let station = Station::advanced(Length::mm(0.25 * f64::from(s)));
-                let led = teeth.at(movement, station).expect("teeth guide");
-                let followed = pin.at(movement, station).expect("the table guides").incisal_point;
-                let l = led.incisal_point;
-                line +=
-                    &format!(" {:.0}", 1000.0 * l.distance_mm(&followed) * (l.z() - followed.z()).signum());
-                if step == 0.3 {
-                    let t = led.guidance.teeth().unwrap();
-                    line +=
-                        &format!("/{}-{}", t.upper_tooth.unwrap().number(), t.lower_tooth.unwrap().number());
-                }
-            }
-            println!("{step} {movement:?}: {line}");
-        }
-    }
 }

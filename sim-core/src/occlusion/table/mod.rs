@@ -120,7 +120,8 @@ impl Mounted {
     /// The table is formed by the tip of the flush pin, taken as a point. An instrument guided by it
     /// follows the teeth but for what lies between the points of its grid: that falls with the square
     /// of the step where the surface is smooth, and with the step where the guidance passes from one
-    /// tooth to another.
+    /// tooth to another. Where edges pass each other and the jaw drops within a step, the table is a slope
+    /// instead.
     ///
     /// # Errors
     /// [`NoTable`] for sizes that no table has, and where the teeth do not guide.
