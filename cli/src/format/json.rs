@@ -48,11 +48,11 @@ impl Format for Json {
     }
 
     fn settings(&self, out: &mut dyn Write) -> io::Result<()> {
-        let numbers = setting::all().map(|setting| {
-            let facts = setting.facts();
-            json!({"name": setting.key(), "label": facts.label, "unit": facts.unit.words(), "min": facts.min,
+        let numbers = setting::listed().map(|setting| {
+            let facts = setting.facts;
+            json!({"name": setting.name, "label": facts.label, "unit": facts.unit.words(), "min": facts.min,
                 "max": facts.max, "step": facts.step, "zeroed": facts.zeroed,
-                "each_side": setting.is_per_side(), "doc": facts.doc})
+                "each_side": setting.each_side, "doc": facts.doc})
         });
         let choices = Choice::ALL.into_iter().map(|choice| {
             json!({"name": choice.key(), "label": choice.label(), "words": choice.words(),

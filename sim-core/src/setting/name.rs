@@ -36,6 +36,33 @@ enum CuspsOf {
     One(Tooth, String),
 }
 
+/// A numeric setting as a list for people shows it.
+#[derive(Clone, Debug)]
+pub struct Listed {
+    /// Its name, with side, tooth and cusp left out.
+    pub name: String,
+    /// What it is, its unit and range.
+    pub facts: &'static Facts,
+    /// Whether each side has its own.
+    pub each_side: bool,
+}
+
+/// Every numeric setting that can be named: those of [`all`], then the inclines opposing the cusps.
+pub fn listed() -> impl Iterator<Item = Listed> {
+    let inclines = OpposingInclines::SETTINGS.iter().map(|entry| Listed {
+        name: format!("cusps.{}", entry.facts.key),
+        facts: &entry.facts,
+        each_side: false,
+    });
+    all()
+        .map(|setting| Listed {
+            name: setting.key(),
+            facts: setting.facts(),
+            each_side: setting.is_per_side(),
+        })
+        .chain(inclines)
+}
+
 /// Why a name is none of a numeric setting.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum NameError {
@@ -203,8 +230,7 @@ fn unknown(name: &str, key: &str) -> NameError {
 impl SettingName {
     /// Every name of a number, side, tooth and cusp left out.
     pub fn names() -> impl Iterator<Item = String> {
-        let inclines = OpposingInclines::SETTINGS.iter().map(|entry| format!("cusps.{}", entry.facts.key));
-        all().map(|setting| setting.key()).chain(inclines)
+        listed().map(|listed| listed.name)
     }
 
     /// The name as it was written.

@@ -120,11 +120,11 @@ impl Format for Csv {
             &["name", "label", "unit", "min", "max", "step", "zeroed", "words", "each_side", "doc"],
             out,
         )?;
-        for setting in setting::all() {
-            let facts = setting.facts();
+        for setting in setting::listed() {
+            let facts = setting.facts;
             let range = (facts.min, facts.max, facts.step, facts.zeroed);
-            let start = (setting.key(), facts.label, facts.unit.words());
-            rows.put((start, range, "", setting.is_per_side(), facts.doc))?;
+            let start = (setting.name, facts.label, facts.unit.words());
+            rows.put((start, range, "", setting.each_side, facts.doc))?;
         }
         for choice in Choice::ALL {
             let words = choice.words().join(" ");

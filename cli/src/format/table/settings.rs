@@ -11,12 +11,12 @@ const INDENT: &str = "      ";
 /// The list as text, wrapped.
 pub(super) fn text(width: usize) -> String {
     let mut text = String::new();
-    for setting in setting::all() {
-        let facts = setting.facts();
+    for setting in setting::listed() {
+        let facts = setting.facts;
         // With the minus that is typed, not the one that is printed: this is what people copy.
         let range = format!("{} to {} {}", facts.min, facts.max, facts.unit.words());
         let doc = format!("{}. {}", sentence_case(facts.label), facts.doc);
-        entry(&mut text, (&setting.key(), &range), setting.is_per_side(), &doc, width);
+        entry(&mut text, (&setting.name, &range), setting.each_side, &doc, width);
     }
     for choice in Choice::ALL {
         let doc = format!("{}.", sentence_case(choice.label()));
