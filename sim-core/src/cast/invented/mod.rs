@@ -8,14 +8,13 @@
 //! A place on the occlusal surfaces is given by how far along the arch line it stands and how far
 //! outward of it; *height* is along the occlusal plane's normal. The arch line is the line of the
 //! lower incisal edges and buccal cusps. Over one and the same grid of such places both occlusal
-//! surfaces are height fields, up from the lower buccal contour to the upper lingual one, split
+//! surfaces are height fields, from the upper palatal contour out to the lower buccal one, split
 //! into the same triangles. So the vertical gap between them is linear over each triangle, and
 //! where it is not negative at the grid's points it is negative nowhere.
 //!
 //! 1. `arch`: the arch line. `teeth`: widths and forms. `lines`: where crests and contours run.
 //! 2. `rise`: every cusp, edge, ridge and cingulum is a rounded cone; a crown is the highest of its
-//!    cones, so that fossae and grooves lie where they meet. `crowns` and
-//!    `plan` set the teeth up.
+//!    cones, so that fossae and grooves lie where they meet. `crowns` and `plan` set the teeth up.
 //! 3. `occlusal`: lower crowns first; each upper cusp is let down until it touches.
 //! 4. `seat`: the gap left is closed by the greatest smooth layer that fits into it, put on where
 //!    the fossae are, so that cusp tips stay where they were set.
@@ -155,8 +154,9 @@ impl InventedCasts {
     /// Builds both arches.
     ///
     /// Every premolar and molar touches its antagonist at rest, and so do the front teeth of a
-    /// dentate pair; nothing passes through anything. The front teeth of complete dentures stand at
-    /// least [`FRONT_CLEARANCE_MM`] apart along the occlusal plane's normal.
+    /// dentate pair; nothing passes through anything. The incisors of complete dentures stand at least
+    /// [`FRONT_CLEARANCE_MM`] apart along the occlusal plane's normal; from the canines back the gap
+    /// closes toward the first premolars.
     ///
     /// # Errors
     /// [`InventedError`] for a setting out of its range and for settings that do not go together.
@@ -177,7 +177,7 @@ impl InventedCasts {
     }
 }
 
-/// How far apart the front teeth of complete dentures stand at rest: our choice.
+/// How far apart the incisors of complete dentures stand at rest: our choice.
 pub const FRONT_CLEARANCE_MM: f64 = 1.0;
 
 /// From the occlusal plane's own coordinates (anterior of the incisal midpoint, left, height) to the
