@@ -8,6 +8,7 @@
 // Helpers fail the test that calls them.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod bad_casts;
 mod bad_input;
 mod casts;
 mod changes;
