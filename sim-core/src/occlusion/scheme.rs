@@ -213,14 +213,15 @@ impl Mounted {
 /// At least one look.
 #[allow(clippy::cast_precision_loss)] // counts are far below 2^53
 fn verdict(movement: Movement, looks: &[(Placement, Vec<Contact>)]) -> Verdict {
-    let part = 1.0 / looks.len() as f64;
+    // Looks are counted, and divided once: the shares of a whole then come to no more than it.
+    let all = looks.len() as f64;
     let mut shares: Vec<(Scheme, f64)> = Vec::new();
     let mut evidence: Vec<Held> = Vec::new();
     for (placement, contacts) in looks {
         let scheme = Scheme::of(movement, contacts);
         match shares.iter_mut().find(|(seen, _)| *seen == scheme) {
-            Some((_, share)) => *share += part,
-            None => shares.push((scheme, part)),
+            Some((_, share)) => *share += 1.0,
+            None => shares.push((scheme, 1.0)),
         }
         for contact in contacts {
             let advance = placement.advance;
@@ -230,7 +231,7 @@ fn verdict(movement: Movement, looks: &[(Placement, Vec<Contact>)]) -> Verdict {
                 advance,
                 from: advance,
                 to: advance,
-                share: part,
+                share: 1.0,
             };
             match evidence.iter_mut().find(|seen| seen.teeth() == held.teeth() && seen.kind == held.kind) {
                 Some(seen) => seen.join(&held),
@@ -238,6 +239,8 @@ fn verdict(movement: Movement, looks: &[(Placement, Vec<Contact>)]) -> Verdict {
             }
         }
     }
+    shares.iter_mut().for_each(|(_, share)| *share /= all);
+    evidence.iter_mut().for_each(|held| held.share /= all);
     // Both sorts keep the order met among equals.
     shares.sort_by(|one, other| other.1.total_cmp(&one.1));
     evidence.sort_by(|one, other| other.share.total_cmp(&one.share));

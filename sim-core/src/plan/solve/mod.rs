@@ -59,6 +59,10 @@ const MOST_STEPS: usize = 120;
 const MOST_HALVINGS: usize = 30;
 /// The least part by which a step must lessen the misfit: above what rounding makes of none.
 const LESS: f64 = 1e-12;
+/// Places between the bounds of an unknown at which a nearer answer is looked for.
+const LOOKS: u32 = 20;
+/// Times that the search begins anew from a nearer place, at most.
+const MOST_RESTARTS: usize = 8;
 /// Misfit squared, in mm², below which creeping along an exact answer is no worsening.
 const CREEP: f64 = 1e-13;
 
@@ -66,7 +70,7 @@ const CREEP: f64 = 1e-13;
 pub(super) fn solve(measure: &Measure<'_>, wants: &[Want], unknowns: &[Unknown]) -> Result<Found, PlanError> {
     let search = Search { measure, wants, unknowns };
     let home: Vec<f64> = unknowns.iter().map(|own| own.home.clamp(own.least, own.most)).collect();
-    let nearest = search.nearest(home)?;
+    let nearest = search.nearest_anywhere(home)?;
     if nearest.met
         && wants.contains(&Want::AtLeastZero)
         && let Some(least) = search.least_change(&nearest)?
@@ -83,6 +87,44 @@ struct Search<'s> {
 }
 
 impl Search<'_> {
+    /// The nearest from home; where that does not meet the wants, it may be nearest only among its
+    /// neighbours, and each unknown is tried over all of its range for a place to begin anew from.
+    fn nearest_anywhere(&self, home: Vec<f64>) -> Result<Found, PlanError> {
+        let mut best = self.nearest(home)?;
+        for _ in 0..MOST_RESTARTS {
+            if best.met {
+                break;
+            }
+            let Some(start) = self.nearer_place(&best) else { break };
+            let next = self.nearest(start)?;
+            if self.misfit(&next.measures) >= self.misfit(&best.measures) {
+                break;
+            }
+            best = next;
+        }
+        Ok(best)
+    }
+
+    /// The place that misses least of those that differ in one unknown from what was found, if any
+    /// misses less. Places without a pose are passed over.
+    fn nearer_place(&self, found: &Found) -> Option<Vec<f64>> {
+        let mut least = self.misfit(&found.measures) * (1.0 - LESS);
+        let mut nearer = None;
+        for (index, unknown) in self.unknowns.iter().enumerate() {
+            for look in 0..=LOOKS {
+                let mut place = found.at.clone();
+                place[index] =
+                    unknown.least + (unknown.most - unknown.least) * f64::from(look) / f64::from(LOOKS);
+                let Ok(measures) = (self.measure)(&place) else { continue };
+                let misfit = self.misfit(&measures);
+                if misfit < least {
+                    (least, nearer) = (misfit, Some(place));
+                }
+            }
+        }
+        nearer
+    }
+
     /// By how much each want is missed; nothing for an inequality that holds.
     fn misses<'m>(&'m self, measures: &'m [f64]) -> impl Iterator<Item = f64> + 'm {
         self.wants.iter().zip(measures).map(|(want, measure)| match want {
