@@ -20,8 +20,8 @@ const BEFORE_FILMS: usize = 24;
 const INDENT: usize = 17;
 
 const LEGEND: &str = "Millimetres. gap: least gap along the normal of the occlusal plane; apart: least true distance; \
-    below zero the surfaces pass through each other. Under each film, the area that it prints on the tooth, in mm². \
-    Guidance is told by rules that are common practice.";
+    below zero the surfaces pass through each other. Under each film, the area that it prints on the tooth, in mm²; \
+    those of the thinnest films depend on how fine the casts' triangles are. Guidance is told by rules that are common practice.";
 
 const IN_THE_WAY_LEGEND: &str = "upper, lower: the least that must come off the upper tooth, or else off the lower one, \
     along the normal of the occlusal plane; square: how deep they are in each other square to the surface; at: the \
