@@ -31,11 +31,8 @@ pub(crate) use plan::Plan;
 pub(crate) use practice::{Deal, Mark, Practice};
 pub(crate) use program::{Program, ProgramFormat};
 pub(crate) use sheet::{Paper, Sheet};
+pub(crate) use sim_core::CAUTION;
 pub(crate) use tracing::{PhotoOptions, Tracing};
-
-/// Said once in the help and once under a table; never in what other programs read.
-pub(crate) const CAUTION: &str = "For teaching and research. Settings are verified on the patient; \
-                                  local rules and licensed practice decide.";
 
 /// Widest that help is set.
 const HELP_WIDTH: usize = 100;

@@ -1,0 +1,185 @@
+//! The table as Arrow has it: its schema, and rows in batches.
+
+use std::collections::HashMap;
+use std::ops::Range;
+use std::sync::Arc;
+
+use arrow_array::builder::{BooleanBuilder, StringBuilder};
+use arrow_array::{ArrayRef, Float64Array, RecordBatch, UInt64Array};
+use arrow_buffer::{BooleanBuffer, NullBuffer, ScalarBuffer};
+use arrow_schema::{ArrowError, DataType, Field, Schema, SchemaRef};
+use sim_core::study::{Column, ColumnKind, ColumnRole, NoSuchRow, Prepared, RowBuffer};
+
+use crate::load::Loaded;
+
+/// Version of the crate, which stands in every table.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+
+/// Name of the first column: a row's number in the study, from 0.
+pub const ROW: &str = "row";
+
+/// Names of what a table's schema says about it.
+pub mod key {
+    /// The study's title.
+    pub const TITLE: &str = "title";
+    /// Hash of all that the table depends on; see [`crate::Loaded::sha256`].
+    pub const STUDY_SHA256: &str = "study_sha256";
+    /// [`super::VERSION`].
+    pub const VERSION: &str = "version";
+    /// Number of rows of the whole study, whatever part of it the table holds.
+    pub const ROWS: &str = "rows";
+    /// The study in full as RON, with its base scene.
+    pub const STUDY: &str = "study";
+    /// What to keep in mind: [`sim_core::CAUTION`].
+    pub const CAUTION: &str = "caution";
+    /// Of a column: unit of its numbers, `degrees` or `mm`; absent where they have none.
+    pub const UNIT: &str = "unit";
+    /// Of a column: `factor`, `derived`, `measured` or `reason`.
+    pub const ROLE: &str = "role";
+}
+
+/// Why rows could not be had.
+#[derive(Debug, thiserror::Error)]
+pub enum BatchError {
+    /// A row past the last.
+    #[error(transparent)]
+    NoSuchRow(#[from] NoSuchRow),
+    /// A batch that is not as its schema says.
+    #[error("the table does not fit its schema: {0}; this is a fault of the program")]
+    Schema(#[from] ArrowError),
+}
+
+/// The schema of a study's table.
+///
+/// The first column is [`ROW`] (`UInt64`, never null). Then each of [`Prepared::columns`]: numbers as
+/// `Float64`, words as `Utf8`, yes or no as `Boolean`, all of them null where nothing could be measured.
+/// What the schema and its fields say besides is named in [`key`].
+#[must_use]
+pub fn schema(loaded: &Loaded) -> SchemaRef {
+    let prepared = &loaded.prepared;
+    let first = Field::new(ROW, DataType::UInt64, false);
+    let fields: Vec<Field> = std::iter::once(first).chain(prepared.columns().iter().map(field)).collect();
+    let about = [
+        (key::TITLE, prepared.study().title.clone()),
+        (key::STUDY_SHA256, loaded.sha256().to_owned()),
+        (key::VERSION, VERSION.to_owned()),
+        (key::ROWS, prepared.row_count().to_string()),
+        (key::STUDY, prepared.study().to_ron()),
+        (key::CAUTION, sim_core::CAUTION.to_owned()),
+    ];
+    let about: HashMap<String, String> =
+        about.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();
+    Arc::new(Schema::new_with_metadata(fields, about))
+}
+
+fn field(column: &Column) -> Field {
+    let kind = match column.kind {
+        ColumnKind::Number => DataType::Float64,
+        ColumnKind::Text => DataType::Utf8,
+        ColumnKind::Flag => DataType::Boolean,
+    };
+    let mut about = HashMap::from([(key::ROLE.to_owned(), role_name(column.role).to_owned())]);
+    if let Some(unit) = column.unit {
+        about.insert(key::UNIT.to_owned(), unit.words().to_owned());
+    }
+    Field::new(&column.name, kind, true).with_metadata(about)
+}
+
+/// The word that a table has for a role.
+#[must_use]
+pub const fn role_name(role: ColumnRole) -> &'static str {
+    match role {
+        ColumnRole::Factor => "factor",
+        ColumnRole::Derived => "derived",
+        ColumnRole::Measured => "measured",
+        ColumnRole::Reason => "reason",
+    }
+}
+
+/// Computes rows into batches, one after the other, on one thread.
+#[derive(Debug)]
+pub struct Batcher<'s> {
+    prepared: &'s Prepared,
+    schema: SchemaRef,
+    row: RowBuffer,
+    texts: Vec<StringBuilder>,
+    flags: Vec<BooleanBuilder>,
+}
+
+impl<'s> Batcher<'s> {
+    /// For a study with its own [`schema`].
+    #[must_use]
+    pub fn new(prepared: &'s Prepared, schema: &SchemaRef) -> Self {
+        let count = |kind| prepared.columns().iter().filter(|column| column.kind == kind).count();
+        Self {
+            prepared,
+            schema: Arc::clone(schema),
+            row: prepared.row_buffer(),
+            texts: std::iter::repeat_with(StringBuilder::new).take(count(ColumnKind::Text)).collect(),
+            flags: std::iter::repeat_with(BooleanBuilder::new).take(count(ColumnKind::Flag)).collect(),
+        }
+    }
+
+    /// Computes some of the study's rows, whose numbers count from 0. They are the same whatever was
+    /// computed before.
+    ///
+    /// # Errors
+    /// [`BatchError::NoSuchRow`] past the last row.
+    pub fn batch(&mut self, rows: Range<u64>) -> Result<RecordBatch, BatchError> {
+        let length = usize::try_from(rows.end.saturating_sub(rows.start)).unwrap_or(usize::MAX);
+        let known = self.prepared.row_count();
+        if rows.end > known {
+            return Err(NoSuchRow { row: rows.end - 1, rows: known }.into());
+        }
+        let numbers = self.row_numbers_width();
+        let mut columns: Vec<Vec<f64>> =
+            std::iter::repeat_with(|| Vec::with_capacity(length)).take(numbers).collect();
+        for number in rows.clone() {
+            self.prepared.compute(number, &mut self.row)?;
+            for (column, value) in columns.iter_mut().zip(self.row.numbers()) {
+                column.push(*value);
+            }
+            for (slot, text) in self.texts.iter_mut().enumerate() {
+                text.append_option(self.row.text(slot));
+            }
+            for (flag, value) in self.flags.iter_mut().zip(self.row.flags()) {
+                flag.append_option(*value);
+            }
+        }
+        let mut arrays: Vec<ArrayRef> = Vec::with_capacity(self.prepared.columns().len() + 1);
+        arrays.push(Arc::new(UInt64Array::from_iter_values(rows)));
+        let mut numbers = columns.into_iter();
+        let mut texts = self.texts.iter_mut();
+        let mut flags = self.flags.iter_mut();
+        for column in self.prepared.columns() {
+            let array: Option<ArrayRef> = match column.kind {
+                ColumnKind::Number => numbers.next().map(|column| Arc::new(measured(column)) as ArrayRef),
+                ColumnKind::Text => texts.next().map(|builder| Arc::new(builder.finish()) as ArrayRef),
+                ColumnKind::Flag => flags.next().map(|builder| Arc::new(builder.finish()) as ArrayRef),
+            };
+            arrays.extend(array);
+        }
+        Ok(RecordBatch::try_new(Arc::clone(&self.schema), arrays)?)
+    }
+
+    fn row_numbers_width(&self) -> usize {
+        self.prepared.columns().iter().filter(|column| column.kind == ColumnKind::Number).count()
+    }
+}
+
+/// Numbers as a column, null where there is none.
+fn measured(numbers: Vec<f64>) -> Float64Array {
+    let nulls = numbers
+        .iter()
+        .any(|number| number.is_nan())
+        .then(|| NullBuffer::new(BooleanBuffer::collect_bool(numbers.len(), |at| !numbers[at].is_nan())));
+    Float64Array::new(ScalarBuffer::from(numbers), nulls)
+}
+
+/// Computes some of a study's rows; [`Batcher`] does it again and again.
+///
+/// # Errors
+/// [`BatchError::NoSuchRow`] past the last row.
+pub fn batch(loaded: &Loaded, rows: Range<u64>) -> Result<RecordBatch, BatchError> {
+    Batcher::new(&loaded.prepared, &schema(loaded)).batch(rows)
+}
