@@ -86,11 +86,10 @@ impl Casts {
                 };
                 start.vertical = start.vertical.filter(is_of_it);
                 start.distance = start.distance.filter(is_of_it);
-                let is_concerned = |pierce: &Pierce| pierce.teeth().contains(&Some(tooth));
                 teeth.push(ToothReading {
                     tooth,
                     vertical: ready.vertical(sides, &mut start.vertical),
-                    distance: ready.distance(sides, is_concerned, &mut start.distance),
+                    distance: ready.distance(sides, Some(tooth), &mut start.distance),
                 });
             }
         }
@@ -123,7 +122,7 @@ impl<'c> Pose<'c> {
         if vertical.is_none_or(|nearest| nearest.gap.in_mm() <= 0.0) {
             self.pierces = pierces(self.casts, &self.jaw, &self.axes);
         }
-        (vertical, self.distance(whole, |_| true, &mut warm.whole.distance))
+        (vertical, self.distance(whole, None, &mut warm.whole.distance))
     }
 
     fn vertical(&self, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Nearest> {
@@ -135,15 +134,11 @@ impl<'c> Pose<'c> {
         Some(self.nearest(&found, upper, lower))
     }
 
-    fn distance(
-        &self,
-        sides: [Side<'_>; 2],
-        concerns: impl Fn(&Pierce) -> bool,
-        warm: &mut Option<search::Pair>,
-    ) -> Nearest {
-        let deepest = self.pierces.iter().filter(|pierce| concerns(pierce)).reduce(Pierce::deeper);
-        if let Some(pierce) = deepest {
-            return pierce.nearest();
+    /// Overall, or of a tooth.
+    fn distance(&self, sides: [Side<'_>; 2], of: Option<Tooth>, warm: &mut Option<search::Pair>) -> Nearest {
+        let concerned = self.pierces.iter().filter(|pierce| of.is_none_or(|tooth| pierce.is_of(tooth)));
+        if let Some(pierce) = concerned.reduce(Pierce::deeper) {
+            return pierce.nearest(of);
         }
         let mut nearness = Nearness::new(self.jaw);
         match seek(&mut nearness, sides, warm) {

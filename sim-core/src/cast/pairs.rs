@@ -75,8 +75,8 @@ impl Casts {
         let mut nearness = Nearness::new(jaw);
         let of_pair = |pair| {
             let teeth = self.teeth_of(pair);
-            let deepest = found.iter().filter(|pierce| *pierce.teeth() == teeth).reduce(Pierce::deeper);
-            deepest.map(Pierce::nearest).or_else(|| {
+            let deepest = found.iter().filter(|pierce| pierce.is_between(&teeth)).reduce(Pierce::deeper);
+            deepest.map(|pierce| pierce.nearest_between(teeth)).or_else(|| {
                 let floor = -within.in_mm() - EQUAL;
                 let found = search::best(&mut nearness, self.sides_of(pair), floor, &[])?;
                 Some(self.nearest(&jaw, &found, &[found.meeting.upper, found.meeting.lower]))

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use nalgebra::{Matrix3, Vector3};
 
-use super::casts::Casts;
+use super::casts::{Cast, Casts};
 use super::lowering::Lowering;
 use super::map::Map;
 use super::measure::Nearest;
@@ -16,18 +16,24 @@ use crate::frame::{LowerPoint, UpperPoint};
 use crate::units::Length;
 
 /// A vertex of one surface behind the other, and where it is nearest to that.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Pierce {
     depth: f64,
     upper: Vector3<f64>,
     lower: Vector3<f64>,
-    teeth: [Option<Tooth>; 2],
+    /// Of the upper place and of the lower: on an edge or a corner between teeth, all of them.
+    teeth: [Vec<Option<Tooth>>; 2],
 }
 
 impl Pierce {
-    /// The upper tooth and the lower.
-    pub(super) const fn teeth(&self) -> &[Option<Tooth>; 2] {
-        &self.teeth
+    /// Whether it is a tooth's, upper or lower.
+    pub(super) fn is_of(&self, tooth: Tooth) -> bool {
+        self.teeth.iter().any(|teeth| teeth.contains(&Some(tooth)))
+    }
+
+    /// Whether it is of an upper tooth and a lower one.
+    pub(super) fn is_between(&self, teeth: &[Option<Tooth>; 2]) -> bool {
+        self.teeth.iter().zip(teeth).all(|(own, tooth)| own.contains(tooth))
     }
 
     /// The deeper of two; of equals the first.
@@ -35,13 +41,22 @@ impl Pierce {
         if other.depth > one.depth { other } else { one }
     }
 
-    pub(super) fn nearest(&self) -> Nearest {
+    /// Where it is, told of a tooth that it is of.
+    pub(super) fn nearest(&self, of: Option<Tooth>) -> Nearest {
+        self.nearest_between(self.teeth.each_ref().map(|own| {
+            let is_it = |tooth: &&Option<Tooth>| of.is_some() && **tooth == of;
+            own.iter().find(is_it).or(own.first()).copied().flatten()
+        }))
+    }
+
+    /// Where it is, told of an upper tooth and a lower one.
+    pub(super) fn nearest_between(&self, [upper_tooth, lower_tooth]: [Option<Tooth>; 2]) -> Nearest {
         Nearest {
             gap: Length::mm(-self.depth),
             upper: UpperPoint::from_coords(self.upper),
             lower: LowerPoint::from_coords(self.lower),
-            upper_tooth: self.teeth[0],
-            lower_tooth: self.teeth[1],
+            upper_tooth,
+            lower_tooth,
         }
     }
 }
@@ -80,14 +95,27 @@ pub(super) fn pierces(casts: &Casts, jaw: &Map, axes: &Matrix3<f64>) -> Vec<Pier
             else {
                 continue;
             };
-            let teeth = [casts.cast(arch).tooth(triangle), opposite.tooth(near.triangle)];
+            let own_teeth = teeth_at(casts.cast(arch), triangle, &own);
+            let teeth = teeth_at(opposite, near.triangle, &near.at);
             found.push(match arch {
-                Arch::Upper => Pierce { depth: near.distance, upper: own, lower: near.at, teeth },
+                Arch::Upper => {
+                    Pierce { depth: near.distance, upper: own, lower: near.at, teeth: [own_teeth, teeth] }
+                }
                 Arch::Lower => {
-                    Pierce { depth: near.distance, upper: near.at, lower: own, teeth: [teeth[1], teeth[0]] }
+                    Pierce { depth: near.distance, upper: near.at, lower: own, teeth: [teeth, own_teeth] }
                 }
             });
         }
     }
     found
+}
+
+/// The teeth of a place on a triangle, by number, before them what belongs to no tooth. Which of those
+/// that meet at an edge the nearest triangle is of, rounding would decide.
+fn teeth_at(cast: &Cast, triangle: u32, place: &Vector3<f64>) -> Vec<Option<Tooth>> {
+    let about = cast.joins.about(triangle, place, &cast.surface).unwrap_or_else(|| vec![triangle]);
+    let mut teeth: Vec<Option<Tooth>> = about.into_iter().map(|triangle| cast.tooth(triangle)).collect();
+    teeth.sort_unstable();
+    teeth.dedup();
+    teeth
 }

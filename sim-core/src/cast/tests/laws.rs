@@ -140,7 +140,7 @@ proptest! {
             let Some(other) = mirror.teeth.iter().find(|other| other.tooth == mirrored_tooth(tooth.tooth)) else {
                 return Err(TestCaseError::fail(format!("tooth {} has no image", tooth.tooth)));
             };
-            prop_assert!((tooth.distance.gap.in_mm() - other.distance.gap.in_mm()).abs() < ROUNDING_MM);
+            prop_assert!((tooth.distance.gap.in_mm() - other.distance.gap.in_mm()).abs() < ROUNDING_MM, "{tooth:?}\n{other:?}");
             let vertical = |reading: Option<crate::cast::Nearest>| reading.map_or(f64::MAX, |v| v.gap.in_mm());
             prop_assert!((vertical(tooth.vertical) - vertical(other.vertical)).abs() < ROUNDING_MM);
         }
