@@ -263,6 +263,21 @@ impl SettingName {
         }
     }
 
+    /// What it is, in words: `horizontal condylar inclination, right`, `opposing working incline at 36
+    /// mesiobuccal`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let label = self.facts().label;
+        match &self.reach {
+            Reach::Setting(setting, None) if setting.is_per_side() => format!("{label}, both sides"),
+            Reach::Setting(_, None) => label.to_owned(),
+            Reach::Setting(_, Some(side)) => format!("{label}, {side}"),
+            Reach::Incline(_, CuspsOf::Every) => format!("{label}, every cusp"),
+            Reach::Incline(_, CuspsOf::Tooth(tooth)) => format!("{label} at {tooth}"),
+            Reach::Incline(_, CuspsOf::One(tooth, cusp)) => format!("{label} at {tooth} {cusp}"),
+        }
+    }
+
     /// Why setting it does nothing in this scene, if so: an inclination where a recorded profile
     /// is the path, an angle of a table formed to the teeth, invented casts that are not there. Reads on
     /// after the name: `changes nothing on the left side: …`.

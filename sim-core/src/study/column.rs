@@ -1,5 +1,6 @@
 //! The columns of a study's table.
 
+use crate::setting::SettingName;
 use crate::units::Unit;
 
 /// One column.
@@ -8,6 +9,11 @@ pub struct Column {
     /// Its name, unlike every other's: a setting's name, or excursion, how far, cusp and measure, as
     /// in `protrusive.3mm.36.mesiobuccal.clearance_mm`.
     pub name: String,
+    /// What its numbers are, in words: `clearance at 36 mesiobuccal`.
+    pub what: String,
+    /// Where in an excursion they are measured, in words: `protrusive, 3 mm`; nothing for a setting and
+    /// a reason.
+    pub place: Option<String>,
     /// Unit of its numbers, if they have one.
     pub unit: Option<Unit>,
     /// What stands in it.
@@ -52,19 +58,44 @@ pub enum Cell<'r> {
 }
 
 impl Column {
-    pub(super) fn number(name: String, unit: Option<Unit>, role: ColumnRole) -> Self {
-        Self { name, unit, kind: ColumnKind::Number, role }
+    pub(super) fn setting(name: &SettingName, role: ColumnRole) -> Self {
+        Self {
+            name: name.written().to_owned(),
+            what: name.words(),
+            place: None,
+            unit: Some(name.facts().unit),
+            kind: ColumnKind::Number,
+            role,
+        }
     }
 
-    pub(super) fn measured(name: String, unit: Unit) -> Self {
-        Self::number(name, Some(unit), ColumnRole::Measured)
+    /// Something measured at a place in an excursion.
+    pub(super) fn measured(
+        name: String,
+        (what, place): (String, &str),
+        unit: Option<Unit>,
+        kind: ColumnKind,
+    ) -> Self {
+        Self { name, what, place: Some(place.to_owned()), unit, kind, role: ColumnRole::Measured }
     }
 
-    pub(super) fn text(name: String, role: ColumnRole) -> Self {
-        Self { name, unit: None, kind: ColumnKind::Text, role }
+    pub(super) fn reason() -> Self {
+        Self {
+            name: "reason".to_owned(),
+            what: "why something could not be measured".to_owned(),
+            place: None,
+            unit: None,
+            kind: ColumnKind::Text,
+            role: ColumnRole::Reason,
+        }
     }
 
-    pub(super) fn flag(name: String) -> Self {
-        Self { name, unit: None, kind: ColumnKind::Flag, role: ColumnRole::Measured }
+    /// What and where, in words: `clearance at 36 mesiobuccal, protrusive, 3 mm`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        match &self.place {
+            Some(place) => format!("{}, {place}", self.what),
+            None => self.what.clone(),
+        }
     }
 }

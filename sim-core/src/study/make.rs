@@ -159,11 +159,9 @@ pub(super) fn columns(
     measures: &[Measure],
     cusps: &[String],
 ) -> Vec<Column> {
-    let setting =
-        |name: &SettingName, role| Column::number(name.written().to_owned(), Some(name.facts().unit), role);
     let mut columns: Vec<Column> = (study.factors.iter())
-        .map(|factor| setting(&factor.setting, ColumnRole::Factor))
-        .chain(derived.iter().map(|own| setting(&own.name, ColumnRole::Derived)))
+        .map(|factor| Column::setting(&factor.setting, ColumnRole::Factor))
+        .chain(derived.iter().map(|own| Column::setting(&own.name, ColumnRole::Derived)))
         .collect();
     for pose in poses {
         columns.extend(measures.iter().flat_map(|measure| pose.columns(*measure, cusps)));
@@ -171,7 +169,7 @@ pub(super) fn columns(
     if measures.contains(&Measure::FirstInterference) {
         columns.extend(courses.iter().flat_map(Course::columns));
     }
-    columns.push(Column::text("reason".to_owned(), ColumnRole::Reason));
+    columns.push(Column::reason());
     columns
 }
 

@@ -1,9 +1,10 @@
 //! Where in its excursions a study measures, and the columns that this gives.
 
-use super::column::Column;
+use super::column::{Column, ColumnKind};
 use super::error::StudyError;
 use super::record::{Measure, Record, once};
 use crate::excursion::{Drive, Excursion, Mechanism, Movement, NoPose, Placement, Station};
+use crate::frame::Side;
 use crate::scene::Scene;
 use crate::units::{Length, Unit};
 
@@ -14,6 +15,8 @@ pub(super) struct Pose {
     pub(super) drive: Drive,
     /// Start of its columns' names: `protrusive.3mm.`
     prefix: String,
+    /// The same in words: `protrusive, 3 mm`.
+    words: String,
 }
 
 /// One excursion in which the first interference is looked for.
@@ -22,6 +25,7 @@ pub(super) struct Course {
     pub(super) movement: Movement,
     pub(super) end: Drive,
     prefix: String,
+    words: String,
 }
 
 /// The poses and courses of a record in a scene.
@@ -42,13 +46,15 @@ pub(super) fn poses_and_courses(
         if movement != Movement::Opening {
             let farthest = |one: &&Drive, other: &&Drive| one.number().total_cmp(&other.number());
             let end = *ends.iter().max_by(farthest).unwrap_or(&ends[0]);
-            courses.push(Course { movement, end, prefix: format!("{}.", name_of(movement)) });
+            let name = name_of(movement);
+            courses.push(Course { movement, end, prefix: format!("{name}."), words: spaced(&name) });
         }
         for drive in ends {
             poses.push(Pose {
                 movement,
                 drive,
                 prefix: format!("{}.{}.", name_of(movement), how_far(drive)),
+                words: format!("{}, {}", spaced(&name_of(movement)), how_far_in_words(drive)),
             });
         }
     }
@@ -75,6 +81,26 @@ fn how_far(drive: Drive) -> String {
     }
 }
 
+fn how_far_in_words(drive: Drive) -> String {
+    match drive {
+        Drive::Advance(length) => format!("{} mm", length.in_mm()),
+        Drive::IncisalDisplacement(length) => format!("incisal point {} mm", length.in_mm()),
+        Drive::Opening(angle) => format!("{}°", angle.degrees()),
+    }
+}
+
+/// A name's parts with spaces between, as people write them: `right lateral`, `36 mesiobuccal`.
+fn spaced(name: &str) -> String {
+    match name.split_once('.') {
+        // Of a cusp's label only the tooth is parted; its name is somebody's own. A ratio has a point
+        // too, and no number before it.
+        Some((tooth, cusp)) if tooth.bytes().all(|letter| letter.is_ascii_digit()) => {
+            format!("{tooth} {cusp}")
+        }
+        _ => name.replace('_', " "),
+    }
+}
+
 impl Pose {
     #[inline]
     pub(super) fn solve(&self, mechanism: &Mechanism) -> Result<Placement, NoPose> {
@@ -87,34 +113,57 @@ impl Pose {
 
     /// The columns of a measure at this pose, in the order in which a row is written.
     pub(super) fn columns(&self, measure: Measure, cusps: &[String]) -> Vec<Column> {
-        let own = &self.prefix;
-        let in_mm = |names: &[&str]| -> Vec<Column> {
-            names.iter().map(|name| Column::measured(format!("{own}{name}_mm"), Unit::Millimetre)).collect()
+        let column = |name: &str, what: String, unit, kind| {
+            Column::measured(format!("{}{name}", self.prefix), (what, &self.words), unit, kind)
+        };
+        let length = |name: &str, what: String| {
+            column(&format!("{name}_mm"), what, Some(Unit::Millimetre), ColumnKind::Number)
         };
         let at_cusps = |name: &str| -> Vec<Column> {
-            let column = |cusp: &String| Column::measured(format!("{own}{cusp}.{name}_mm"), Unit::Millimetre);
-            cusps.iter().map(column).collect()
+            let of = |cusp: &String| length(&format!("{cusp}.{name}"), format!("{name} at {}", spaced(cusp)));
+            cusps.iter().map(of).collect()
         };
         match measure {
             Measure::Separation => at_cusps("separation"),
             Measure::Clearance => at_cusps("clearance"),
             Measure::Interference => {
-                cusps.iter().map(|cusp| Column::flag(format!("{own}{cusp}.interferes"))).collect()
+                let of = |cusp: &String| {
+                    let what = format!("interference at {}", spaced(cusp));
+                    column(&format!("{cusp}.interferes"), what, None, ColumnKind::Flag)
+                };
+                cusps.iter().map(of).collect()
             }
             Measure::BennettMovement if self.movement.working_side().is_some() => {
-                in_mm(&["bennett_outward", "bennett_backward", "bennett_upward"])
+                let of = |way| length(&format!("bennett_{way}"), format!("Bennett movement {way}"));
+                ["outward", "backward", "upward"].into_iter().map(of).collect()
             }
-            Measure::CondylarAdvance => in_mm(&["right_condyle_advance", "left_condyle_advance"]),
-            Measure::Opening => vec![Column::measured(format!("{own}opening_deg"), Unit::Degree)],
-            Measure::Guidance => ["guided_by", "guide_plane"]
-                .map(|name| Column::text(format!("{own}{name}"), super::ColumnRole::Measured))
+            Measure::CondylarAdvance => Side::BOTH
+                .into_iter()
+                .map(|side| {
+                    length(&format!("{side}_condyle_advance"), format!("advance of the {side} condyle"))
+                })
+                .collect(),
+            Measure::Opening => {
+                let what = "rotation of the jaw".to_owned();
+                vec![column("opening_deg", what, Some(Unit::Degree), ColumnKind::Number)]
+            }
+            Measure::Guidance => [("guided_by", "guidance"), ("guide_plane", "plane of the guide touched")]
+                .map(|(name, what)| column(name, what.to_owned(), None, ColumnKind::Text))
                 .to_vec(),
-            Measure::IncisalPoint => in_mm(&["incisal_point_x", "incisal_point_y", "incisal_point_z"]),
+            Measure::IncisalPoint => [("x", "ahead"), ("y", "to the left"), ("z", "up")]
+                .map(|(axis, way)| {
+                    length(&format!("incisal_point_{axis}"), format!("lower incisal point, {way}"))
+                })
+                .to_vec(),
             Measure::Pose => {
                 let entry = |at: usize| {
-                    Column::number(format!("{own}r{}{}", at / 3, at % 3), None, super::ColumnRole::Measured)
+                    let what = format!("rotation matrix, row {}, column {}", at / 3 + 1, at % 3 + 1);
+                    column(&format!("r{}{}", at / 3, at % 3), what, None, ColumnKind::Number)
                 };
-                (0..9).map(entry).chain(in_mm(&["tx", "ty", "tz"])).collect()
+                let along =
+                    |(axis, way)| length(&format!("t{axis}"), format!("translation of the jaw, {way}"));
+                let ways = [("x", "ahead"), ("y", "to the left"), ("z", "up")];
+                (0..9).map(entry).chain(ways.into_iter().map(along)).collect()
             }
             Measure::BennettMovement | Measure::FirstInterference => Vec::new(),
         }
@@ -125,9 +174,18 @@ impl Course {
     /// Which cusp first, and where.
     pub(super) fn columns(&self) -> [Column; 2] {
         let own = &self.prefix;
+        let column = |name: &str, what: &str, unit, kind| {
+            let name = format!("{own}first_interference.{name}");
+            Column::measured(name, (what.to_owned(), &self.words), unit, kind)
+        };
         [
-            Column::text(format!("{own}first_interference.cusp"), super::ColumnRole::Measured),
-            Column::measured(format!("{own}first_interference.advance_mm"), Unit::Millimetre),
+            column("cusp", "cusp that interferes first", None, ColumnKind::Text),
+            column(
+                "advance_mm",
+                "advance at the first interference",
+                Some(Unit::Millimetre),
+                ColumnKind::Number,
+            ),
         ]
     }
 }
@@ -135,4 +193,41 @@ impl Course {
 /// Whether any of them goes to a side.
 pub(super) fn has_lateral(excursions: &[Excursion]) -> bool {
     excursions.iter().any(|excursion| excursion.movement().working_side().is_some())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_are_put_into_words_without_breaking_numbers_or_cusps() {
+        for (name, words) in [
+            ("right_lateral", "right lateral"),
+            ("left_lateroprotrusive_0.5", "left lateroprotrusive 0.5"),
+            ("36.mesiobuccal", "36 mesiobuccal"),
+            ("36.tip no. 2_b", "36 tip no. 2_b"),
+        ] {
+            assert_eq!(spaced(name), words);
+        }
+    }
+
+    #[test]
+    fn a_column_says_what_where_and_in_which_unit() {
+        let scene = Scene::thirty_degree();
+        let record = Record {
+            measures: vec![Measure::FirstInterference],
+            advances_mm: vec![2.5],
+            excursions: None,
+            cusps: None,
+        };
+        let (poses, courses) = poses_and_courses(&record, &scene).expect("poses");
+        let cusps = ["36.mesiobuccal".to_owned()];
+        let [clearance] = &poses[0].columns(Measure::Clearance, &cusps)[..] else { panic!("one column") };
+        assert_eq!(clearance.name, "protrusive.2.5mm.36.mesiobuccal.clearance_mm");
+        assert_eq!(clearance.words(), "clearance at 36 mesiobuccal, protrusive, 2.5 mm");
+        assert_eq!(clearance.unit, Some(Unit::Millimetre));
+        let [cusp, advance] = courses[1].columns();
+        assert_eq!(cusp.words(), "cusp that interferes first, right lateral");
+        assert_eq!((cusp.kind, advance.kind), (ColumnKind::Text, ColumnKind::Number));
+    }
 }
