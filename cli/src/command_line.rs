@@ -8,6 +8,7 @@ mod plan;
 mod practice;
 mod program;
 mod sheet;
+mod study;
 mod tracing;
 
 use std::io::Write as _;
@@ -32,6 +33,7 @@ pub(crate) use practice::{Deal, Mark, Practice};
 pub(crate) use program::{Program, ProgramFormat};
 pub(crate) use sheet::{Paper, Sheet};
 pub(crate) use sim_core::CAUTION;
+pub(crate) use study::{Study, StudySummary};
 pub(crate) use tracing::{PhotoOptions, Tracing};
 
 /// Widest that help is set.
@@ -64,6 +66,9 @@ pub(crate) enum Command {
     /// Deal invented patients to program an instrument for, and mark the answers
     #[command(subcommand)]
     Practice(Practice),
+    /// Studies: a scene's settings varied in many ways at once
+    #[command(subcommand)]
+    Study(Study),
     /// Compare two scenes, or one scene and changes of its settings, cusp by cusp
     Compare(Compare),
     /// Mark the contacts of casts: which teeth touch, which guide, which are in the way and by how much

@@ -16,6 +16,7 @@ use crate::input::InputError;
 use crate::output::OutputError;
 use crate::plot::PlotError;
 use crate::say;
+use crate::study::SummaryError;
 use crate::tracing_file::TracingFileError;
 
 /// Why a command did not do all of its work.
@@ -90,6 +91,8 @@ pub(crate) enum Failure {
     AlreadyThere { name: String },
     #[error("--key {name}: lies in the folder that is handed out; keep it elsewhere")]
     KeyHandedOut { name: String },
+    #[error(transparent)]
+    StudySummary(#[from] SummaryError),
     #[error("no command is called `{given}`; the commands are {known}")]
     NoSuchCommand { given: String, known: String },
 }
@@ -146,6 +149,8 @@ impl Failure {
             Self::CustomTable { .. } => FAILED,
             Self::Unworkable(_) | Self::NoSuchSheet { .. } => WRONG,
             Self::Doubt { error: DoubtError::Draws { .. } | DoubtError::OutOfBounds(_), .. } => WRONG,
+            Self::StudySummary(SummaryError::PlotsFolder { .. }) => FAILED,
+            Self::StudySummary(_) => WRONG,
             Self::Doubt { .. } | Self::Deal(_) => FAILED,
             Self::Mark { error: MarkError::NoSettings { .. }, .. } => FAILED,
             Self::Mark { .. } | Self::AlreadyThere { .. } | Self::KeyHandedOut { .. } => WRONG,

@@ -23,6 +23,7 @@ mod progress;
 mod run;
 mod say;
 mod sheet;
+mod study;
 mod summary;
 mod table_report;
 mod tracing_file;

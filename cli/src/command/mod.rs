@@ -15,6 +15,7 @@ mod program;
 mod scene;
 mod settings;
 mod sheet;
+mod study;
 mod tracing;
 
 use crate::command_line::{Command, CommandLine, Excursion};
@@ -29,6 +30,7 @@ pub(crate) fn perform(asked: CommandLine) -> Result<(), Failure> {
         Command::Sheet(asked) => sheet::perform(&asked),
         Command::Doubt(asked) => doubt::perform(&asked),
         Command::Practice(asked) => practice::perform(&asked),
+        Command::Study(asked) => study::perform(&asked),
         Command::Compare(asked) => compare::perform(&asked),
         Command::Contacts(asked) => contacts::perform(&asked),
         Command::CustomTable(asked) => custom_table::perform(&asked),

@@ -6,6 +6,7 @@ mod doubt;
 mod planned;
 mod practice;
 mod programmed;
+mod study;
 mod tracing;
 
 use std::io::{self, Write};
@@ -27,6 +28,7 @@ use crate::contacts::ContactsReport;
 use crate::pair_report::PairReport;
 use crate::planned::Planned;
 use crate::run::{Closeness, Run, Solving};
+use crate::study::summary::Summary;
 use crate::table_report::TableReport;
 use crate::tracing_report::TracingReport;
 
@@ -71,6 +73,10 @@ impl Format for Json {
 
     fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()> {
         write(report, out)
+    }
+
+    fn study(&self, summary: &Summary, out: &mut dyn Write) -> io::Result<()> {
+        write(&study::object(summary), out)
     }
 
     fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {

@@ -14,6 +14,7 @@ use crate::comparison::Comparison;
 use crate::contacts::ContactsReport;
 use crate::pair_report::PairReport;
 use crate::run::Run;
+use crate::study::summary::Summary;
 use crate::table_report::TableReport;
 use crate::tracing_report::TracingReport;
 
@@ -38,6 +39,7 @@ pub(crate) trait Format {
     fn contacts(&self, report: &ContactsReport, out: &mut dyn Write) -> io::Result<()>;
     fn custom_table(&self, report: &TableReport, out: &mut dyn Write) -> io::Result<()>;
     fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()>;
+    fn study(&self, summary: &Summary, out: &mut dyn Write) -> io::Result<()>;
     fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()>;
 }
 

@@ -6,6 +6,7 @@
 mod disclusion;
 mod inclines;
 mod raster;
+pub(crate) mod study;
 pub(crate) mod svg;
 mod tracing;
 
@@ -55,13 +56,22 @@ impl<'p> Plot<'p> {
         path: &'p Path,
         inputs: &[(&Path, &'static str)],
     ) -> Result<Self, crate::failure::Failure> {
+        Self::open_for("--plot", path, inputs)
+    }
+
+    /// As [`Self::open`], for another option than `--plot`.
+    pub(crate) fn open_for(
+        option: &str,
+        path: &'p Path,
+        inputs: &[(&Path, &'static str)],
+    ) -> Result<Self, crate::failure::Failure> {
         let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
         let kind = match ending.as_deref() {
             Some("svg") => Kind::Svg,
             Some("png") => Kind::Png,
             _ => return Err(PlotError::Kind { name: path.display().to_string() }.into()),
         };
-        Ok(Self { path, kind, output: Output::open_for("--plot", path, inputs)? })
+        Ok(Self { path, kind, output: Output::open_for(option, path, inputs)? })
     }
 
     /// Draws a tracing into it.

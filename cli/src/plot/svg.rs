@@ -118,6 +118,25 @@ impl Svg {
         ));
     }
 
+    /// A rectangle filled, without an edge.
+    pub(crate) fn block(&mut self, corner: At, size: At, colour: &str) {
+        self.put(format_args!(
+            "<rect x=\"{:.2}\" y=\"{:.2}\" width=\"{:.2}\" height=\"{:.2}\" fill=\"{colour}\"/>",
+            corner.0, corner.1, size.0, size.1
+        ));
+    }
+
+    /// What lies between points, filled, without an edge.
+    pub(crate) fn area(&mut self, points: impl IntoIterator<Item = At>, colour: &str) {
+        let mut data = String::new();
+        for (index, (x, y)) in points.into_iter().enumerate() {
+            let _ = write!(data, "{}{x:.2} {y:.2}", if index == 0 { 'M' } else { 'L' });
+        }
+        if !data.is_empty() {
+            self.put(format_args!("<path d=\"{data}Z\" fill=\"{colour}\"/>"));
+        }
+    }
+
     pub(crate) fn frame(&mut self, corner: At, size: At, stroke: Stroke) {
         self.put(format_args!(
             "<rect x=\"{:.2}\" y=\"{:.2}\" width=\"{:.2}\" height=\"{:.2}\" {}/>",

@@ -3,6 +3,7 @@
 mod contacts;
 mod planned;
 mod rows;
+mod study;
 
 pub(crate) use planned::write as planned;
 
@@ -19,6 +20,7 @@ use crate::comparison::{Both, Comparison, ExcursionChange, Only, Values};
 use crate::contacts::ContactsReport;
 use crate::pair_report::{PairReport, place_of};
 use crate::run::{Run, Solving};
+use crate::study::summary::Summary;
 use crate::table_report::TableReport;
 use crate::tracing_file::COLUMNS;
 use crate::tracing_report::TracingReport;
@@ -159,6 +161,10 @@ impl Format for Csv {
     }
 
     /// The points of the legs from the apex outward, to be read again.
+    fn study(&self, summary: &Summary, out: &mut dyn Write) -> io::Result<()> {
+        study::write(summary, out)
+    }
+
     fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
         let mut rows = Rows::under(&COLUMNS, out)?;
         for leg in &report.findings.legs {

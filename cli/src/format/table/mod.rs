@@ -13,6 +13,7 @@ mod planned;
 mod practice;
 mod programmed;
 mod settings;
+mod study;
 mod tracing;
 
 use std::io::{self, Write};
@@ -33,6 +34,7 @@ use crate::contacts::ContactsReport;
 use crate::pair_report::PairReport;
 use crate::planned::Planned;
 use crate::run::Run;
+use crate::study::summary::Summary;
 use crate::table_report::TableReport;
 use crate::tracing_report::TracingReport;
 
@@ -131,6 +133,11 @@ impl Format for Table {
 
     fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()> {
         pair::write(report, width(), out)?;
+        write_caution(out)
+    }
+
+    fn study(&self, summary: &Summary, out: &mut dyn Write) -> io::Result<()> {
+        study::write(summary, width(), out)?;
         write_caution(out)
     }
 

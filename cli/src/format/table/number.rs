@@ -6,6 +6,29 @@ pub(crate) fn two_decimals(number: f64) -> String {
     if number < 0.0 && size != "0.00" { format!("−{size}") } else { size }
 }
 
+/// Three decimals, with a real minus and no negative zero.
+pub(crate) fn three_decimals(number: f64) -> String {
+    let size = format!("{:.3}", number.abs());
+    if number < 0.0 && size != "0.000" { format!("−{size}") } else { size }
+}
+
+/// A part as percent: whole ones, but a tenth where less would read as none or all of it.
+pub(crate) fn percent(part: f64) -> String {
+    if !part.is_finite() {
+        return "–".to_owned();
+    }
+    let whole = format!("{:.0}", part * 100.0);
+    let hides = (whole == "0" && part > 0.0) || (whole == "100" && part < 1.0);
+    if !hides {
+        return format!("{whole} %");
+    }
+    match part * 100.0 {
+        low if low < 0.1 => "under 0.1 %".to_owned(),
+        high if high > 99.9 => "over 99.9 %".to_owned(),
+        between => format!("{between:.1} %"),
+    }
+}
+
 /// One decimal, with a real minus and no negative zero.
 pub(crate) fn one_decimal(number: f64) -> String {
     let size = format!("{:.1}", number.abs());
@@ -39,6 +62,12 @@ mod tests {
         assert_eq!(signed(0.004), "0.00");
         assert_eq!(signed(-0.004), "0.00");
         assert_eq!(as_set(-0.0), "0");
+    }
+
+    #[test]
+    fn a_little_is_not_nothing_and_nearly_all_is_not_all() {
+        let told = [0.0, 0.0004, 0.004, 0.25, 0.996, 0.9999, 1.0, f64::NAN].map(percent);
+        assert_eq!(told, ["0 %", "under 0.1 %", "0.4 %", "25 %", "99.6 %", "over 99.9 %", "100 %", "–"]);
     }
 
     #[test]

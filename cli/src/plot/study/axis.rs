@@ -1,0 +1,145 @@
+//! An axis: numbers to places on the page, and round numbers to write along it.
+
+/// From numbers to places in a straight line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Axis {
+    low: f64,
+    high: f64,
+    from: f64,
+    to: f64,
+    /// Distance on the page that a number along it needs.
+    apart: f64,
+}
+
+/// Part of the range left free at each end.
+const ROOM: f64 = 0.04;
+
+impl Axis {
+    /// Over all of these numbers, with a little room, from one place to another; numbers along it at least
+    /// `apart` from each other.
+    pub(super) fn over(numbers: impl IntoIterator<Item = f64>, places: (f64, f64), apart: f64) -> Self {
+        let finite = numbers.into_iter().filter(|number| number.is_finite());
+        let ends = (f64::INFINITY, f64::NEG_INFINITY);
+        let (low, high) = finite.fold(ends, |(low, high), number| (low.min(number), high.max(number)));
+        let (low, high) = if low <= high { (low, high) } else { (0.0, 1.0) };
+        // Numbers that are all equal, but for what rounding leaves.
+        let half = low.abs().max(high.abs()).max(1.0);
+        let (low, high) =
+            if high - low > half * 1e-9 { (low, high) } else { (low - half / 2.0, high + half / 2.0) };
+        let room = (high - low) * ROOM;
+        Self { low: low - room, high: high + room, from: places.0, to: places.1, apart }
+    }
+
+    /// The same without room at an end that is exactly zero: bars stand on it.
+    pub(super) fn standing_on_zero(self) -> Self {
+        let room = (self.high - self.low) * ROOM / (1.0 + 2.0 * ROOM);
+        let near = |end: f64| end.abs() < room * 1.001;
+        Self {
+            low: if near(self.low) { 0.0 } else { self.low },
+            high: if near(self.high) { 0.0 } else { self.high },
+            ..self
+        }
+    }
+
+    /// The same from the least number to the greatest and no farther.
+    pub(super) fn without_room(self) -> Self {
+        let room = (self.high - self.low) * ROOM / (1.0 + 2.0 * ROOM);
+        Self { low: self.low + room, high: self.high - room, ..self }
+    }
+
+    /// Place of a number.
+    pub(super) fn at(&self, number: f64) -> f64 {
+        self.from + (number - self.low) / (self.high - self.low) * (self.to - self.from)
+    }
+
+    pub(super) fn ends(&self) -> (f64, f64) {
+        (self.low, self.high)
+    }
+
+    /// Round numbers along it, as they are written.
+    pub(super) fn ticks(&self) -> Vec<(f64, String)> {
+        let most = ((self.to - self.from).abs() / self.apart).floor().clamp(1.0, 8.0);
+        let step = round_step((self.high - self.low) / most);
+        let decimals = (-step.log10().floor()).clamp(0.0, 9.0) as usize;
+        let (first, last) = ((self.low / step).ceil() as i64, (self.high / step).floor() as i64);
+        (first..=last).map(|tick| tick as f64 * step).map(|value| (value, written(value, decimals))).collect()
+    }
+}
+
+/// The least of 1, 2, 5, 10, … that is no less.
+fn round_step(least: f64) -> f64 {
+    let ten = 10.0_f64.powf(least.log10().floor());
+    [1.0, 2.0, 5.0]
+        .into_iter()
+        .map(|digit| digit * ten)
+        .find(|step| *step >= least * (1.0 - 1e-9))
+        .unwrap_or(10.0 * ten)
+}
+
+/// With so many decimals, a real minus and no negative zero.
+pub(super) fn written(value: f64, decimals: usize) -> String {
+    let size = format!("{:.decimals$}", value.abs());
+    let zero = size.bytes().all(|letter| letter == b'0' || letter == b'.');
+    if value < 0.0 && !zero { format!("−{size}") } else { size }
+}
+
+/// With three digits that count.
+pub(super) fn three_digits(value: f64) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return "0".to_owned();
+    }
+    let decimals = (2.0 - value.abs().log10().floor()).clamp(0.0, 6.0) as usize;
+    written(value, decimals)
+}
+
+/// A level as somebody gave it: no digits that say nothing.
+pub(super) fn as_given(value: f64) -> String {
+    let rounded = three_digits(value);
+    if rounded.contains('.') {
+        rounded.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        rounded
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn words(axis: &Axis) -> Vec<String> {
+        axis.ticks().into_iter().map(|(_, words)| words).collect()
+    }
+
+    #[test]
+    fn numbers_along_an_axis_are_round_and_as_many_as_there_is_room_for() {
+        let axis = Axis::over([10.0, 60.0], (0.0, 200.0), 30.0);
+        assert_eq!(words(&axis), ["10", "20", "30", "40", "50", "60"]);
+        let axis = Axis::over([-0.12, 0.31], (200.0, 0.0), 60.0);
+        assert_eq!(words(&axis), ["0.0", "0.2"]);
+        assert!(axis.at(0.0) > axis.at(0.2), "up the page");
+    }
+
+    #[test]
+    fn equal_numbers_and_none_have_an_axis_too() {
+        for numbers in [vec![], vec![f64::NAN], vec![3.0, 3.0], vec![0.0], vec![-1e6; 2]] {
+            let axis = Axis::over(numbers.clone(), (0.0, 100.0), 30.0);
+            let (low, high) = axis.ends();
+            assert!(low < high && axis.at(low).is_finite(), "{numbers:?}");
+            assert!(!axis.ticks().is_empty(), "{numbers:?}");
+        }
+    }
+
+    #[test]
+    fn bars_stand_on_zero() {
+        assert_eq!(Axis::over([0.0, 5.0], (0.0, 1.0), 0.1).standing_on_zero().ends().0, 0.0);
+        assert!(Axis::over([-5.0, 5.0], (0.0, 1.0), 0.1).standing_on_zero().ends().0 < -5.0);
+    }
+
+    #[test]
+    fn digits_that_count_are_three() {
+        for (value, is) in [(1234.5, "1234"), (12.345, "12.3"), (-0.012_345, "−0.0123"), (0.0, "0")] {
+            assert_eq!(three_digits(value), is);
+        }
+        assert_eq!([20.0, 0.5, -100.0, 0.0].map(as_given), ["20", "0.5", "−100", "0"]);
+    }
+}

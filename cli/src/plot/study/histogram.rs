@@ -1,0 +1,62 @@
+//! How often a measure lies where.
+
+use sim_core::study::statistics::Histogram;
+
+use super::axis::Axis;
+use super::{
+    BLACK, EDGE, Heading, MIDDLE_BLUE, PALE, Quantity, TEXT, WIDTH, capital, figure as whole, scale_below,
+};
+use crate::plot::Figure;
+use crate::plot::svg::{Anchor, Stroke, Svg};
+
+const LEFT: f64 = 62.0;
+const HEIGHT: f64 = 200.0;
+
+/// Draws it; quantiles are at 0.05, 0.25, 0.5, 0.75 and 0.95.
+pub(crate) fn figure(of: &Quantity, histogram: &Histogram, quantiles: &[f64; 5]) -> Figure {
+    let count: u64 = histogram.counts.iter().sum();
+    let under = match histogram.missing {
+        0 => format!("{count} rows. Dashed: median; dotted: 5 % and 95 %."),
+        missing => format!(
+            "{count} rows; {missing} without a value are left out. Dashed: median; dotted: 5 % and 95 %."
+        ),
+    };
+    let heading = Heading::new(&capital(&of.words), &under);
+    let top = heading.height() + 18.0;
+    let height = top + HEIGHT + 38.0;
+    let mut svg = Svg::new(WIDTH, height);
+    heading.draw(&mut svg);
+    let most = histogram.counts.iter().max().copied().unwrap_or_default();
+    #[allow(clippy::cast_precision_loss)] // counts are below 2^53
+    let up = Axis::over([0.0, most as f64], (top + HEIGHT, top), 40.0).standing_on_zero();
+    let across = Axis::over(histogram.edges.iter().copied(), (LEFT, WIDTH - EDGE), 55.0);
+    for (value, words) in up.ticks() {
+        let y = up.at(value);
+        svg.line((LEFT, y), (WIDTH - EDGE, y), Stroke::new(PALE, 0.7));
+        svg.words((LEFT - 6.0, y + 3.5), 9.5, false, Anchor::End, &words);
+    }
+    scale_below(&mut svg, &across, top, HEIGHT);
+    // Many thin bars would be all edge.
+    let edged = histogram.counts.len() <= 80;
+    for (edges, count) in histogram.edges.windows(2).zip(&histogram.counts) {
+        let (left, right) = (across.at(edges[0]), across.at(edges[1]));
+        #[allow(clippy::cast_precision_loss)]
+        let y = up.at(*count as f64);
+        let (corner, size) = ((left, y), (right - left, top + HEIGHT - y));
+        svg.block(corner, size, MIDDLE_BLUE);
+        if edged && *count > 0 {
+            svg.frame(corner, size, Stroke::new(BLACK, 0.5));
+        }
+    }
+    let [low, .., high] = *quantiles;
+    for (at, dashes) in [(low, "1.5 3"), (quantiles[2], "6 3"), (high, "1.5 3")] {
+        if at.is_finite() {
+            let x = across.at(at);
+            svg.line((x, top), (x, top + HEIGHT), Stroke::new(BLACK, 1.4).dashed(dashes));
+        }
+    }
+    svg.frame((LEFT, top), (WIDTH - EDGE - LEFT, HEIGHT), Stroke::new(BLACK, 0.9));
+    svg.words((LEFT, top - 7.0), TEXT, false, Anchor::Start, "rows in each bin");
+    svg.words((LEFT, top + HEIGHT + 30.0), TEXT, false, Anchor::Start, &of.label());
+    whole(svg, height)
+}

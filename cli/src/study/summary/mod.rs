@@ -1,0 +1,204 @@
+//! What a study's table comes to: spread of every measure, shares of words and flags, and which factor
+//! it comes from.
+//!
+//! The table is gone through once in flat memory for everything that can be told row by row (counts,
+//! means, deviations, regression). Quantiles, indices and tornados need a whole column at once, 8
+//! bytes a row and as much again while it is sorted; as many columns are held as fit into
+//! [`HELD_BYTES`], and always one.
+
+mod reasons;
+mod sensitivity;
+mod survey;
+
+use sim_core::study::statistics::{BAND, Moments, quantile, sorted};
+use sim_core::study::{Column, ColumnKind, ColumnRole, Plan, Sample};
+
+use super::{Opened, SummaryError};
+
+pub(crate) use reasons::Reason;
+pub(crate) use sensitivity::{Part, Sensitivity, Untold, coefficients_caution};
+pub(crate) use survey::RowNumbers;
+
+/// Memory for whole columns, as long as one alone does not need more.
+const HELD_BYTES: u64 = 256_000_000;
+
+/// What is worked out of a table.
+pub(crate) struct Options {
+    /// Places of the measured columns that are summed up.
+    pub(crate) measures: Vec<usize>,
+    /// Bootstrap resamples of Sobol' indices.
+    pub(crate) resamples: u32,
+    /// Seed of the resamples.
+    pub(crate) seed: u64,
+}
+
+/// All that is told of a table.
+pub(crate) struct Summary {
+    /// The files, in the order of their rows.
+    pub(crate) files: Vec<String>,
+    pub(crate) title: String,
+    pub(crate) study_sha256: String,
+    /// Version that made the table, where it says so.
+    pub(crate) version: Option<String>,
+    /// The plan, in words.
+    pub(crate) plan: String,
+    pub(crate) plan_name: &'static str,
+    pub(crate) rows: u64,
+    /// Rows of the whole study.
+    pub(crate) study_rows: u64,
+    /// Rows in which something could not be measured, by reason.
+    pub(crate) reasons: Vec<Reason>,
+    /// What is allowed but hardly meant, in sentences.
+    pub(crate) warnings: Vec<String>,
+    /// What this plan and table do not tell, in sentences.
+    pub(crate) notes: Vec<String>,
+    /// Factors, in the order of the study.
+    pub(crate) factors: Vec<Spread>,
+    /// Settings that follow from factors.
+    pub(crate) derived: Vec<Spread>,
+    pub(crate) numbers: Vec<Numbers>,
+    pub(crate) flags: Vec<Flags>,
+    pub(crate) words: Vec<Words>,
+    pub(crate) resamples: u32,
+    pub(crate) seed: u64,
+}
+
+/// Mean and ends of a setting's values.
+pub(crate) struct Spread {
+    pub(crate) column: Column,
+    pub(crate) moments: Moments,
+}
+
+/// A measured column of numbers.
+pub(crate) struct Numbers {
+    /// Its place among the study's columns.
+    pub(crate) place: usize,
+    pub(crate) column: Column,
+    pub(crate) moments: Moments,
+    /// At [`BAND`].
+    pub(crate) quantiles: [f64; BAND.len()],
+    /// Rows without a number, by reason.
+    pub(crate) missing: Vec<Reason>,
+    pub(crate) sensitivity: Result<Sensitivity, Untold>,
+}
+
+/// A measured column of yes or no.
+pub(crate) struct Flags {
+    pub(crate) column: Column,
+    pub(crate) yes: u64,
+    pub(crate) no: u64,
+    pub(crate) missing: Vec<Reason>,
+}
+
+/// A measured column of words.
+pub(crate) struct Words {
+    pub(crate) column: Column,
+    /// Each word with its rows, the most frequent first.
+    pub(crate) counts: Vec<(String, u64)>,
+    pub(crate) missing: Vec<Reason>,
+}
+
+impl Flags {
+    /// Part of the rows that say yes; not a number where none says anything.
+    pub(crate) fn share(&self) -> f64 {
+        share(self.yes, self.yes + self.no)
+    }
+}
+
+/// A count as part of another.
+#[allow(clippy::cast_precision_loss)] // counts are below 2^53
+pub(crate) fn share(count: u64, of: u64) -> f64 {
+    count as f64 / of as f64
+}
+
+impl Summary {
+    /// Works it out.
+    pub(crate) fn of(opened: &Opened, options: &Options) -> Result<Self, SummaryError> {
+        let prepared = &opened.study.prepared;
+        let study = prepared.study();
+        let mut surveyed = survey::survey(opened, &options.measures)?;
+        let mut numbers = Vec::new();
+        let of_numbers: Vec<usize> = (options.measures.iter().copied())
+            .filter(|place| prepared.columns()[*place].kind == ColumnKind::Number)
+            .collect();
+        let at_once = HELD_BYTES / 8 / opened.rows.max(1);
+        let at_once = usize::try_from(at_once).unwrap_or(usize::MAX).clamp(1, of_numbers.len().max(1));
+        for places in of_numbers.chunks(at_once) {
+            for (place, column) in places.iter().zip(opened.table.numbers(places)?) {
+                let taken = surveyed.take(*place);
+                let sensitivity = sensitivity::of(opened, &column, taken.regression.as_ref(), options);
+                let ordered = sorted(column);
+                numbers.push(Numbers {
+                    place: *place,
+                    column: prepared.columns()[*place].clone(),
+                    moments: taken.moments,
+                    quantiles: BAND.map(|part| quantile(&ordered, part)),
+                    missing: taken.missing,
+                    sensitivity,
+                });
+            }
+        }
+        let mut notes = opened.notes.clone();
+        notes.extend(sensitivity::notes(opened));
+        let settings = |role| -> Vec<Spread> {
+            let own = prepared.columns().iter().enumerate().filter(move |(_, column)| column.role == role);
+            own.map(|(place, column)| Spread { column: column.clone(), moments: surveyed.moments[place] })
+                .collect()
+        };
+        let (factors, derived) = (settings(ColumnRole::Factor), settings(ColumnRole::Derived));
+        Ok(Self {
+            files: opened.table.names(),
+            title: study.title.clone(),
+            study_sha256: opened
+                .said
+                .study_sha256
+                .clone()
+                .unwrap_or_else(|| opened.study.sha256().to_owned()),
+            version: opened.said.version.clone(),
+            plan: plan_in_words(opened),
+            plan_name: study.plan.name(),
+            rows: opened.rows,
+            study_rows: prepared.row_count(),
+            reasons: surveyed.reasons,
+            warnings: prepared.warnings().to_vec(),
+            notes,
+            factors,
+            derived,
+            numbers,
+            flags: surveyed.flags,
+            words: surveyed.words,
+            resamples: options.resamples,
+            seed: options.seed,
+        })
+    }
+
+    /// Rows in which everything was measured.
+    pub(crate) fn whole_rows(&self) -> u64 {
+        self.rows - self.reasons.iter().map(|reason| reason.rows).sum::<u64>()
+    }
+}
+
+fn plan_in_words(opened: &Opened) -> String {
+    let prepared = &opened.study.prepared;
+    let levels = || -> Vec<String> {
+        let factors = prepared.design().factors().iter();
+        factors.filter_map(|factor| Some(factor.distribution.levels()?.len().to_string())).collect()
+    };
+    match &prepared.study().plan {
+        Plan::FullGrid => match &levels()[..] {
+            [one] => format!("full grid of {one} levels"),
+            all => format!("full grid of {} levels", all.join(" × ")),
+        },
+        Plan::OneAtATime => "one factor at a time, the others as in the base scene".to_owned(),
+        Plan::LatinHypercube { rows, seed } => format!("Latin hypercube of {rows} rows, seed {seed}"),
+        Plan::Sobol { rows, seed } => format!("{rows} scrambled Sobol’ points, seed {seed}"),
+        Plan::MonteCarlo { rows, seed } => format!("{rows} independent random rows, seed {seed}"),
+        Plan::Indices { groups, seed, points } => {
+            let points = match points {
+                Sample::Sobol => "scrambled Sobol’ points",
+                Sample::Random => "independent random points",
+            };
+            format!("{groups} groups of rows for Sobol’ indices, from {points}, seed {seed}")
+        }
+    }
+}

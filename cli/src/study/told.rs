@@ -1,0 +1,386 @@
+//! A summary put into words and tables, once, for the terminal and for the report.
+
+use sim_core::study::Column;
+use sim_core::study::statistics::{Estimate, SobolIndices};
+use sim_core::units::Unit;
+
+use super::summary::{Numbers, Reason, Sensitivity, Summary, coefficients_caution, share};
+use crate::format::table::number::{percent, three_decimals, two_decimals};
+
+/// A table: heads, and under them rows, some of which only head those that follow.
+pub(crate) struct ToldTable {
+    pub(crate) caption: String,
+    pub(crate) heads: Vec<String>,
+    pub(crate) rows: Vec<Row>,
+    /// What has to be known to read it, in sentences.
+    pub(crate) note: String,
+}
+
+/// A row of a table.
+pub(crate) enum Row {
+    /// Heads the rows that follow.
+    Group(String),
+    /// Its own head, then its cells.
+    Cells(Vec<String>),
+}
+
+/// All that is told, in its order.
+pub(crate) struct Told {
+    /// What the table is, name and value.
+    pub(crate) facts: Vec<(&'static str, String)>,
+    pub(crate) warnings: Vec<String>,
+    pub(crate) notes: Vec<String>,
+    pub(crate) tables: Vec<ToldTable>,
+}
+
+impl Told {
+    /// Puts it into words.
+    pub(crate) fn of(summary: &Summary) -> Self {
+        let tables = [
+            factors(summary),
+            reasons(summary),
+            measures(&summary.numbers),
+            flags(summary),
+            words(summary),
+            first_order(summary),
+            totals(summary),
+            coefficients(summary),
+            tornado(summary),
+            untold(&summary.numbers),
+        ];
+        let mut told = Self {
+            facts: facts(summary),
+            warnings: summary.warnings.clone(),
+            notes: summary.notes.clone(),
+            tables: tables.into_iter().filter(|table| !table.rows.is_empty()).collect(),
+        };
+        let low = |own: &&Numbers| match &own.sensitivity {
+            Ok(Sensitivity::Coefficients(found)) => coefficients_caution(found.r_squared).is_some(),
+            _ => false,
+        };
+        let low: Vec<&Numbers> = summary.numbers.iter().filter(low).collect();
+        if let Some(first) = low.first() {
+            let others = match low.len() - 1 {
+                0 => String::new(),
+                1 => " and one more".to_owned(),
+                others => format!(" and {others} more"),
+            };
+            let caution = coefficients_caution(0.0).unwrap_or_default();
+            told.notes.push(format!("R² is low for {}{others}. {caution}", first.column.words()));
+        }
+        told
+    }
+}
+
+fn facts(summary: &Summary) -> Vec<(&'static str, String)> {
+    let rows = if summary.rows == summary.study_rows {
+        summary.rows.to_string()
+    } else {
+        format!("{} of {}", summary.rows, summary.study_rows)
+    };
+    let mut facts = vec![("Table", summary.files.join(", ")), ("Plan", summary.plan.clone()), ("Rows", rows)];
+    if !summary.reasons.is_empty() {
+        let not_whole = summary.rows - summary.whole_rows();
+        facts.push(("Rows not whole", format!("{not_whole} ({})", percent(share(not_whole, summary.rows)))));
+    }
+    if let Some(version) = &summary.version {
+        facts.push(("Made by", format!("eminentia {version}")));
+    }
+    facts.push(("Study", format!("SHA-256 {}", summary.study_sha256)));
+    facts
+}
+
+const fn sign(unit: Option<Unit>) -> &'static str {
+    match unit {
+        Some(Unit::Degree) => ", °",
+        Some(Unit::Millimetre) => ", mm",
+        None => "",
+    }
+}
+
+/// What and its unit: `clearance at 36 mesiobuccal, mm`.
+fn head(column: &Column) -> String {
+    format!("{}{}", column.what, sign(column.unit))
+}
+
+fn owned(heads: &[&str]) -> Vec<String> {
+    heads.iter().map(|head| (*head).to_owned()).collect()
+}
+
+fn number(number: f64) -> String {
+    if number.is_finite() { two_decimals(number) } else { "–".to_owned() }
+}
+
+fn deviation(number: f64) -> String {
+    if number.is_finite() { three_decimals(number) } else { "–".to_owned() }
+}
+
+fn factors(summary: &Summary) -> ToldTable {
+    let row = |number: Option<usize>, own: &super::summary::Spread| {
+        let number = number.map_or_else(String::new, |number| format!("{} ", number + 1));
+        let moments = &own.moments;
+        Row::Cells(vec![
+            format!("{number}{}", head(&own.column)),
+            self::number(moments.mean()),
+            deviation(moments.sd()),
+            self::number(moments.least()),
+            self::number(moments.greatest()),
+        ])
+    };
+    let mut rows: Vec<Row> =
+        summary.factors.iter().enumerate().map(|(index, own)| row(Some(index), own)).collect();
+    if !summary.derived.is_empty() {
+        rows.push(Row::Group("settings that follow from them".to_owned()));
+        rows.extend(summary.derived.iter().map(|own| row(None, own)));
+    }
+    ToldTable {
+        caption: "Factors".to_owned(),
+        heads: owned(&["", "mean", "sd", "least", "greatest"]),
+        rows,
+        note: String::new(),
+    }
+}
+
+fn reasons(summary: &Summary) -> ToldTable {
+    let row = |own: &Reason| {
+        Row::Cells(vec![own.words.clone(), own.rows.to_string(), percent(share(own.rows, summary.rows))])
+    };
+    ToldTable {
+        caption: "Rows in which something could not be measured, by their first reason".to_owned(),
+        heads: owned(&["", "rows", "of all"]),
+        rows: summary.reasons.iter().map(row).collect(),
+        note: String::new(),
+    }
+}
+
+/// Rows in the order given, each place heading its own.
+fn by_place<'a, T>(
+    items: impl IntoIterator<Item = &'a T>,
+    column: impl Fn(&T) -> &Column,
+    row: impl Fn(&T) -> Vec<String>,
+) -> Vec<Row>
+where
+    T: 'a,
+{
+    let mut rows = Vec::new();
+    let mut last = None;
+    for item in items {
+        let place = column(item).place.clone();
+        if last.as_ref() != Some(&place) {
+            rows.extend(place.clone().map(Row::Group));
+            last = Some(place);
+        }
+        rows.push(Row::Cells(row(item)));
+    }
+    rows
+}
+
+fn missing(reasons: &[Reason]) -> String {
+    reasons.iter().map(|own| own.rows).sum::<u64>().to_string()
+}
+
+fn measures(numbers: &[Numbers]) -> ToldTable {
+    let row = |own: &Numbers| {
+        let moments = &own.moments;
+        let sd = if moments.count() == 0 { f64::NAN } else { moments.sd() };
+        let mut cells = vec![head(&own.column), missing(&own.missing), number(moments.mean()), deviation(sd)];
+        let quantiles = own.quantiles;
+        let ends = [moments.least()].into_iter().chain(quantiles).chain([moments.greatest()]);
+        cells.extend(ends.map(number));
+        cells
+    };
+    ToldTable {
+        caption: "Measures".to_owned(),
+        heads: owned(&["", "none", "mean", "sd", "least", "5 %", "25 %", "50 %", "75 %", "95 %", "greatest"]),
+        rows: by_place(numbers, |own| &own.column, row),
+        note: "“none” counts rows without a value; all else is of the rows that have one.".to_owned(),
+    }
+}
+
+fn flags(summary: &Summary) -> ToldTable {
+    let row = |own: &super::summary::Flags| {
+        vec![
+            own.column.what.clone(),
+            percent(own.share()),
+            own.yes.to_string(),
+            own.no.to_string(),
+            missing(&own.missing),
+        ]
+    };
+    ToldTable {
+        caption: "Interferences".to_owned(),
+        heads: owned(&["", "of rows", "with", "without", "none"]),
+        rows: by_place(&summary.flags, |own| &own.column, row),
+        note: "Shares are of the rows in which it could be told; “none” counts the others.".to_owned(),
+    }
+}
+
+fn words(summary: &Summary) -> ToldTable {
+    let row = |own: &super::summary::Words| {
+        let all: u64 = own.counts.iter().map(|(_, rows)| rows).sum();
+        let counts =
+            own.counts.iter().map(|(word, rows)| format!("{} {}", spaced(word), percent(share(*rows, all))));
+        vec![own.column.what.clone(), counts.collect::<Vec<_>>().join(", "), missing(&own.missing)]
+    };
+    ToldTable {
+        caption: "Guidance and other words".to_owned(),
+        heads: owned(&["", "of rows that say something", "none"]),
+        rows: by_place(&summary.words, |own| &own.column, row),
+        note: String::new(),
+    }
+}
+
+/// A word of the table as people write it: `left wing`, `36 mesiobuccal`.
+fn spaced(word: &str) -> String {
+    match word.split_once('.') {
+        Some((tooth, cusp)) if tooth.bytes().all(|letter| letter.is_ascii_digit()) => {
+            format!("{tooth} {cusp}")
+        }
+        _ => word.replace('_', " "),
+    }
+}
+
+/// Numbers of the factors as heads.
+fn factor_heads(summary: &Summary) -> impl Iterator<Item = String> {
+    (1..=summary.factors.len()).map(|number| number.to_string())
+}
+
+/// Those measures whose sensitivity is of one kind, with it.
+fn of_kind<'s, T>(
+    summary: &'s Summary,
+    kind: impl Fn(&'s Sensitivity) -> Option<T>,
+) -> Vec<(&'s Numbers, T)> {
+    let own = summary.numbers.iter();
+    own.filter_map(|numbers| Some((numbers, kind(numbers.sensitivity.as_ref().ok()?)?))).collect()
+}
+
+fn as_indices(sensitivity: &Sensitivity) -> Option<&SobolIndices> {
+    match sensitivity {
+        Sensitivity::Indices(found) => Some(found),
+        Sensitivity::Tornado { .. } | Sensitivity::Coefficients(_) => None,
+    }
+}
+
+fn first_order(summary: &Summary) -> ToldTable {
+    let found = of_kind(summary, as_indices);
+    let row = |(numbers, found): &(&Numbers, &SobolIndices)| {
+        let values: Vec<f64> = found.factors.iter().map(|own| own.first.value).collect();
+        let mut cells = vec![numbers.column.what.clone()];
+        cells.extend(values.iter().copied().map(number));
+        cells.push(number(values.iter().sum()));
+        cells
+    };
+    let mut heads = vec![String::new()];
+    heads.extend(factor_heads(summary));
+    heads.push("sum".to_owned());
+    ToldTable {
+        caption: "First-order Sobol’ indices, by factor".to_owned(),
+        heads,
+        rows: by_place(&found, |(numbers, _)| &numbers.column, row),
+        note: format!(
+            "Part of the variance that would go if the factor alone were known. {}",
+            widest(summary, &found, |own| own.first)
+        ),
+    }
+}
+
+fn totals(summary: &Summary) -> ToldTable {
+    let found = of_kind(summary, as_indices);
+    let row = |(numbers, found): &(&Numbers, &SobolIndices)| {
+        let mut cells = vec![numbers.column.what.clone()];
+        cells.extend(found.factors.iter().map(|own| number(own.total.value)));
+        cells
+    };
+    let mut heads = vec![String::new()];
+    heads.extend(factor_heads(summary));
+    ToldTable {
+        caption: "Total Sobol’ indices, by factor".to_owned(),
+        heads,
+        rows: by_place(&found, |(numbers, _)| &numbers.column, row),
+        note: format!(
+            "Part of the variance that would stay if all but the factor were known. {}",
+            widest(summary, &found, |own| own.total)
+        ),
+    }
+}
+
+fn widest(
+    summary: &Summary,
+    found: &[(&Numbers, &SobolIndices)],
+    of: impl Fn(&sim_core::study::statistics::FactorIndices) -> Estimate,
+) -> String {
+    let all = found.iter().flat_map(|(_, found)| &found.factors).map(of);
+    let widest = all.map(|own| own.high - own.low).filter(|width| width.is_finite()).fold(0.0, f64::max);
+    format!(
+        "The widest interval (95 % of {} bootstrap resamples, seed {}) is {} wide; all of them are in CSV and JSON.",
+        summary.resamples,
+        summary.seed,
+        three_decimals(widest)
+    )
+}
+
+fn coefficients(summary: &Summary) -> ToldTable {
+    let found = of_kind(summary, |own| match own {
+        Sensitivity::Coefficients(found) => Some(found),
+        Sensitivity::Indices(_) | Sensitivity::Tornado { .. } => None,
+    });
+    let mut heads = vec![String::new(), "R²".to_owned()];
+    heads.extend(factor_heads(summary));
+    ToldTable {
+        caption: "Standardised regression coefficients, by factor".to_owned(),
+        heads,
+        rows: by_place(
+            &found,
+            |(numbers, _)| &numbers.column,
+            |(numbers, found)| {
+                let mut cells = vec![numbers.column.what.clone(), number(found.r_squared)];
+                cells.extend(found.coefficients.iter().copied().map(number));
+                cells
+            },
+        ),
+        note: "Change of the measure, in its standard deviations, for one standard deviation of the factor; R² is \
+               the part of the variance that straight lines explain."
+            .to_owned(),
+    }
+}
+
+fn tornado(summary: &Summary) -> ToldTable {
+    let found = of_kind(summary, |own| match own {
+        Sensitivity::Tornado { base, bars } => Some((*base, bars)),
+        Sensitivity::Indices(_) | Sensitivity::Coefficients(_) => None,
+    });
+    let mut heads = vec![String::new(), "base".to_owned()];
+    heads.extend(factor_heads(summary));
+    ToldTable {
+        caption: "From the least to the greatest as each factor varies alone".to_owned(),
+        heads,
+        rows: by_place(
+            &found,
+            |(numbers, _)| &numbers.column,
+            |(numbers, (base, bars))| {
+                let mut cells = vec![head(&numbers.column), number(*base)];
+                cells.extend((0..summary.factors.len()).map(|factor| {
+                    let bar = bars.iter().find(|bar| bar.factor == factor);
+                    bar.map_or("–".to_owned(), |bar| number(bar.greatest.measure - bar.least.measure))
+                }));
+                cells
+            },
+        ),
+        note: "“base” is the measure in the base scene.".to_owned(),
+    }
+}
+
+fn untold(numbers: &[Numbers]) -> ToldTable {
+    let untold = numbers.iter().filter_map(|own| Some((own, own.sensitivity.as_ref().err()?)));
+    let untold: Vec<(&Numbers, String)> = untold.map(|(own, why)| (own, why.to_string())).collect();
+    ToldTable {
+        caption: "Where the spread comes from is not told".to_owned(),
+        heads: owned(&["", "why"]),
+        rows: by_place(
+            &untold,
+            |(own, _)| &own.column,
+            |(own, why)| vec![own.column.what.clone(), why.clone()],
+        ),
+        note: String::new(),
+    }
+}
