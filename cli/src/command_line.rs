@@ -33,7 +33,7 @@ pub(crate) use practice::{Deal, Mark, Practice};
 pub(crate) use program::{Program, ProgramFormat};
 pub(crate) use sheet::{Paper, Sheet};
 pub(crate) use sim_core::CAUTION;
-pub(crate) use study::{Study, StudySummary};
+pub(crate) use study::{Study, StudyPlan, StudyRun, StudySummary};
 pub(crate) use tracing::{PhotoOptions, Tracing};
 
 /// Widest that help is set.

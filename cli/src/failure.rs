@@ -12,6 +12,8 @@ use sim_core::practice::{DealError, MarkError};
 use sim_core::tracing::ExamineError;
 
 use crate::case::Unworkable;
+use study_run::{LoadError, RunError};
+
 use crate::input::InputError;
 use crate::output::OutputError;
 use crate::plot::PlotError;
@@ -93,6 +95,19 @@ pub(crate) enum Failure {
     KeyHandedOut { name: String },
     #[error(transparent)]
     StudySummary(#[from] SummaryError),
+    #[error(transparent)]
+    StudyFile(#[from] LoadError),
+    #[error(transparent)]
+    StudyRun(#[from] RunError),
+    /// What was computed before is there, to be read and gone on with.
+    #[error("{name}: stopped with {rows} of {of} rows in it; run again with --resume to go on")]
+    StudyStopped { name: String, rows: String, of: String },
+    #[error("stopped with {rows} of {of} rows on standard output")]
+    StudyCut { rows: String, of: String },
+    #[error(
+        "a study from standard input has no name for its table; give one with --out, or - for standard output"
+    )]
+    NoTableNamed,
     #[error("no command is called `{given}`; the commands are {known}")]
     NoSuchCommand { given: String, known: String },
 }
@@ -151,6 +166,9 @@ impl Failure {
             Self::Doubt { error: DoubtError::Draws { .. } | DoubtError::OutOfBounds(_), .. } => WRONG,
             Self::StudySummary(SummaryError::PlotsFolder { .. }) => FAILED,
             Self::StudySummary(_) => WRONG,
+            Self::StudyStopped { .. } | Self::StudyCut { .. } => FAILED,
+            Self::StudyRun(error) if error.is_of_the_work() => FAILED,
+            Self::StudyFile(_) | Self::StudyRun(_) | Self::NoTableNamed => WRONG,
             Self::Doubt { .. } | Self::Deal(_) => FAILED,
             Self::Mark { error: MarkError::NoSettings { .. }, .. } => FAILED,
             Self::Mark { .. } | Self::AlreadyThere { .. } | Self::KeyHandedOut { .. } => WRONG,

@@ -25,9 +25,23 @@
 //! ```
 
 mod column_file;
+mod error;
+mod estimate;
+mod finished;
+mod form;
+mod groups;
 pub mod input;
+mod journal;
 mod load;
+mod part;
+mod run;
 mod table;
+mod work_file;
 
+pub use error::RunError;
+pub use estimate::{Estimate, estimate};
+pub use form::Form;
 pub use load::{LoadError, Loaded, from_text, load};
+pub use part::{NoPart, Part};
+pub use run::{Destination, Existing, Finished, Observer, Options, run};
 pub use table::{BatchError, Batcher, ROW, VERSION, batch, key, role_name, schema};

@@ -32,6 +32,8 @@ pub mod key {
     pub const STUDY: &str = "study";
     /// What to keep in mind: [`sim_core::CAUTION`].
     pub const CAUTION: &str = "caution";
+    /// Which part of the study the table holds, as `3/8`; absent where it holds all.
+    pub const PART: &str = "part";
     /// Of a column: unit of its numbers, `degrees` or `mm`; absent where they have none.
     pub const UNIT: &str = "unit";
     /// Of a column: `factor`, `derived`, `measured` or `reason`.

@@ -7,6 +7,7 @@ mod planned;
 mod practice;
 mod programmed;
 mod study;
+mod study_plan;
 mod tracing;
 
 use std::io::{self, Write};
@@ -20,6 +21,7 @@ use sim_core::excursion::{CondyleReading, NoPose, Placement, ToothStop};
 use sim_core::instrument::{Departure, DepartureValue};
 use sim_core::practice::Mark;
 use sim_core::setting::{self, Choice};
+use study_run::{Estimate, Loaded};
 
 use super::{Format, departure_name, exact, incline_name};
 use crate::case::WorkedCase;
@@ -102,6 +104,11 @@ pub(crate) fn doubt(title: &str, doubt: &Doubt, seed: u64, out: &mut dyn Write) 
 /// Writes a marked answer.
 pub(crate) fn marked(mark: &Mark, out: &mut dyn Write) -> io::Result<()> {
     write(&practice::object(mark), out)
+}
+
+/// Writes what a run of a study will take.
+pub(crate) fn study_plan(loaded: &Loaded, estimate: &Estimate, out: &mut dyn Write) -> io::Result<()> {
+    write(&study_plan::object(loaded, estimate), out)
 }
 
 fn write(value: &impl Serialize, out: &mut dyn Write) -> io::Result<()> {

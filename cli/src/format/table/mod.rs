@@ -14,6 +14,7 @@ mod practice;
 mod programmed;
 mod settings;
 mod study;
+mod study_plan;
 mod tracing;
 
 use std::io::{self, Write};
@@ -23,6 +24,7 @@ use anstyle::{AnsiColor, Effects, Style};
 use sim_core::doubt::Doubt;
 use sim_core::instrument::Departure;
 use sim_core::practice::{DealNumber, Mark};
+use study_run::{Estimate, Loaded};
 
 pub(crate) use grid::printable_line;
 
@@ -93,6 +95,12 @@ pub(crate) fn dealt(
     out: &mut dyn Write,
 ) -> io::Result<()> {
     practice::dealt(number, handed_out, key, seed_given, width(), out)?;
+    write_caution(out)
+}
+
+/// Writes what a run of a study will take.
+pub(crate) fn study_plan(loaded: &Loaded, estimate: &Estimate, out: &mut dyn Write) -> io::Result<()> {
+    study_plan::write(loaded, estimate, width(), out)?;
     write_caution(out)
 }
 

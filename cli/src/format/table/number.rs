@@ -51,9 +51,66 @@ pub(crate) fn as_set(number: f64) -> String {
     ((number * 1e4).round() / 1e4 + 0.0).to_string().replace('-', "−")
 }
 
+/// A whole number, its digits in threes from 10,000 on.
+pub(crate) fn whole(number: u64) -> String {
+    let digits = number.to_string();
+    if digits.len() <= 4 {
+        return digits;
+    }
+    let mut grouped = String::new();
+    for (place, digit) in digits.chars().enumerate() {
+        if place > 0 && (digits.len() - place).is_multiple_of(3) {
+            grouped.push(',');
+        }
+        grouped.push(digit);
+    }
+    grouped
+}
+
+/// Bytes, in the decimal unit that fits.
+pub(crate) fn bytes(bytes: f64) -> String {
+    scaled(bytes, 1000.0, &["bytes", "kB", "MB", "GB", "TB", "PB"])
+}
+
+/// Seconds, in the unit that fits.
+pub(crate) fn duration(seconds: f64) -> String {
+    let units: [(f64, &str); 4] = [(86_400.0, "days"), (3_600.0, "hours"), (60.0, "min"), (1.0, "s")];
+    match units.into_iter().find(|(size, _)| seconds >= 2.0 * size) {
+        None if seconds < 1.0 => "less than a second".to_owned(),
+        None => "1 s".to_owned(),
+        Some((size, unit)) if seconds / size >= 10_000.0 => format!("{:.1e} {unit}", seconds / size),
+        Some((size, unit)) => format!("{:.0} {unit}", seconds / size),
+    }
+}
+
+/// Three digits at least, in the first unit that leaves less than `step`.
+fn scaled(number: f64, step: f64, units: &[&str]) -> String {
+    let (mut number, mut unit) = (number, 0);
+    while number >= step - 0.5 && unit + 1 < units.len() {
+        number /= step;
+        unit += 1;
+    }
+    let decimals = usize::from(unit > 0 && number < 99.95);
+    format!("{number:.decimals$} {}", units[unit])
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn large_numbers_are_set_in_threes_and_in_fitting_units() {
+        assert_eq!(whole(9_999), "9999");
+        assert_eq!(whole(1_234_567), "1,234,567");
+        assert_eq!(bytes(999.0), "999 bytes");
+        assert_eq!(bytes(999_600.0), "1.0 MB");
+        assert_eq!(bytes(31_415_926.0), "31.4 MB");
+        assert_eq!(bytes(271e12), "271 TB");
+        assert_eq!(duration(0.4), "less than a second");
+        assert_eq!(duration(100.0), "100 s");
+        assert_eq!(duration(7_100.0), "118 min");
+        assert_eq!(duration(1e6), "12 days");
+    }
 
     #[test]
     fn what_rounds_to_zero_has_no_sign() {

@@ -1,0 +1,89 @@
+//! `eminentia study run`: every row of a study into a table.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
+
+use signal_hook::consts::{SIGINT, SIGTERM};
+use study_run::{Destination, Existing, Finished, Options};
+
+use super::loaded;
+use crate::command_line::StudyRun;
+use crate::failure::Failure;
+use crate::format::table::number::{bytes, whole};
+use crate::progress::RowProgress;
+use crate::say;
+
+/// Exit status of a run that is stopped a second time, as shells give it for Ctrl-C.
+const STOPPED_AT_ONCE: i32 = 130;
+
+/// Runs it. Rows without a pose are no failure; a run that was stopped is one.
+pub(super) fn perform(asked: &StudyRun) -> Result<(), Failure> {
+    let loaded = loaded(&asked.study)?;
+    let options = Options {
+        destination: destination(asked)?,
+        existing: match (asked.resume, asked.overwrite) {
+            (true, _) => Existing::Resumed,
+            (_, true) => Existing::Replaced,
+            _ => Existing::Refused,
+        },
+        part: asked.part,
+        threads: asked.threads.map_or(0, usize::from),
+    };
+    let stop = stopped_by_signals();
+    let mut progress = RowProgress::new();
+    let finished = study_run::run(&loaded, &options, &mut progress, &stop)?;
+    drop(progress);
+    said(&finished);
+    match &finished.path {
+        _ if finished.is_whole() => Ok(()),
+        Some(path) => Err(Failure::StudyStopped {
+            name: path.display().to_string(),
+            rows: whole(finished.rows),
+            of: whole(finished.of),
+        }),
+        None => Err(Failure::StudyCut { rows: whole(finished.rows), of: whole(finished.of) }),
+    }
+}
+
+fn destination(asked: &StudyRun) -> Result<Destination, Failure> {
+    match &asked.out {
+        Some(path) if path.as_os_str() == "-" || path == Path::new("/dev/stdout") => {
+            Ok(Destination::Standard)
+        }
+        Some(path) => Ok(Destination::File(path.clone())),
+        None if asked.study.as_os_str() == "-" => Err(Failure::NoTableNamed),
+        None => Ok(Destination::File(beside(&asked.study))),
+    }
+}
+
+fn beside(study: &Path) -> PathBuf {
+    study.with_extension("parquet")
+}
+
+/// True once the run is told to end; told so again, the program ends at once. What was saved stays.
+fn stopped_by_signals() -> Arc<AtomicBool> {
+    let stop = Arc::new(AtomicBool::new(false));
+    for signal in [SIGINT, SIGTERM] {
+        // In this order: the first signal finds the flag down, and raises it. A system that takes no
+        // handler ends the program at the first, which loses no more than a power cut.
+        let _ = signal_hook::flag::register_conditional_shutdown(signal, STOPPED_AT_ONCE, Arc::clone(&stop));
+        let _ = signal_hook::flag::register(signal, Arc::clone(&stop));
+    }
+    stop
+}
+
+fn said(finished: &Finished) {
+    if finished.there == finished.of && finished.there > 0 {
+        say::hint(&"All rows were there already; nothing was computed.");
+    }
+    if let Some(with_reason @ 1..) = finished.with_reason {
+        let (these, of) = (whole(with_reason), whole(finished.rows));
+        say::hint(&format_args!(
+            "{these} of {of} rows are not whole, for example where there is no pose; their column `reason` says why"
+        ));
+    }
+    if let (Some(path), Some(size)) = (&finished.path, finished.bytes) {
+        say::hint(&format_args!("{}: {} rows, {}", path.display(), whole(finished.rows), bytes(size as f64)));
+    }
+}

@@ -1,0 +1,39 @@
+//! What a run of a study will take, as an object.
+
+use arrow_array::cast::AsArray as _;
+use arrow_array::types::{Float64Type, UInt64Type};
+use arrow_array::{Array, ArrayRef};
+use arrow_schema::DataType;
+use serde_json::{Value, json};
+use study_run::{Estimate, Form, Loaded, key};
+
+pub(super) fn object(loaded: &Loaded, estimate: &Estimate) -> Value {
+    let study = loaded.prepared.study();
+    let schema = estimate.first.schema();
+    let columns = schema.fields().iter().zip(estimate.first.columns()).map(|(field, array)| {
+        let said = |name: &str| field.metadata().get(name);
+        let first: Vec<Value> = (0..array.len()).map(|row| cell(array, row)).collect();
+        json!({"name": field.name(), "role": said(key::ROLE), "unit": said(key::UNIT), "first": first})
+    });
+    json!({
+        "title": study.title, "study_sha256": loaded.sha256(), "plan": study.plan.name(),
+        "study_rows": estimate.study_rows, "rows": estimate.rows, "rows_saved_at_a_time": estimate.group_rows,
+        "threads": estimate.threads, "seconds": estimate.seconds(),
+        "rows_a_second_by_one_thread": estimate.rows_a_second_by_one,
+        "rows_a_second_by_all_threads": estimate.rows_a_second_by_all,
+        "parquet_bytes": estimate.bytes(Form::Parquet), "csv_bytes": estimate.bytes(Form::Csv),
+        "columns": columns.collect::<Vec<Value>>(),
+    })
+}
+
+fn cell(array: &ArrayRef, row: usize) -> Value {
+    if array.is_null(row) {
+        return Value::Null;
+    }
+    match array.data_type() {
+        DataType::Float64 => json!(array.as_primitive::<Float64Type>().value(row)),
+        DataType::UInt64 => json!(array.as_primitive::<UInt64Type>().value(row)),
+        DataType::Boolean => json!(array.as_boolean().value(row)),
+        _ => json!(array.as_string::<i32>().value(row)),
+    }
+}

@@ -1,0 +1,143 @@
+//! What a run will take, found by computing a little of it.
+
+use std::ops::Range;
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::time::{Duration, Instant};
+
+use arrow_array::RecordBatch;
+
+use crate::error::RunError;
+use crate::form::Form;
+use crate::groups::{Grouping, Maker};
+use crate::load::Loaded;
+use crate::part::Part;
+use crate::run::pool;
+use crate::table::{batch, schema};
+
+/// How long each of the two probes goes on: long enough that the clock is fine beside it.
+const PROBE: Duration = Duration::from_millis(500);
+/// Stretches of rows, spread over all, that are probed for time.
+const PLACES: u64 = 16;
+/// Rows that are shown.
+const SHOWN: u64 = 3;
+
+/// What a run will take on this machine.
+#[derive(Clone, Debug)]
+pub struct Estimate {
+    /// Rows of the study.
+    pub study_rows: u64,
+    /// Rows of the part asked for.
+    pub rows: u64,
+    /// Rows that are saved at a time.
+    pub group_rows: u64,
+    /// Threads of the probe with all of them.
+    pub threads: usize,
+    /// Rows computed and encoded in a second by one thread.
+    pub rows_a_second_by_one: f64,
+    /// Rows computed and encoded in a second by all threads.
+    pub rows_a_second_by_all: f64,
+    /// Bytes of a row in Parquet, its share of the groups' notes included.
+    pub parquet_bytes_a_row: f64,
+    /// Bytes of a row in CSV.
+    pub csv_bytes_a_row: f64,
+    /// The first rows.
+    pub first: RecordBatch,
+}
+
+impl Estimate {
+    /// How long all threads will take, in seconds.
+    #[must_use]
+    pub fn seconds(&self) -> f64 {
+        self.rows as f64 / self.rows_a_second_by_all
+    }
+
+    /// How large the table will be, in bytes.
+    #[must_use]
+    pub fn bytes(&self, form: Form) -> f64 {
+        let a_row = match form {
+            Form::Parquet => self.parquet_bytes_a_row,
+            Form::Csv => self.csv_bytes_a_row,
+        };
+        self.rows as f64 * a_row
+    }
+}
+
+/// Computes some rows, spread over the part, to tell what all will take. `threads` 0 stands for as many
+/// as the machine has.
+///
+/// # Errors
+/// [`RunError`] where threads cannot be started.
+pub fn estimate(loaded: &Loaded, part: Part, threads: usize) -> Result<Estimate, RunError> {
+    let prepared = &loaded.prepared;
+    let rows = part.rows(prepared.row_count());
+    let schema = schema(loaded);
+    let encoder = Form::Parquet.encoder(&schema)?;
+    let maker = Maker::new(prepared, &schema, &encoder, false);
+    let pool = pool(threads)?;
+    let stretches = Stretches { rows: &rows, grouping: maker.grouping };
+    let (never, began) = (AtomicBool::new(false), Instant::now());
+    let mut done = 0;
+    for number in 0.. {
+        let stretch = stretches.nth(number);
+        done += stretch.end - stretch.start;
+        maker.make(stretch, &never)?;
+        if began.elapsed() >= PROBE {
+            break;
+        }
+    }
+    let rows_a_second_by_one = rate(done, began.elapsed());
+    let (next, done, began) = (AtomicU64::new(0), AtomicU64::new(0), Instant::now());
+    let of_each = pool.broadcast(|_| {
+        while began.elapsed() < PROBE {
+            let stretch = stretches.nth(next.fetch_add(1, Ordering::Relaxed));
+            let length = stretch.end - stretch.start;
+            maker.make(stretch, &never)?;
+            done.fetch_add(length, Ordering::Relaxed);
+        }
+        Ok(())
+    });
+    of_each.into_iter().collect::<Result<(), RunError>>()?;
+    let rows_a_second_by_all = rate(done.into_inner(), began.elapsed());
+    // As many rows in one piece as the probe has shown to take half a second.
+    let affordable = (rows_a_second_by_one * PROBE.as_secs_f64()).max(1.0) as u64;
+    let sized = rows.start..rows.end.min(rows.start + maker.grouping.rows.min(affordable));
+    let bytes_a_row = |form: Form| -> Result<f64, RunError> {
+        let encoder = form.encoder(&schema)?;
+        let made = Maker::new(prepared, &schema, &encoder, false).make(sized.clone(), &never)?;
+        let bytes = made.map_or(0, |made| made.bytes.body.len());
+        Ok(bytes as f64 / (sized.end - sized.start).max(1) as f64)
+    };
+    Ok(Estimate {
+        study_rows: prepared.row_count(),
+        rows: rows.end - rows.start,
+        group_rows: maker.grouping.rows,
+        threads: pool.current_num_threads(),
+        rows_a_second_by_one,
+        rows_a_second_by_all,
+        parquet_bytes_a_row: bytes_a_row(Form::Parquet)?,
+        csv_bytes_a_row: bytes_a_row(Form::Csv)?,
+        first: batch(loaded, rows.start..rows.end.min(rows.start + SHOWN))?,
+    })
+}
+
+fn rate(rows: u64, time: Duration) -> f64 {
+    rows as f64 / time.as_secs_f64().max(1e-9)
+}
+
+/// Short stretches of rows, one after the other at places spread over all rows, again and again.
+struct Stretches<'r> {
+    rows: &'r Range<u64>,
+    grouping: Grouping,
+}
+
+impl Stretches<'_> {
+    fn nth(&self, number: u64) -> Range<u64> {
+        let length = self.rows.end - self.rows.start;
+        let step = length / PLACES;
+        let (place, round) = (number % PLACES, number / PLACES);
+        let piece = self.grouping.rows.min(8 * self.grouping.piece);
+        let within = (round * piece) % step.max(1);
+        let start = self.rows.start + place * step + within;
+        start..self.rows.end.min(start + piece)
+    }
+}

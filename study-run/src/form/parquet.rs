@@ -1,0 +1,194 @@
+//! Apache Parquet. A group of rows is encoded as a file of its own in memory, whose pages are copied
+//! into the table's file and whose footer is its note; the table's footer is made of all notes.
+
+use std::sync::Arc;
+
+use arrow_array::RecordBatch;
+use arrow_schema::{DataType, Field, SchemaRef};
+use parquet::arrow::arrow_writer::{ArrowColumnWriter, ArrowRowGroupWriterFactory, compute_leaves};
+use parquet::arrow::{ArrowSchemaConverter, add_encoded_arrow_schema_to_metadata};
+use parquet::basic::{Compression, Encoding};
+use parquet::errors::ParquetError;
+use parquet::file::metadata::{
+    ColumnChunkMetaData, FileMetaData, KeyValue, ParquetMetaData, ParquetMetaDataReader,
+    ParquetMetaDataWriter, RowGroupMetaData,
+};
+use parquet::file::properties::{EnabledStatistics, WriterProperties, WriterPropertiesBuilder};
+use parquet::file::writer::SerializedFileWriter;
+use parquet::schema::types::{ColumnPath, SchemaDescPtr, TypePtr};
+
+use super::Bytes;
+use crate::error::RunError;
+use crate::table::{ROW, key, role_name};
+use sim_core::study::ColumnRole;
+
+/// What a Parquet file begins and ends with.
+pub(super) const MAGIC: &[u8] = b"PAR1";
+/// Length of the footer, and the magic: what follows the footer.
+const AFTER_FOOTER: usize = 8;
+
+pub(crate) struct Encoder {
+    schema: SchemaRef,
+    root: TypePtr,
+    properties: Arc<WriterProperties>,
+    /// The footer of the table, without its groups.
+    about: FileMetaData,
+}
+
+impl Encoder {
+    pub(super) fn new(schema: &SchemaRef) -> Result<Self, RunError> {
+        let columns = ArrowSchemaConverter::new().convert(schema).map_err(fault)?;
+        let root = columns.root_schema_ptr();
+        let mut whole = properties(schema).set_key_value_metadata(Some(said(schema))).build();
+        add_encoded_arrow_schema_to_metadata(schema, &mut whole);
+        let empty = SerializedFileWriter::new(Vec::new(), TypePtr::clone(&root), Arc::new(whole));
+        let about = empty.and_then(SerializedFileWriter::close).map_err(fault)?.file_metadata().clone();
+        let properties = Arc::new(properties(schema).build());
+        Ok(Self { schema: SchemaRef::clone(schema), root, properties, about })
+    }
+
+    pub(super) fn group(&self) -> Result<Group<'_>, RunError> {
+        let (root, properties) = (TypePtr::clone(&self.root), Arc::clone(&self.properties));
+        let file = SerializedFileWriter::new(Vec::new(), root, properties).map_err(fault)?;
+        let factory = ArrowRowGroupWriterFactory::new(&file, SchemaRef::clone(&self.schema));
+        let columns = factory.create_column_writers(0).map_err(fault)?;
+        Ok(Group { encoder: self, file, columns })
+    }
+
+    pub(super) fn tail(
+        &self,
+        groups: impl Iterator<Item = Result<(u64, Vec<u8>), RunError>>,
+    ) -> Result<Vec<u8>, RunError> {
+        let columns = self.about.schema_descr_ptr();
+        let mut rows = 0;
+        let mut placed = Vec::new();
+        for (number, group) in groups.enumerate() {
+            let (start, note) = group?;
+            let own = ParquetMetaDataReader::decode_metadata(&note).map_err(fault)?;
+            rows += own.file_metadata().num_rows();
+            let group =
+                own.row_groups().first().ok_or_else(|| RunError::Fault("a group without rows".into()))?;
+            placed.push(moved(group, &columns, start, number).map_err(fault)?);
+        }
+        let about = FileMetaData::new(
+            self.about.version(),
+            rows,
+            self.about.created_by().map(str::to_owned),
+            self.about.key_value_metadata().cloned(),
+            columns,
+            self.about.column_orders().cloned(),
+        );
+        let mut tail = Vec::new();
+        let footer = ParquetMetaData::new(about, placed);
+        ParquetMetaDataWriter::new(&mut tail, &footer).finish().map_err(fault)?;
+        Ok(tail)
+    }
+}
+
+/// A group that was encoded as a file of its own, as part of a file in which it begins at `start`.
+fn moved(
+    group: &RowGroupMetaData,
+    columns: &SchemaDescPtr,
+    start: u64,
+    number: usize,
+) -> Result<RowGroupMetaData, ParquetError> {
+    let out_of_range = |_| ParquetError::General("a file larger than Parquet's 8 EiB".to_owned());
+    let shift = i64::try_from(start).map_err(out_of_range)? - MAGIC.len() as i64;
+    let mut builder = RowGroupMetaData::builder(SchemaDescPtr::clone(columns))
+        .set_num_rows(group.num_rows())
+        .set_total_byte_size(group.total_byte_size())
+        .set_file_offset(group.file_offset().unwrap_or(MAGIC.len() as i64) + shift);
+    // Readers that need the number have no more groups than it counts.
+    if let Ok(number) = i16::try_from(number) {
+        builder = builder.set_ordinal(i32::from(number));
+    }
+    for (chunk, column) in group.columns().iter().zip(columns.columns()) {
+        let mut own = ColumnChunkMetaData::builder(Arc::clone(column))
+            .set_compression_codec(chunk.compression_codec())
+            .set_encodings_mask(*chunk.encodings_mask())
+            .set_total_compressed_size(chunk.compressed_size())
+            .set_total_uncompressed_size(chunk.uncompressed_size())
+            .set_num_values(chunk.num_values())
+            .set_data_page_offset(chunk.data_page_offset() + shift)
+            .set_dictionary_page_offset(chunk.dictionary_page_offset().map(|offset| offset + shift));
+        if let Some(statistics) = chunk.statistics() {
+            own = own.set_statistics(statistics.clone());
+        }
+        builder = builder.add_column_metadata(own.build()?);
+    }
+    builder.build()
+}
+
+pub(crate) struct Group<'e> {
+    encoder: &'e Encoder,
+    file: SerializedFileWriter<Vec<u8>>,
+    columns: Vec<ArrowColumnWriter>,
+}
+
+impl Group<'_> {
+    pub(super) fn take(&mut self, rows: &RecordBatch) -> Result<(), RunError> {
+        let fields = self.encoder.schema.fields();
+        for ((column, field), array) in self.columns.iter_mut().zip(fields).zip(rows.columns()) {
+            for leaf in compute_leaves(field, array).map_err(fault)? {
+                column.write(&leaf).map_err(fault)?;
+            }
+        }
+        Ok(())
+    }
+
+    pub(super) fn finish(mut self) -> Result<Bytes, RunError> {
+        let mut group = self.file.next_row_group().map_err(fault)?;
+        for column in self.columns {
+            column.close().and_then(|chunk| chunk.append_to_row_group(&mut group)).map_err(fault)?;
+        }
+        group.close().map_err(fault)?;
+        let pages = self.file.bytes_written();
+        // This also writes the footer.
+        let mut body = self.file.into_inner().map_err(fault)?;
+        let mut note = body.split_off(pages);
+        note.truncate(note.len().saturating_sub(AFTER_FOOTER));
+        body.drain(..MAGIC.len());
+        Ok(Bytes { body, note })
+    }
+}
+
+/// What the schema says, by name, for readers that do not know Arrow's own note.
+fn said(schema: &SchemaRef) -> Vec<KeyValue> {
+    let mut said: Vec<(&String, &String)> = schema.metadata().iter().collect();
+    said.sort();
+    said.into_iter().map(|(name, value)| KeyValue::new(name.clone(), value.clone())).collect()
+}
+
+/// How columns are encoded. Measured numbers hardly ever repeat, so that a dictionary and compression
+/// would cost time and gain nothing; factors often have few levels.
+fn properties(schema: &SchemaRef) -> WriterPropertiesBuilder {
+    let mut builder = WriterProperties::builder()
+        .set_compression(Compression::UNCOMPRESSED)
+        .set_dictionary_enabled(true)
+        .set_statistics_enabled(EnabledStatistics::Chunk)
+        .set_offset_index_disabled(true);
+    for field in schema.fields() {
+        let path = ColumnPath::from(field.name().clone());
+        if field.name() == ROW {
+            builder = builder
+                .set_column_dictionary_enabled(path.clone(), false)
+                .set_column_encoding(path, Encoding::DELTA_BINARY_PACKED);
+        } else if is_measured_number(field) {
+            builder = builder
+                .set_column_dictionary_enabled(path.clone(), false)
+                .set_column_statistics_enabled(path, EnabledStatistics::None);
+        }
+    }
+    builder
+}
+
+fn is_measured_number(field: &Field) -> bool {
+    let role = field.metadata().get(key::ROLE).map(String::as_str);
+    field.data_type() == &DataType::Float64 && role == Some(role_name(ColumnRole::Measured))
+}
+
+// By value, to be handed to `map_err`.
+#[allow(clippy::needless_pass_by_value)]
+fn fault(error: ParquetError) -> RunError {
+    RunError::Fault(error.to_string())
+}

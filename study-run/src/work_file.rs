@@ -1,0 +1,270 @@
+//! An unfinished table in its file, with its journal beside it.
+
+use std::fs::{self, File, TryLockError};
+use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::ops::Range;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use crate::error::RunError;
+use crate::form::Encoder;
+use crate::groups::{Encoded, Grouping};
+use crate::journal::{self, Entry, Identity, Reader};
+use crate::part::with_word;
+
+/// Between two moments at which what was written is made to last. More often would cost time, less
+/// often lose more work when the power fails.
+const BETWEEN_SAVES: Duration = Duration::from_secs(1);
+
+/// Bytes read at a time when groups are checked.
+const CHECKED_AT_A_TIME: usize = 1 << 16;
+
+/// Where a table's files are.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Places {
+    /// The whole table.
+    pub(crate) table: PathBuf,
+    /// The table while it is made; its ending is the table's, so that it can be read.
+    pub(crate) unfinished: PathBuf,
+    pub(crate) journal: PathBuf,
+}
+
+impl Places {
+    pub(crate) fn of(table: &Path) -> Self {
+        let unfinished = with_word(table, "unfinished");
+        let mut journal = unfinished.clone().into_os_string();
+        journal.push(".journal");
+        Self { table: table.to_owned(), unfinished, journal: journal.into() }
+    }
+
+    pub(crate) fn is_begun(&self) -> bool {
+        [&self.unfinished, &self.journal].into_iter().any(|path| fs::symlink_metadata(path).is_ok())
+    }
+}
+
+/// An unfinished table, open for more rows.
+pub(crate) struct WorkFile {
+    places: Places,
+    table: File,
+    journal: File,
+    /// Bytes of whole groups in the table, with its head.
+    length: u64,
+    /// Entries of groups that are written but not made to last.
+    entries: Vec<u8>,
+    last_save: Instant,
+    /// Rows written.
+    pub(crate) written: u64,
+    /// Rows written and made to last.
+    pub(crate) saved: u64,
+    /// Rows written that have a reason why something could not be measured.
+    pub(crate) with_reason: u64,
+}
+
+impl WorkFile {
+    /// Begins a table.
+    pub(crate) fn begin(places: Places, identity: &Identity, head: &[u8]) -> Result<Self, RunError> {
+        let told = |path: &Path| {
+            let name = path.display().to_string();
+            move |error| RunError::Unopenable { name, error }
+        };
+        let journal = open(&places.journal).map_err(told(&places.journal))?;
+        lock(&journal, &places)?;
+        let mut table = open(&places.unfinished).map_err(told(&places.unfinished))?;
+        let begun = (|| {
+            // A journal without its beginning is one of nothing, whatever stands in the table.
+            journal.set_len(0)?;
+            table.set_len(0)?;
+            table.write_all(head)?;
+            (&journal).write_all(&journal::begin(identity))?;
+            table.sync_all()?;
+            journal.sync_all()
+        })();
+        begun.map_err(told(&places.unfinished))?;
+        sync_folder(&places.unfinished);
+        Ok(Self {
+            places,
+            table,
+            journal,
+            length: head.len() as u64,
+            entries: Vec::new(),
+            last_save: Instant::now(),
+            written: 0,
+            saved: 0,
+            with_reason: 0,
+        })
+    }
+
+    /// Goes on with a table; nothing where none was begun that can be gone on with. What is not whole at
+    /// its end is cut off.
+    pub(crate) fn resume(
+        places: &Places,
+        identity: &Identity,
+        head: &[u8],
+        (rows, grouping): (&Range<u64>, Grouping),
+    ) -> Result<Option<Self>, RunError> {
+        let open_old = |path: &Path| match File::options().read(true).write(true).open(path) {
+            Ok(file) => Ok(Some(file)),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+            Err(error) => Err(RunError::Unopenable { name: path.display().to_string(), error }),
+        };
+        let (Some(journal), Some(mut table)) = (open_old(&places.journal)?, open_old(&places.unfinished)?)
+        else {
+            return Ok(None);
+        };
+        lock(&journal, places)?;
+        let told = |error| RunError::Unopenable { name: places.unfinished.display().to_string(), error };
+        let Some((begun, mut reader)) = Reader::open(&journal).map_err(told)? else { return Ok(None) };
+        if let Some((begun, now)) = identity.differs(&begun) {
+            return Err(RunError::OfAnother { name: places.unfinished.display().to_string(), begun, now });
+        }
+        if !is_there(&mut table, head).map_err(told)? {
+            return Ok(None);
+        }
+        let (mut length, mut written, mut with_reason) = (head.len() as u64, 0, 0);
+        let mut whole = reader.whole;
+        let mut number = 0;
+        while let Some(entry) = reader.entry().map_err(told)? {
+            let is_next = entry.start == length && entry.rows == grouping.group(rows, number);
+            if !is_next || !stands(&mut table, &entry).map_err(told)? {
+                break;
+            }
+            length += entry.length;
+            written += entry.rows.end - entry.rows.start;
+            with_reason += entry.with_reason;
+            whole = reader.whole;
+            number += 1;
+        }
+        let cut = (|| {
+            table.set_len(length)?;
+            journal.set_len(whole)?;
+            table.seek(SeekFrom::Start(length))?;
+            (&journal).seek(SeekFrom::Start(whole))?;
+            table.sync_all()?;
+            journal.sync_all()
+        })();
+        cut.map_err(told)?;
+        Ok(Some(Self {
+            places: places.clone(),
+            table,
+            journal,
+            length,
+            entries: Vec::new(),
+            last_save: Instant::now(),
+            written,
+            saved: written,
+            with_reason,
+        }))
+    }
+
+    /// Writes the next group. It is made to last now or within a second of writing on.
+    pub(crate) fn append(&mut self, group: &Encoded) -> Result<(), RunError> {
+        self.table.write_all(&group.bytes.body).map_err(|error| self.broken(error))?;
+        let entry = Entry::of(group, self.length);
+        self.entries.extend(entry.bytes());
+        self.length += entry.length;
+        self.written += group.rows.end - group.rows.start;
+        self.with_reason += group.with_reason;
+        if self.last_save.elapsed() >= BETWEEN_SAVES { self.save() } else { Ok(()) }
+    }
+
+    /// Makes everything written last.
+    pub(crate) fn save(&mut self) -> Result<(), RunError> {
+        let saved = self.table.sync_data().and_then(|()| {
+            (&self.journal).write_all(&self.entries)?;
+            self.journal.sync_data()
+        });
+        saved.map_err(|error| self.broken(error))?;
+        self.entries.clear();
+        self.saved = self.written;
+        self.last_save = Instant::now();
+        Ok(())
+    }
+
+    /// Makes the file readable as it is, to be gone on with later.
+    pub(crate) fn leave(mut self, encoder: &Encoder) -> Result<PathBuf, RunError> {
+        self.close(encoder)?;
+        Ok(self.places.unfinished)
+    }
+
+    /// Puts the whole table in its place; gives its size in bytes.
+    pub(crate) fn finish(mut self, encoder: &Encoder) -> Result<u64, RunError> {
+        let size = self.close(encoder)?;
+        fs::rename(&self.places.unfinished, &self.places.table).map_err(|error| self.broken(error))?;
+        sync_folder(&self.places.table);
+        // The table is whole; a journal that stays is in nobody's way but the next run's.
+        fs::remove_file(&self.places.journal).map_err(|error| self.broken(error))?;
+        Ok(size)
+    }
+
+    fn close(&mut self, encoder: &Encoder) -> Result<u64, RunError> {
+        self.save()?;
+        let tail = encoder.tail(self.notes()?)?;
+        let written = self.table.write_all(&tail).and_then(|()| self.table.sync_all());
+        written.map_err(|error| self.broken(error))?;
+        Ok(self.length + tail.len() as u64)
+    }
+
+    /// Places and notes of the groups, read back from the journal.
+    fn notes(&self) -> Result<impl Iterator<Item = Result<(u64, Vec<u8>), RunError>>, RunError> {
+        let name = self.places.journal.display().to_string();
+        let told = move |error| RunError::Unopenable { name: name.clone(), error };
+        let opened = Reader::open(&self.journal).map_err(&told)?;
+        let (_, mut reader) =
+            opened.ok_or_else(|| RunError::Fault("the journal lost its beginning".to_owned()))?;
+        Ok(std::iter::from_fn(move || match reader.entry() {
+            Ok(entry) => entry.map(|entry| Ok((entry.start, entry.note))),
+            Err(error) => Some(Err(told(error))),
+        }))
+    }
+
+    fn broken(&self, error: io::Error) -> RunError {
+        RunError::Broken { name: self.places.unfinished.display().to_string(), error, saved: self.saved }
+    }
+}
+
+/// A file of ours, made if it is not there, and nothing cut off it yet.
+fn open(path: &Path) -> io::Result<File> {
+    File::options().read(true).write(true).create(true).truncate(false).open(path)
+}
+
+fn lock(journal: &File, places: &Places) -> Result<(), RunError> {
+    let name = || places.unfinished.display().to_string();
+    match journal.try_lock() {
+        Ok(()) => Ok(()),
+        Err(TryLockError::WouldBlock) => Err(RunError::Busy { name: name() }),
+        // A file system without locks has no two runs to be told apart.
+        Err(TryLockError::Error(error)) if error.kind() == io::ErrorKind::Unsupported => Ok(()),
+        Err(TryLockError::Error(error)) => Err(RunError::Unopenable { name: name(), error }),
+    }
+}
+
+/// Whether a file begins so.
+fn is_there(table: &mut File, head: &[u8]) -> io::Result<bool> {
+    let mut found = Vec::with_capacity(head.len());
+    table.seek(SeekFrom::Start(0))?;
+    table.take(head.len() as u64).read_to_end(&mut found)?;
+    Ok(found == head)
+}
+
+/// Whether a group stands whole in the file.
+fn stands(table: &mut File, entry: &Entry) -> io::Result<bool> {
+    table.seek(SeekFrom::Start(entry.start))?;
+    let mut checksum = crc32fast::Hasher::new();
+    let mut piece = vec![0; CHECKED_AT_A_TIME];
+    let mut rest = table.take(entry.length);
+    loop {
+        match rest.read(&mut piece)? {
+            0 => break,
+            length => checksum.update(&piece[..length]),
+        }
+    }
+    Ok(rest.limit() == 0 && checksum.finalize() == entry.checksum)
+}
+
+/// Makes names in a folder last, where the system can; the files themselves are safe without it.
+fn sync_folder(path: &Path) {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    if let Ok(folder) = File::open(folder) {
+        let _ = folder.sync_all();
+    }
+}
