@@ -45,7 +45,7 @@ pub(crate) fn write(
     let title = escaped(&summary.title);
     write!(
         out,
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<title>{title}</title>\n\
+        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n<title>{title}</title>\n\
          <style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n<p class=\"caution\">{}</p>\n<dl>\n",
         escaped(CAUTION)
     )?;

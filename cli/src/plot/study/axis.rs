@@ -7,9 +7,16 @@ pub(super) struct Axis {
     high: f64,
     from: f64,
     to: f64,
-    /// Distance on the page that a number along it needs.
+    /// Distance on the page that a number along it needs at least.
     apart: f64,
+    /// Whether numbers stand beside each other along it, and not above each other.
+    across: bool,
 }
+
+/// Size of the numbers along an axis.
+pub(super) const NUMBER: f64 = 9.5;
+/// Between two numbers beside each other.
+const BETWEEN: f64 = 8.0;
 
 /// Part of the range left free at each end.
 const ROOM: f64 = 0.04;
@@ -27,7 +34,12 @@ impl Axis {
         let (low, high) =
             if high - low > half * 1e-9 { (low, high) } else { (low - half / 2.0, high + half / 2.0) };
         let room = (high - low) * ROOM;
-        Self { low: low - room, high: high + room, from: places.0, to: places.1, apart }
+        Self { low: low - room, high: high + room, from: places.0, to: places.1, apart, across: false }
+    }
+
+    /// The same for numbers that stand beside each other along it.
+    pub(super) fn across(self) -> Self {
+        Self { across: true, ..self }
     }
 
     /// The same without room at an end that is exactly zero: bars stand on it.
@@ -56,14 +68,34 @@ impl Axis {
         (self.low, self.high)
     }
 
-    /// Round numbers along it, as they are written.
+    /// Round numbers along it, as they are written: as many as find room.
     pub(super) fn ticks(&self) -> Vec<(f64, String)> {
-        let most = ((self.to - self.from).abs() / self.apart).floor().clamp(1.0, 8.0);
-        let step = round_step((self.high - self.low) / most);
-        let decimals = (-step.log10().floor()).clamp(0.0, 9.0) as usize;
-        let (first, last) = ((self.low / step).ceil() as i64, (self.high / step).floor() as i64);
-        (first..=last).map(|tick| tick as f64 * step).map(|value| (value, written(value, decimals))).collect()
+        let length = (self.to - self.from).abs();
+        let mut most = (length / self.apart).floor().clamp(1.0, 8.0);
+        loop {
+            let step = round_step((self.high - self.low) / most);
+            let decimals = (-step.log10().floor()).clamp(0.0, 9.0) as usize;
+            let (first, last) = ((self.low / step).ceil() as i64, (self.high / step).floor() as i64);
+            let values = (first..=last).map(|tick| tick as f64 * step);
+            let ticks: Vec<(f64, String)> = values.map(|value| (value, written(value, decimals))).collect();
+            let apart = length * step / (self.high - self.low);
+            if !self.across || most <= 1.0 || apart >= widest(&ticks) + BETWEEN {
+                return ticks;
+            }
+            most -= 1.0;
+        }
     }
+}
+
+/// Width of the widest number.
+pub(super) fn widest(ticks: &[(f64, String)]) -> f64 {
+    ticks.iter().map(|(_, words)| width(words)).fold(0.0, f64::max)
+}
+
+/// Width of a number along an axis.
+pub(super) fn width(words: &str) -> f64 {
+    // Digits and the minus are wider than the mean letter.
+    words.chars().count() as f64 * NUMBER * 0.66
 }
 
 /// The least of 1, 2, 5, 10, … that is no less.
@@ -127,6 +159,13 @@ mod tests {
             assert!(low < high && axis.at(low).is_finite(), "{numbers:?}");
             assert!(!axis.ticks().is_empty(), "{numbers:?}");
         }
+    }
+
+    #[test]
+    fn long_numbers_beside_each_other_are_fewer() {
+        let axis = Axis::over([30.0, 30.001], (0.0, 160.0), 20.0);
+        let (up, across) = (axis.ticks(), axis.across().ticks());
+        assert!(across.len() < up.len() && !across.is_empty(), "{across:?}");
     }
 
     #[test]

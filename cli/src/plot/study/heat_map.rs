@@ -2,13 +2,13 @@
 
 use sim_core::study::statistics::{Axis as Cut, HeatMap};
 
-use super::axis::{Axis, as_given, three_digits};
+use super::axis::{Axis, as_given, three_digits, widest, width};
 use super::{BLACK, EDGE, Heading, PALE, Quantity, TEXT, WIDTH, figure as whole, wrapped};
 use crate::plot::Figure;
 use crate::plot::svg::{Anchor, At, Stroke, Svg};
 
-const LEFT: f64 = 70.0;
-const RIGHT: f64 = 104.0;
+/// Left of the map at least.
+const LEFT: f64 = 40.0;
 const BAR: f64 = 18.0;
 const HEIGHT: f64 = 330.0;
 /// Steps of the bar; more cannot be told apart.
@@ -31,12 +31,14 @@ pub(crate) fn figure(of: &Quantity, across: &Quantity, up: &Quantity, map: &Heat
     let height = top + HEIGHT + 22.0 + names_across.len() as f64 * super::LINE + 6.0;
     let mut svg = Svg::new(WIDTH, height);
     heading.draw(&mut svg);
-    super::lines(&mut svg, (LEFT, heading.height() + 8.0), false, Anchor::Start, &names_up);
-    let (right, bottom) = (WIDTH - RIGHT, top + HEIGHT);
-    let columns = Cells::new(&map.across, (LEFT, right), 44.0);
-    let rows = Cells::new(&map.up, (bottom, top), 18.0);
+    let bottom = top + HEIGHT;
+    let rows = Cells { cut: &map.up, from: bottom, to: top, apart: 18.0, across: false };
     let means: Vec<f64> = map.cells.iter().map(|cell| cell.mean()).collect();
     let bar = Axis::over(means.iter().copied(), (bottom, top), 40.0);
+    let left = LEFT.max(widest(&rows.written()) + 14.0);
+    let right = WIDTH - EDGE - widest(&bar.ticks()) - BAR - 28.0;
+    super::lines(&mut svg, (left, heading.height() + 8.0), false, Anchor::Start, &names_up);
+    let columns = Cells { cut: &map.across, from: left, to: right, apart: 44.0, across: true };
     let part = |mean: f64| {
         let (low, high) = bar.ends();
         (mean - low) / (high - low)
@@ -57,16 +59,16 @@ pub(crate) fn figure(of: &Quantity, across: &Quantity, up: &Quantity, map: &Heat
             svg.words(middle, 9.5, false, Anchor::Middle, &three_digits(*mean));
         }
     }
-    svg.frame((LEFT, top), (right - LEFT, HEIGHT), Stroke::new(BLACK, 0.9));
+    svg.frame((left, top), (right - left, HEIGHT), Stroke::new(BLACK, 0.9));
     for (y, words) in rows.written() {
-        svg.line((LEFT - 4.0, y), (LEFT, y), Stroke::new(BLACK, 0.9));
-        svg.words((LEFT - 7.0, y + 3.5), 9.5, false, Anchor::End, &words);
+        svg.line((left - 4.0, y), (left, y), Stroke::new(BLACK, 0.9));
+        svg.words((left - 7.0, y + 3.5), 9.5, false, Anchor::End, &words);
     }
     for (x, words) in columns.written() {
         svg.line((x, bottom), (x, bottom + 4.0), Stroke::new(BLACK, 0.9));
         svg.words((x, bottom + 15.0), 9.5, false, Anchor::Middle, &words);
     }
-    super::lines(&mut svg, (LEFT, bottom + 31.0), false, Anchor::Start, &names_across);
+    super::lines(&mut svg, (left, bottom + 31.0), false, Anchor::Start, &names_across);
     draw_bar(&mut svg, &bar, (right + 18.0, top), of.unit);
     whole(svg, height)
 }
@@ -93,14 +95,13 @@ struct Cells<'m> {
     cut: &'m Cut,
     from: f64,
     to: f64,
+    /// Distance that two numbers keep at least.
     apart: f64,
+    /// Whether numbers stand beside each other.
+    across: bool,
 }
 
-impl<'m> Cells<'m> {
-    fn new(cut: &'m Cut, (from, to): At, apart: f64) -> Self {
-        Self { cut, from, to, apart }
-    }
-
+impl Cells<'_> {
     fn place(&self, part: f64) -> f64 {
         self.from + (self.to - self.from) * part / self.cut.cells().max(1) as f64
     }
@@ -117,11 +118,14 @@ impl<'m> Cells<'m> {
             Cut::Levels(levels) => levels,
             Cut::Edges(edges) => {
                 let axis = Axis::over(edges.iter().copied(), (self.from, self.to), self.apart).without_room();
+                let axis = if self.across { axis.across() } else { axis };
                 return axis.ticks().into_iter().map(|(value, words)| (axis.at(value), words)).collect();
             }
         };
         let cell = (self.to - self.from).abs() / self.cut.cells().max(1) as f64;
-        let every = (self.apart / cell).ceil().max(1.0) as usize;
+        let longest = levels.iter().map(|level| width(&as_given(*level))).fold(0.0, f64::max);
+        let apart = if self.across { self.apart.max(longest + 8.0) } else { self.apart };
+        let every = (apart / cell).ceil().max(1.0) as usize;
         let all = levels.iter().enumerate().step_by(every);
         all.map(|(index, level)| (self.place(index as f64 + 0.5), as_given(*level))).collect()
     }

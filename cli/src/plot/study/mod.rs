@@ -97,10 +97,12 @@ fn capital(words: &str) -> String {
 
 /// A scale to read across: lines down the panel, numbers under it.
 fn scale_below(svg: &mut Svg, axis: &axis::Axis, top: f64, height: f64) {
-    for (value, words) in axis.ticks() {
+    for (value, words) in axis.across().ticks() {
         let x = axis.at(value);
         svg.line((x, top), (x, top + height), Stroke::new(PALE, 0.7));
-        svg.words((x, top + height + 13.0), 9.5, false, Anchor::Middle, &words);
+        // A number at the edge of the page stays on it.
+        let farthest = WIDTH - 2.0 - axis::width(&words) / 2.0;
+        svg.words((x.min(farthest), top + height + 13.0), axis::NUMBER, false, Anchor::Middle, &words);
     }
 }
 

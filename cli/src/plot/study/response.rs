@@ -2,7 +2,7 @@
 
 use sim_core::study::statistics::ResponseBin;
 
-use super::axis::Axis;
+use super::axis::{Axis, widest};
 use super::{
     BLACK, EDGE, Heading, LINE, MIDDLE_BLUE, PALE, PALE_BLUE, Quantity, TEXT, WIDTH, capital,
     figure as whole, lines, wrapped,
@@ -10,9 +10,12 @@ use super::{
 use crate::plot::Figure;
 use crate::plot::svg::{Anchor, At, Stroke, Svg};
 
-const LEFT: f64 = 56.0;
+/// Left of the panels at least.
+const LEFT: f64 = 40.0;
 /// Between panels, across.
 const GAP: f64 = 18.0;
+/// Between two numbers up the side.
+const UP_APART: f64 = 32.0;
 const MOST_ACROSS: usize = 3;
 /// A curve with no more points has a dot on each.
 const DOTTED: usize = 60;
@@ -33,24 +36,27 @@ pub(crate) fn figure(of: &Quantity, curves: &[Curve], alone: bool) -> Figure {
     };
     let heading = Heading::new(&capital(&of.words), &under);
     let across = curves.len().clamp(1, MOST_ACROSS);
-    let (panel_height, names_below) = if across == 1 { (230.0, 1) } else { (130.0, 3) };
-    let width = (WIDTH - LEFT - EDGE - GAP * (across as f64 - 1.0)) / across as f64;
+    let panel_height = if across == 1 { 230.0 } else { 130.0 };
+    let all: Vec<f64> = curves.iter().flat_map(|curve| &curve.bins).flat_map(|bin| bin.quantiles).collect();
+    let numbers = Axis::over(all.iter().copied(), (panel_height, 0.0), UP_APART).ticks();
+    let left = LEFT.max(widest(&numbers) + 14.0);
+    let width = (WIDTH - left - EDGE - GAP * (across as f64 - 1.0)) / across as f64;
+    let names: Vec<Vec<String>> =
+        curves.iter().map(|curve| wrapped(&curve.factor.label(), width, TEXT, false)).collect();
+    let names_below = names.iter().map(Vec::len).max().unwrap_or_default();
     let row_height = panel_height + 24.0 + names_below as f64 * LINE + 8.0;
     let top = heading.height() + 18.0;
     let height = top + curves.len().div_ceil(across) as f64 * row_height;
     let mut svg = Svg::new(WIDTH, height);
     heading.draw(&mut svg);
-    svg.words((LEFT, top - 7.0), TEXT, false, Anchor::Start, &of.label());
-    let all = curves.iter().flat_map(|curve| &curve.bins).flat_map(|bin| bin.quantiles);
-    let all: Vec<f64> = all.collect();
-    for (index, curve) in curves.iter().enumerate() {
+    svg.words((left, top - 7.0), TEXT, false, Anchor::Start, &of.label());
+    for (index, (curve, name)) in curves.iter().zip(&names).enumerate() {
         let corner =
-            (LEFT + (index % across) as f64 * (width + GAP), top + (index / across) as f64 * row_height);
-        let up = Axis::over(all.iter().copied(), (corner.1 + panel_height, corner.1), 32.0);
+            (left + (index % across) as f64 * (width + GAP), top + (index / across) as f64 * row_height);
+        let up = Axis::over(all.iter().copied(), (corner.1 + panel_height, corner.1), UP_APART);
         panel(&mut svg, corner, (width, panel_height), &up, curve, index % across == 0);
-        let below = wrapped(&curve.factor.label(), width, TEXT, false);
         let at = (corner.0, corner.1 + panel_height + 28.0);
-        lines(&mut svg, at, false, Anchor::Start, &below[..below.len().min(names_below)]);
+        lines(&mut svg, at, false, Anchor::Start, name);
     }
     whole(svg, height)
 }
