@@ -187,3 +187,31 @@ fn filled(input: &mut impl Read, bytes: &mut [u8]) -> io::Result<bool> {
         Err(error) => Err(error),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn identity(version: &str, form: &'static str) -> Identity {
+        Identity { study_sha256: "ab".repeat(32), version: version.to_owned(), part: "1/1".to_owned(), form }
+    }
+
+    #[test]
+    fn what_was_begun_by_another_version_or_in_another_form_differs() {
+        let now = identity("0.2.0", "CSV");
+        assert_eq!(now.differs(&now.text()), None);
+        let words = |begun: &str, now: &str| Some((begun.to_owned(), now.to_owned()));
+        let older = identity("0.1.9", "CSV");
+        assert_eq!(now.differs(&older.text()), words("by version 0.1.9", "version 0.2.0"));
+        let other = identity("0.2.0", "Parquet");
+        assert_eq!(now.differs(&other.text()), words("as Parquet", "CSV"));
+    }
+
+    #[test]
+    fn an_entry_comes_back_as_it_was() {
+        let entry =
+            Entry { rows: 7..71, start: 4, length: 9000, checksum: 77, with_reason: 3, note: vec![1, 2, 3] };
+        let bytes = entry.bytes();
+        assert_eq!(Entry::from_content(&bytes[4..bytes.len() - 4]), Some(entry));
+    }
+}

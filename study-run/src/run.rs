@@ -61,6 +61,8 @@ pub struct Options {
 pub trait Observer {
     /// The run begins, with so many rows there from before, of so many.
     fn begins(&mut self, there: u64, of: u64);
+    /// So many rows are written, of which a crash may lose those that are not saved.
+    fn written(&mut self, _rows: u64) {}
     /// So many rows are there and will last; never less than was told before.
     fn saved(&mut self, rows: u64);
 }
@@ -158,6 +160,7 @@ fn to_file(
     in_order(&maker, (&rows, groups), &pool, stop, |group| {
         let before = file.saved;
         file.append(&group)?;
+        observer.written(file.written);
         if file.saved > before {
             observer.saved(file.saved);
         }

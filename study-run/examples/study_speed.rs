@@ -1,0 +1,47 @@
+//! Runs a study of many rows and prints what it took, as one JSON object: rows, seconds, rows a second,
+//! bytes, and the most memory that the process held.
+//!
+//!     cargo run --release -p study-run --example study_speed -- ROWS THREADS FILE
+
+#![allow(clippy::print_stdout, clippy::expect_used)]
+
+use std::error::Error;
+use std::path::Path;
+use std::sync::atomic::AtomicBool;
+use std::time::Instant;
+
+use study_run::{Destination, Existing, Options, Part, from_text, run};
+
+#[path = "../benches/invented.rs"]
+mod invented;
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let mut arguments = std::env::args().skip(1);
+    let mut next = || arguments.next().ok_or("give ROWS THREADS FILE");
+    let (rows, threads, file): (u64, usize, String) = (next()?.parse()?, next()?.parse()?, next()?);
+    let loaded = from_text(&invented::study(rows), "invented.ron", Path::new(""))?;
+    let options = Options {
+        destination: Destination::File(file.into()),
+        existing: Existing::Replaced,
+        part: Part::WHOLE,
+        threads,
+    };
+    let began = Instant::now();
+    let finished = run(&loaded, &options, &mut (), &AtomicBool::new(false))?;
+    let seconds = began.elapsed().as_secs_f64();
+    println!(
+        "{{\"rows\": {rows}, \"threads\": {threads}, \"seconds\": {seconds:.3}, \"rows_per_second\": {:.0}, \
+         \"bytes\": {}, \"most_memory_kb\": {}}}",
+        rows as f64 / seconds,
+        finished.bytes.unwrap_or_default(),
+        most_memory_kb().unwrap_or_default(),
+    );
+    Ok(())
+}
+
+/// `VmHWM` of Linux; nothing elsewhere.
+fn most_memory_kb() -> Option<u64> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
+    line.split_whitespace().next()?.parse().ok()
+}
