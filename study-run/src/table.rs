@@ -139,7 +139,8 @@ impl<'s> Batcher<'s> {
         for number in rows.clone() {
             self.prepared.compute(number, &mut self.row)?;
             for (column, value) in columns.iter_mut().zip(self.row.numbers()) {
-                column.push(*value);
+                // Turns −0, which rounding leaves of exact rest, into 0.
+                column.push(*value + 0.0);
             }
             for (slot, text) in self.texts.iter_mut().enumerate() {
                 text.append_option(self.row.text(slot));

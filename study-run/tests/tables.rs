@@ -47,7 +47,8 @@ fn cell(table: &RecordBatch, column: usize, row: usize) -> Cell<'_> {
 fn same(one: Cell<'_>, other: Cell<'_>) -> bool {
     match (one, other) {
         (Cell::Number(one), Cell::Number(other)) => {
-            one.to_bits() == other.to_bits() || (one.is_nan() && other.is_nan())
+            // A table has no −0.
+            one.to_bits() == (other + 0.0).to_bits() || (one.is_nan() && other.is_nan())
         }
         (one, other) => one == other,
     }
