@@ -12,7 +12,7 @@ use std::time::Instant;
 
 use study_run::{Destination, Existing, Options, Part, from_text, run};
 
-#[path = "../benches/invented.rs"]
+#[path = "../benches/invented/mod.rs"]
 mod invented;
 
 fn main() -> Result<(), Box<dyn Error>> {
