@@ -8,6 +8,7 @@ use study_run::Loaded;
 use super::SummaryError;
 use super::summary::RowNumbers;
 use super::table::{Cells, Part, Said, Table};
+use crate::format::table::number::whole;
 
 /// Relative difference of two numbers of the same row that rounding on another machine may make.
 const ROUNDING: f64 = 1e-9;
@@ -73,8 +74,10 @@ impl Opened {
                 ""
             };
             self.notes.push(format!(
-                "The table is not whole: it has {} of the study's {most} rows, from row {first} on{finish}.",
-                self.rows
+                "The table is not whole: it has {} of the study's {} rows, from row {} on{finish}.",
+                whole(self.rows),
+                whole(most),
+                whole(first),
             ));
         }
         Ok(())

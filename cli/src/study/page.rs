@@ -89,8 +89,7 @@ fn table(out: &mut dyn Write, table: &ToldTable) -> io::Result<()> {
         escaped(&table.caption)
     )?;
     // Words stand at the left, numbers at the right.
-    let words: Vec<bool> = (0..table.heads.len()).map(|place| is_of_words(table, place)).collect();
-    let class = |place: usize| if words.get(place) == Some(&true) { " class=\"words\"" } else { "" };
+    let class = |place: usize| if table.of_words == Some(place) { " class=\"words\"" } else { "" };
     for (place, head) in table.heads.iter().enumerate() {
         if head.is_empty() {
             write!(out, "<td></td>")?;
@@ -126,14 +125,3 @@ fn table(out: &mut dyn Write, table: &ToldTable) -> io::Result<()> {
         writeln!(out, "<p class=\"note\">{}</p>", escaped(&table.note))
     }
 }
-
-/// Whether a column holds sentences rather than numbers.
-fn is_of_words(table: &ToldTable, place: usize) -> bool {
-    table.rows.iter().any(|row| match row {
-        Row::Cells(cells) => cells.get(place).is_some_and(|cell| cell.chars().count() > LONGEST_NUMBER),
-        Row::Group(_) => false,
-    })
-}
-
-/// A number or percentage is no longer, `under 0.1 %` included.
-const LONGEST_NUMBER: usize = 14;

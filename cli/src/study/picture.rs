@@ -104,7 +104,8 @@ impl Held<'_> {
         if let Some((_, column)) = self.kept.iter().find(|(own, _)| *own == place) {
             return Ok(Rc::clone(column));
         }
-        let column = Rc::new(self.opened.table.numbers(&[place])?.pop().unwrap_or_default());
+        let column =
+            Rc::new(self.opened.table.numbers(&[place], self.opened.rows)?.pop().unwrap_or_default());
         if self.opened.rows * 8 * (self.kept.len() as u64 + 1) > KEPT_BYTES {
             self.kept.clear();
         }

@@ -5,13 +5,15 @@ use sim_core::study::statistics::{Estimate, SobolIndices};
 use sim_core::units::Unit;
 
 use super::summary::{Numbers, Reason, Sensitivity, Summary, coefficients_caution, share};
-use crate::format::table::number::{percent, three_decimals, two_decimals};
+use crate::format::table::number::{percent, three_decimals, two_decimals, whole};
 
 /// A table: heads, and under them rows, some of which only head those that follow.
 pub(crate) struct ToldTable {
     pub(crate) caption: String,
     pub(crate) heads: Vec<String>,
     pub(crate) rows: Vec<Row>,
+    /// Place of the column that holds words; all others but the first hold numbers.
+    pub(crate) of_words: Option<usize>,
     /// What has to be known to read it, in sentences.
     pub(crate) note: String,
 }
@@ -74,14 +76,17 @@ impl Told {
 
 fn facts(summary: &Summary) -> Vec<(&'static str, String)> {
     let rows = if summary.rows == summary.study_rows {
-        summary.rows.to_string()
+        whole(summary.rows)
     } else {
-        format!("{} of {}", summary.rows, summary.study_rows)
+        format!("{} of {}", whole(summary.rows), whole(summary.study_rows))
     };
     let mut facts = vec![("Table", summary.files.join(", ")), ("Plan", summary.plan.clone()), ("Rows", rows)];
     if !summary.reasons.is_empty() {
         let not_whole = summary.rows - summary.whole_rows();
-        facts.push(("Rows not whole", format!("{not_whole} ({})", percent(share(not_whole, summary.rows)))));
+        facts.push((
+            "Rows not whole",
+            format!("{} ({})", whole(not_whole), percent(share(not_whole, summary.rows))),
+        ));
     }
     if let Some(version) = &summary.version {
         facts.push(("Made by", format!("eminentia {version}")));
@@ -137,18 +142,20 @@ fn factors(summary: &Summary) -> ToldTable {
         caption: "Factors".to_owned(),
         heads: owned(&["", "mean", "sd", "least", "greatest"]),
         rows,
+        of_words: None,
         note: String::new(),
     }
 }
 
 fn reasons(summary: &Summary) -> ToldTable {
     let row = |own: &Reason| {
-        Row::Cells(vec![own.words.clone(), own.rows.to_string(), percent(share(own.rows, summary.rows))])
+        Row::Cells(vec![own.words.clone(), whole(own.rows), percent(share(own.rows, summary.rows))])
     };
     ToldTable {
         caption: "Rows in which something could not be measured, by their first reason".to_owned(),
         heads: owned(&["", "rows", "of all"]),
         rows: summary.reasons.iter().map(row).collect(),
+        of_words: None,
         note: String::new(),
     }
 }
@@ -176,7 +183,7 @@ where
 }
 
 fn missing(reasons: &[Reason]) -> String {
-    reasons.iter().map(|own| own.rows).sum::<u64>().to_string()
+    whole(reasons.iter().map(|own| own.rows).sum())
 }
 
 fn measures(numbers: &[Numbers]) -> ToldTable {
@@ -193,6 +200,7 @@ fn measures(numbers: &[Numbers]) -> ToldTable {
         caption: "Measures".to_owned(),
         heads: owned(&["", "none", "mean", "sd", "least", "5 %", "25 %", "50 %", "75 %", "95 %", "greatest"]),
         rows: by_place(numbers, |own| &own.column, row),
+        of_words: None,
         note: "“none” counts rows without a value; all else is of the rows that have one.".to_owned(),
     }
 }
@@ -202,8 +210,8 @@ fn flags(summary: &Summary) -> ToldTable {
         vec![
             own.column.what.clone(),
             percent(own.share()),
-            own.yes.to_string(),
-            own.no.to_string(),
+            whole(own.yes),
+            whole(own.no),
             missing(&own.missing),
         ]
     };
@@ -211,6 +219,7 @@ fn flags(summary: &Summary) -> ToldTable {
         caption: "Interferences".to_owned(),
         heads: owned(&["", "of rows", "with", "without", "none"]),
         rows: by_place(&summary.flags, |own| &own.column, row),
+        of_words: None,
         note: "Shares are of the rows in which it could be told; “none” counts the others.".to_owned(),
     }
 }
@@ -226,6 +235,7 @@ fn words(summary: &Summary) -> ToldTable {
         caption: "Guidance and other words".to_owned(),
         heads: owned(&["", "of rows that say something", "none"]),
         rows: by_place(&summary.words, |own| &own.column, row),
+        of_words: Some(1),
         note: String::new(),
     }
 }
@@ -277,6 +287,7 @@ fn first_order(summary: &Summary) -> ToldTable {
         caption: "First-order Sobol’ indices, by factor".to_owned(),
         heads,
         rows: by_place(&found, |(numbers, _)| &numbers.column, row),
+        of_words: None,
         note: format!(
             "Part of the variance that would go if the factor alone were known. {}",
             widest(summary, &found, |own| own.first)
@@ -297,6 +308,7 @@ fn totals(summary: &Summary) -> ToldTable {
         caption: "Total Sobol’ indices, by factor".to_owned(),
         heads,
         rows: by_place(&found, |(numbers, _)| &numbers.column, row),
+        of_words: None,
         note: format!(
             "Part of the variance that would stay if all but the factor were known. {}",
             widest(summary, &found, |own| own.total)
@@ -338,6 +350,7 @@ fn coefficients(summary: &Summary) -> ToldTable {
                 cells
             },
         ),
+        of_words: None,
         note: "Change of the measure, in its standard deviations, for one standard deviation of the factor; R² is \
                the part of the variance that straight lines explain."
             .to_owned(),
@@ -366,6 +379,7 @@ fn tornado(summary: &Summary) -> ToldTable {
                 cells
             },
         ),
+        of_words: None,
         note: "“base” is the measure in the base scene.".to_owned(),
     }
 }
@@ -381,6 +395,7 @@ fn untold(numbers: &[Numbers]) -> ToldTable {
             |(own, _)| &own.column,
             |(own, why)| vec![own.column.what.clone(), why.clone()],
         ),
+        of_words: Some(1),
         note: String::new(),
     }
 }

@@ -15,8 +15,6 @@ const WIDEST_HEAD: usize = 44;
 const WIDEST_LONE_HEAD: usize = 72;
 /// These are few.
 const FEW: usize = 3;
-/// What is longer is words, not a number.
-const LONGEST_NUMBER: usize = 14;
 
 pub(super) fn write(summary: &Summary, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let told = Told::of(summary);
@@ -43,8 +41,8 @@ fn table(table: &ToldTable, width: usize, out: &mut dyn Write) -> io::Result<()>
     let mut grid =
         Grid::new((0..table.heads.len()).map(|place| (if place == 0 { 0 } else { 2 }, 0)).collect());
     let heads = table.heads.iter().enumerate().map(|(place, head)| {
-        let of_words = place > 0 && is_of_words(table, place);
-        let cell = if of_words { Cell::left(head.clone()) } else { Cell::right(head.clone()) };
+        let cell =
+            if table.of_words == Some(place) { Cell::left(head.clone()) } else { Cell::right(head.clone()) };
         cell.styled(FAINT)
     });
     grid.row(heads.collect());
@@ -81,7 +79,7 @@ fn cells_of(table: &ToldTable, cells: &[String], grid: &mut Grid) {
             let text = cell.get(line).cloned().unwrap_or_default();
             if place == 0 {
                 Cell::left(format!("  {text}"))
-            } else if is_of_words(table, place) {
+            } else if table.of_words == Some(place) {
                 Cell::left(text)
             } else {
                 Cell::right(text)
@@ -89,11 +87,4 @@ fn cells_of(table: &ToldTable, cells: &[String], grid: &mut Grid) {
         });
         grid.row(row.collect());
     }
-}
-
-fn is_of_words(table: &ToldTable, place: usize) -> bool {
-    table.rows.iter().any(|row| match row {
-        Row::Cells(cells) => cells.get(place).is_some_and(|cell| cell.chars().count() > LONGEST_NUMBER),
-        Row::Group(_) => false,
-    })
 }

@@ -16,6 +16,9 @@ const STEPS: usize = 64;
 /// Cells above this across or up have no number written in them.
 const WRITTEN: usize = 12;
 
+/// Distances of levels that differ by no more than this part are equal but for rounding.
+const EVEN: f64 = 1e-6;
+
 /// The scale from least to most: nearly white, over the blue of the lines, to nearly black. Lightness
 /// falls all the way, which every kind of colour vision sees.
 const SCALE: [[f64; 3]; 4] =
@@ -53,7 +56,7 @@ pub(crate) fn figure(of: &Quantity, across: &Quantity, up: &Quantity, map: &Heat
             continue;
         }
         // A hair wider, so that no white shows between cells.
-        svg.block(corner, (size.0 + 0.3, size.1 + 0.3), &colour(part(*mean)));
+        svg.block(corner, (size.0 + 0.6, size.1 + 0.6), &colour(part(*mean)));
         if numbered {
             let middle = (corner.0 + size.0 / 2.0, corner.1 + size.1 / 2.0 + 3.5);
             svg.words(middle, 9.5, false, Anchor::Middle, &three_digits(*mean));
@@ -79,7 +82,7 @@ fn draw_bar(svg: &mut Svg, bar: &Axis, corner: At, unit: &str) {
     for index in 0..STEPS {
         let part = (index as f64 + 0.5) / STEPS as f64;
         let y = corner.1 + HEIGHT - (index as f64 + 1.0) * step;
-        svg.block((corner.0, y), (BAR, step + 0.3), &colour(part));
+        svg.block((corner.0, y), (BAR, step + 0.6), &colour(part));
     }
     svg.frame(corner, (BAR, HEIGHT), Stroke::new(BLACK, 0.9));
     for (value, words) in bar.ticks() {
@@ -111,6 +114,23 @@ impl Cells<'_> {
         (self.place(cell as f64), self.place(cell as f64 + 1.0))
     }
 
+    /// The round ones among many levels at equal distances.
+    fn rounded(&self, levels: &[f64]) -> Option<Vec<(f64, String)>> {
+        let [first, second, .., last] = *levels else { return None };
+        let step = second - first;
+        let even = levels.windows(2).all(|pair| (pair[1] - pair[0] - step).abs() < EVEN * step);
+        if !even || levels.len() <= WRITTEN {
+            return None;
+        }
+        let axis = Axis::over([first, last], (self.from, self.to), self.apart).without_room();
+        let axis = if self.across { axis.across() } else { axis };
+        let is_level = |value: f64| ((value - first) / step - ((value - first) / step).round()).abs() < EVEN;
+        let ticks: Vec<(f64, String)> =
+            axis.ticks().into_iter().filter(|(value, _)| is_level(*value)).collect();
+        let at = |value: f64| self.place((value - first) / step + 0.5);
+        (ticks.len() > 1).then(|| ticks.into_iter().map(|(value, words)| (at(value), words)).collect())
+    }
+
     /// Places with the numbers written there: the middles of levels, some left out where they would
     /// run into each other, or round numbers along edges.
     fn written(&self) -> Vec<(f64, String)> {
@@ -122,6 +142,9 @@ impl Cells<'_> {
                 return axis.ticks().into_iter().map(|(value, words)| (axis.at(value), words)).collect();
             }
         };
+        if let Some(rounded) = self.rounded(levels) {
+            return rounded;
+        }
         let cell = (self.to - self.from).abs() / self.cut.cells().max(1) as f64;
         let longest = levels.iter().map(|level| width(&as_given(*level))).fold(0.0, f64::max);
         let apart = if self.across { self.apart.max(longest + 8.0) } else { self.apart };

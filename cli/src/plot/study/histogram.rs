@@ -6,6 +6,7 @@ use super::axis::{Axis, widest};
 use super::{
     BLACK, EDGE, Heading, MIDDLE_BLUE, PALE, Quantity, TEXT, WIDTH, capital, figure as whole, scale_below,
 };
+use crate::format::table::number::whole as whole_number;
 use crate::plot::Figure;
 use crate::plot::svg::{Anchor, Stroke, Svg};
 
@@ -17,9 +18,11 @@ const HEIGHT: f64 = 200.0;
 pub(crate) fn figure(of: &Quantity, histogram: &Histogram, quantiles: &[f64; 5]) -> Figure {
     let count: u64 = histogram.counts.iter().sum();
     let under = match histogram.missing {
-        0 => format!("{count} rows. Dashed: median; dotted: 5 % and 95 %."),
+        0 => format!("{} rows. Dashed: median; dotted: 5 % and 95 %.", whole_number(count)),
         missing => format!(
-            "{count} rows; {missing} without a value are left out. Dashed: median; dotted: 5 % and 95 %."
+            "{} rows; {} without a value are left out. Dashed: median; dotted: 5 % and 95 %.",
+            whole_number(count),
+            whole_number(missing)
         ),
     };
     let heading = Heading::new(&capital(&of.words), &under);

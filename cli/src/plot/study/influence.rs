@@ -7,6 +7,7 @@ use super::{
     BLACK, BLUE, EDGE, Heading, LINE, PALE_BLUE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below,
     wrapped,
 };
+use crate::format::table::number::whole as whole_number;
 use crate::plot::Figure;
 use crate::plot::svg::{Anchor, At, Stroke, Svg};
 
@@ -45,7 +46,7 @@ pub(crate) fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, re
     let under = format!(
         "Sobol’ indices of {} groups of rows; lines: 95 % of {resamples} bootstrap resamples. The first-order \
          indices add up to {}; what lacks to 1 comes of factors together.",
-        indices.groups,
+        whole_number(indices.groups as u64),
         written(sum, 2)
     );
     let rows = factors.iter().filter_map(|bar| {

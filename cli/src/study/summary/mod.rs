@@ -14,6 +14,7 @@ use sim_core::study::statistics::{BAND, Moments, quantile, sorted};
 use sim_core::study::{Column, ColumnKind, ColumnRole, Plan, Sample};
 
 use super::{Opened, SummaryError};
+use crate::format::table::number::whole;
 
 pub(crate) use reasons::Reason;
 pub(crate) use sensitivity::{Part, Sensitivity, Untold, coefficients_caution};
@@ -124,7 +125,7 @@ impl Summary {
         let at_once = HELD_BYTES / 8 / opened.rows.max(1);
         let at_once = usize::try_from(at_once).unwrap_or(usize::MAX).clamp(1, of_numbers.len().max(1));
         for places in of_numbers.chunks(at_once) {
-            for (place, column) in places.iter().zip(opened.table.numbers(places)?) {
+            for (place, column) in places.iter().zip(opened.table.numbers(places, opened.rows)?) {
                 let taken = surveyed.take(*place);
                 let sensitivity = sensitivity::of(opened, &column, taken.regression.as_ref(), options);
                 let ordered = sorted(column);
@@ -190,15 +191,17 @@ fn plan_in_words(opened: &Opened) -> String {
             all => format!("full grid of {} levels", all.join(" × ")),
         },
         Plan::OneAtATime => "one factor at a time, the others as in the base scene".to_owned(),
-        Plan::LatinHypercube { rows, seed } => format!("Latin hypercube of {rows} rows, seed {seed}"),
-        Plan::Sobol { rows, seed } => format!("{rows} scrambled Sobol’ points, seed {seed}"),
-        Plan::MonteCarlo { rows, seed } => format!("{rows} independent random rows, seed {seed}"),
+        Plan::LatinHypercube { rows, seed } => {
+            format!("Latin hypercube of {} rows, seed {seed}", whole(*rows))
+        }
+        Plan::Sobol { rows, seed } => format!("{} scrambled Sobol’ points, seed {seed}", whole(*rows)),
+        Plan::MonteCarlo { rows, seed } => format!("{} independent random rows, seed {seed}", whole(*rows)),
         Plan::Indices { groups, seed, points } => {
             let points = match points {
                 Sample::Sobol => "scrambled Sobol’ points",
                 Sample::Random => "independent random points",
             };
-            format!("{groups} groups of rows for Sobol’ indices, from {points}, seed {seed}")
+            format!("{} groups of rows for Sobol’ indices, from {points}, seed {seed}", whole(*groups))
         }
     }
 }

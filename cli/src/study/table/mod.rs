@@ -195,9 +195,12 @@ impl Table {
         Ok(())
     }
 
-    /// Whole columns of numbers, by their places: 8 bytes a row each.
-    pub(crate) fn numbers(&self, columns: &[usize]) -> Result<Vec<Vec<f64>>, TableError> {
-        let mut whole = vec![Vec::new(); columns.len()];
+    /// Whole columns of numbers, by their places: 8 bytes a row each. `rows` is how many there are,
+    /// so that none grows beyond what it needs.
+    pub(crate) fn numbers(&self, columns: &[usize], rows: u64) -> Result<Vec<Vec<f64>>, TableError> {
+        let rows = usize::try_from(rows).unwrap_or_default();
+        let mut whole: Vec<Vec<f64>> =
+            std::iter::repeat_with(|| Vec::with_capacity(rows)).take(columns.len()).collect();
         self.scan(columns, |_, block| {
             for (column, cells) in whole.iter_mut().zip(block) {
                 if let Cells::Numbers(numbers) = cells {
