@@ -71,19 +71,27 @@ impl Regression {
         Self { count: 0, left_out: 0, means: DVector::zeros(size), products: DMatrix::zeros(size, size) }
     }
 
-    /// Takes one row: as many factor values as there are factors, and the output.
+    /// Takes one row: as many factor values as there are factors, and the output. Allocates nothing.
     pub fn push(&mut self, factors: &[f64], output: f64) {
         let size = self.means.len();
-        let row = factors.iter().copied().chain([output]);
-        if factors.len() + 1 != size || row.clone().any(|number| !number.is_finite()) {
+        let row = |at: usize| factors.get(at).copied().unwrap_or(output);
+        if factors.len() + 1 != size || !(0..size).all(|at| row(at).is_finite()) {
             self.left_out += 1;
             return;
         }
         self.count += 1;
-        let before = DVector::from_iterator(size, row.clone()) - &self.means;
-        self.means += &before / self.count as f64;
-        let after = DVector::from_iterator(size, row) - &self.means;
-        self.products.ger(1.0, &before, &after, 1.0);
+        let count = self.count as f64;
+        // Deviations from the means before, times those from the means after.
+        let after = 1.0 - 1.0 / count;
+        for column in 0..size {
+            let off = (row(column) - self.means[column]) * after;
+            for line in 0..size {
+                self.products[(line, column)] += (row(line) - self.means[line]) * off;
+            }
+        }
+        for at in 0..size {
+            self.means[at] += (row(at) - self.means[at]) / count;
+        }
     }
 
     /// Takes all that another of as many factors has taken.
