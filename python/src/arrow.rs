@@ -1,0 +1,149 @@
+//! Rows of a study lent to Arrow by its C data interface.
+
+use std::sync::Arc;
+
+use arrow_array::ffi::FFI_ArrowArray;
+use arrow_array::ffi_stream::FFI_ArrowArrayStream;
+use arrow_array::{Array, RecordBatch, RecordBatchReader, StructArray};
+use arrow_schema::ffi::FFI_ArrowSchema;
+use arrow_schema::{ArrowError, Schema, SchemaRef};
+use pyo3::prelude::*;
+use pyo3::types::{PyCapsule, PyTuple};
+use study_run::{Batcher, Loaded};
+
+use crate::error::told;
+
+// Names by which Arrow's C data interface knows its capsules:
+// https://arrow.apache.org/docs/format/CDataInterface/PyCapsuleInterface.html
+const SCHEMA: &std::ffi::CStr = c"arrow_schema";
+const ARRAY: &std::ffi::CStr = c"arrow_array";
+const STREAM: &std::ffi::CStr = c"arrow_array_stream";
+
+/// A schema as a capsule.
+pub(crate) fn schema_capsule<'py>(py: Python<'py>, schema: &Schema) -> PyResult<Bound<'py, PyCapsule>> {
+    let schema = FFI_ArrowSchema::try_from(schema).map_err(told)?;
+    PyCapsule::new_with_value(py, schema, SCHEMA)
+}
+
+/// Some rows of a study, computed.
+#[pyclass(frozen, module = "eminentia")]
+pub(crate) struct Rows {
+    batch: RecordBatch,
+}
+
+impl Rows {
+    pub(crate) const fn new(batch: RecordBatch) -> Self {
+        Self { batch }
+    }
+}
+
+#[pymethods]
+impl Rows {
+    fn __arrow_c_schema__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyCapsule>> {
+        schema_capsule(py, &self.batch.schema())
+    }
+
+    /// The rows' own memory; the schema that is asked for may be passed over, says the interface.
+    #[pyo3(signature = (requested_schema = None))]
+    fn __arrow_c_array__<'py>(
+        &self,
+        py: Python<'py>,
+        requested_schema: Option<Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyTuple>> {
+        drop(requested_schema);
+        let array = StructArray::from(self.batch.clone());
+        let array = PyCapsule::new_with_value(py, FFI_ArrowArray::new(&array.to_data()), ARRAY)?;
+        (self.__arrow_c_schema__(py)?, array).into_pyobject(py)
+    }
+
+    /// The same rows as a stream of one batch, for readers that know streams only.
+    #[pyo3(signature = (requested_schema = None))]
+    fn __arrow_c_stream__<'py>(
+        &self,
+        py: Python<'py>,
+        requested_schema: Option<Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyCapsule>> {
+        drop(requested_schema);
+        let reader = arrow_array::RecordBatchIterator::new([Ok(self.batch.clone())], self.batch.schema());
+        stream_capsule(py, Box::new(reader))
+    }
+
+    fn __len__(&self) -> usize {
+        self.batch.num_rows()
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<Rows, {} by {} columns>", self.batch.num_rows(), self.batch.num_columns())
+    }
+}
+
+/// Rows of a study that are computed as they are read, batch by batch.
+#[pyclass(frozen, module = "eminentia")]
+pub(crate) struct Stream {
+    pub(crate) loaded: Arc<Loaded>,
+    pub(crate) schema: SchemaRef,
+    pub(crate) rows: std::ops::Range<u64>,
+    pub(crate) batch_rows: u64,
+}
+
+#[pymethods]
+impl Stream {
+    fn __arrow_c_schema__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyCapsule>> {
+        schema_capsule(py, &self.schema)
+    }
+
+    /// From the first of the rows, each time it is asked for.
+    #[pyo3(signature = (requested_schema = None))]
+    fn __arrow_c_stream__<'py>(
+        &self,
+        py: Python<'py>,
+        requested_schema: Option<Bound<'py, PyAny>>,
+    ) -> PyResult<Bound<'py, PyCapsule>> {
+        drop(requested_schema);
+        let reader = Reader {
+            loaded: Arc::clone(&self.loaded),
+            schema: Arc::clone(&self.schema),
+            rows: self.rows.clone(),
+            batch_rows: self.batch_rows,
+        };
+        stream_capsule(py, Box::new(reader))
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<Stream, rows {} to {}>", self.rows.start, self.rows.end)
+    }
+}
+
+fn stream_capsule<'py>(
+    py: Python<'py>,
+    reader: Box<dyn RecordBatchReader + Send>,
+) -> PyResult<Bound<'py, PyCapsule>> {
+    PyCapsule::new_with_value(py, FFI_ArrowArrayStream::new(reader), STREAM)
+}
+
+struct Reader {
+    loaded: Arc<Loaded>,
+    schema: SchemaRef,
+    rows: std::ops::Range<u64>,
+    batch_rows: u64,
+}
+
+impl Iterator for Reader {
+    type Item = Result<RecordBatch, ArrowError>;
+
+    fn next(&mut self) -> Option<Self::Item> {
+        if self.rows.is_empty() {
+            return None;
+        }
+        let to = self.rows.start.saturating_add(self.batch_rows).min(self.rows.end);
+        let batch = Batcher::new(&self.loaded.prepared, &self.schema).batch(self.rows.start..to);
+        self.rows.start = to;
+        Some(batch.map_err(|error| ArrowError::ExternalError(Box::new(error))))
+    }
+}
+
+impl RecordBatchReader for Reader {
+    fn schema(&self) -> SchemaRef {
+        Arc::clone(&self.schema)
+    }
+}

@@ -1,0 +1,130 @@
+//! Scenes: read, changed, set in motion.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use pyo3::prelude::*;
+use sim_core::cast::Casts;
+use sim_core::excursion::Mechanism;
+use sim_core::setting::{Change, SettingName};
+use study_run::input::{Wanted, parsed, text_of_file};
+
+use crate::error::told;
+use crate::excursion::{Excursion, Solved};
+
+/// A scene with its casts, never changed.
+#[pyclass(frozen, module = "eminentia")]
+pub(crate) struct Scene {
+    scene: sim_core::scene::Scene,
+    casts: Option<Arc<Casts>>,
+    notes: Vec<String>,
+    /// From which files of casts are looked for.
+    folder: PathBuf,
+}
+
+impl Scene {
+    /// With the casts that the scene names.
+    fn with_casts(mut scene: sim_core::scene::Scene, folder: &Path) -> PyResult<Self> {
+        let found = cast_files::of_scene(&mut scene, folder).map_err(told)?;
+        let (casts, notes) = found.map_or((None, Vec::new()), |found| (Some(found.casts), found.notes));
+        Ok(Self { scene, casts, notes, folder: folder.to_owned() })
+    }
+}
+
+/// A setting's new value: a number, or the word of a choice.
+#[derive(FromPyObject)]
+pub(crate) enum Value {
+    Number(f64),
+    Word(String),
+}
+
+#[pymethods]
+impl Scene {
+    #[staticmethod]
+    fn load(py: Python<'_>, path: PathBuf) -> PyResult<Self> {
+        py.detach(|| {
+            let text = text_of_file(&path, Wanted::SCENE).map_err(told)?;
+            let name = path.display().to_string();
+            let scene = parsed(&text, &name, sim_core::scene::Scene::from_ron).map_err(told)?;
+            Self::with_casts(scene, path.parent().unwrap_or(Path::new("")))
+        })
+    }
+
+    #[staticmethod]
+    #[pyo3(signature = (text, *, folder = PathBuf::new()))]
+    fn from_text(py: Python<'_>, text: &str, folder: PathBuf) -> PyResult<Self> {
+        py.detach(|| {
+            let scene = parsed(text, "scene", sim_core::scene::Scene::from_ron).map_err(told)?;
+            Self::with_casts(scene, &folder)
+        })
+    }
+
+    #[staticmethod]
+    fn thirty_degree() -> Self {
+        let scene = sim_core::scene::Scene::thirty_degree();
+        Self { scene, casts: None, notes: Vec::new(), folder: PathBuf::new() }
+    }
+
+    #[getter]
+    fn title(&self) -> &str {
+        &self.scene.title
+    }
+
+    /// Names of the cusps, in the order of the arrays' columns.
+    #[getter]
+    fn cusps(&self) -> Vec<String> {
+        self.scene.cusps.iter().map(sim_core::cusp::Cusp::label).collect()
+    }
+
+    /// What reading the casts had to mend or assume.
+    #[getter]
+    fn notes(&self) -> Vec<String> {
+        self.notes.clone()
+    }
+
+    fn to_text(&self) -> String {
+        self.scene.to_ron()
+    }
+
+    fn setting(&self, name: &str) -> PyResult<Option<f64>> {
+        let name: SettingName = name.parse().map_err(told)?;
+        Ok(name.find_in(&self.scene).map_err(told)?.get(&self.scene))
+    }
+
+    /// The same scene with some settings changed.
+    fn changed(&self, py: Python<'_>, changes: BTreeMap<String, Value>) -> PyResult<Self> {
+        let mut scene = self.scene.clone();
+        for (name, value) in changes {
+            let value = match value {
+                // In the fewest digits that give the same number back.
+                Value::Number(number) => format!("{number:?}"),
+                Value::Word(word) => word,
+            };
+            let change: Change = format!("{name}={value}").parse().map_err(told)?;
+            if let Some(why) = change.idle_because(&scene) {
+                return Err(told(why));
+            }
+            change.make(&mut scene).map_err(told)?;
+        }
+        scene.check().map_err(told)?;
+        py.detach(|| Self::with_casts(scene, &self.folder))
+    }
+
+    /// Solves every excursion of the scene.
+    fn excursions(&self, py: Python<'_>) -> PyResult<Vec<Excursion>> {
+        let solved = py.detach(|| {
+            let mut mechanism = Mechanism::new(&self.scene.instrument);
+            if let Some(casts) = &self.casts {
+                mechanism = mechanism.with_casts(Arc::clone(casts));
+            }
+            let excursions = self.scene.excursions.iter();
+            excursions.map(|excursion| Solved::of(&self.scene, &mechanism, excursion)).collect::<Vec<_>>()
+        });
+        solved.into_iter().map(|solved| solved.into_arrays(py)).collect()
+    }
+
+    fn __repr__(&self) -> String {
+        format!("<Scene \"{}\", {} cusps>", self.scene.title, self.scene.cusps.len())
+    }
+}

@@ -1,0 +1,258 @@
+"""Studies: rows as arrays, in any order, by any thread, into files."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import threading
+from pathlib import Path
+
+import duckdb
+import numpy as np
+import pyarrow as pa
+import pyarrow.parquet as pq
+import pytest
+
+import eminentia
+from conftest import SCENES
+
+STUDIES = ["inclination", "record_error"]
+
+
+def study(name: str) -> eminentia.Study:
+    return eminentia.Study.load(SCENES / "studies" / f"{name}.ron")
+
+
+@pytest.mark.parametrize("name", STUDIES)
+def test_rows_are_those_that_the_command_line_writes(name: str, by_command) -> None:
+    own = study(name)
+    written = pq.read_table(by_command(name))
+    table = pa.table(own.rows())
+    assert table.num_rows == own.row_count == written.num_rows
+    assert table.schema.equals(written.schema, check_metadata=True)
+    assert table.equals(written)
+
+
+@pytest.mark.parametrize("name", STUDIES)
+def test_duckdb_reads_the_command_lines_table_and_the_packages_rows_alike(name: str, by_command) -> None:
+    own = study(name)
+    rows = pa.table(own.rows())  # DuckDB finds it by its name
+    measured = [column.name for column in own.columns if column.role == "measured" and column.kind == "number"]
+    asked = ", ".join(f'sum("{column}"), min("{column}"), max("{column}"), count("{column}")' for column in measured)
+    by_file = duckdb.sql(f"select {asked} from (select * from '{by_command(name)}' order by row)").fetchall()
+    by_rows = duckdb.sql(f"select {asked} from (select * from rows order by row)").fetchall()
+    # Sums are of numbers of millimetres, in an order that threads decide.
+    np.testing.assert_allclose(np.array(by_file, float), np.array(by_rows, float), rtol=0, atol=1e-9)
+    first = measured[0]
+    (least,) = duckdb.sql(f'select min("{first}") from rows').fetchall()[0]
+    assert least == np.nanmin(own.numbers()[:, number_columns(own).index(first)])
+
+
+def number_columns(own: eminentia.Study) -> list[str]:
+    return [column.name for column in own.columns if column.kind == "number"]
+
+
+def test_columns_carry_their_units_and_roles() -> None:
+    own = study("inclination")
+    schema = pa.schema(own)
+    assert schema.names == ["row"] + [column.name for column in own.columns]
+    assert schema.field("row").type == pa.uint64() and not schema.field("row").nullable
+    kinds = {"number": pa.float64(), "text": pa.string(), "flag": pa.bool_()}
+    for column in own.columns:
+        field = schema.field(column.name)
+        assert field.type == kinds[column.kind] and field.nullable
+        assert field.metadata[b"role"].decode() == column.role
+        assert field.metadata.get(b"unit", b"").decode() == (column.unit or "")
+    assert schema.metadata[b"study_sha256"].decode() == own.sha256
+    assert schema.metadata[b"caution"].decode() == eminentia.CAUTION
+    assert {column.unit for column in own.columns if column.name.endswith("_deg")} == {"degrees"}
+
+
+def test_rows_parts_and_streams_are_the_same_rows() -> None:
+    own = study("record_error")
+    whole = pa.table(own.rows())
+    assert pa.record_batch(own.rows(100, 107)).equals(whole.slice(100, 7).combine_chunks().to_batches()[0])
+    stream = own.stream(5, 5000, batch_rows=777)
+    reader = pa.RecordBatchReader.from_stream(stream)
+    batches = list(reader)
+    assert [batch.num_rows for batch in batches] == [777] * 6 + [333]
+    assert pa.Table.from_batches(batches).equals(whole.slice(5, 4995))
+    assert pa.RecordBatchReader.from_stream(stream).read_all().num_rows == 4995, "it can be read again"
+    assert pa.table(own.rows(3, 3)).num_rows == 0
+    columns = number_columns(own)
+    numbers = own.numbers(100, 107)
+    assert numbers.shape == (7, len(columns)) and numbers.dtype == np.float64
+    for place, name in enumerate(columns):
+        theirs = whole.slice(100, 7).column(name).to_numpy()
+        assert numbers[:, place].tobytes() == np.ascontiguousarray(theirs).tobytes(), name
+
+
+def test_arrow_is_lent_the_rows_without_a_copy() -> None:
+    rows = study("record_error").rows(0, 1000)
+    # Two readers of the same rows look at the same memory.
+    first, second = pa.record_batch(rows), pa.record_batch(rows)
+    for one, other in zip(first.columns, second.columns, strict=True):
+        addresses = [[buffer and buffer.address for buffer in column.buffers()] for column in (one, other)]
+        assert addresses[0] == addresses[1]
+    del rows, second
+    assert first.column(0)[999].as_py() == 999, "what was lent outlives the lender"
+    # And NumPy looks at Arrow's.
+    column = first.column(1)
+    view = column.to_numpy(zero_copy_only=True)
+    assert view.__array_interface__["data"][0] == column.buffers()[1].address
+
+
+def test_indices_are_read_in_place_and_say_what_they_cannot_take() -> None:
+    own = study("record_error")
+    factors = sum(column.role == "factor" for column in own.columns)
+    numbers = own.numbers()
+    column = number_columns(own).index("protrusive.3mm.36.mesiobuccal.clearance_mm")
+    output = np.ascontiguousarray(numbers[:, column])
+    found = eminentia.sobol_indices(output, factors=factors, resamples=50, seed=3)
+    assert found.first.shape == found.total.shape == (factors, 3)
+    # Jansen's estimator of the total index, written out: half the mean square of A less AB, over the variance.
+    groups = output.reshape(-1, factors + 2)
+    centred = groups - groups.mean()
+    a, b, mixed = centred[:, 0], centred[:, -1], centred[:, 1:-1]
+    both = np.concatenate([a, b])
+    expected = ((a[:, None] - mixed) ** 2).mean(axis=0) / 2 / both.var()
+    np.testing.assert_allclose(found.total[:, 0], expected, rtol=1e-9, atol=1e-12)
+    assert np.all(found.first[:, 1] <= found.first[:, 2])
+    with pytest.raises(eminentia.Error, match="ascontiguousarray"):
+        eminentia.sobol_indices(numbers[:, column], factors=factors)
+    with pytest.raises(eminentia.Error, match="whole number of groups"):
+        eminentia.sobol_indices(output[:-1].copy(), factors=factors)
+
+
+def test_other_threads_run_while_rows_are_computed() -> None:
+    own = eminentia.Study.from_text(
+        (SCENES / "studies" / "record_error.ron").read_text().replace("groups: 1024", "groups: 8192"),
+        folder=SCENES / "studies",
+    )
+    began, ended = threading.Event(), threading.Event()
+
+    def compute() -> None:
+        began.set()
+        own.rows()
+        ended.set()
+
+    # Python hands its lock on of itself only to a thread that asks for longer than this: with the lock held
+    # while rows are computed, nothing below would run until they are.
+    before = sys.getswitchinterval()
+    sys.setswitchinterval(1e-4)
+    try:
+        worker = threading.Thread(target=compute)
+        worker.start()
+        began.wait()
+        turns = 0
+        while not ended.is_set():
+            turns += 1
+    finally:
+        worker.join()
+        sys.setswitchinterval(before)
+    # Had computing kept the lock, the loop would have run a few turns before and after it.
+    assert turns > 1000, turns
+
+
+def test_a_study_written_in_parts_or_gone_on_with_has_the_same_rows(tmp_path: Path, by_command) -> None:
+    own = study("record_error")
+    whole = tmp_path / "whole.parquet"
+    seen: list[tuple[int, int]] = []
+    written = own.write(whole, progress=lambda rows, of: seen.append((rows, of)))
+    assert whole.read_bytes() == by_command("record_error").read_bytes()
+    assert (written.path, written.rows, written.bytes) == (whole, own.row_count, whole.stat().st_size)
+    assert written.with_reason == 0 and seen[-1] == (own.row_count, own.row_count)
+    parts = [own.write(tmp_path / "part.parquet", part=(number, 3), threads=1).path for number in (1, 2, 3)]
+    assert len(set(parts)) == 3
+    together = pa.concat_tables([pq.read_table(part) for part in parts])
+    assert together.equals(pq.read_table(whole))
+    with pytest.raises(eminentia.Error, match="already there"):
+        own.write(whole)
+    assert own.write(whole, resume=True).rows_before == own.row_count
+    assert own.write(whole, overwrite=True, threads=2).rows_before == 0
+    assert whole.read_bytes() == by_command("record_error").read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ({"part": (4, 3)}, "4/3"),
+        ({"resume": True, "overwrite": True}, "one of them"),
+        ({"path": "table.xlsx"}, "xlsx"),
+        ({"path": "no/such/folder/table.csv"}, "no/such/folder"),
+    ],
+)
+def test_what_cannot_be_written_is_refused(asked: dict[str, object], words: str, tmp_path: Path) -> None:
+    path = tmp_path / str(asked.pop("path", "table.parquet"))
+    with pytest.raises(eminentia.Error, match=words):
+        study("inclination").write(path, **asked)  # type: ignore[arg-type]
+    assert not path.exists()
+
+
+def test_rows_that_the_study_does_not_have_are_refused() -> None:
+    own = study("inclination")
+    for start, stop in [(0, 154), (5, 4), (154, None)]:
+        with pytest.raises(eminentia.Error, match="the study has 153"):
+            own.rows(start, stop)
+        with pytest.raises(eminentia.Error, match="the study has 153"):
+            own.numbers(start, stop)
+    with pytest.raises(OverflowError):
+        own.rows(-1)
+    with pytest.raises(eminentia.Error, match="batch_rows"):
+        own.stream(batch_rows=0)
+    with pytest.raises(eminentia.Error, match=r"study:\d+:\d+"):
+        eminentia.Study.from_text("(title: 3)")
+
+
+def test_a_row_without_a_pose_is_null_and_says_why() -> None:
+    scene = eminentia.Scene.thirty_degree().to_text()
+    own = eminentia.Study.from_text(
+        f"""(
+            title: "Guides too steep for some rows (invented)",
+            scene: {scene},
+            factors: [(setting: "horizontal_inclination_deg", values: Normal(mean: 40.0, sd: 25.0))],
+            plan: MonteCarlo(rows: 200, seed: 3),
+            record: (measures: [Clearance, Interference, Guidance], advances_mm: [2.0, 5.0]),
+        )"""
+    )
+    table = pa.table(own.rows())
+    reasons = table.column("reason").to_pylist()
+    measured = [column.name for column in own.columns if column.role == "measured"]
+    numbers = [column.name for column in own.columns if column.role == "measured" and column.kind == "number"]
+    for index, reason in enumerate(reasons):
+        nulls = [name for name in measured if table.column(name)[index].as_py() is None]
+        assert bool(nulls) == bool(reason)
+    assert 0 < sum(reason is not None for reason in reasons) < len(reasons)
+    array = own.numbers()
+    for name in numbers:
+        theirs = table.column(name)
+        place = number_columns(own).index(name)
+        assert np.isnan(array[:, place]).sum() == theirs.null_count
+        assert not np.isnan(theirs.drop_null().to_numpy()).any(), "nothing is null, never not a number"
+
+
+INTERRUPTED = """
+import os, signal, sys, eminentia
+text = open(sys.argv[1]).read().replace("groups: 1024", "groups: 4194304")
+study = eminentia.Study.from_text(text, folder=os.path.dirname(sys.argv[1]))
+def progress(rows, of):
+    if rows > 0:
+        os.kill(os.getpid(), signal.SIGINT)
+try:
+    study.write(sys.argv[2], progress=progress)
+except KeyboardInterrupt:
+    print("interrupted")
+"""
+
+
+def test_ctrl_c_ends_a_run_with_what_was_computed_safe(tmp_path: Path) -> None:
+    out = tmp_path / "long.csv"
+    source = SCENES / "studies" / "record_error.ron"
+    told = subprocess.run(
+        [sys.executable, "-c", INTERRUPTED, source, out], capture_output=True, text=True, timeout=300
+    )
+    assert told.stdout.strip() == "interrupted", told.stderr
+    assert not out.exists(), "a table that is not whole does not bear its name"
+    (left,) = [path for path in tmp_path.iterdir() if path.suffix == ".csv"]
+    head, first, *_ = left.read_text()[:5000].splitlines()
+    assert head.startswith("row,") and first.startswith("0,")
