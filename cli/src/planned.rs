@@ -129,9 +129,11 @@ impl Planned {
         })
     }
 
-    /// What changes, in words.
+    /// What changes, in words, as far as two decimals show it.
     pub(crate) fn change_words(&self) -> Vec<String> {
-        self.changes().iter().map(change_words).collect()
+        let shows =
+            |change: &&FactorChange| two_decimals(change.from.degrees()) != two_decimals(change.to.degrees());
+        self.changes().iter().filter(shows).map(change_words).collect()
     }
 }
 

@@ -13,7 +13,7 @@ use std::path::Path;
 use sha2::{Digest as _, Sha256};
 use sim_core::cusp::{Cusp, CuspReading};
 use sim_core::frame::Side;
-use sim_core::plan::Role;
+use sim_core::plan::{Goal, Role};
 use sim_core::record::program::Setting;
 use sim_core::scene::Scene;
 
@@ -233,10 +233,37 @@ fn plan(worked: &WorkedCase) -> Vec<String> {
             of(Role::Orbiting),
         )
     });
-    let changes = planned.change_words();
-    let changes = (!changes.is_empty()).then(|| format!("Changes: {}.", changes.join("; ")));
-    let all = planned.verdict().into_iter().chain(changes).chain(inclines);
+    let changes = match planned.change_words() {
+        all if all.is_empty() => planned.answer.is_some().then(|| "Nothing changes.".to_owned()),
+        all => Some(format!("Changes: {}.", all.join("; "))),
+    };
+    let wanted = plan.goal.as_ref().map(wanted);
+    let all = wanted.into_iter().chain(planned.verdict()).chain(changes).chain(inclines);
     all.map(|line| printable(&line, LONGEST_PLAN_LINE)).collect()
+}
+
+/// What the plan is to reach.
+fn wanted(goal: &Goal) -> String {
+    match goal {
+        Goal::BalancedArticulation(goal) => format!(
+            "Wanted: balanced articulation, of teeth with a cusp inclination of {}°.",
+            two_decimals(goal.cusp_inclination.degrees())
+        ),
+        Goal::Disclusion(goal) => {
+            let clearances = goal.clearances.iter().map(|own| {
+                let cusp = own.name.as_deref().map(|name| format!(" {name}")).unwrap_or_default();
+                let (clearance, advance) = (own.clearance.in_mm(), own.advance.in_mm());
+                format!(
+                    "{}{cusp} {} {} mm after {} mm",
+                    own.tooth,
+                    own.excursion.name(),
+                    two_decimals(clearance),
+                    two_decimals(advance)
+                )
+            });
+            format!("Clearance wanted: {}.", clearances.collect::<Vec<_>>().join("; "))
+        }
+    }
 }
 
 fn records(worked: &WorkedCase) -> Vec<Vec<String>> {

@@ -151,15 +151,26 @@ fn a_plan_of_a_case_stands_on_its_sheet() {
     let folder = Folder::new();
     let text = case_text("dentate.ron");
     let end = text.rfind(')').unwrap();
-    let plan =
-        "plan: (goal: Disclusion(clearances: [(tooth: 36, excursion: Protrusive, clearance_mm: 0.9)])),\n";
-    let case = folder.file("case.ron", format!("{}{plan}{}", &text[..end], &text[end..]));
-    let sheet = folder.shell("sheet.html");
-    let left = run(&["sheet", &case, "--out", &sheet]);
-    assert_eq!(left.status, 0, "{}", left.err);
-    let sheet = std::fs::read_to_string(&sheet).unwrap();
-    assert!(sheet.contains("<h2>Plan</h2>") && sheet.contains("incisal guidance from"), "{sheet}");
-    assert_eq!(run(&["sheet", &case, "--out", &folder.shell("sheet.pdf")]).status, 0);
+    let sheet_of = |clearance_mm: &str| {
+        let plan = format!(
+            "plan: (goal: Disclusion(clearances: [(tooth: 36, excursion: Protrusive, clearance_mm: {clearance_mm})])),\n"
+        );
+        let case = folder.file("case.ron", format!("{}{plan}{}", &text[..end], &text[end..]));
+        let sheet = folder.shell("sheet.html");
+        let left = run(&["sheet", &case, "--out", &sheet]);
+        assert_eq!(left.status, 0, "{}", left.err);
+        assert_eq!(run(&["sheet", &case, "--out", &folder.shell("sheet.pdf")]).status, 0);
+        std::fs::read_to_string(&sheet).unwrap()
+    };
+    let sheet = sheet_of("0.9");
+    for words in
+        ["<h2>Plan</h2>", "Clearance wanted: 36 protrusive 0.90 mm after 3.00 mm.", "incisal guidance from"]
+    {
+        assert!(sheet.contains(words), "{words}: {sheet}");
+    }
+    // What is there already needs no change.
+    let sheet = sheet_of("0.1");
+    assert!(sheet.contains("Nothing changes.") && !sheet.contains("incisal guidance from"), "{sheet}");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Teeth, cusps, and how far they stand off in an excursion.
 
+pub(crate) mod crown;
 mod gauges;
 mod tooth;
 

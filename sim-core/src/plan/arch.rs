@@ -4,17 +4,12 @@ use nalgebra::Vector3;
 
 use super::PlanError;
 use crate::anterior::AnteriorGuide;
+use crate::cusp::crown::{LOWER_WIDTHS_MM, TEETH, UPPER_WIDTHS_MM};
 use crate::cusp::{Arch, Tooth};
 use crate::frame::{OcclusalPlane, Side};
 use crate::instrument::Instrument;
 use crate::units::{Angle, Length};
 
-/// Mesiodistal crown widths in mm, upper 1 to 7 (Wheeler's Dental Anatomy, from memory).
-const UPPER_WIDTHS_MM: [f64; TEETH] = [8.5, 6.5, 7.5, 7.0, 7.0, 10.0, 9.0];
-/// Mesiodistal crown widths in mm, lower 1 to 7 (Wheeler's Dental Anatomy, from memory).
-const LOWER_WIDTHS_MM: [f64; TEETH] = [5.0, 5.5, 7.0, 7.0, 7.0, 11.0, 10.5];
-/// Teeth on each side of an arch; there are no third molars.
-const TEETH: usize = 7;
 /// The compensating curves start at the middle of the lower canine (common practice, no source).
 const CURVE_STARTS_AT: usize = 3;
 /// Where pin and teeth are apart, the lower incisal edges are taken to stand so far behind the pin

@@ -1,14 +1,10 @@
 //! Widths and forms of the fourteen teeth of an arch, by place from the midline (1 to 7).
 
-/// Teeth on each side of an arch; there are no third molars.
-pub(super) const TEETH: usize = 7;
+pub(super) use crate::cusp::crown::{LOWER_WIDTHS_MM, TEETH, UPPER_WIDTHS_MM};
+
 /// The last front tooth.
 pub(super) const CANINE: usize = 3;
 
-/// Mesiodistal crown widths in mm, upper 1 to 7 (Wheeler's Dental Anatomy, from memory).
-pub(super) const UPPER_WIDTHS_MM: [f64; TEETH] = [8.5, 6.5, 7.5, 7.0, 7.0, 10.0, 9.0];
-/// Mesiodistal crown widths in mm, lower 1 to 7 (Wheeler's Dental Anatomy, from memory).
-pub(super) const LOWER_WIDTHS_MM: [f64; TEETH] = [5.0, 5.5, 7.0, 7.0, 7.0, 11.0, 10.5];
 /// Crown lengths in mm, upper 1 to 7 (Wheeler's Dental Anatomy, from memory).
 pub(super) const UPPER_LENGTHS_MM: [f64; TEETH] = [10.5, 9.0, 10.0, 8.5, 8.5, 7.5, 7.0];
 /// Crown lengths in mm, lower 1 to 7 (Wheeler's Dental Anatomy, from memory).
