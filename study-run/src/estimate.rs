@@ -71,7 +71,7 @@ pub fn estimate(loaded: &Loaded, part: Part, threads: usize) -> Result<Estimate,
     let prepared = &loaded.prepared;
     let rows = part.rows(prepared.row_count());
     let schema = schema(loaded);
-    let encoder = Form::Parquet.encoder(&schema)?;
+    let encoder = Form::Parquet.encoder(&schema, prepared)?;
     let maker = Maker::new(prepared, &schema, &encoder, false);
     let pool = pool(threads)?;
     let stretches = Stretches { rows: &rows, grouping: maker.grouping };
@@ -102,7 +102,7 @@ pub fn estimate(loaded: &Loaded, part: Part, threads: usize) -> Result<Estimate,
     let affordable = (rows_a_second_by_one * PROBE.as_secs_f64()).max(1.0) as u64;
     let sized = rows.start..rows.end.min(rows.start + maker.grouping.rows.min(affordable));
     let bytes_a_row = |form: Form| -> Result<f64, RunError> {
-        let encoder = form.encoder(&schema)?;
+        let encoder = form.encoder(&schema, prepared)?;
         let made = Maker::new(prepared, &schema, &encoder, false).make(sized.clone(), &never)?;
         let bytes = made.map_or(0, |made| made.bytes.body.len());
         Ok(bytes as f64 / (sized.end - sized.start).max(1) as f64)

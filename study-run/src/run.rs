@@ -137,7 +137,7 @@ fn to_file(
         form: form.name(),
     };
     let schema = schema_of_part(loaded, options.part);
-    let encoder = form.encoder(&schema)?;
+    let encoder = form.encoder(&schema, &loaded.prepared)?;
     if let Some(bytes) = already_whole(loaded, options, &places, &identity)? {
         observer.begins(of, of);
         let path = Some(places.table);
@@ -230,7 +230,7 @@ fn to_standard(
     let rows = options.part.rows(loaded.prepared.row_count());
     let of = rows.end - rows.start;
     let schema = schema(loaded);
-    let encoder = Form::Csv.encoder(&schema)?;
+    let encoder = Form::Csv.encoder(&schema, &loaded.prepared)?;
     let pool = pool(options.threads)?;
     let mut maker = Maker::new(&loaded.prepared, &schema, &encoder, false);
     let groups = 0..maker.grouping.count(&rows);

@@ -8,6 +8,7 @@ use std::path::Path;
 
 use arrow_array::RecordBatch;
 use arrow_schema::SchemaRef;
+use sim_core::study::Prepared;
 
 use crate::error::RunError;
 
@@ -44,9 +45,9 @@ impl Form {
         }
     }
 
-    pub(crate) fn encoder(self, schema: &SchemaRef) -> Result<Encoder, RunError> {
+    pub(crate) fn encoder(self, schema: &SchemaRef, study: &Prepared) -> Result<Encoder, RunError> {
         Ok(match self {
-            Self::Parquet => Encoder::Parquet(parquet::Encoder::new(schema)?),
+            Self::Parquet => Encoder::Parquet(parquet::Encoder::new(schema, study)?),
             Self::Csv => Encoder::Csv(csv::Encoder::new(schema)),
         })
     }

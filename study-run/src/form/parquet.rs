@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use arrow_array::RecordBatch;
-use arrow_schema::{DataType, Field, SchemaRef};
+use arrow_schema::SchemaRef;
 use parquet::arrow::arrow_writer::{ArrowColumnWriter, ArrowRowGroupWriterFactory, compute_leaves};
 use parquet::arrow::{ArrowSchemaConverter, add_encoded_arrow_schema_to_metadata};
 use parquet::basic::{Compression, Encoding};
@@ -17,15 +17,18 @@ use parquet::file::properties::{EnabledStatistics, WriterProperties, WriterPrope
 use parquet::file::writer::SerializedFileWriter;
 use parquet::schema::types::{ColumnPath, SchemaDescPtr, TypePtr};
 
+use sim_core::study::{ColumnKind, ColumnRole, PlannedFactor, Prepared};
+
 use super::Bytes;
 use crate::error::RunError;
-use crate::table::{ROW, key, role_name};
-use sim_core::study::ColumnRole;
+use crate::table::ROW;
 
 /// What a Parquet file begins and ends with.
 pub(super) const MAGIC: &[u8] = b"PAR1";
 /// Length of the footer, and the magic: what follows the footer.
 const AFTER_FOOTER: usize = 8;
+/// Levels of a factor up to which a dictionary is worth its while: an index is then two bytes at most.
+const MOST_LEVELS: usize = 1 << 12;
 
 pub(crate) struct Encoder {
     schema: SchemaRef,
@@ -36,14 +39,14 @@ pub(crate) struct Encoder {
 }
 
 impl Encoder {
-    pub(super) fn new(schema: &SchemaRef) -> Result<Self, RunError> {
+    pub(super) fn new(schema: &SchemaRef, study: &Prepared) -> Result<Self, RunError> {
         let columns = ArrowSchemaConverter::new().convert(schema).map_err(fault)?;
         let root = columns.root_schema_ptr();
-        let mut whole = properties(schema).set_key_value_metadata(Some(said(schema))).build();
+        let mut whole = properties(schema, study).set_key_value_metadata(Some(said(schema))).build();
         add_encoded_arrow_schema_to_metadata(schema, &mut whole);
         let empty = SerializedFileWriter::new(Vec::new(), TypePtr::clone(&root), Arc::new(whole));
         let about = empty.and_then(SerializedFileWriter::close).map_err(fault)?.file_metadata().clone();
-        let properties = Arc::new(properties(schema).build());
+        let properties = Arc::new(properties(schema, study).build());
         Ok(Self { schema: SchemaRef::clone(schema), root, properties, about })
     }
 
@@ -159,9 +162,10 @@ fn said(schema: &SchemaRef) -> Vec<KeyValue> {
     said.into_iter().map(|(name, value)| KeyValue::new(name.clone(), value.clone())).collect()
 }
 
-/// How columns are encoded. Measured numbers hardly ever repeat, so that a dictionary and compression
-/// would cost time and gain nothing; factors often have few levels.
-fn properties(schema: &SchemaRef) -> WriterPropertiesBuilder {
+/// How columns are encoded. Measured numbers, and factors without levels, hardly ever repeat, so that a
+/// dictionary and compression would cost time and gain nothing. Where factors have few levels, a dictionary
+/// makes them, and what follows from them, almost nothing.
+fn properties(schema: &SchemaRef, study: &Prepared) -> WriterPropertiesBuilder {
     let mut builder = WriterProperties::builder()
         .set_compression(Compression::UNCOMPRESSED)
         .set_dictionary_enabled(true)
@@ -173,18 +177,27 @@ fn properties(schema: &SchemaRef) -> WriterPropertiesBuilder {
             builder = builder
                 .set_column_dictionary_enabled(path.clone(), false)
                 .set_column_encoding(path, Encoding::DELTA_BINARY_PACKED);
-        } else if is_measured_number(field) {
-            builder = builder
-                .set_column_dictionary_enabled(path.clone(), false)
-                .set_column_statistics_enabled(path, EnabledStatistics::None);
+        }
+    }
+    let factors = study.design().factors();
+    let is_few = |factor: &PlannedFactor| {
+        factor.distribution.levels().is_some_and(|levels| levels.len() <= MOST_LEVELS)
+    };
+    let all_are_few = factors.iter().all(is_few);
+    let mut factors = factors.iter();
+    for column in study.columns().iter().filter(|column| column.kind == ColumnKind::Number) {
+        let path = ColumnPath::from(column.name.clone());
+        let repeats = match column.role {
+            ColumnRole::Factor => factors.next().is_some_and(is_few),
+            ColumnRole::Derived => all_are_few,
+            ColumnRole::Measured | ColumnRole::Reason => false,
+        };
+        builder = builder.set_column_dictionary_enabled(path.clone(), repeats);
+        if column.role == ColumnRole::Measured {
+            builder = builder.set_column_statistics_enabled(path, EnabledStatistics::None);
         }
     }
     builder
-}
-
-fn is_measured_number(field: &Field) -> bool {
-    let role = field.metadata().get(key::ROLE).map(String::as_str);
-    field.data_type() == &DataType::Float64 && role == Some(role_name(ColumnRole::Measured))
 }
 
 // By value, to be handed to `map_err`.
