@@ -104,7 +104,7 @@ pub fn estimate(loaded: &Loaded, part: Part, threads: usize) -> Result<Estimate,
     let bytes_a_row = |form: Form| -> Result<f64, RunError> {
         let encoder = form.encoder(&schema, prepared)?;
         let made = Maker::new(prepared, &schema, &encoder, false).make(sized.clone(), &never)?;
-        let bytes = made.map_or(0, |made| made.bytes.body.len());
+        let bytes = made.map_or(0, |made| made.bytes.body().len());
         Ok(bytes as f64 / (sized.end - sized.start).max(1) as f64)
     };
     Ok(Estimate {

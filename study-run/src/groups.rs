@@ -28,6 +28,8 @@ pub(crate) struct Grouping {
     pub(crate) rows: u64,
     /// Rows of every piece of a group but the last.
     pub(crate) piece: u64,
+    /// Bytes of a row of numbers.
+    row_bytes: u64,
 }
 
 impl Grouping {
@@ -39,10 +41,15 @@ impl Grouping {
             BaseScene::File(_) => false,
         };
         if scene_has_casts {
-            return Self { rows: MOST_ROWS_WITH_CASTS, piece: 1 };
+            return Self { rows: MOST_ROWS_WITH_CASTS, piece: 1, row_bytes };
         }
         let rows = power(GROUP_BYTES).min(MOST_ROWS);
-        Self { rows, piece: power(PIECE_BYTES).min(rows) }
+        Self { rows, piece: power(PIECE_BYTES).min(rows), row_bytes }
+    }
+
+    /// About how many bytes so many rows take: room made at once is not moved again and again.
+    fn bytes(self, rows: &Range<u64>) -> usize {
+        usize::try_from((rows.end - rows.start) * self.row_bytes).unwrap_or_default()
     }
 
     /// Number of groups that so many rows make.
@@ -102,7 +109,7 @@ impl<'s> Maker<'s> {
 
     /// Computes and encodes a group; nothing once it is to be abandoned.
     pub(crate) fn make(&self, rows: Range<u64>, abandoned: &AtomicBool) -> Result<Option<Encoded>, RunError> {
-        let mut group = self.encoder.group()?;
+        let mut group = self.encoder.group(self.grouping.bytes(&rows))?;
         let mut with_reason = 0;
         let mut take = |piece: &RecordBatch| {
             let reasons = piece.column(self.reason);

@@ -73,8 +73,8 @@ impl Entry {
         Self {
             rows: group.rows.clone(),
             start,
-            length: group.bytes.body.len() as u64,
-            checksum: crc32fast::hash(&group.bytes.body),
+            length: group.bytes.body().len() as u64,
+            checksum: crc32fast::hash(group.bytes.body()),
             with_reason: group.with_reason,
             note: group.bytes.note.clone(),
         }

@@ -244,7 +244,7 @@ fn to_standard(
     out.write_all(&encoder.head()).map_err(told)?;
     let (mut written, mut with_reason) = (0, 0);
     in_order(&maker, (&rows, groups), &pool, stop, |group| {
-        out.write_all(&group.bytes.body).and_then(|()| out.flush()).map_err(told)?;
+        out.write_all(group.bytes.body()).and_then(|()| out.flush()).map_err(told)?;
         written += group.rows.end - group.rows.start;
         with_reason += group.with_reason;
         observer.saved(written);

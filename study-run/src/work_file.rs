@@ -158,7 +158,7 @@ impl WorkFile {
 
     /// Writes the next group. It is made to last now or within a second of writing on.
     pub(crate) fn append(&mut self, group: &Encoded) -> Result<(), RunError> {
-        self.table.write_all(&group.bytes.body).map_err(|error| self.broken(error))?;
+        self.table.write_all(group.bytes.body()).map_err(|error| self.broken(error))?;
         let entry = Entry::of(group, self.length);
         self.entries.extend(entry.bytes());
         self.length += entry.length;

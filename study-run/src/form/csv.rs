@@ -76,7 +76,7 @@ impl Group {
     }
 
     pub(super) fn finish(self) -> Bytes {
-        Bytes { body: self.lines, note: Vec::new() }
+        Bytes { buffer: self.lines, skipped: 0, note: Vec::new() }
     }
 }
 

@@ -62,9 +62,18 @@ pub(crate) enum Encoder {
 /// A group of rows as it stands in the file.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Bytes {
-    pub(crate) body: Vec<u8>,
+    /// With some bytes before the group, which are skipped rather than moved.
+    buffer: Vec<u8>,
+    skipped: usize,
     /// What the end of the file needs to know of it; nothing for CSV.
     pub(crate) note: Vec<u8>,
+}
+
+impl Bytes {
+    /// What is written.
+    pub(crate) fn body(&self) -> &[u8] {
+        self.buffer.get(self.skipped..).unwrap_or_default()
+    }
 }
 
 /// A group of rows being encoded.
@@ -82,9 +91,10 @@ impl Encoder {
         }
     }
 
-    pub(crate) fn group(&self) -> Result<Group<'_>, RunError> {
+    /// Begins a group; `bytes` is about how many it will have.
+    pub(crate) fn group(&self, bytes: usize) -> Result<Group<'_>, RunError> {
         Ok(match self {
-            Self::Parquet(encoder) => Group::Parquet(Box::new(encoder.group()?)),
+            Self::Parquet(encoder) => Group::Parquet(Box::new(encoder.group(bytes)?)),
             Self::Csv(_) => Group::Csv(csv::Group::default()),
         })
     }

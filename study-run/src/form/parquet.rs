@@ -50,9 +50,9 @@ impl Encoder {
         Ok(Self { schema: SchemaRef::clone(schema), root, properties, about })
     }
 
-    pub(super) fn group(&self) -> Result<Group<'_>, RunError> {
+    pub(super) fn group(&self, bytes: usize) -> Result<Group<'_>, RunError> {
         let (root, properties) = (TypePtr::clone(&self.root), Arc::clone(&self.properties));
-        let file = SerializedFileWriter::new(Vec::new(), root, properties).map_err(fault)?;
+        let file = SerializedFileWriter::new(Vec::with_capacity(bytes), root, properties).map_err(fault)?;
         let factory = ArrowRowGroupWriterFactory::new(&file, SchemaRef::clone(&self.schema));
         let columns = factory.create_column_writers(0).map_err(fault)?;
         Ok(Group { encoder: self, file, columns })
@@ -147,11 +147,10 @@ impl Group<'_> {
         group.close().map_err(fault)?;
         let pages = self.file.bytes_written();
         // This also writes the footer.
-        let mut body = self.file.into_inner().map_err(fault)?;
-        let mut note = body.split_off(pages);
+        let mut buffer = self.file.into_inner().map_err(fault)?;
+        let mut note = buffer.split_off(pages);
         note.truncate(note.len().saturating_sub(AFTER_FOOTER));
-        body.drain(..MAGIC.len());
-        Ok(Bytes { body, note })
+        Ok(Bytes { buffer, skipped: MAGIC.len(), note })
     }
 }
 
