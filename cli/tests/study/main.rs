@@ -4,6 +4,9 @@
 // Helpers fail the test that calls them.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+#[path = "../command_line/helpers.rs"]
+#[allow(dead_code)] // the folder is all that is used of them
+mod helpers;
 mod mistakes;
 mod plan;
 mod runs;

@@ -1,7 +1,8 @@
 //! Running the program on studies that the tests write.
 
-use std::path::PathBuf;
 use std::process::{Child, Command, Stdio};
+
+pub(crate) use crate::helpers::Folder;
 
 /// What a run left behind.
 pub(crate) struct Left {
@@ -60,39 +61,6 @@ pub(crate) fn start(args: &[&str]) -> Child {
 /// Waits for its end.
 pub(crate) fn end(child: Child) -> Left {
     Left::of(child.wait_with_output().unwrap())
-}
-
-/// A folder that goes away with the test.
-pub(crate) struct Folder(tempfile::TempDir);
-
-impl Folder {
-    pub(crate) fn new() -> Self {
-        Self(tempfile::tempdir().unwrap())
-    }
-
-    pub(crate) fn path(&self, name: &str) -> PathBuf {
-        self.0.path().join(name)
-    }
-
-    /// A path as the shell takes it.
-    pub(crate) fn shell(&self, name: &str) -> String {
-        self.path(name).to_str().unwrap().to_owned()
-    }
-
-    /// Writes a file and gives its path.
-    pub(crate) fn file(&self, name: &str, content: impl AsRef<[u8]>) -> String {
-        std::fs::write(self.path(name), content).unwrap();
-        self.shell(name)
-    }
-
-    /// Names of the files in it.
-    pub(crate) fn names(&self) -> Vec<String> {
-        let entries = std::fs::read_dir(self.0.path()).unwrap();
-        let mut names: Vec<String> =
-            entries.map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect();
-        names.sort();
-        names
-    }
 }
 
 pub(crate) const SCENE: &str = "(

@@ -72,14 +72,14 @@ pub(crate) fn bytes(bytes: f64) -> String {
     scaled(bytes, 1000.0, &["bytes", "kB", "MB", "GB", "TB", "PB"])
 }
 
-/// Seconds, in the unit that fits.
+/// About so many seconds, in the unit that fits.
 pub(crate) fn duration(seconds: f64) -> String {
     let units: [(f64, &str); 4] = [(86_400.0, "days"), (3_600.0, "hours"), (60.0, "min"), (1.0, "s")];
     match units.into_iter().find(|(size, _)| seconds >= 2.0 * size) {
         None if seconds < 1.0 => "less than a second".to_owned(),
-        None => "1 s".to_owned(),
-        Some((size, unit)) if seconds / size >= 10_000.0 => format!("{:.1e} {unit}", seconds / size),
-        Some((size, unit)) => format!("{:.0} {unit}", seconds / size),
+        None => "about 1 s".to_owned(),
+        Some((size, unit)) if seconds / size >= 10_000.0 => format!("about {:.1e} {unit}", seconds / size),
+        Some((size, unit)) => format!("about {:.0} {unit}", seconds / size),
     }
 }
 
@@ -107,9 +107,9 @@ mod tests {
         assert_eq!(bytes(31_415_926.0), "31.4 MB");
         assert_eq!(bytes(271e12), "271 TB");
         assert_eq!(duration(0.4), "less than a second");
-        assert_eq!(duration(100.0), "100 s");
-        assert_eq!(duration(7_100.0), "118 min");
-        assert_eq!(duration(1e6), "12 days");
+        assert_eq!(duration(100.0), "about 100 s");
+        assert_eq!(duration(7_100.0), "about 118 min");
+        assert_eq!(duration(1e6), "about 12 days");
     }
 
     #[test]

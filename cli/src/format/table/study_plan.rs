@@ -39,7 +39,7 @@ pub(super) fn write(
         1 => "1 thread".to_owned(),
         threads => format!("{threads} threads"),
     };
-    line("time", format!("about {} by {threads}", duration(estimate.seconds())));
+    line("time", format!("{} by {threads}", duration(estimate.seconds())));
     line(
         "speed",
         format!(
