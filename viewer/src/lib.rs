@@ -10,6 +10,7 @@
 //! | [`state`] | everything the viewer knows, one plain value |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`course`] | an excursion solved once, which everything else reads |
+//! | [`planning`] | the goal being set, and its answer |
 //! | [`action`] | what a person can do; nothing else changes the state |
 //! | [`keys`], [`mouse`] | how it is asked for |
 //! | [`projection`], [`layout`] | millimetres to pixels, and the parts of the window |
@@ -35,6 +36,7 @@ pub mod material;
 pub mod mouse;
 pub mod palette;
 pub mod panels;
+pub mod planning;
 pub mod projection;
 pub mod report;
 pub mod start;

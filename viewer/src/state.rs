@@ -10,10 +10,11 @@ use sim_core::frame::Side;
 use sim_core::scene::Scene;
 use sim_core::units::Length;
 
-use crate::casts::{CastView, Mounted, Proposal, Readout};
+use crate::casts::{CastView, Mounted, Page, Proposal, Readout};
 use crate::course::{Course, Setup, Stop};
 use crate::drawing;
 use crate::error::Unshowable;
+use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
 
 /// Which member moves on the screen.
@@ -96,6 +97,8 @@ pub struct State {
     pub readout: Option<Arc<Readout>>,
     /// A cusp picked on a cast and not yet added.
     pub proposal: Option<Proposal>,
+    /// The goal being set, and its answer.
+    pub planning: Planning,
     /// What is drawn is rough for now.
     pub rough: Option<Rough>,
     /// What is to be told of settings without a pose.
@@ -153,6 +156,7 @@ impl State {
         let look = Look::at(Viewpoint::Oblique, drawing::bounds(&scene, mounted.as_deref()));
         let marks = marked_at_first(&scene);
         let file_note = mounted.as_deref().and_then(mended_note);
+        let planning = Planning::of(&scene);
         let mut state = Self {
             file,
             as_read: scene.clone(),
@@ -171,6 +175,7 @@ impl State {
             casts,
             readout: None,
             proposal: None,
+            planning,
             rough: None,
             note: None,
             file_note,
@@ -218,6 +223,16 @@ impl State {
             (Viewpoint::Axis, _) => drawing::axis_bounds(&scene.instrument),
             (_, Some(mounted)) if self.casts.close => mounted.bounds(),
             (_, mounted) => drawing::bounds(scene, mounted),
+        }
+    }
+
+    /// What the panel on the right can be about.
+    #[must_use]
+    pub const fn pages(&self) -> &'static [Page] {
+        if self.shown.mounted.is_some() {
+            &[Page::Cusps, Page::Casts, Page::Plan]
+        } else {
+            &[Page::Cusps, Page::Plan]
         }
     }
 

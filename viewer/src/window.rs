@@ -48,7 +48,8 @@ pub fn run(mut state: State, size: (u32, u32), mut report: Option<Report>) -> Re
     loop {
         window.canvas_mut().poll_events();
         let asked = listen(&window, &state, &mut mouse);
-        let is_at_rest = asked.is_none() && !state.playing && state.rough.is_none();
+        let is_at_rest =
+            asked.is_none() && !state.playing && state.rough.is_none() && state.planning.rested.is_none();
         still = if is_at_rest { still + 1 } else { 0 };
         if still > SETTLING && last_frame.elapsed() < RESTING_FRAME {
             std::thread::sleep(REST);

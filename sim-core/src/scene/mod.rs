@@ -1,11 +1,13 @@
 //! A scene: an instrument, the cusps watched and the excursions made, as its file gives it.
 
+mod answer;
 mod casts;
 mod read;
 mod samples;
 
 /// Why a scene text was refused.
 pub type SceneError = crate::text::ReadError;
+pub use answer::GoalAnswer;
 pub use casts::{CastFiles, CastMountingError};
 pub use samples::{NoSuchCount, SampleCount};
 

@@ -3,6 +3,7 @@
 mod casting;
 mod editing;
 mod opening;
+mod planning;
 mod playing;
 #[cfg(test)]
 mod testing;
@@ -15,6 +16,7 @@ use sim_core::setting::{Choice, Setting};
 use sim_core::units::Length;
 
 use crate::casts::{CutPlane, Page, Proposal, Seen, Show};
+use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
 use crate::state::{Moving, State, free_mark};
 
@@ -85,6 +87,12 @@ pub enum Action {
     AddCusp,
     /// Takes away a cusp.
     RemoveCusp(usize),
+    /// Sets another goal of the plan.
+    Goal(Box<Draft>),
+    /// Applies the plan's answer.
+    ApplyPlan,
+    /// Takes back the plan applied last.
+    TakePlanBack,
     /// Back to the file's values.
     BackToFile,
     /// To the zeroed baseline.
@@ -105,6 +113,7 @@ impl State {
     /// Does it.
     pub fn act(&mut self, action: Action) {
         self.do_it(action);
+        self.look_at_plan();
         self.read_casts();
     }
 
@@ -159,6 +168,7 @@ impl State {
             }
             Action::BackToFile => {
                 let scene = self.as_read.clone();
+                self.planning.draft.take_teeth_of(&scene.plan.clone().unwrap_or_default());
                 self.edit(|own, _| {
                     *own = scene;
                     Ok(())
@@ -182,13 +192,16 @@ impl State {
             Action::Close(close) => self.come_close(close),
             Action::SwapClose => self.come_close(!self.casts.close),
             Action::Page(page) => self.casts.page = page,
-            Action::SwapPage => self.casts.page = after(&[Page::Cusps, Page::Casts], self.casts.page),
+            Action::SwapPage => self.casts.page = after(self.pages(), self.casts.page),
             Action::Cut(plane) => self.casts.plane = plane,
             Action::CutAt(mm) => self.cut_at(mm),
             Action::Pick(from, toward) => self.pick(from, toward),
             Action::Propose(proposal) => self.proposal = Some(proposal),
             Action::AddCusp => self.add_cusp(),
             Action::RemoveCusp(number) => self.remove_cusp(number),
+            Action::Goal(draft) => self.set_goal(*draft),
+            Action::ApplyPlan => self.apply_plan(),
+            Action::TakePlanBack => self.take_plan_back(),
             Action::Help => self.help = !self.help,
             Action::PutAway => self.put_away(),
             Action::Quit => self.done = true,

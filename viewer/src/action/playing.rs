@@ -54,6 +54,7 @@ impl State {
             }
         }
         self.play(seconds);
+        self.wait_for_plan(seconds);
         self.read_casts();
     }
 

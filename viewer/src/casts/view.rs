@@ -58,6 +58,8 @@ pub enum Page {
     Cusps,
     /// Section and contacts of the casts.
     Casts,
+    /// The occlusion planned backward.
+    Plan,
 }
 
 /// How a person wants to see the casts.

@@ -6,6 +6,7 @@ mod contacts;
 mod header;
 mod help;
 mod notes;
+mod plan;
 mod plot;
 mod proposal;
 mod readings;

@@ -6,7 +6,7 @@ use sim_core::excursion::Guidance;
 use sim_core::frame::Side;
 use sim_core::units::Length;
 
-use super::{Found, closeup, contacts, plot};
+use super::{Found, closeup, contacts, plan, plot};
 use crate::action::Action;
 use crate::casts::Page;
 use crate::drawing::glyph;
@@ -19,13 +19,11 @@ const NAME: f32 = 112.0;
 const PLOT_SHARE: f32 = 0.30;
 
 pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
-    if let Some(mounted) = &state.shown.mounted {
-        pages(ui, state, found);
-        if state.casts.page == Page::Casts {
-            return contacts::show(ui, state, mounted, found);
-        }
-    } else {
-        ui.heading("Separation and clearance");
+    pages(ui, state, found);
+    match (state.casts.page, &state.shown.mounted) {
+        (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, found),
+        (Page::Plan, _) => return plan::show(ui, state, found),
+        (Page::Cusps, _) | (Page::Casts, None) => {}
     }
     legend(ui);
     let height = ui.available_height() * PLOT_SHARE;
@@ -41,10 +39,12 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
 /// What the panel is about.
 fn pages(ui: &mut Ui, state: &State, found: &mut Found) {
     ui.horizontal(|ui| {
-        for (page, name, words) in [
-            (Page::Cusps, "cusps", "Separation and clearance"),
-            (Page::Casts, "casts", "Section and contacts (G)"),
-        ] {
+        for page in state.pages().iter().copied() {
+            let (name, words) = match page {
+                Page::Cusps => ("cusps", "Separation, clearance"),
+                Page::Casts => ("casts", "Section, contacts"),
+                Page::Plan => ("plan", "Plan (G)"),
+            };
             let button = ui.add(Button::new(words).selected(state.casts.page == page));
             found.note(format!("page={name}"), &button);
             if button.clicked() {

@@ -8,7 +8,7 @@ use sim_core::plan::{
 };
 
 use super::exact;
-use crate::planned::{Answer, Planned, radius_mm};
+use crate::planned::{Answer, Planned};
 
 pub(super) fn object(planned: &Planned) -> Value {
     let list = |needed: &[RequiredInclines]| needed.iter().map(inclines).collect::<Vec<Value>>();
@@ -57,7 +57,7 @@ fn change(change: &FactorChange) -> Value {
         "to_deg": exact(change.to.degrees()),
     });
     if change.factor == sim_core::plan::Factor::CompensatingCurve {
-        object["radius_mm"] = json!(radius_mm(change));
+        object["radius_mm"] = json!(change.radius().map(sim_core::units::Length::in_mm));
     }
     object
 }

@@ -8,7 +8,7 @@ use sim_core::plan::{Balanced, Disclosed, Factor, RequiredInclines, Role, Varian
 use super::grid::{Cell, Grid, printable, printable_line};
 use super::number::{as_set, one_decimal, signed, two_decimals};
 use super::{ALARM, BOLD, FAINT};
-use crate::planned::{Answer, Planned, change_words, place_name, radius_words};
+use crate::planned::{Answer, Planned, place_name};
 
 const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide in contact. tangent: where the path \
     starts; chord: over the distance named; axis: the tangent to the plane square to the tooth's axis; across: of a \
@@ -27,7 +27,7 @@ pub(super) fn write(planned: &Planned, width: usize, out: &mut dyn Write) -> io:
         let style = if planned.is_reached() { BOLD } else { ALARM };
         writeln!(out, "{style}{verdict}{style:#}")?;
         for change in planned.changes() {
-            writeln!(out, "  {}", change_words(change))?;
+            writeln!(out, "  {}", change.words())?;
         }
         writeln!(out)?;
     }
@@ -101,7 +101,7 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
         } else {
             format!("{} mm at most", two_decimals(own.greatest.in_mm()))
         };
-        let radius = radius_words(change).map(|words| format!("  ({words})")).unwrap_or_default();
+        let radius = change.radius_words().map(|words| format!("  ({words})")).unwrap_or_default();
         grid.row(vec![
             Cell::left(change.factor.label()),
             Cell::right(degrees(change.from.degrees())),

@@ -1,0 +1,170 @@
+//! The goal of a plan answered for a scene, and the scene as planned.
+
+use super::Scene;
+use crate::plan::{
+    self, ArchForm, Balanced, CURVE_READ_AT_MM, Disclosed, Factor, FactorChange, Goal, Plan, PlanError, Setup,
+};
+use crate::units::{Angle, Length};
+
+/// A curve that tips a tooth by a sine of less than this is flat.
+const FLAT: f64 = 1e-9;
+
+/// The answer to a plan's goal.
+#[derive(Clone, Debug, PartialEq)]
+pub enum GoalAnswer {
+    /// To balanced articulation.
+    Balanced(Box<Balanced>),
+    /// To clearances wanted.
+    Disclosed(Box<Disclosed>),
+}
+
+impl GoalAnswer {
+    /// Answers a plan's goal for a scene, whatever plan the scene itself has; none where the plan has no
+    /// goal.
+    ///
+    /// # Errors
+    /// [`PlanError`] for goals that make no sense, or an instrument without a pose.
+    pub fn of(scene: &Scene, plan: &Plan) -> Result<Option<Self>, PlanError> {
+        plan.check(&scene.instrument, &scene.cusps)?;
+        Ok(match &plan.goal {
+            None => None,
+            Some(Goal::BalancedArticulation(goal)) => {
+                Some(Self::Balanced(Box::new(plan::balance(&scene.planning_setup(plan), goal)?)))
+            }
+            Some(Goal::Disclusion(goal)) => Some(Self::Disclosed(Box::new(plan::disclude(
+                &scene.instrument,
+                scene.occlusal_plane,
+                &scene.cusps,
+                goal,
+            )?))),
+        })
+    }
+
+    /// Whether all that is wanted is reached.
+    #[must_use]
+    pub const fn is_met(&self) -> bool {
+        match self {
+            Self::Balanced(found) => found.met,
+            Self::Disclosed(found) => found.met,
+        }
+    }
+
+    /// What changes.
+    #[must_use]
+    pub fn changes(&self) -> &[FactorChange] {
+        match self {
+            Self::Balanced(found) => &found.changes,
+            Self::Disclosed(found) => &found.changes,
+        }
+    }
+
+    /// The scene that was asked about with the settings as planned, and the plan with it.
+    #[must_use]
+    pub fn planned_scene(&self, asked: &Scene, plan: &Plan) -> Scene {
+        let (mut scene, mut plan) = (asked.clone(), plan.clone());
+        match self {
+            Self::Balanced(found) => {
+                scene.instrument = found.setup.instrument.clone();
+                scene.occlusal_plane = found.setup.plane;
+                plan.arch = Some(found.setup.arch);
+                if let Some(Goal::BalancedArticulation(goal)) = &mut plan.goal {
+                    goal.cusp_inclination = found.setup.cusp_inclination;
+                }
+            }
+            Self::Disclosed(found) => {
+                scene.instrument = found.instrument.clone();
+                scene.cusps.clone_from(&found.cusps);
+            }
+        }
+        scene.plan = Some(plan);
+        scene
+    }
+
+    /// The verdict on the goal in a sentence or two.
+    #[must_use]
+    pub fn verdict(&self) -> String {
+        match self {
+            Self::Balanced(found) if found.met => {
+                "Balanced: every tooth and excursion asked for is in contact.".to_owned()
+            }
+            Self::Balanced(found) => format!(
+                "NOT BALANCED exactly: no setting within the bounds brings every tooth and excursion asked for \
+                 into contact. The nearest leaves at most {} mm (below zero an interference); as it stands it \
+                 is {} mm.",
+                two_decimals(found.greatest.in_mm()),
+                two_decimals(found.greatest_before.in_mm()),
+            ),
+            Self::Disclosed(found) => match found.in_the_way.map(|index| &found.reached[index]) {
+                None => "Reached: every cusp has the clearance wanted.".to_owned(),
+                Some(own) => format!(
+                    "NOT REACHED: no setting within the bounds gives every clearance wanted. {} {}, {}, stands in \
+                     the way: {} mm are wanted, {} mm are reached, and at most {} mm could be. The nearest is \
+                     told.",
+                    own.tooth,
+                    own.name,
+                    own.role.name(),
+                    two_decimals(own.wanted.in_mm()),
+                    two_decimals(own.reached.in_mm()),
+                    two_decimals(own.reach.1.in_mm()),
+                ),
+            },
+        }
+    }
+}
+
+impl Scene {
+    /// The scene's instrument with the teeth of a plan: all that the plan may change.
+    #[must_use]
+    pub fn planning_setup(&self, plan: &Plan) -> Setup {
+        let cusp_inclination = match &plan.goal {
+            Some(Goal::BalancedArticulation(goal)) => goal.cusp_inclination,
+            _ => Angle::ZERO,
+        };
+        Setup {
+            instrument: self.instrument.clone(),
+            plane: self.occlusal_plane,
+            arch: plan.arch.unwrap_or_else(|| ArchForm::usual(&self.instrument)),
+            cusp_inclination,
+        }
+    }
+}
+
+impl FactorChange {
+    /// The change in words; a curve also by its radius.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let (from, to) = (self.from.degrees(), self.to.degrees());
+        let radius = self.radius_words().map_or_else(String::new, |words| format!(", {words}"));
+        let by = two_decimals(to - from);
+        let sign = if to > from && by != "0.00" { "+" } else { "" };
+        format!(
+            "{} from {}° to {}° ({sign}{by}°{radius})",
+            self.factor.label(),
+            two_decimals(from),
+            two_decimals(to)
+        )
+    }
+
+    /// The radius of a planned curve in words; none for another factor.
+    #[must_use]
+    pub fn radius_words(&self) -> Option<String> {
+        (self.factor == Factor::CompensatingCurve).then(|| {
+            self.radius()
+                .map_or_else(|| "flat".to_owned(), |radius| format!("radius {:.0} mm", radius.in_mm()))
+        })
+    }
+
+    /// The radius of a compensating curve as planned; none where it is flat. It tips a tooth
+    /// [`CURVE_READ_AT_MM`] behind its start by the angle told.
+    #[must_use]
+    pub fn radius(&self) -> Option<Length> {
+        let sin = self.to.radians().sin();
+        (sin > FLAT).then(|| Length::mm(CURVE_READ_AT_MM / sin))
+    }
+}
+
+/// Two decimals, with a real minus and no negative zero.
+fn two_decimals(number: f64) -> String {
+    let size = format!("{:.2}", number.abs());
+    if number < 0.0 && size != "0.00" { format!("−{size}") } else { size }
+}

@@ -1,0 +1,129 @@
+//! What may be changed, and within which bounds.
+
+use kiss3d::egui::{Grid, RichText, Ui};
+use sim_core::plan::{AngleRange, CurveRange, Factor, Free, Moulds};
+
+use super::fields::{degrees, facts, number, weight};
+use super::{heads, title};
+use crate::panels::Found;
+use crate::planning::{Draft, GoalKind, first_bounds};
+
+/// Steepest mould that a plan takes, in degrees.
+const STEEPEST_MOULD_DEG: f64 = 60.0;
+
+/// What a goal may change, and whether from a list of moulds.
+const FOR_DISCLUSION: &[(Factor, bool)] = &[
+    (Factor::IncisalGuidance, false),
+    (Factor::LateralIncisalGuidance, false),
+    (Factor::RightLateralIncisalGuidance, false),
+    (Factor::LeftLateralIncisalGuidance, false),
+    (Factor::CondylarGuidance, false),
+    (Factor::CuspInclination, false),
+];
+const FOR_BALANCE: &[(Factor, bool)] = &[
+    (Factor::CondylarGuidance, false),
+    (Factor::IncisalGuidance, false),
+    (Factor::LateralIncisalGuidance, false),
+    (Factor::RightLateralIncisalGuidance, false),
+    (Factor::LeftLateralIncisalGuidance, false),
+    (Factor::OcclusalPlane, false),
+    (Factor::CompensatingCurve, false),
+    (Factor::CuspInclination, false),
+    (Factor::CuspInclination, true),
+];
+
+pub(super) fn show(ui: &mut Ui, draft: &mut Draft, found: &mut Found) {
+    let (factors, unnamed) = match draft.kind {
+        GoalKind::None => return,
+        GoalKind::Disclusion => {
+            (FOR_DISCLUSION, "none chosen: incisal guidance 0° to 60°, lateral 0° to 45°")
+        }
+        GoalKind::Balance => (FOR_BALANCE, "none chosen: cusp inclination 0° to 60°"),
+    };
+    let Some(free) = draft.free() else { return };
+    title(ui, "May be changed");
+    if free.is_empty() {
+        ui.label(RichText::new(unnamed).small());
+    }
+    Grid::new("free").num_columns(4).spacing([6.0, 2.0]).show(ui, |ui| {
+        heads(ui, &["", "least", "most", "weight"]);
+        for (factor, of_moulds) in factors.iter().copied() {
+            line(ui, free, factor, of_moulds, found);
+            ui.end_row();
+        }
+    });
+    for own in free {
+        if let Free::CuspMould(moulds) = own {
+            mould_list(ui, moulds, found);
+        }
+    }
+}
+
+fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, found: &mut Found) {
+    let is_it = |own: &Free| own.factor() == factor && matches!(own, Free::CuspMould(_)) == of_moulds;
+    let place = free.iter().position(is_it);
+    let mut is_free = place.is_some();
+    let label = match (factor, of_moulds) {
+        (_, true) => "cusp inclination of moulds",
+        (Factor::RightLateralIncisalGuidance, _) => "right lateral alone",
+        (Factor::LeftLateralIncisalGuidance, _) => "left lateral alone",
+        _ => factor.label(),
+    };
+    let key = label.replace(' ', "_");
+    let tick = ui.checkbox(&mut is_free, RichText::new(label).small());
+    found.note(format!("free={key}"), &tick);
+    if tick.changed() {
+        match place {
+            Some(place) => drop(free.remove(place)),
+            None => free.extend(first_bounds(factor, of_moulds)),
+        }
+        return;
+    }
+    let Some(own) = place.and_then(|place| free.get_mut(place)) else { return };
+    match own {
+        Free::CondylarGuidance(range)
+        | Free::IncisalGuidance(range)
+        | Free::LateralIncisalGuidance(range)
+        | Free::RightLateralIncisalGuidance(range)
+        | Free::LeftLateralIncisalGuidance(range)
+        | Free::OcclusalPlane(range)
+        | Free::CuspInclination(range) => {
+            let fields = AngleRange::SETTINGS;
+            number(ui, &mut range.least, facts(fields, "least_deg"), format!("least={key}"), found);
+            number(ui, &mut range.most, facts(fields, "most_deg"), format!("most={key}"), found);
+            weight(ui, &mut range.weight, format!("weight={key}"), found);
+        }
+        Free::CompensatingCurve(range) => {
+            let radius = facts(CurveRange::SETTINGS, "least_radius_mm");
+            number(ui, &mut range.least_radius, radius, format!("least={key}"), found);
+            ui.label(RichText::new("mm radius").small());
+            weight(ui, &mut range.weight, format!("weight={key}"), found);
+        }
+        Free::CuspMould(moulds) => {
+            ui.label("");
+            ui.label("");
+            weight(ui, &mut moulds.weight, format!("weight={key}"), found);
+        }
+    }
+}
+
+/// The inclinations that moulds are made with.
+fn mould_list(ui: &mut Ui, moulds: &mut Moulds, found: &mut Found) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new("moulds of").small());
+        for (place, own) in moulds.inclinations_deg.iter_mut().enumerate() {
+            degrees(ui, own, STEEPEST_MOULD_DEG, format!("mould={place}"), found);
+        }
+        let more = ui.small_button("one more");
+        found.note("mould_add", &more);
+        if more.clicked() {
+            let last = moulds.inclinations_deg.last().copied();
+            moulds.inclinations_deg.push(last.unwrap_or(0.0));
+        }
+        let less = ui.small_button("one less");
+        found.note("mould_remove", &less);
+        if less.clicked() {
+            moulds.inclinations_deg.pop();
+        }
+    });
+}
