@@ -70,6 +70,10 @@ pub struct Arguments {
     #[arg(long, value_name = "MM", value_parser = finite, allow_negative_numbers = true, requires = "section")]
     pub section_at: Option<f64>,
 
+    /// Open the page that plans the occlusion, with the goal of the scene's plan.
+    #[arg(long, conflicts_with = "section")]
+    pub plan: bool,
+
     /// Write the viewer's state to this file, begun anew, as a line of JSON at each change: for tests,
     /// and for reading the viewer without seeing it.
     #[arg(long, value_name = "FILE.jsonl", conflicts_with = "snapshot")]

@@ -7,12 +7,14 @@ use std::io::Write;
 use std::path::Path;
 
 mod casts;
+mod plan;
 
 use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::setting::{self, Choice};
 
 use casts::CastsLine;
+use plan::PlanLine;
 
 use crate::error::ViewerError;
 use crate::panels::Found;
@@ -41,6 +43,8 @@ pub struct Line {
     cusps: Vec<Cusp>,
     /// What is told of the casts, where there are any.
     casts: Option<CastsLine>,
+    /// What is told on the plan's page, while it is shown.
+    plan: Option<PlanLine>,
     /// The control that the keyboard is on.
     focus: Option<String>,
     /// Changes whenever the keyboard goes on, also to a number field, which has no name of its own.
@@ -150,6 +154,7 @@ fn line(state: &State, found: &Found, scale: f32) -> Line {
             })
             .collect(),
         casts: casts::line(state),
+        plan: plan::line(state),
         focus: found.focus.clone(),
         focus_id: found.focus_id.map(|id| format!("{id:?}")),
         places: found

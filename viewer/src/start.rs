@@ -51,6 +51,9 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     }
     state.moving = arguments.moving;
     look_at_casts(&mut state, arguments)?;
+    if arguments.plan {
+        state.act(Action::Page(Page::Plan));
+    }
     state.act(Action::View(arguments.view));
     Ok(state)
 }

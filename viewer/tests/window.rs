@@ -521,3 +521,28 @@ fn middle_of_tooth(scene: &Scene) -> [f64; 2] {
     let (_, projection) = viewer::frame::lay_out(&state, [SCREEN.0 as f64, SCREEN.1 as f64], 1.0);
     projection.pixel(seen.coords())
 }
+
+#[test]
+fn a_plan_is_read_applied_and_taken_back_in_a_real_window() {
+    let scene = Scene::from_ron(include_str!("../../scenes/planned_disclusion.ron")).unwrap();
+    let desk = Desk::open(&scene);
+    let before = desk.now().unwrap();
+    let planned = desk.push("page=plan", "the plan's page", |line| line["plan"]["met"] == true);
+    assert_eq!(planned["plan"]["goal"], "disclusion");
+    let changes = planned["plan"]["changes"].to_string();
+    assert!(changes.contains("incisal guidance from 25.00°"), "{changes}");
+
+    desk.push("apply_plan", "the plan applied", |line| line["plan"]["applied"] == 1);
+    let applied = desk.wait("the answer for the planned settings", |line| line["plan"]["is_new"] == true);
+    let plate = |line: &Value| setting(line, "anterior_guide.sagittal_inclination_deg");
+    assert!(changes.contains(&format!("to {:.2}°", plate(&applied))), "{changes}: {}", plate(&applied));
+    desk.push("take_plan_back", "the plan taken back", |line| line["settings"] == before["settings"]);
+
+    // The answer follows a goal that is changed, once the hand rests.
+    desk.push("goal=none", "no goal", |line| {
+        line["plan"]["goal"] == "none" && line["plan"]["is_new"] == true
+    });
+    desk.push("goal=disclusion", "the goal again", |line| {
+        line["plan"]["met"] == true && line["plan"]["changes"].to_string() == changes
+    });
+}

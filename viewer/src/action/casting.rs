@@ -71,6 +71,14 @@ impl State {
 
     pub(super) fn remove_cusp(&mut self, number: usize) {
         let Some(cusp) = self.shown.scene.cusps.get(number).cloned() else { return };
+        let mut without = self.scene.clone();
+        without.cusps.retain(|own| own.tooth() != cusp.tooth() || own.name() != cusp.name());
+        if let Err(senseless) = without.check() {
+            // The plan that was applied asks for a clearance there.
+            let what = senseless.to_string();
+            self.note = Some(Note { title: "Not removed", what, meanwhile: "The cusps are as they were." });
+            return;
+        }
         self.edit(|scene, _| {
             scene.cusps.retain(|own| own.tooth() != cusp.tooth() || own.name() != cusp.name());
             Ok(())
