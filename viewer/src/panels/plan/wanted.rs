@@ -12,7 +12,7 @@ use crate::state::State;
 
 /// Width of the fields for a cusp and for an excursion.
 const CUSP: f32 = 96.0;
-const EXCURSION: f32 = 78.0;
+const EXCURSION: f32 = 104.0;
 
 /// Back teeth, the patient's right first.
 const UPPER: [i64; 8] = [17, 16, 15, 14, 24, 25, 26, 27];
