@@ -3,6 +3,8 @@
 use sim_core::plan::{self, FactorChange, Place, Plan, PlanError, RequiredInclines, WhatIf};
 use sim_core::scene::Scene;
 
+use crate::format::table::number::two_decimals;
+
 pub(crate) use sim_core::scene::GoalAnswer as Answer;
 
 /// A plan worked out.
@@ -65,9 +67,11 @@ impl Planned {
         self.answer.as_ref().map(Answer::verdict)
     }
 
-    /// What changes, in words.
+    /// What changes, in words, as far as two decimals show it.
     pub(crate) fn change_words(&self) -> Vec<String> {
-        self.changes().iter().map(FactorChange::words).collect()
+        let shows =
+            |change: &&FactorChange| two_decimals(change.from.degrees()) != two_decimals(change.to.degrees());
+        self.changes().iter().filter(shows).map(FactorChange::words).collect()
     }
 }
 
