@@ -36,7 +36,7 @@ impl FlatRims {
 
     fn protruded(&self, anterior_guide: AnteriorGuide, protrusion_mm: f64) -> Placement {
         Mechanism::new(&self.instrument(anterior_guide))
-            .at_incisal_displacement(Movement::Protrusive, Length::mm(protrusion_mm))
+            .at_incisal_displacement(Movement::Protrusive, Length::from_mm(protrusion_mm))
             .expect("flat rims protrude")
     }
 
@@ -106,7 +106,7 @@ fn the_separation_along_the_rim_is_sin_gamma_times_the_distance_from_the_incisal
             .collect();
         let sin_gamma = rims.cleft_angle(p).sin();
         for (reading, behind) in Gauges::new(level, &cusps).read(&placed.jaw).zip([10.0, 35.0, 60.0]) {
-            let off = (reading.separation.in_mm() - sin_gamma * behind).abs();
+            let off = (reading.separation.mm() - sin_gamma * behind).abs();
             // An error of γ grows with the distance from the incisal point.
             assert!(
                 off <= EXACT * behind,

@@ -50,7 +50,7 @@ fn every_registration_is_the_one_that_scipy_finds() -> Outcome<()> {
         let columns = [at(1.0, 0.0, 0.0), at(0.0, 1.0, 0.0), at(0.0, 0.0, 1.0)].map(|end| end - origin);
         rotation.note(&(Matrix3::from_columns(&columns) - row.rotation()?), row);
         translation.note(&(origin - row.vector("t", "_mm")?), row);
-        rms.note(&[found.fit_rms.in_mm() - row.number("fit_rms_mm")?], row);
+        rms.note(&[found.fit_rms.mm() - row.number("fit_rms_mm")?], row);
     }
     rotation.check()?;
     translation.check()?;

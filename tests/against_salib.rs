@@ -9,7 +9,7 @@ mod table;
 use std::f64::consts::PI;
 
 use sim_core::study::statistics::{IndicesError, Regression, RegressionError, SobolIndices, sobol_indices};
-use sim_core::study::{Design, Distribution, Plan, PlannedFactor, Sample, Values};
+use sim_core::study::{Distribution, PlannedFactor, Sample, SamplingDesign, SamplingPlan, Values};
 use table::{Apart, Outcome, Table};
 
 /// The same sums in another order.
@@ -38,8 +38,8 @@ fn known() -> [(f64, f64); 3] {
 fn ishigami(groups: u64, points: Sample, resamples: u32) -> SobolIndices {
     let distribution = Distribution::of(&Values::Uniform { min: -PI, max: PI }).expect("values");
     let factor = PlannedFactor { name: "x".to_owned(), distribution, base: None };
-    let plan = Plan::Indices { groups, seed: SEED, points };
-    let design = Design::new(&plan, vec![factor; 3], Vec::new()).expect("a plan");
+    let plan = SamplingPlan::Indices { groups, seed: SEED, points };
+    let design = SamplingDesign::new(&plan, vec![factor; 3], Vec::new()).expect("a plan");
     let mut x = [0.0; 3];
     let outputs = (0..design.rows()).map(|row| {
         design.row(row, &mut x);

@@ -47,7 +47,7 @@ fn the_condyles_read_what_they_read_in_the_minimisers_pose() -> Outcome<()> {
             let read = placement.condyle(side);
             for (name, length) in [("advance", read.advance), ("medial", read.medial), ("drop", read.drop)] {
                 let expected = row.number(&format!("{side}_condyle_{name}_mm"))?;
-                apart.note(&[length.in_mm() - expected], row);
+                apart.note(&[length.mm() - expected], row);
             }
         }
     }
@@ -78,8 +78,8 @@ fn separation_and_clearance_agree_at_a_lower_and_an_upper_cusp() -> Outcome<()> 
         assert_eq!(readings.len(), cusps.len());
         for (arch, reading) in ["lower", "upper"].into_iter().zip(readings) {
             let expected = |what: &str| row.number(&format!("{arch}_cusp_{what}_mm"));
-            separation.note(&[reading.separation.in_mm() - expected("separation")?], row);
-            clearance.note(&[reading.clearance.in_mm() - expected("clearance")?], row);
+            separation.note(&[reading.separation.mm() - expected("separation")?], row);
+            clearance.note(&[reading.clearance.mm() - expected("clearance")?], row);
         }
     }
     separation.check()?;

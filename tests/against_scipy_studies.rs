@@ -15,7 +15,7 @@ use arrow_array::types::Float64Type;
 use sim_core::cusp::{Cusp, OpposingInclines, Tooth};
 use sim_core::excursion::{Drive, Excursion};
 use sim_core::scene::Scene;
-use sim_core::study::{BaseScene, Factor, Measure, Plan, Record, Study, Values};
+use sim_core::study::{BaseScene, Factor, Measure, Recording, SamplingPlan, Study, Values};
 use sim_core::units::{Angle, Length};
 use study_run::{batch, from_text};
 use table::{Apart, Outcome, Row, Table};
@@ -74,14 +74,15 @@ fn computed(row: &Row<'_>) -> Outcome<RecordBatch> {
         let values = Values::List(vec![row.number(column)?]);
         Ok(Factor { setting: name.parse()?, values })
     });
-    let excursion = Excursion::new(row.movement()?, Drive::Advance(Length::mm(row.number("advance_mm")?)))?;
+    let excursion =
+        Excursion::new(row.movement()?, Drive::Advance(Length::from_mm(row.number("advance_mm")?)))?;
     let mut study = Study {
         title: row.text("case")?.to_owned(),
         scene: BaseScene::Here(Box::new(scene)),
         factors: factors.collect::<Outcome<_>>()?,
         constraints: Vec::new(),
-        plan: Plan::FullGrid,
-        record: Record {
+        plan: SamplingPlan::FullGrid,
+        record: Recording {
             measures: vec![Measure::Separation, Measure::Clearance],
             advances_mm: Vec::new(),
             excursions: Some(vec![excursion]),

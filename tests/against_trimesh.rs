@@ -80,7 +80,7 @@ fn true_distances_and_depths_are_those_that_trimesh_finds() -> Outcome<()> {
     let mut crossing = 0;
     for row in table.rows() {
         let reading = casts(&row)?.measure(&JawPose::identity(), LEVEL, &mut Warm::default());
-        let (found, expected) = (reading.distance.gap.in_mm(), row.number("distance_mm")?);
+        let (found, expected) = (reading.distance.gap.mm(), row.number("distance_mm")?);
         if expected < 0.0 {
             crossing += 1;
             deep.note(&[found - expected], row);
@@ -99,7 +99,8 @@ fn vertical_gaps_are_those_that_rays_of_trimesh_find() -> Outcome<()> {
     let mut gaps = Apart::new("vertical gap at a vertex, mm", ROUNDING_MM);
     let (mut opposite, mut clear) = (0, 0);
     for row in table.rows() {
-        let map = casts(&row)?.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::mm(CAP_MM));
+        let map =
+            casts(&row)?.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::from_mm(CAP_MM));
         for entry in row.text("gaps_mm")?.split(';') {
             let (vertex, gap) = entry.split_once(':').ok_or("a gap without its vertex")?;
             let found = map[vertex.parse::<usize>()?];
@@ -107,7 +108,7 @@ fn vertical_gaps_are_those_that_rays_of_trimesh_find() -> Outcome<()> {
                 (None, "") => clear += 1,
                 (Some(found), gap) if !gap.is_empty() => {
                     opposite += 1;
-                    gaps.note(&[found.in_mm() - gap.parse::<f64>()?], row);
+                    gaps.note(&[found.mm() - gap.parse::<f64>()?], row);
                 }
                 (found, gap) => {
                     return Err(format!("vertex {vertex}: {found:?}, trimesh {gap:?}\n{row}").into());

@@ -35,7 +35,7 @@ fn setup(condylar: f64, incisal: f64, wings: f64, plane: f64, cusps: f64) -> Set
         incisal_point: IncisalPoint::mm(90.0, 0.0, -40.0),
         ..Instrument::zeroed()
     };
-    let arch = ArchForm { transverse_curve: Length::mm(150.0), ..ArchForm::usual(&instrument) };
+    let arch = ArchForm { transverse_curve: Length::from_mm(150.0), ..ArchForm::usual(&instrument) };
     Setup { plane: OcclusalPlane { inclination: deg(plane) }, arch, cusp_inclination: deg(cusps), instrument }
 }
 
@@ -46,7 +46,7 @@ fn range(least: f64, most: f64) -> AngleRange {
 fn goal(setup: &Setup, free: Vec<Free>, teeth: &[i64], excursions: &[Role]) -> Balance {
     Balance {
         cusp_inclination: setup.cusp_inclination,
-        advance: Length::mm(3.0),
+        advance: Length::from_mm(3.0),
         free,
         teeth: teeth.iter().map(|number| Tooth::new(*number).unwrap()).collect(),
         excursions: excursions.to_vec(),
@@ -67,9 +67,10 @@ fn forward_gap(setup: &Setup, number: i64, role: Role, advance_mm: f64) -> f64 {
     };
     let cusp = Cusp::new(tooth.tooth, "middle", tooth.at.into(), opposing).unwrap();
     let movement = role.movement(tooth.tooth.side());
-    let placed =
-        Mechanism::new(&setup.instrument).at(movement, Station::advanced(Length::mm(advance_mm))).unwrap();
-    Gauges::new(setup.plane, &[cusp]).read(&placed.jaw).next().unwrap().clearance.in_mm()
+    let placed = Mechanism::new(&setup.instrument)
+        .at(movement, Station::advanced(Length::from_mm(advance_mm)))
+        .unwrap();
+    Gauges::new(setup.plane, &[cusp]).read(&placed.jaw).next().unwrap().clearance.mm()
 }
 
 fn in_contact(found: &Balanced, teeth: &[i64], roles: &[Role]) {
@@ -89,7 +90,7 @@ fn alone(factor: Factor) -> Free {
         Factor::LateralIncisalGuidance => Free::LateralIncisalGuidance(range(0.0, 80.0)),
         Factor::OcclusalPlane => Free::OcclusalPlane(range(-40.0, 40.0)),
         Factor::CompensatingCurve => {
-            Free::CompensatingCurve(CurveRange { least_radius: Length::mm(60.0), weight: Weight::ONE })
+            Free::CompensatingCurve(CurveRange { least_radius: Length::from_mm(60.0), weight: Weight::ONE })
         }
         _ => Free::CuspInclination(range(0.0, 60.0)),
     }
@@ -128,7 +129,7 @@ fn three_factors_balance_a_molar_in_every_excursion() {
     in_contact(&found, &[36], &Role::ALL);
     // In front the incisors guide, and so are in contact of themselves.
     let front = found.gaps.iter().find(|own| own.tooth.number() == 31).unwrap();
-    assert!(front.gap.in_mm().abs() < 0.05, "{front:?}");
+    assert!(front.gap.mm().abs() < 0.05, "{front:?}");
 }
 
 #[test]
@@ -216,12 +217,12 @@ fn what_cannot_balance_is_said_and_its_gaps_are_told_tooth_by_tooth() {
         "the nearest is at the bound: {:?}",
         found.changes
     );
-    assert!(found.greatest.in_mm() > 0.1 && found.greatest < found.greatest_before);
+    assert!(found.greatest.mm() > 0.1 && found.greatest < found.greatest_before);
     // 16 back teeth of both sides in three excursions, 12 front teeth in one.
     assert_eq!(found.gaps.len(), 16 * 3 + 12);
     for own in found.gaps.iter().filter(|own| own.tooth.position() >= 4) {
         let forward = forward_gap(&found.setup, i64::from(own.tooth.number()), own.role, 3.0);
-        assert!((own.gap.in_mm() - forward).abs() < CONTACT_MM, "{own:?}: {forward}");
+        assert!((own.gap.mm() - forward).abs() < CONTACT_MM, "{own:?}: {forward}");
     }
 }
 
@@ -229,7 +230,7 @@ fn what_cannot_balance_is_said_and_its_gaps_are_told_tooth_by_tooth() {
 #[test]
 fn the_rule_of_proportion_points_the_right_way_and_is_off_by_degrees() {
     let mut before = setup(35.0, 10.0, 10.0, 8.0, 20.0);
-    before.arch.sagittal_curve = Length::mm(200.0);
+    before.arch.sagittal_curve = Length::from_mm(200.0);
     let found =
         balance(&before, &goal(&before, vec![alone(Factor::CuspInclination)], &[36], &[Role::Protrusive]))
             .unwrap();
@@ -292,7 +293,7 @@ proptest! {
         which in 0..5_usize, molar in 0..8_usize,
     ) {
         let mut own = setup(condylar, incisal, 12.0, plane, 15.0);
-        own.arch.sagittal_curve = Length::mm(radius);
+        own.arch.sagittal_curve = Length::from_mm(radius);
         if non_arcon {
             own.instrument.design = Design::NonArcon;
         }
@@ -319,7 +320,7 @@ proptest! {
                 };
                 with.set(factor, deg(least + (most - least) * f64::from(part) / 10.0));
                 let gap = forward_gap(&with, tooth, Role::Protrusive, 3.0);
-                prop_assert!(gap.abs() >= found.greatest.in_mm().abs() - 1e-6, "{change:?}: {gap} at {part}");
+                prop_assert!(gap.abs() >= found.greatest.mm().abs() - 1e-6, "{change:?}: {gap} at {part}");
             }
         }
     }
@@ -331,7 +332,7 @@ proptest! {
         for one in found.gaps.iter().filter(|own| own.tooth.side() == Side::Right) {
             let number = if one.tooth.number() < 30 { one.tooth.number() + 10 } else { one.tooth.number() - 10 };
             let other = found.gaps.iter().find(|own| own.tooth.number() == number && own.role == one.role).unwrap();
-            prop_assert!((one.gap - other.gap).in_mm().abs() < 1e-9, "{one:?} {other:?}");
+            prop_assert!((one.gap - other.gap).mm().abs() < 1e-9, "{one:?} {other:?}");
         }
     }
 }

@@ -50,7 +50,7 @@ proptest! {
             prop_assert!(h.abs() <= EXACT_DEG, "{side} H differs by {h}°");
             prop_assert!(l.abs() <= EXACT_DEG, "{side} L differs by {l}°");
         }
-        prop_assert!(bench.greatest.in_mm() <= 1e-10, "left over: {:?}", bench.greatest);
+        prop_assert!(bench.greatest.mm() <= 1e-10, "left over: {:?}", bench.greatest);
     }
 
     #[test]
@@ -63,7 +63,7 @@ proptest! {
             sagittal_inclination: deg(alpha),
             right_wing: deg(right),
             left_wing: deg(left),
-            flat_half_width: Length::mm(h),
+            flat_half_width: Length::from_mm(h),
         };
         jaw.anterior_guide = AnteriorGuide::Table(trough);
         jaw.pin_extension = Length::ZERO;
@@ -73,7 +73,7 @@ proptest! {
         let path = |movement| -> Option<Vec<UpperPoint>> {
             let lateral = matches!(movement, Movement::Lateral { .. });
             let placed = (1..=6).map(|n| {
-                mechanism.at(movement, Station::advanced(Length::mm(reach * f64::from(n) / 6.0))).ok()
+                mechanism.at(movement, Station::advanced(Length::from_mm(reach * f64::from(n) / 6.0))).ok()
             });
             let guided = |at: &Placement| (at.guidance.plane() != Some(GuidePlane::Plate)) == lateral;
             let placed = placed.collect::<Option<Vec<Placement>>>()?;
@@ -92,7 +92,7 @@ proptest! {
         prop_assume!(!right_lateral.is_empty() && !left_lateral.is_empty());
         prop_assume!(right_lateral.iter().chain(&left_lateral).all(|at| at.z() < edge.z()));
         let paths = EdgePaths { protrusive, right_lateral, left_lateral };
-        let table = incisal::table_for_paths(&jaw, edge, &paths, Length::mm(h)).unwrap();
+        let table = incisal::table_for_paths(&jaw, edge, &paths, Length::from_mm(h)).unwrap();
         let angles = [
             (table.trough.sagittal_inclination, alpha),
             (table.trough.right_wing, right),
@@ -102,7 +102,7 @@ proptest! {
             prop_assert!((found.degrees() - made).abs() <= TABLE_DEG, "{:?} is not {made}°: {table:?}", found);
         }
         for plane in [Some(table.plate), table.right_wing, table.left_wing].into_iter().flatten() {
-            prop_assert!(plane.greatest.in_mm() <= 1e-9 && plane.beside.in_mm() <= 1e-9, "{plane:?}");
+            prop_assert!(plane.greatest.mm() <= 1e-9 && plane.beside.mm() <= 1e-9, "{plane:?}");
         }
     }
 }
@@ -138,8 +138,8 @@ fn on_noisy_records_the_bench_way_is_unbiased_and_leaves_the_gap_it_says() {
                     .push((fit.horizontal_inclination - truth.horizontal_inclination).degrees());
                 errors[2 + side as usize].push((fit.lateral_angle.unwrap() - truth.lateral_angle).degrees());
             }
-            squares.push(bench.rms.in_mm().powi(2));
-            expected += bench.expected_rms.unwrap().in_mm().powi(2) / f64::from(RUNS);
+            squares.push(bench.rms.mm().powi(2));
+            expected += bench.expected_rms.unwrap().mm().powi(2) / f64::from(RUNS);
         }
         let count = f64::from(RUNS);
         let spread = |all: &[f64]| {
@@ -199,7 +199,7 @@ fn a_gap_that_nothing_determines_is_refused_with_the_reason() {
 #[test]
 fn a_plate_follows_from_the_overlaps_to_both_planes() {
     let plane = OcclusalPlane { inclination: deg(10.0) };
-    let plate = |v, h| incisal::plate_from_overlap(Length::mm(v), Length::mm(h), plane);
+    let plate = |v, h| incisal::plate_from_overlap(Length::from_mm(v), Length::from_mm(h), plane);
     let found = plate(2.0, 2.0).unwrap();
     assert!((found.to_occlusal_plane.degrees() - 45.0).abs() < 1e-12);
     assert!((found.to_reference_plane.degrees() - 55.0).abs() < 1e-12);
@@ -213,17 +213,17 @@ fn a_plate_follows_from_the_overlaps_to_both_planes() {
 
 #[test]
 fn a_wing_follows_from_a_canine_and_from_lateral_records() {
-    let wing = incisal::wing_from_canine(Length::mm(3.0), Length::mm(3.0)).unwrap();
+    let wing = incisal::wing_from_canine(Length::from_mm(3.0), Length::from_mm(3.0)).unwrap();
     assert!((wing.degrees() - 45.0).abs() < 1e-12);
-    assert!(incisal::wing_from_canine(Length::mm(1.0), Length::mm(0.0)).is_err());
-    assert!(incisal::wing_from_canine(Length::mm(-1.0), Length::mm(2.0)).is_err());
+    assert!(incisal::wing_from_canine(Length::from_mm(1.0), Length::from_mm(0.0)).is_err());
+    assert!(incisal::wing_from_canine(Length::from_mm(-1.0), Length::from_mm(2.0)).is_err());
 
     let mut own = patient(Design::NonArcon);
     let trough = Trough {
         sagittal_inclination: deg(12.0),
         right_wing: deg(20.0),
         left_wing: deg(33.0),
-        flat_half_width: Length::mm(0.5),
+        flat_half_width: Length::from_mm(0.5),
     };
     own.jaw.anterior_guide = AnteriorGuide::Table(trough);
     let pin = UpperPoint::from_coords(own.jaw.incisal_point.coords());

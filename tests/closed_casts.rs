@@ -14,7 +14,7 @@ use sim_core::units::{Angle, Length};
 /// What is asked of closing; rounding leaves a thousandth of a thousandth of it.
 const TOUCHING_MM: f64 = 1e-3;
 /// Coarse, so that a check of many poses is quick; the search knows no sizes.
-const FINENESS: Length = Length::mm(0.8);
+const FINENESS: Length = Length::from_mm(0.8);
 const PLANE: OcclusalPlane = OcclusalPlane { inclination: Angle::from_degrees(10.0) };
 
 fn guided(casts: &Arc<Casts>) -> Mechanism {
@@ -42,17 +42,17 @@ fn where_teeth_stop_the_jaw_they_touch_to_a_micrometre_and_no_tooth_is_pierced()
         let (mut warm, mut led) = (Warm::default(), 0);
         for movement in movements {
             for step in 0..9 {
-                let station = Station::advanced(Length::mm(0.5 * f64::from(step)));
+                let station = Station::advanced(Length::from_mm(0.5 * f64::from(step)));
                 let placed = mechanism.at_from(movement, station, &mut warm).unwrap();
                 let reading = casts.measure(&placed.jaw, PLANE, &mut warm);
-                let gap = reading.distance.gap.in_mm();
+                let gap = reading.distance.gap.mm();
                 assert!(gap >= -TOUCHING_MM, "{movement:?} {step}: {reading:?}");
-                if placed.pin_lift.is_some_and(|lift| lift.in_mm() > 0.0) {
+                if placed.pin_lift.is_some_and(|lift| lift.mm() > 0.0) {
                     led += 1;
                     assert!(gap <= TOUCHING_MM, "{movement:?} {step}: {reading:?}");
                 }
                 for tooth in reading.teeth {
-                    assert!(tooth.distance.gap.in_mm() >= -TOUCHING_MM, "{movement:?} {step}: {tooth:?}");
+                    assert!(tooth.distance.gap.mm() >= -TOUCHING_MM, "{movement:?} {step}: {tooth:?}");
                 }
             }
         }
@@ -66,7 +66,7 @@ fn casts_that_mirror_each_other_have_gaps_that_do() {
     let made = InventedCasts { fineness: FINENESS, ..InventedCasts::dentate() }.make(PLANE).unwrap();
     let casts = Arc::new(Casts::new(made.upper, made.lower, &ToothPlaces::none()));
     let mechanism = guided(&casts);
-    let placed = mechanism.at(Movement::Protrusive, Station::advanced(Length::mm(2.0))).unwrap();
+    let placed = mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(2.0))).unwrap();
     let reading = casts.measure(&placed.jaw, PLANE, &mut Warm::default());
     let mut compared = 0;
     for right in reading.teeth.iter().filter(|reading| reading.tooth.side() == Side::Right) {
@@ -77,7 +77,7 @@ fn casts_that_mirror_each_other_have_gaps_that_do() {
         let left = reading.teeth.iter().find(is_image).unwrap();
         compared += 1;
         assert!(
-            (right.distance.gap.in_mm() - left.distance.gap.in_mm()).abs() < TOUCHING_MM * TOUCHING_MM,
+            (right.distance.gap.mm() - left.distance.gap.mm()).abs() < TOUCHING_MM * TOUCHING_MM,
             "{right:?}\n{left:?}"
         );
     }

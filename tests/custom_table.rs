@@ -17,7 +17,7 @@ fn heights(trough: &Trough) -> HeightField {
     let (sin, cos) = trough.sagittal_inclination.sin_cos();
     let wing = |angle: Angle, outward: f64, x: f64| {
         let (rise, level) = angle.sin_cos();
-        (rise * (outward - trough.flat_half_width.in_mm()) - sin * level * x) / (cos * level)
+        (rise * (outward - trough.flat_half_width.mm()) - sin * level * x) / (cos * level)
     };
     let row = |x: i32| {
         (-HALF_MM..=HALF_MM)
@@ -40,7 +40,7 @@ fn on_table() -> impl Strategy<Value = (Instrument, Trough)> {
             right_wing: right,
             left_wing: left,
             // A whole number, so that the hinges run along the grid.
-            flat_half_width: Length::mm(f64::from(half)),
+            flat_half_width: Length::from_mm(f64::from(half)),
         });
     (random::instrument(), trough)
 }
@@ -50,9 +50,9 @@ proptest! {
     fn a_custom_table_of_the_form_of_a_plate_and_wings_gives_the_same_poses(
         (mut instrument, trough) in on_table(), movement in random::movement(), t in 0.0..8.0, pin in -1.0..3.0,
     ) {
-        instrument.pin_extension = Length::mm(pin);
+        instrument.pin_extension = Length::from_mm(pin);
         instrument.anterior_guide = AnteriorGuide::Table(trough);
-        let station = Station::advanced(Length::mm(t));
+        let station = Station::advanced(Length::from_mm(t));
         let planes = Mechanism::new(&instrument).at(movement, station).expect("a pose");
         instrument.anterior_guide = AnteriorGuide::CustomTable(heights(&trough));
         let placed = Mechanism::new(&instrument).at(movement, station).expect("a pose");
@@ -68,8 +68,8 @@ fn past_the_edge_of_its_table_the_pin_has_no_pose() {
     let flat = HeightField::new([-4.0, -4.0], 2.0, &[vec![0.0; 5], vec![0.0; 5], vec![0.0; 5], vec![0.0; 5]]);
     instrument.anterior_guide = AnteriorGuide::CustomTable(flat.expect("a table"));
     let mechanism = Mechanism::new(&instrument);
-    assert!(mechanism.at(Movement::Protrusive, Station::advanced(Length::mm(3.0))).is_ok());
-    let off = mechanism.at(Movement::Protrusive, Station::advanced(Length::mm(6.0))).unwrap_err();
+    assert!(mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(3.0))).is_ok());
+    let off = mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(6.0))).unwrap_err();
     assert_eq!(off.obstacle, Obstacle::OffTable);
 }
 

@@ -27,7 +27,7 @@ fn inverse(matrix: &Matrix4<f64>) -> Matrix4<f64> {
 pub fn condyle(instrument: &Instrument, pose: &JawPose, side: Side) -> [f64; 3] {
     let m = matrix(pose);
     let outward = if side == Side::Left { 1.0 } else { -1.0 };
-    let c = Vector3::new(0.0, outward * instrument.intercondylar_distance.in_mm() / 2.0, 0.0);
+    let c = Vector3::new(0.0, outward * instrument.intercondylar_distance.mm() / 2.0, 0.0);
     let d = match instrument.design {
         Design::Arcon => moved(&m, &c) - c,
         Design::NonArcon => c - moved(&inverse(&m), &c),
@@ -41,7 +41,7 @@ pub fn superior_wall(guide: &CondylarGuide, advance: f64) -> Option<f64> {
     match &guide.path {
         GuidePath::Straight => Some(advance * h.tan()),
         GuidePath::Arc(arc) => {
-            let r = arc.radius.in_mm();
+            let r = arc.radius.mm();
             let k = h.sin() - advance / r;
             Some(r * ((1.0 - k * k).sqrt() - h.cos()))
         }
@@ -60,7 +60,7 @@ pub fn guide_gaps(instrument: &Instrument, pose: &JawPose) -> [f64; 3] {
         AnteriorGuide::CustomTable(_) => panic!("a custom table has no planes"),
     };
     let point = if on_table {
-        let tip = rest - Vector3::new(0.0, 0.0, instrument.pin_extension.in_mm());
+        let tip = rest - Vector3::new(0.0, 0.0, instrument.pin_extension.mm());
         moved(&inverse(&m), &tip)
     } else {
         moved(&m, &rest)
@@ -68,7 +68,7 @@ pub fn guide_gaps(instrument: &Instrument, pose: &JawPose) -> [f64; 3] {
     let alpha = trough.sagittal_inclination.radians();
     let n0 = Vector3::new(alpha.sin(), 0.0, alpha.cos());
     let y = Vector3::y();
-    let h = trough.flat_half_width.in_mm();
+    let h = trough.flat_half_width.mm();
     let (right, left) = (trough.right_wing.radians(), trough.left_wing.radians());
     let up = if on_table { 1.0 } else { -1.0 };
     let right_normal = n0 * right.cos() + y * (up * right.sin());

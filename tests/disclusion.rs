@@ -68,8 +68,8 @@ fn wanted(number: i64, excursion: Role, clearance: f64) -> Wanted {
         tooth: Tooth::new(number).unwrap(),
         name: None,
         excursion,
-        advance: Length::mm(3.0),
-        clearance: Length::mm(clearance),
+        advance: Length::from_mm(3.0),
+        clearance: Length::from_mm(clearance),
     }
 }
 
@@ -83,15 +83,15 @@ fn forward(instrument: &Instrument, plane: OcclusalPlane, cusp: &Cusp, role: Rol
     let movement = role.movement(cusp.tooth().side());
     let placed = Mechanism::new(instrument).at(movement, Station::advanced(advance)).unwrap();
     let gauges = Gauges::new(plane, std::slice::from_ref(cusp));
-    gauges.read(&placed.jaw).next().unwrap().clearance.in_mm()
+    gauges.read(&placed.jaw).next().unwrap().clearance.mm()
 }
 
 fn shown_by_the_forward_solver(found: &Disclosed, plane: OcclusalPlane) {
     for own in &found.reached {
         let clearance = forward(&found.instrument, plane, &found.cusps[own.cusp], own.role, own.advance);
-        assert!((clearance - own.reached.in_mm()).abs() <= CLEARANCE_MM, "{own:?}: {clearance}");
+        assert!((clearance - own.reached.mm()).abs() <= CLEARANCE_MM, "{own:?}: {clearance}");
         if found.met {
-            assert!(clearance >= own.wanted.in_mm() - CLEARANCE_MM, "{own:?}: {clearance}");
+            assert!(clearance >= own.wanted.mm() - CLEARANCE_MM, "{own:?}: {clearance}");
         }
     }
 }
@@ -124,7 +124,7 @@ fn as_many_unknowns_as_wants_meet_them_exactly() {
     let own = instrument(35.0, 15.0, 20.0, 10.0);
     let known = instrument(35.0, 15.0, 41.0, 23.0);
     let all = cusps(20.0);
-    let there = |role| forward(&known, plane(), &all[0], role, Length::mm(3.0));
+    let there = |role| forward(&known, plane(), &all[0], role, Length::from_mm(3.0));
     let wants = vec![
         wanted(36, Role::Protrusive, there(Role::Protrusive)),
         wanted(36, Role::Working, there(Role::Working)),
@@ -147,10 +147,7 @@ fn a_clearance_out_of_reach_is_said_with_the_cusp_in_the_way_and_the_nearest() {
     assert!(!found.met);
     let worst = &found.reached[found.in_the_way.unwrap()];
     assert_eq!(worst.tooth.number(), 37);
-    assert!(
-        worst.reach.1 < worst.wanted && (worst.reach.1 - worst.reached).in_mm().abs() < 1e-9,
-        "{worst:?}"
-    );
+    assert!(worst.reach.1 < worst.wanted && (worst.reach.1 - worst.reached).mm().abs() < 1e-9, "{worst:?}");
     assert!((found.changes[0].to.degrees() - 30.0).abs() < 1e-9, "the nearest is the steepest");
     shown_by_the_forward_solver(&found, plane());
 }
@@ -178,7 +175,7 @@ fn the_steepest_incline_of_a_cusp_leaves_just_the_clearance_wanted() {
         )
         .unwrap();
         let clearance = |own: &Wanted| {
-            forward(&found.instrument, plane(), &cusp, own.excursion, own.advance) - own.clearance.in_mm()
+            forward(&found.instrument, plane(), &cusp, own.excursion, own.advance) - own.clearance.mm()
         };
         wants.iter().map(clearance).fold(f64::INFINITY, f64::min)
     };
@@ -216,7 +213,7 @@ fn sensitivities_are_those_of_the_implicit_function() {
     let found = disclude(&own, plane(), &all, &goal).unwrap();
     assert!(found.met && found.reached[0].holds);
     let clearance = |h: f64, l: f64, plate: f64| {
-        forward(&instrument(h, l, plate, 10.0), plane(), &all[0], Role::Protrusive, Length::mm(3.0))
+        forward(&instrument(h, l, plate, 10.0), plane(), &all[0], Role::Protrusive, Length::from_mm(3.0))
     };
     let plate = found.changes[0].to.degrees();
     let step = 1e-4;
@@ -225,7 +222,7 @@ fn sensitivities_are_those_of_the_implicit_function() {
     let by_l = slope(clearance(35.0, 15.0 + step, plate), clearance(35.0, 15.0 - step, plate));
     let by_plate = slope(clearance(35.0, 15.0, plate + step), clearance(35.0, 15.0, plate - step));
     for (own, by) in found.sensitivities.iter().zip([by_h, by_l]) {
-        assert!((own.clearance_per_degree[0].in_mm() - by).abs() < 1e-6, "{own:?}: {by}");
+        assert!((own.clearance_per_degree[0].mm() - by).abs() < 1e-6, "{own:?}: {by}");
         assert!((own.answer_per_degree[0] + by / by_plate).abs() < 1e-5, "{own:?}: {}", -by / by_plate);
     }
     assert_eq!(found.sensitivities.len(), 2);
@@ -262,7 +259,7 @@ fn a_plan_stands_in_a_scenes_file() {
     );
     let scene = Scene::from_ron(&text).unwrap();
     let plan = scene.plan.as_ref().unwrap();
-    assert_eq!((plan.chord.in_mm(), plan.tooth_axes[0].forward.degrees()), (3.0, 10.0));
+    assert_eq!((plan.chord.mm(), plan.tooth_axes[0].forward.degrees()), (3.0, 10.0));
     assert_eq!(Scene::from_ron(&scene.to_ron()).unwrap(), scene);
     for (what, with, parts) in [
         ("least_deg: 10.0", "least_deg: 60.0", ["above its most_deg", "free"]),
@@ -340,7 +337,7 @@ fn planned(row: &Row<'_>) -> Outcome<(Disclosed, f64, Meeting)> {
         Cusp::new(Tooth::new(36)?, "lower", [58.0, 25.0, -37.0], opposing)?,
         Cusp::new(Tooth::new(26)?, "upper", [61.0, 22.0, -37.5], opposing)?,
     ];
-    let advance = Length::mm(number("advance_mm")?);
+    let advance = Length::from_mm(number("advance_mm")?);
     let mut clearances = Vec::new();
     for (tooth, name, excursion) in [
         (36, "lower_protrusive", Role::Protrusive),
@@ -349,7 +346,7 @@ fn planned(row: &Row<'_>) -> Outcome<(Disclosed, f64, Meeting)> {
         (26, "upper_protrusive", Role::Protrusive),
         (26, "upper_right_lateral", Role::Orbiting),
     ] {
-        let clearance = Length::mm(number(&format!("wanted_{name}_mm"))?);
+        let clearance = Length::from_mm(number(&format!("wanted_{name}_mm"))?);
         clearances.push(Wanted { tooth: Tooth::new(tooth)?, name: None, excursion, advance, clearance });
     }
     let by = match row.text("question")? {
@@ -360,7 +357,7 @@ fn planned(row: &Row<'_>) -> Outcome<(Disclosed, f64, Meeting)> {
     let found = disclude(&own, plane, &cusps, &Clearances { clearances, by, free: free() })?;
     let cost = match by {
         Meeting::AtLeast => found.changes.iter().map(|own| (own.to - own.from).degrees().powi(2)).sum(),
-        Meeting::LeastSquares => found.reached.iter().map(|own| own.lacking().in_mm().powi(2)).sum(),
+        Meeting::LeastSquares => found.reached.iter().map(|own| own.lacking().mm().powi(2)).sum(),
     };
     Ok((found, cost, by))
 }
@@ -386,7 +383,7 @@ proptest! {
         let mut clearances = Vec::new();
         for own in &all {
             for role in Role::ALL {
-                let there = forward(&known, plane(), own, role, Length::mm(3.0));
+                let there = forward(&known, plane(), own, role, Length::from_mm(3.0));
                 clearances.push(wanted(i64::from(own.tooth().number()), role, there - less));
             }
         }
@@ -399,7 +396,7 @@ proptest! {
         let least = change(found.changes[0].to.degrees(), found.changes[1].to.degrees());
         prop_assert!(least <= change(plate, wings) + 1e-6, "{least} and {}", change(plate, wings));
         for own in &found.reached {
-            let [least, is, most] = [own.reach.0, own.reached, own.reach.1].map(Length::in_mm);
+            let [least, is, most] = [own.reach.0, own.reached, own.reach.1].map(Length::mm);
             prop_assert!(least <= is + CLEARANCE_MM && is <= most + CLEARANCE_MM, "{least}, {is}, {most}");
         }
     }
@@ -421,7 +418,7 @@ proptest! {
             }
             let cusp = &cusps(cusp)[which];
             let role = if working == Side::Left { Role::Working } else { Role::Orbiting };
-            [Role::Protrusive, role].map(|role| forward(&own, plane(), cusp, role, Length::mm(3.0)))
+            [Role::Protrusive, role].map(|role| forward(&own, plane(), cusp, role, Length::from_mm(3.0)))
         };
         let before = read(plate, wings, cusp);
         for after in [read(plate + steeper, wings, cusp), read(plate, wings + steeper, cusp)] {

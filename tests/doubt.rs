@@ -146,12 +146,12 @@ fn the_disclusion_undisturbed_is_the_scene_s() {
     use sim_core::excursion::{Mechanism, Movement, Station};
     let case = case(Design::Arcon);
     let scene = case.scene(&case.program().unwrap()).unwrap().unwrap().scene;
-    let station = Station::advanced(Length::mm(doubt::DISCLUSION_ADVANCE_MM));
+    let station = Station::advanced(Length::from_mm(doubt::DISCLUSION_ADVANCE_MM));
     let placed = Mechanism::new(&scene.instrument).at(Movement::Protrusive, station).unwrap();
     let gauges = Gauges::new(scene.occlusal_plane, &scene.cusps);
     let doubt = redrawn(&case, &Uncertainties::NONE, 2, 0);
     for (reading, cusp) in gauges.read(&placed.jaw).zip(&doubt.cusps) {
-        assert_eq!(reading.clearance.in_mm(), cusp.spread.value);
+        assert_eq!(reading.clearance.mm(), cusp.spread.value);
     }
 }
 
@@ -166,9 +166,9 @@ proptest! {
         // Plane geometry, references.md.
         let moved = Vector3::new(off[0], 0.0, off[1]);
         let point = UpperPoint::from_coords(Vector3::from(at));
-        let error = misplaced(&point, Length::mm(distance), [moved; 2], deg(turn));
-        let closed = hinge_error(Length::mm(moved.norm()), deg(turn));
-        prop_assert!((error - closed).in_mm().abs() <= 1e-12, "{error:?} {closed:?}");
+        let error = misplaced(&point, Length::from_mm(distance), [moved; 2], deg(turn));
+        let closed = hinge_error(Length::from_mm(moved.norm()), deg(turn));
+        prop_assert!((error - closed).mm().abs() <= 1e-12, "{error:?} {closed:?}");
     }
 }
 
@@ -180,11 +180,11 @@ fn the_axis_rows_stand_beside_what_is_published() {
     let [at_molar, at_incisor] = axis.closed_form;
     // δ·h/r: a record 3 mm thick at a radius r is closed by a turn of 2·asin(h/2r).
     let radius = 48.0_f64.hypot(36.0);
-    assert!((at_molar.error.in_mm() - 5.0 * 3.0 / radius).abs() < 1e-9, "{at_molar:?}");
+    assert!((at_molar.error.mm() - 5.0 * 3.0 / radius).abs() < 1e-9, "{at_molar:?}");
     // Weinberg LA, J Prosthet Dent 1961;11, from memory: about 0.2 mm. The place at which the record
     // is 3 mm thick is not known; the two that are likely stand on both sides of it.
-    println!("{:.3} mm and {:.3} mm", at_molar.error.in_mm(), at_incisor.error.in_mm());
-    assert!(at_incisor.error.in_mm() < PUBLISHED_ERROR_MM && PUBLISHED_ERROR_MM < at_molar.error.in_mm());
+    println!("{:.3} mm and {:.3} mm", at_molar.error.mm(), at_incisor.error.mm());
+    assert!(at_incisor.error.mm() < PUBLISHED_ERROR_MM && PUBLISHED_ERROR_MM < at_molar.error.mm());
     // Morneburg TR, Pröschel PA 2002, abstract: 87 % under 0.3 mm. Axis points as near as is taken
     // here to be usual give less error than that.
     println!("{:?}", axis.population);
@@ -257,7 +257,7 @@ fn a_case_that_gives_no_settings_and_numbers_that_are_none_are_refused() {
     assert!(matches!(refused(&good, &usual, 1), DoubtError::Draws { given: 1 }));
     assert!(matches!(refused(&good, &usual, 1_000_000), DoubtError::Draws { .. }));
     for sd in [-0.1, f64::NAN, f64::INFINITY, 11.0] {
-        let wrong = Uncertainties { axis_sd: Length::mm(sd), ..usual };
+        let wrong = Uncertainties { axis_sd: Length::from_mm(sd), ..usual };
         let said = refused(&good, &wrong, 10).to_string();
         assert!(said.contains("axis sd") && said.contains("0 to 10 mm"), "{said}");
     }
@@ -266,7 +266,7 @@ fn a_case_that_gives_no_settings_and_numbers_that_are_none_are_refused() {
         pose.lower_landmarks_mm = good.records[1].pose().lower_landmarks_mm.clone();
     }
     assert!(refused(&off, &usual, 10).to_string().contains("not confirmed"));
-    let wild = Uncertainties { landmark_sd: Length::mm(5.0), axis_sd: Length::mm(10.0), ..usual };
+    let wild = Uncertainties { landmark_sd: Length::from_mm(5.0), axis_sd: Length::from_mm(10.0), ..usual };
     match doubt::redraw(&good, &wild, 200, 0) {
         Ok(doubt) => assert!(doubt.failed > 0, "{} failed", doubt.failed),
         Err(error) => assert!(matches!(error, DoubtError::MostFailed { .. }), "{error}"),

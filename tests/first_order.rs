@@ -28,7 +28,7 @@ fn instrument(condylar_deg: f64, incisal_deg: f64) -> Instrument {
 }
 
 fn at(instrument: &Instrument, movement: Movement, advance_mm: f64) -> Placement {
-    Mechanism::new(instrument).at(movement, Station::advanced(Length::mm(advance_mm))).expect("a pose")
+    Mechanism::new(instrument).at(movement, Station::advanced(Length::from_mm(advance_mm))).expect("a pose")
 }
 
 /// The point a fraction of the way from the incisal point to the condylar axis.
@@ -165,9 +165,9 @@ fn the_tracing_angle_does_not_follow_the_steepness_of_the_condylar_path() {
             own.guide_mut(side).lateral_angle = Angle::from_degrees(15.0);
         }
         let samples = SampleCount::new(2).expect("two samples");
-        let drawn =
-            tracing::draw(&Mechanism::new(&own), &stylus, Length::mm(reach), samples).expect("a tracing");
-        let direction = |leg: &[PlatePoint]| leg[1].left.in_mm().atan2(-leg[1].forward.in_mm());
+        let drawn = tracing::draw(&Mechanism::new(&own), &stylus, Length::from_mm(reach), samples)
+            .expect("a tracing");
+        let direction = |leg: &[PlatePoint]| leg[1].left.mm().atan2(-leg[1].forward.mm());
         (direction(&drawn.right_lateral) - direction(&drawn.left_lateral)).to_degrees()
     };
     let parted =
@@ -189,12 +189,13 @@ fn an_unequal_instrument_draws_a_protrusive_leg_beside_the_middle() {
     own.left_guide.horizontal_inclination = Angle::from_degrees(45.0);
     let samples = SampleCount::new(7).expect("seven samples");
     let stylus = UpperPoint::mm(115.0, 0.0, -40.0);
-    let drawn = tracing::draw(&Mechanism::new(&own), &stylus, Length::mm(6.0), samples).expect("a tracing");
+    let drawn =
+        tracing::draw(&Mechanism::new(&own), &stylus, Length::from_mm(6.0), samples).expect("a tracing");
     assert_eq!(drawn.protrusive[0], PlatePoint::APEX);
-    assert!(drawn.protrusive[6].left.in_mm().abs() > 0.05);
+    assert!(drawn.protrusive[6].left.mm().abs() > 0.05);
     assert!(
-        drawn.protrusive[6].forward.in_mm() < -5.0,
+        drawn.protrusive[6].forward.mm() < -5.0,
         "the stylus marks behind the apex as the jaw goes forward"
     );
-    assert!(drawn.right_lateral[6].left.in_mm() > 1.0, "and on the left as it goes to the right");
+    assert!(drawn.right_lateral[6].left.mm() > 1.0, "and on the left as it goes to the right");
 }

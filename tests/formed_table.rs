@@ -19,7 +19,7 @@ use whole_checks::hand_made::{Bite, LEVEL, both, casts, tooth_guided};
 const ROUNDING_MM: f64 = 1e-6;
 
 fn sweep(step: f64) -> TableSweep {
-    TableSweep { to: Length::mm(4.0), step: Length::mm(step), margin: Length::mm(1.0) }
+    TableSweep { to: Length::from_mm(4.0), step: Length::from_mm(step), margin: Length::from_mm(1.0) }
 }
 
 fn movements() -> Vec<Movement> {
@@ -41,7 +41,7 @@ fn off(mounted: &Mounted, table: &FormedTable) -> (f64, f64) {
     let mut all = Vec::new();
     for movement in movements() {
         for step in 0..=16 {
-            let station = Station::advanced(Length::mm(0.25 * f64::from(step)));
+            let station = Station::advanced(Length::from_mm(0.25 * f64::from(step)));
             let led = teeth.at(movement, station).expect("teeth guide").incisal_point;
             let followed = pin.at(movement, station).expect("the table guides").incisal_point;
             all.push(led.distance_mm(&followed));
@@ -60,8 +60,7 @@ fn farthest_off(mounted: &Mounted, table: &FormedTable) -> f64 {
 /// the form of a table and its pin.
 fn table_and_pin(instrument: &Instrument, plates: &[(f64, f64)]) -> Arc<Casts> {
     let rest = instrument.incisal_point;
-    let at =
-        |x: f64, y: f64, z: f64| Vector3::new(rest.x.in_mm() + x, rest.y.in_mm() + y, rest.z.in_mm() + z);
+    let at = |x: f64, y: f64, z: f64| Vector3::new(rest.x.mm() + x, rest.y.mm() + y, rest.z.mm() + z);
     let (mut vertices, mut triangles) = (Vec::new(), Vec::new());
     // Strips along x between two places left of the middle, with a slope back and one outward.
     for &(back, wing) in plates {
@@ -93,7 +92,7 @@ fn a_plate_that_a_point_glides_on_is_formed_exactly() {
         let back = Angle::from_degrees(degrees).tan();
         let mounted = Mounted::new(tooth_guided(), table_and_pin(&tooth_guided(), &[(back, 0.0)]), LEVEL);
         let table = mounted.form_table(&sweep(0.5)).expect("a table");
-        assert_eq!(table.guided_to(), Length::mm(4.0));
+        assert_eq!(table.guided_to(), Length::from_mm(4.0));
         let (rows, columns) = table.field().size();
         for row in 0..rows {
             for column in 0..columns {
@@ -129,7 +128,7 @@ fn a_finer_grid_follows_the_teeth_more_closely() {
 
 #[test]
 fn a_table_formed_to_invented_teeth_follows_them_the_closer_the_finer_it_is() {
-    let settings = InventedCasts { fineness: Length::mm(1.0), ..InventedCasts::dentate() };
+    let settings = InventedCasts { fineness: Length::from_mm(1.0), ..InventedCasts::dentate() };
     let pair = settings.make(LEVEL).expect("a pair");
     let casts = Arc::new(Casts::new(pair.upper, pair.lower, &ToothPlaces::none()));
     let mounted = Mounted::new(tooth_guided(), casts, LEVEL);
@@ -175,7 +174,7 @@ fn alike_sides_form_a_table_whose_sides_are_alike() {
 fn immediate_translation_is_swept_too() {
     let mut instrument = tooth_guided();
     for side in Side::BOTH {
-        instrument.guide_mut(side).immediate_translation = Length::mm(0.8);
+        instrument.guide_mut(side).immediate_translation = Length::from_mm(0.8);
     }
     let mounted = Mounted::new(instrument, table_and_pin(&tooth_guided(), &[(0.5, 0.0)]), LEVEL);
     let table = mounted.form_table(&sweep(0.4)).expect("a table");
@@ -201,7 +200,11 @@ fn a_table_prints_as_a_solid_of_its_own_heights() {
 fn teeth_that_do_not_meet_and_sizes_that_no_table_has_are_refused() {
     let mounted = Mounted::new(tooth_guided(), table_and_pin(&tooth_guided(), &[(0.5, 0.2)]), LEVEL);
     let size = |to: f64, step: f64, margin: f64| {
-        let asked = TableSweep { to: Length::mm(to), step: Length::mm(step), margin: Length::mm(margin) };
+        let asked = TableSweep {
+            to: Length::from_mm(to),
+            step: Length::from_mm(step),
+            margin: Length::from_mm(margin),
+        };
         mounted.form_table(&asked).expect_err("no table")
     };
     assert!(matches!(size(0.1, 0.5, 1.0), NoTable::Size { what: "the advance", .. }));

@@ -139,7 +139,7 @@ pub fn tooth_guided() -> Instrument {
         instrument.guide_mut(side).lateral_angle = Angle::from_degrees(15.0);
     }
     instrument.anterior_guide = AnteriorGuide::Casts(Trough::LEVEL);
-    instrument.pin_extension = Length::mm(-30.0);
+    instrument.pin_extension = Length::from_mm(-30.0);
     instrument
 }
 

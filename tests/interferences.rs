@@ -25,7 +25,7 @@ const FOUND_MM: f64 = 2e-5;
 /// Steps of the second derivation over the excursion.
 const FINE: u32 = 3000;
 /// Told however shallow.
-const SHALLOWEST: Length = Length::mm(1e-7);
+const SHALLOWEST: Length = Length::from_mm(1e-7);
 /// A micrometre.
 const MICROMETRE: f64 = 1e-3;
 
@@ -53,9 +53,9 @@ fn found(
 ) -> Vec<Interference> {
     let mounted = Mounted::new(instrument.clone(), casts, plane);
     let all = mounted.interferences(movement, &search()).expect("a pose");
-    let short = (search().to - all.guided_to).in_mm();
+    let short = (search().to - all.guided_to).mm();
     assert!(short.abs() < 1e-9, "the canines lead all the way, but for {short} mm");
-    assert!(all.guides_apart.expect("guides").in_mm().abs() < 1e-9);
+    assert!(all.guides_apart.expect("guides").mm().abs() < 1e-9);
     all.found
 }
 
@@ -66,7 +66,7 @@ fn deepest(tip: &Bite, guides: &[Bite], movement: Movement) -> f64 {
     let [x, y, z] = tip.tip;
     (0..=FINE)
         .map(|step| {
-            let advance = Length::mm(3.0 * f64::from(step) / f64::from(FINE));
+            let advance = Length::from_mm(3.0 * f64::from(step) / f64::from(FINE));
             let jaw = mechanism.at(movement, Station::advanced(advance)).expect("a pose").jaw;
             let at = jaw.to_upper(&LowerPoint::mm(x, y, z));
             at.z() - tip.fossa_height(at.x(), at.y())
@@ -86,18 +86,18 @@ fn the_depth_is_that_of_the_tip_in_its_fossa_while_the_canine_alone_guides() {
         assert_eq!(lower, Tooth::new(bite.lower).ok());
         let expected = deepest(bite, &guides, RIGHT);
         assert!(expected > 0.1, "the test is to have something to find: {expected}");
-        let depth = interference.upper_reduction.in_mm();
+        let depth = interference.upper_reduction.mm();
         assert!((depth - expected).abs() < FOUND_MM, "{depth} for {expected}");
-        assert!((interference.nearest.gap.in_mm() + depth).abs() < 1e-12);
+        assert!((interference.nearest.gap.mm() + depth).abs() < 1e-12);
         // Over one plane of the fossa square depth is depth times the cosine of its incline; the
         // tip is a vertex.
-        assert!(interference.square.in_mm() < depth && interference.square.in_mm() > depth * 0.5);
+        assert!(interference.square.mm() < depth && interference.square.mm() > depth * 0.5);
         let kind = if bite.tip[1] < 0.0 { ContactKind::Working } else { ContactKind::Orbiting };
         assert_eq!(interference.kind, kind);
-        assert!(interference.from.in_mm() <= interference.advance.in_mm());
-        assert!(interference.advance.in_mm() <= interference.to.in_mm());
+        assert!(interference.from.mm() <= interference.advance.mm());
+        assert!(interference.advance.mm() <= interference.to.mm());
     }
-    assert!(told[0].upper_reduction.in_mm() >= told[1].upper_reduction.in_mm(), "the deepest comes first");
+    assert!(told[0].upper_reduction.mm() >= told[1].upper_reduction.mm(), "the deepest comes first");
 }
 
 #[test]
@@ -127,13 +127,13 @@ fn a_table_that_leads_is_the_guide_that_teeth_are_in_the_way_of() {
     let molar = bites.iter().find(|bite| bite.upper == 16).expect("the molar");
     let [x, y, z] = molar.tip;
     let depth = |step: u32| {
-        let advance = Length::mm(3.0 * f64::from(step) / f64::from(FINE));
+        let advance = Length::from_mm(3.0 * f64::from(step) / f64::from(FINE));
         let at = mechanism.at(RIGHT, Station::advanced(advance)).expect("a pose").jaw;
         let at = at.to_upper(&LowerPoint::mm(x, y, z));
         at.z() - molar.fossa_height(at.x(), at.y())
     };
     let expected = (0..=FINE).map(depth).fold(0.0, f64::max);
-    assert!((working.upper_reduction.in_mm() - expected).abs() < FOUND_MM);
+    assert!((working.upper_reduction.mm() - expected).abs() < FOUND_MM);
     // The canines are pierced on a level table as well; they are meant to touch and are not told.
     assert!(told.iter().all(|one| one.nearest.upper_tooth != Tooth::new(13).ok()));
 }
@@ -146,7 +146,7 @@ fn guides_that_stand_apart_at_rest_are_told() {
     }
     let mounted = Mounted::new(tooth_guided(), casts(&bites), LEVEL);
     let all = mounted.interferences(RIGHT, &search()).expect("a pose");
-    assert!((all.guides_apart.expect("canines").in_mm() - 0.2).abs() < 1e-9, "{:?}", all.guides_apart);
+    assert!((all.guides_apart.expect("canines").mm() - 0.2).abs() < 1e-9, "{:?}", all.guides_apart);
 }
 
 #[test]
@@ -163,7 +163,7 @@ fn a_wrong_inclination_hides_an_interference_or_invents_one() {
     assert_eq!((flat.len(), steep.len()), (1, 0), "{flat:?} {steep:?}");
     let hidden = differences(&flat, &steep);
     assert_eq!(hidden, [Difference::Hidden(flat[0])]);
-    assert!((hidden[0].growth_mm() + flat[0].upper_reduction.in_mm()).abs() < 1e-12);
+    assert!((hidden[0].growth_mm() + flat[0].upper_reduction.mm()).abs() < 1e-12);
     assert_eq!(differences(&steep, &flat), [Difference::Invented(flat[0])]);
     let flatter = told(10.0);
     assert_eq!(differences(&flat, &flatter), [Difference::Changed { before: flat[0], after: flatter[0] }]);
@@ -183,8 +183,8 @@ fn alike_sides_have_alike_interferences() {
             (right.kind, right.nearest.upper_tooth.map(Tooth::position)),
             (left.kind, left.nearest.upper_tooth.map(Tooth::position))
         );
-        assert!((right.upper_reduction.in_mm() - left.upper_reduction.in_mm()).abs() < 1e-9);
-        assert!((right.lower_reduction.in_mm() - left.lower_reduction.in_mm()).abs() < 1e-9);
+        assert!((right.upper_reduction.mm() - left.upper_reduction.mm()).abs() < 1e-9);
+        assert!((right.lower_reduction.mm() - left.lower_reduction.mm()).abs() < 1e-9);
         assert!((right.nearest.upper.y() + left.nearest.upper.y()).abs() < FOUND_MM);
     }
 }
@@ -217,7 +217,7 @@ proptest! {
         let plane = OcclusalPlane { inclination: Angle::from_degrees(tilt) };
         let mut instrument = tooth_guided();
         for side in Side::BOTH {
-            instrument.guide_mut(side).immediate_translation = Length::mm(immediate);
+            instrument.guide_mut(side).immediate_translation = Length::from_mm(immediate);
         }
         let told = found(&instrument, casts(&bites), plane, movement);
         let reduction = |one: &Interference| if of_upper { one.upper_reduction } else { one.lower_reduction };
@@ -225,7 +225,7 @@ proptest! {
         let after = |more: f64| {
             let off = |tooth: i64, of: &dyn Fn(&Interference) -> Option<Tooth>| {
                 let of_tooth = told.iter().filter(|one| of(one) == Tooth::new(tooth).ok());
-                let depth = of_tooth.map(|one| reduction(one).in_mm()).fold(0.0, f64::max);
+                let depth = of_tooth.map(|one| reduction(one).mm()).fold(0.0, f64::max);
                 if depth > 0.0 { plane.normal() * (depth + more).max(0.0) } else { Vector3::zeros() }
             };
             let upper = |bite: &Bite| {
@@ -238,9 +238,9 @@ proptest! {
         };
         prop_assert!(after(MICROMETRE).is_empty());
         for one in after(-MICROMETRE) {
-            prop_assert!(reduction(&one).in_mm() < MICROMETRE + FOUND_MM);
+            prop_assert!(reduction(&one).mm() < MICROMETRE + FOUND_MM);
         }
-        let deep = told.iter().filter(|one| reduction(one).in_mm() > 2.0 * MICROMETRE).count();
+        let deep = told.iter().filter(|one| reduction(one).mm() > 2.0 * MICROMETRE).count();
         prop_assert!(after(-MICROMETRE).len() >= deep);
     }
 }

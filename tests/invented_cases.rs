@@ -49,7 +49,7 @@ fn instrument(truth: &Truth, distance_mm: f64, incisal: [f64; 3], guide: Trough)
         *jaw.guide_mut(side) = CondylarGuide::straight(h, l);
     }
     jaw.design = Design::Arcon;
-    jaw.intercondylar_distance = Length::mm(distance_mm);
+    jaw.intercondylar_distance = Length::from_mm(distance_mm);
     jaw.incisal_point = IncisalPoint::mm(incisal[0], incisal[1], incisal[2]);
     jaw.anterior_guide = AnteriorGuide::Table(guide);
     jaw
@@ -260,13 +260,14 @@ fn edentulous_tracing() -> InventedFile {
     let patient = edentulous_patient();
     let stylus = UpperPoint::mm(RIM_MM.1 + 20.0, 0.0, RIM_MM.0);
     let samples = SampleCount::new(41).expect("a number of samples");
-    let drawn = draw(&Mechanism::new(&patient.jaw), &stylus, Length::mm(9.0), samples).expect("a tracing");
+    let drawn =
+        draw(&Mechanism::new(&patient.jaw), &stylus, Length::from_mm(9.0), samples).expect("a tracing");
     let mut noisy = Noisy::new(303, LINE_NOISE_MM);
     let mut text = String::from("leg,forward_mm,left_mm\n");
     for leg in Leg::ALL {
         for at in drawn.leg(leg) {
             let [forward, left] =
-                [at.forward, at.left].map(|mm| ((mm.in_mm() + noisy.one()) * 1000.0).round() / 1000.0 + 0.0);
+                [at.forward, at.left].map(|mm| ((mm.mm() + noisy.one()) * 1000.0).round() / 1000.0 + 0.0);
             writeln!(text, "{},{forward:.3},{left:.3}", leg.name()).expect("memory");
         }
     }

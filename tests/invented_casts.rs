@@ -33,7 +33,7 @@ fn made(casts: &InventedCasts) -> InventedPair {
 }
 
 fn coarse(casts: InventedCasts) -> InventedCasts {
-    InventedCasts { fineness: Length::mm(0.8), ..casts }
+    InventedCasts { fineness: Length::from_mm(0.8), ..casts }
 }
 
 fn at_mm(cusp: &Cusp) -> Vector3<f64> {
@@ -202,13 +202,13 @@ fn settings() -> impl Strategy<Value = InventedCasts> {
     (numbers, kind, form).prop_map(
         |((cusp, sagittal, transverse, overbite, overjet, width, length, fine), kind, form)| InventedCasts {
             cusp_angle: Angle::from_degrees(cusp),
-            sagittal_curve_radius: Length::mm(sagittal),
-            transverse_curve_radius: Length::mm(transverse),
-            overbite: Length::mm(overbite),
-            overjet: Length::mm(overjet),
-            arch_width: Length::mm(width),
-            arch_length: Length::mm(length),
-            fineness: Length::mm(fine),
+            sagittal_curve_radius: Length::from_mm(sagittal),
+            transverse_curve_radius: Length::from_mm(transverse),
+            overbite: Length::from_mm(overbite),
+            overjet: Length::from_mm(overjet),
+            arch_width: Length::from_mm(width),
+            arch_length: Length::from_mm(length),
+            fineness: Length::from_mm(fine),
             kind,
             arch_form: form,
             ..InventedCasts::dentate()
@@ -218,12 +218,12 @@ fn settings() -> impl Strategy<Value = InventedCasts> {
 
 /// Settings near those of most arches, which must always lead to casts.
 fn is_usual(casts: &InventedCasts) -> bool {
-    let curve = |radius: Length| radius == Length::ZERO || radius.in_mm() >= 60.0;
+    let curve = |radius: Length| radius == Length::ZERO || radius.mm() >= 60.0;
     curve(casts.sagittal_curve_radius)
         && curve(casts.transverse_curve_radius)
-        && casts.overbite.in_mm() + 1.0 <= 2.0 * casts.overjet.in_mm()
-        && (52.0..=60.0).contains(&casts.arch_width.in_mm())
-        && (41.0..=46.0).contains(&casts.arch_length.in_mm())
+        && casts.overbite.mm() + 1.0 <= 2.0 * casts.overjet.mm()
+        && (52.0..=60.0).contains(&casts.arch_width.mm())
+        && (41.0..=46.0).contains(&casts.arch_length.mm())
         && casts.arch_form == ArchForm::Ellipse
 }
 
@@ -266,7 +266,7 @@ fn both_kinds_meet_evenly_at_the_default_fineness() {
 #[test]
 fn an_arch_has_from_ten_thousand_to_a_million_triangles() {
     let triangles = |fineness: f64| {
-        let pair = made(&InventedCasts { fineness: Length::mm(fineness), ..InventedCasts::dentate() });
+        let pair = made(&InventedCasts { fineness: Length::from_mm(fineness), ..InventedCasts::dentate() });
         pair.lower.triangles().len()
     };
     assert!(triangles(1.5) < 10_000);
@@ -289,7 +289,8 @@ fn dentate_incisors_lead_forward_and_back_teeth_do_when_overbite_is_small_and_cu
     assert!(stops.iter().all(|number| number % 10 <= 3), "{stops:?}");
     // Overbite over overjet is the guide's slope; the canines' is steeper, and rounding takes some.
     assert!((0.8..1.3).contains(&opened), "opened by {opened}");
-    let steep = InventedCasts { cusp_angle: Angle::from_degrees(40.0), overbite: Length::mm(0.5), ..casts };
+    let steep =
+        InventedCasts { cusp_angle: Angle::from_degrees(40.0), overbite: Length::from_mm(0.5), ..casts };
     let (stops, _) = stopped_by(&made(&steep), 1.0, 0.0);
     assert!(stops.iter().all(|number| number % 10 > 3), "{stops:?}");
 }
@@ -333,10 +334,10 @@ fn cusps_are_as_steep_as_they_are_set() {
 fn compensating_curves_lie_on_their_circles() {
     // A plane through three points of the lower buccal cusps and incisal edges is level with the
     // occlusal plane; the circle's sagitta over half the chord is r − √(r² − (c/2)²).
-    let casts = InventedCasts { sagittal_curve_radius: Length::mm(80.0), ..InventedCasts::dentate() };
+    let casts = InventedCasts { sagittal_curve_radius: Length::from_mm(80.0), ..InventedCasts::dentate() };
     let pair = made(&casts);
     let axes = axes(plane());
-    let origin = Vector3::new(casts.incisal_x.in_mm(), 0.0, casts.incisal_z.in_mm());
+    let origin = Vector3::new(casts.incisal_x.mm(), 0.0, casts.incisal_z.mm());
     let tip = |number: i64, name: &str| {
         let tooth = Tooth::new(number).expect("a tooth");
         let cusp =
@@ -362,8 +363,8 @@ fn overbite_and_overjet_are_measured_between_the_incisal_edges() {
     const ROUNDING_MM: f64 = 1e-9;
     for (overbite, overjet) in [(2.5, 2.5), (0.0, 4.0), (4.0, 3.0)] {
         let casts = InventedCasts {
-            overbite: Length::mm(overbite),
-            overjet: Length::mm(overjet),
+            overbite: Length::from_mm(overbite),
+            overjet: Length::from_mm(overjet),
             ..InventedCasts::dentate()
         };
         let pair = made(&casts);
@@ -392,19 +393,19 @@ fn settings_that_do_not_go_together_are_refused_with_what_would_do() {
     let refused = |casts: InventedCasts| casts.make(plane()).expect_err("no casts").to_string();
     let base = InventedCasts::dentate;
     assert_eq!(
-        refused(InventedCasts { sagittal_curve_radius: Length::mm(20.0), ..base() }),
+        refused(InventedCasts { sagittal_curve_radius: Length::from_mm(20.0), ..base() }),
         "sagittal_curve_radius_mm is 20; allowed are 0 (flat) and 60 mm or more"
     );
     assert_eq!(
-        refused(InventedCasts { overbite: Length::mm(5.0), overjet: Length::mm(1.0), ..base() }),
+        refused(InventedCasts { overbite: Length::from_mm(5.0), overjet: Length::from_mm(1.0), ..base() }),
         "overbite_mm 5 over overjet_mm 1 is a guide steeper than 65°; with this overjet allowed are up to 2.14 mm of overbite"
     );
-    let short = refused(InventedCasts { arch_length: Length::mm(25.0), ..base() });
+    let short = refused(InventedCasts { arch_length: Length::from_mm(25.0), ..base() });
     assert!(short.contains("take 53.0 mm of arch") && short.contains("widen or lengthen"), "{short}");
     let pointed = refused(InventedCasts { arch_form: ArchForm::Parabola, ..base() });
     assert!(pointed.contains("turns on a radius of 8.7 mm"), "{pointed}");
-    let fine = refused(InventedCasts { fineness: Length::mm(0.0), ..base() });
+    let fine = refused(InventedCasts { fineness: Length::from_mm(0.0), ..base() });
     assert_eq!(fine, "fineness_mm is 0; allowed are 0.08 to 1.5 mm");
-    let nowhere = refused(InventedCasts { overbite: Length::mm(f64::NAN), ..base() });
+    let nowhere = refused(InventedCasts { overbite: Length::from_mm(f64::NAN), ..base() });
     assert!(nowhere.contains("not a finite number"), "{nowhere}");
 }

@@ -18,10 +18,10 @@ const LATERAL: [Movement; 2] =
     [Movement::Lateral { working: Side::Right }, Movement::Lateral { working: Side::Left }];
 
 /// Looks that are far enough apart for a quick check.
-const STEP: Length = Length::mm(0.25);
+const STEP: Length = Length::from_mm(0.25);
 
 fn mounted(settings: InventedCasts, plane: OcclusalPlane, inclination: f64) -> Mounted {
-    let settings = InventedCasts { fineness: Length::mm(1.0), ..settings };
+    let settings = InventedCasts { fineness: Length::from_mm(1.0), ..settings };
     let pair = settings.make(plane).expect("a pair");
     let casts = Casts::new(pair.upper, pair.lower, &ToothPlaces::none());
     let mut instrument = tooth_guided();
@@ -80,7 +80,7 @@ fn steep_cusps_lead_in_place_of_the_canine_and_are_told_as_in_the_way() {
     assert_eq!((mild.0, steep.0), (Scheme::CanineGuided, Scheme::PosteriorGuided));
     let back = |found: &[Interference]| {
         let molars = found.iter().filter(|one| one.nearest.upper_tooth == Tooth::new(16).ok());
-        molars.map(|one| one.upper_reduction.in_mm()).fold(0.0, f64::max)
+        molars.map(|one| one.upper_reduction.mm()).fold(0.0, f64::max)
     };
     println!("first molar in the way by {} and {} mm", back(&mild.1), back(&steep.1));
     assert!(back(&steep.1) > 2.0 * back(&mild.1) && back(&steep.1) > 0.1);

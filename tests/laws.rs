@@ -20,7 +20,7 @@ const ORTHONORMAL: f64 = 1e-12;
 
 fn placed(instrument: &Instrument, movement: Movement, advance_mm: f64) -> Placement {
     Mechanism::new(instrument)
-        .at(movement, Station::advanced(Length::mm(advance_mm)))
+        .at(movement, Station::advanced(Length::from_mm(advance_mm)))
         .expect("a pose within reach")
 }
 
@@ -95,7 +95,7 @@ proptest! {
             let read = placed.condyle(side);
             let seen = condyle(&instrument, &placed.jaw, side);
             for (said, seen) in [read.advance, read.medial, read.drop].into_iter().zip(seen) {
-                prop_assert!((said.in_mm() - seen).abs() <= ROUNDING_MM, "{side}: {said:?} but {seen}");
+                prop_assert!((said.mm() - seen).abs() <= ROUNDING_MM, "{side}: {said:?} but {seen}");
             }
         }
     }
@@ -108,11 +108,11 @@ proptest! {
         let placed = placed(&instrument, movement, t);
         let sign = if instrument.design == Design::Arcon { 1.0 } else { -1.0 };
         let (r, l) = (placed.right, placed.left);
-        let w = instrument.intercondylar_distance.in_mm();
+        let w = instrument.intercondylar_distance.mm();
         let across = Vector3::new(
-            l.advance.in_mm() - r.advance.in_mm(),
-            w - sign * (l.medial.in_mm() + r.medial.in_mm()),
-            l.drop.in_mm() - r.drop.in_mm(),
+            l.advance.mm() - r.advance.mm(),
+            w - sign * (l.medial.mm() + r.medial.mm()),
+            l.drop.mm() - r.drop.mm(),
         );
         prop_assert!((across.norm() - w).abs() <= ROUNDING_MM);
     }
@@ -139,14 +139,14 @@ proptest! {
             }
             if movement.orbiting_side() == Some(side) {
                 let early = &guide.early_translation;
-                let whole = guide.immediate_translation.in_mm()
-                    + early.amount.in_mm() * (t / early.over.in_mm()).min(1.0)
+                let whole = guide.immediate_translation.mm()
+                    + early.amount.mm() * (t / early.over.mm()).min(1.0)
                     + t * guide.lateral_angle.tan();
                 prop_assert!((m - (1.0 - ratio) * whole).abs() <= ROUNDING_MM, "{side} medial {m}");
             }
         }
         if movement == Movement::Protrusive {
-            prop_assert!((placed.right.medial - placed.left.medial).in_mm().abs() <= ROUNDING_MM);
+            prop_assert!((placed.right.medial - placed.left.medial).mm().abs() <= ROUNDING_MM);
         }
     }
 
@@ -156,7 +156,7 @@ proptest! {
     ) {
         let mut instrument = instrument;
         if matches!(instrument.anterior_guide, AnteriorGuide::Table(_)) {
-            instrument.pin_extension = Length::mm(pin);
+            instrument.pin_extension = Length::from_mm(pin);
         }
         let placed = placed(&instrument, movement, t);
         let gaps = guide_gaps(&instrument, &placed.jaw);
@@ -206,8 +206,8 @@ proptest! {
         prop_assert!((mirror * here.jaw.translation() - there.jaw.translation()).amax() <= ROUNDING_MM);
         let read = |cusp: &Cusp, placed: &Placement| Gauges::new(plane, std::slice::from_ref(cusp)).read(&placed.jaw).next().unwrap();
         let (one, other) = (read(&cusp, &here), read(&mirrored_cusp(&cusp), &there));
-        prop_assert!((one.separation - other.separation).in_mm().abs() <= ROUNDING_MM);
-        prop_assert!((one.clearance - other.clearance).in_mm().abs() <= ROUNDING_MM);
+        prop_assert!((one.separation - other.separation).mm().abs() <= ROUNDING_MM);
+        prop_assert!((one.clearance - other.clearance).mm().abs() <= ROUNDING_MM);
     }
 
     #[test]
@@ -227,8 +227,8 @@ proptest! {
         let pose = placed(&instrument, movement, t).jaw;
         for (reading, cusp) in Gauges::new(plane, &cusps).read(&pose).zip(&cusps) {
             let [separation, clearance] = definition::cusp(plane, cusp, &pose);
-            prop_assert!((reading.separation.in_mm() - separation).abs() <= ROUNDING_MM);
-            prop_assert!((reading.clearance.in_mm() - clearance).abs() <= ROUNDING_MM);
+            prop_assert!((reading.separation.mm() - separation).abs() <= ROUNDING_MM);
+            prop_assert!((reading.clearance.mm() - clearance).abs() <= ROUNDING_MM);
         }
     }
 
@@ -237,17 +237,17 @@ proptest! {
         instrument in random::instrument(), movement in random::movement(), t in 0.05..random::REACH_MM,
     ) {
         let mechanism = Mechanism::new(&instrument);
-        let driven = mechanism.at(movement, Station::advanced(Length::mm(t))).unwrap();
+        let driven = mechanism.at(movement, Station::advanced(Length::from_mm(t))).unwrap();
         let rest = mechanism.rest().unwrap();
         let displacement = driven.incisal_point.distance_mm(&rest.incisal_point);
         // The first station at which the incisal point is so far is the same one only where it
         // goes ever farther; on steep early translation it may not.
         let farthest_before = (1..200).map(|n| f64::from(n) / 200.0 * (t - 0.01))
-            .map(|before| mechanism.at(movement, Station::advanced(Length::mm(before))).unwrap())
+            .map(|before| mechanism.at(movement, Station::advanced(Length::from_mm(before))).unwrap())
             .map(|placed| placed.incisal_point.distance_mm(&rest.incisal_point))
             .fold(0.0, f64::max);
         prop_assume!(farthest_before < displacement);
-        let found = mechanism.at_incisal_displacement(movement, Length::mm(displacement)).unwrap();
+        let found = mechanism.at_incisal_displacement(movement, Length::from_mm(displacement)).unwrap();
         prop_assert!(apart(&found.jaw, &driven.jaw) <= 1e-8, "advance {:?}, {t} wanted", found.advance);
     }
 
@@ -284,7 +284,7 @@ proptest! {
         let plane = OcclusalPlane { inclination: Angle::from_degrees(tipped) };
         // Back teeth stand well behind the incisal point, where the jaw's turn carries them apart.
         let mut instrument = instrument;
-        instrument.incisal_point.x = Length::mm(at_mm(&cusp).x + behind);
+        instrument.incisal_point.x = Length::from_mm(at_mm(&cusp).x + behind);
         let with = |raise: f64| {
             let mut own = instrument.clone();
             for side in Side::BOTH {
@@ -311,8 +311,8 @@ proptest! {
         h in 15.0..55.0, tip in -2.0..2.0_f64, open in 1.0..10.0, t in 2.0..random::REACH_MM,
     ) {
         let with = |design, plate: f64, pin: f64| {
-            let mut own = Instrument { design, pin_extension: Length::mm(pin), ..Instrument::zeroed() };
-            own.incisal_point.z = Length::mm(-42.0 + tip);
+            let mut own = Instrument { design, pin_extension: Length::from_mm(pin), ..Instrument::zeroed() };
+            own.incisal_point.z = Length::from_mm(-42.0 + tip);
             for side in Side::BOTH {
                 own.guide_mut(side).horizontal_inclination = Angle::from_degrees(h);
             }
@@ -330,7 +330,7 @@ proptest! {
         // Opened by θ, a non-arcon guide has turned with the lower member: in the upper frame its
         // condyle has moved by the guide's own (t, −v) turned by θ, not by (t, −v).
         let mechanism = Mechanism::new(&with(Design::NonArcon, h, open));
-        let opened = mechanism.at(Movement::Protrusive, Station::advanced(Length::mm(t))).unwrap();
+        let opened = mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(t))).unwrap();
         let (theta, v) = (opened.opening().radians(), t * h.to_radians().tan());
         prop_assert!(theta > 0.0);
         let dropped = -opened.jaw.translation().z;

@@ -12,7 +12,7 @@ fn a_pose_with_its_cusps_allocates_nothing() {
     let recorded = Profile::new(vec![(0.0, 0.0), (4.0, 3.0), (10.0, 5.0)]).expect("a path");
     for path in [
         GuidePath::Straight,
-        GuidePath::Arc(ArcPath { radius: Length::mm(20.0) }),
+        GuidePath::Arc(ArcPath { radius: Length::from_mm(20.0) }),
         GuidePath::Profile(recorded),
     ] {
         let mut scene = Scene::thirty_degree();
@@ -24,9 +24,9 @@ fn a_pose_with_its_cusps_allocates_nothing() {
         let mut sum = 0.0;
         let counted = allocation_counter::measure(|| {
             for movement in [Movement::Protrusive, Movement::Lateral { working: Side::Right }] {
-                let placed = mechanism.at(movement, Station::advanced(Length::mm(5.0))).expect("a pose");
-                sum += gauges.read(&placed.jaw).map(|reading| reading.clearance.in_mm()).sum::<f64>();
-                mechanism.at_incisal_displacement(movement, Length::mm(4.0)).expect("a pose");
+                let placed = mechanism.at(movement, Station::advanced(Length::from_mm(5.0))).expect("a pose");
+                sum += gauges.read(&placed.jaw).map(|reading| reading.clearance.mm()).sum::<f64>();
+                mechanism.at_incisal_displacement(movement, Length::from_mm(4.0)).expect("a pose");
             }
             for sample in mechanism.samples(&scene.excursions[1], scene.samples) {
                 sum += sample.expect("a pose").incisal_point.x();

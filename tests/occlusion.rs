@@ -28,7 +28,7 @@ fn back(position: i64, slopes: [f64; 3]) -> Bite {
 /// Where a tip goes while some bites guide: forward, outward on its side, down.
 fn way_of(tip: &Bite, guides: &[Bite], movement: Movement, advance: f64) -> [f64; 3] {
     let mechanism = Mechanism::new(&tooth_guided()).with_casts(casts(guides));
-    let jaw = mechanism.at(movement, Station::advanced(Length::mm(advance))).expect("a pose").jaw;
+    let jaw = mechanism.at(movement, Station::advanced(Length::from_mm(advance))).expect("a pose").jaw;
     let [x, y, z] = tip.tip;
     let at = jaw.to_upper(&LowerPoint::mm(x, y, z));
     [at.x() - x, (at.y() - y) * y.signum(), z - at.z()]
@@ -61,8 +61,8 @@ fn a_canine_that_leads_alone_is_canine_guidance_and_incisors_lead_protrusion() {
         assert_eq!(held.kind, ContactKind::Working);
         let working = movement.working_side();
         assert_eq!(held.nearest.upper_tooth.map(Tooth::side), working);
-        assert!(held.nearest.gap.in_mm().abs() < 1e-9, "{held:?}");
-        assert!((verdict.from.in_mm(), verdict.to.in_mm()) == (0.5, 3.0));
+        assert!(held.nearest.gap.mm().abs() < 1e-9, "{held:?}");
+        assert!((verdict.from.mm(), verdict.to.mm()) == (0.5, 3.0));
         assert!(verdict.rule.contains("canine"));
     }
     let protrusive = told(&bites, Movement::Protrusive);
@@ -123,7 +123,7 @@ fn protrusion_is_told_by_front_and_back() {
 #[test]
 fn where_the_pin_leads_no_teeth_touch() {
     let mut instrument = tooth_guided();
-    instrument.pin_extension = Length::mm(6.0);
+    instrument.pin_extension = Length::from_mm(6.0);
     let mounted = Mounted::new(instrument, casts(&dentate(back(6, [0.1; 3]))), LEVEL);
     let verdict = mounted.scheme(RIGHT, &Stretch::default()).expect("a pose");
     assert_eq!((verdict.scheme, verdict.evidence.len()), (Scheme::NoContact, 0));
@@ -142,12 +142,12 @@ fn all_pairs_touch_at_rest_and_are_centric() {
     let bites = dentate(back(6, [0.1; 3]));
     let mounted = Mounted::new(tooth_guided(), casts(&bites), LEVEL);
     let rest = Mechanism::new(mounted.instrument()).with_casts(mounted.casts().clone()).rest();
-    let contacts = mounted.contacts(RIGHT, &rest.expect("a pose"), Length::mm(0.008));
+    let contacts = mounted.contacts(RIGHT, &rest.expect("a pose"), Length::from_mm(0.008));
     assert_eq!(contacts.len(), bites.len());
     for (contact, upper) in contacts.iter().zip([11, 13, 16, 21, 23, 26]) {
         assert_eq!(contact.kind, ContactKind::Centric);
         assert_eq!(contact.nearest.upper_tooth, Tooth::new(upper).ok());
-        assert!(contact.nearest.gap.in_mm().abs() < 1e-9 && contact.depth().in_mm() < 1e-9);
+        assert!(contact.nearest.gap.mm().abs() < 1e-9 && contact.depth().mm() < 1e-9);
     }
 }
 
@@ -166,7 +166,7 @@ fn alike_sides_are_told_alike() {
                     && position(other.nearest.upper_tooth) == position(held.nearest.upper_tooth)
             });
             let mirror = mirror.expect("the same pair on the other side");
-            assert!((mirror.nearest.gap.in_mm() - held.nearest.gap.in_mm()).abs() < 1e-9);
+            assert!((mirror.nearest.gap.mm() - held.nearest.gap.mm()).abs() < 1e-9);
             assert!((mirror.share - held.share).abs() < 1e-12);
             assert!((mirror.nearest.upper.y() + held.nearest.upper.y()).abs() < 1e-6);
         }
@@ -183,7 +183,7 @@ fn a_movement_without_any_pose_is_an_error_and_one_that_runs_out_is_told_as_far_
     let mounted = Mounted::new(short, casts(&both(canine())), LEVEL);
     let verdict = mounted.scheme(RIGHT, &Stretch::default()).expect("a pose at first");
     assert_eq!(verdict.scheme, Scheme::CanineGuided);
-    assert!((verdict.to.in_mm() - 2.0).abs() < 1e-9, "{:?}", verdict.to);
-    let beyond = Stretch { from: Length::mm(2.5), ..Stretch::default() };
+    assert!((verdict.to.mm() - 2.0).abs() < 1e-9, "{:?}", verdict.to);
+    let beyond = Stretch { from: Length::from_mm(2.5), ..Stretch::default() };
     assert!(mounted.scheme(RIGHT, &beyond).is_err());
 }

@@ -43,7 +43,7 @@ impl ScanFrame {
 
 /// A point of a length in a case file.
 pub fn millimetres(mm: f64) -> Millimetres {
-    Millimetres::new(Length::mm(mm)).expect("a finite length")
+    Millimetres::new(Length::from_mm(mm)).expect("a finite length")
 }
 
 /// A patient whose jaw moves as an instrument does.
@@ -76,7 +76,7 @@ impl Patient {
 
     /// The jaw in an excursion.
     pub fn pose(&self, movement: Movement, advance_mm: f64) -> JawPose {
-        let station = Station::advanced(Length::mm(advance_mm));
+        let station = Station::advanced(Length::from_mm(advance_mm));
         Mechanism::new(&self.jaw).at(movement, station).expect("a pose").jaw
     }
 
@@ -93,7 +93,7 @@ impl Patient {
 
     /// A case with the records given, landmarks of the stated noise.
     pub fn case(&self, records: Vec<RecordFields>, in_centric: Vec<Place>, sd_mm: f64) -> Case {
-        let half = self.jaw.intercondylar_distance.in_mm() / 2.0;
+        let half = self.jaw.intercondylar_distance.mm() / 2.0;
         let axis = |y: f64| self.scan.place(&Vector3::new(0.0, y, 0.0));
         Case {
             casts: None,
@@ -108,8 +108,8 @@ impl Patient {
             lower_landmarks: LandmarkFields { in_centric_mm: in_centric, sd_mm: millimetres(sd_mm) },
             records,
             immediate_translation_mm: SideFields {
-                right: millimetres(self.jaw.right_guide.immediate_translation.in_mm()),
-                left: millimetres(self.jaw.left_guide.immediate_translation.in_mm()),
+                right: millimetres(self.jaw.right_guide.immediate_translation.mm()),
+                left: millimetres(self.jaw.left_guide.immediate_translation.mm()),
             },
             split_cast_tolerance_mm: millimetres(0.1),
             split_cast_grooves_mm: None,

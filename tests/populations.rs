@@ -23,7 +23,7 @@ fn average(plane: OcclusalPlane, opposing_deg: f64) -> (Instrument, Cusp) {
     let down = Angle::from_degrees(BALKWILL_DEG) + plane.inclination;
     let (sin, cos) = down.sin_cos();
     let mut own = Instrument::zeroed();
-    own.intercondylar_distance = Length::mm(BASE_MM);
+    own.intercondylar_distance = Length::from_mm(BASE_MM);
     own.incisal_point = IncisalPoint::mm(height * cos, 0.0, -height * sin);
     let molar = own.incisal_point.coords() - plane.anterior() * 30.0;
     let incline = Angle::from_degrees(opposing_deg);
@@ -40,8 +40,8 @@ fn clearances(instrument: &Instrument, cusp: &Cusp, plane: OcclusalPlane, advanc
     let orbiting = Movement::Lateral { working: Side::Right };
     let working = Movement::Lateral { working: Side::Left };
     [Movement::Protrusive, orbiting, working].map(|movement| {
-        let placed = mechanism.at(movement, Station::advanced(Length::mm(advance_mm))).expect("a pose");
-        gauges.read(&placed.jaw).next().expect("one cusp").clearance.in_mm()
+        let placed = mechanism.at(movement, Station::advanced(Length::from_mm(advance_mm))).expect("a pose");
+        gauges.read(&placed.jaw).next().expect("one cusp").clearance.mm()
     })
 }
 

@@ -22,7 +22,7 @@ pub fn angle(min: f64, max: f64) -> impl Strategy<Value = Angle> {
 
 /// A length between two bounds in millimetres.
 pub fn length(min: f64, max: f64) -> impl Strategy<Value = Length> {
-    (min..max).prop_map(Length::mm)
+    (min..max).prop_map(Length::from_mm)
 }
 
 /// A straight, arc or recorded path that reaches [`REACH_MM`].

@@ -37,7 +37,7 @@ proptest! {
             prop_assert!(l.abs() <= EXACT_DEG, "{side} L off by {l}°");
         }
         for record in &done.records {
-            prop_assert!(record.fit_rms.unwrap().in_mm() <= 1e-10);
+            prop_assert!(record.fit_rms.unwrap().mm() <= 1e-10);
         }
     }
 
@@ -160,12 +160,12 @@ fn a_centric_record_that_is_off_withholds_the_settings_and_says_how_it_is_off() 
     let check = done.centric.as_ref().unwrap();
     assert!(!check.confirmed);
     assert!(done.settings.is_none());
-    assert!((check.largest_gap.in_mm() - 0.2_f64.hypot(0.4)).abs() < 1e-9);
+    assert!((check.largest_gap.mm() - 0.2_f64.hypot(0.4)).abs() < 1e-9);
     assert!((check.shift_mm - Vector3::new(-0.4, 0.2, 0.0)).amax() < 1e-9);
     let seat = done.records[0].reading.as_ref().unwrap();
-    assert!((seat.right.advance.in_mm() + 0.4).abs() < 1e-9);
-    assert!((seat.right.medial.in_mm() - 0.2).abs() < 1e-9, "to the left is medial on the right");
-    assert!((seat.left.medial.in_mm() + 0.2).abs() < 1e-9);
+    assert!((seat.right.advance.mm() + 0.4).abs() < 1e-9);
+    assert!((seat.right.medial.mm() - 0.2).abs() < 1e-9, "to the left is medial on the right");
+    assert!((seat.left.medial.mm() + 0.2).abs() < 1e-9);
 }
 
 #[test]
@@ -179,12 +179,12 @@ fn gaps_at_grooves_are_explained_by_a_shift_and_a_tilt() {
             .collect();
     // 0.3 mm at the back fading to nothing 50 mm in front: a tilt about y that opens backward.
     let gaps: Vec<f64> = grooves.iter().map(|groove| 0.3 * (95.0 - groove.x()) / 50.0).collect();
-    let check = split_cast::from_gaps(&gaps, &grooves, Length::mm(0.1)).unwrap();
+    let check = split_cast::from_gaps(&gaps, &grooves, Length::from_mm(0.1)).unwrap();
     assert!(!check.confirmed);
     assert!((check.tilt[1].radians() + 0.3 / 50.0).abs() < 1e-9, "{:?}", check.tilt);
     assert!(check.tilt[0].degrees().abs() < 1e-9);
-    assert!(split_cast::from_gaps(&gaps[..5], &grooves, Length::mm(0.1)).is_err());
-    assert!(split_cast::from_gaps(&[f64::NAN; 6], &grooves, Length::mm(0.1)).is_err());
+    assert!(split_cast::from_gaps(&gaps[..5], &grooves, Length::from_mm(0.1)).is_err());
+    assert!(split_cast::from_gaps(&[f64::NAN; 6], &grooves, Length::from_mm(0.1)).is_err());
 }
 
 #[test]
@@ -320,7 +320,7 @@ fn a_mounting_by_averages_adds_the_spread_between_people_to_every_standard_error
     use sim_core::record::mounting::{arm_deviation, balkwill_deviation};
     let (base, arm, balkwill) = (100.0_f64, 103.0_f64, 20.0_f64);
     let mut patient = arcon();
-    patient.jaw.intercondylar_distance = Length::mm(base);
+    patient.jaw.intercondylar_distance = Length::from_mm(base);
     let face_bow = patient.exact_case(6.0);
     // The incisal point that these averages put the axis behind.
     let height = (arm * arm - base * base / 4.0).sqrt();
@@ -349,7 +349,7 @@ fn a_mounting_by_averages_adds_the_spread_between_people_to_every_standard_error
                 [&exact, &here, &farther, &lower].map(|done| read(done.side(side).unwrap()));
             assert!((exact.value - here.value).degrees().abs() < 1e-9);
             assert_eq!(exact.mounting_error, None);
-            let by_arm = (farther.value - here.value).degrees() * arm_deviation().in_mm() / 0.1;
+            let by_arm = (farther.value - here.value).degrees() * arm_deviation().mm() / 0.1;
             let by_balkwill = (lower.value - here.value).degrees() * balkwill_deviation().degrees() / 0.1;
             let (share, noise) = (by_arm.hypot(by_balkwill), exact.standard_error.unwrap().degrees());
             // A step of a tenth has a curvature that a step of a thousandth has not.

@@ -53,7 +53,7 @@ fn place(number: i64, at: [f64; 3]) -> Place {
 fn at_teeth(instrument: &Instrument, plane: OcclusalPlane) -> Vec<RequiredInclines> {
     let teeth = ArchForm::usual(instrument).teeth(instrument, plane).unwrap();
     let places: Vec<Place> = teeth.iter().map(|tooth| Place::of_tooth(tooth, &[])).collect();
-    required_inclines(instrument, plane, &places, Length::mm(3.0)).unwrap()
+    required_inclines(instrument, plane, &places, Length::from_mm(3.0)).unwrap()
 }
 
 fn protrusive_deg(needed: &RequiredInclines) -> f64 {
@@ -76,13 +76,13 @@ proptest! {
     ) {
         let t = if at_rest { 0.0 } else { t };
         let mechanism = Mechanism::new(&instrument);
-        let pose = |advance: f64| mechanism.at(movement, Station::advanced(Length::mm(advance))).unwrap();
+        let pose = |advance: f64| mechanism.at(movement, Station::advanced(Length::from_mm(advance))).unwrap();
         // Across a crease of the guide, or the end of an early translation, there is no one velocity.
         let planes: Vec<_> = [t + STEP_MM / 2.0, t + STEP_MM].iter().map(|t| pose(*t).guidance.plane()).collect();
         prop_assume!(planes[0] == planes[1]);
-        let ends = Side::BOTH.map(|side| instrument.guide(side).early_translation.over.in_mm());
+        let ends = Side::BOTH.map(|side| instrument.guide(side).early_translation.over.mm());
         prop_assume!(ends.iter().all(|end| t >= *end || t + STEP_MM < *end));
-        let velocity = mechanism.velocity(movement, Station::advanced(Length::mm(t))).unwrap();
+        let velocity = mechanism.velocity(movement, Station::advanced(Length::from_mm(t))).unwrap();
         let (x, y, z) = at;
         let (lower, upper) = (LowerPoint::mm(x, y, z), UpperPoint::mm(x, y, z));
         let difference = |way: &dyn Fn(f64) -> Vector3<f64>| {
@@ -170,7 +170,7 @@ proptest! {
         let own = instrument(condylar, 15.0, true, plate(incisal));
         let places = [place(36, [60.0, 24.0, -36.0]), place(24, [78.0, -21.0, -38.0])];
         let with = |degrees: f64| {
-            required_inclines(&own, OcclusalPlane { inclination: deg(degrees) }, &places, Length::mm(3.0)).unwrap()
+            required_inclines(&own, OcclusalPlane { inclination: deg(degrees) }, &places, Length::from_mm(3.0)).unwrap()
         };
         for (less, more) in with(plane).iter().zip(with(plane + tilt)) {
             let lost = protrusive_deg(less) - protrusive_deg(&more);
@@ -185,7 +185,7 @@ proptest! {
     ) {
         let (x, y, z) = at;
         let places = [place(36, [x, y, z]), place(26, [x, y, z]), place(46, [x, -y, z]), place(16, [x, -y, z])];
-        let needed = required_inclines(&own, plane, &places, Length::mm(2.0)).unwrap();
+        let needed = required_inclines(&own, plane, &places, Length::from_mm(2.0)).unwrap();
         for role in Role::ALL {
             let first = needed[0].glide(role);
             for other in &needed[1..] {
@@ -210,7 +210,7 @@ fn the_tangent_on_the_line_from_incisal_point_to_condyle_is_linear_in_tangents()
         for d in [0.1, 0.25, 0.5, 0.75, 0.9] {
             let own = instrument(beta, 15.0, true, plate(u));
             let at = [92.0 * (1.0 - d), 20.0, -40.0 * (1.0 - d)];
-            let needed = required_inclines(&own, level(), &[place(36, at)], Length::mm(1.0)).unwrap();
+            let needed = required_inclines(&own, level(), &[place(36, at)], Length::from_mm(1.0)).unwrap();
             let rigid = (tan(u) + d * (tan(beta) - tan(u))).atan().to_degrees() + fall;
             assert!((protrusive_deg(&needed[0]) - rigid).abs() < EXACT_DEG, "β {beta} u {u} d {d}");
             // Swenson's formula as given in Christensen FT, J Prosthet Dent 1961;11:48–54.
@@ -228,7 +228,7 @@ fn the_rule_of_proportion_misleads_in_the_second_order_of_the_difference() {
     let off = |difference: f64| {
         let own = instrument(30.0 + difference, 15.0, true, plate(30.0 - difference));
         let at = [46.0, 20.0, -20.0];
-        let needed = required_inclines(&own, level(), &[place(36, at)], Length::mm(1.0)).unwrap();
+        let needed = required_inclines(&own, level(), &[place(36, at)], Length::from_mm(1.0)).unwrap();
         needed[0].rule_is_off().degrees().abs()
     };
     let order = (off(4.0) / off(2.0)).log2();
@@ -249,7 +249,7 @@ fn the_chord_of_a_flat_rim_is_christensens() {
             let beta = f64::to_radians(beta);
             let gamma = ((beta - phi).sin() + p / a * beta.sin()).asin() - (beta - phi);
             let advance = Mechanism::new(&own)
-                .at_incisal_displacement(Movement::Protrusive, Length::mm(p))
+                .at_incisal_displacement(Movement::Protrusive, Length::from_mm(p))
                 .unwrap()
                 .advance;
             for x in [10.0, 30.0, 45.0] {
@@ -274,7 +274,7 @@ fn at_the_condyles_the_walls_themselves_are_the_inclines() {
     let own = instrument(35.0, 17.0, false, trough);
     let condyle = |side: f64| [0.0, side * 55.0, 0.0];
     let places = [place(37, condyle(1.0)), place(47, condyle(-1.0))];
-    for needed in required_inclines(&own, level(), &places, Length::mm(4.0)).unwrap() {
+    for needed in required_inclines(&own, level(), &places, Length::from_mm(4.0)).unwrap() {
         assert!((protrusive_deg(&needed) - 35.0).abs() < EXACT_DEG);
         let orbiting = needed.orbiting.tangent;
         // Forward 1, down tan H, inward tan L.
@@ -299,9 +299,10 @@ fn the_designs_part_by_the_angle_of_opening_at_the_condyle() {
         let opening = |design| {
             let mut own = instrument(35.0, 15.0, false, plate(10.0));
             own.design = design;
-            own.pin_extension = Length::mm(extension);
+            own.pin_extension = Length::from_mm(extension);
             let needed =
-                required_inclines(&own, level(), &[place(37, [0.0, 55.0, 0.0])], Length::mm(1.0)).unwrap();
+                required_inclines(&own, level(), &[place(37, [0.0, 55.0, 0.0])], Length::from_mm(1.0))
+                    .unwrap();
             (Mechanism::new(&own).rest().unwrap().opening().degrees(), protrusive_deg(&needed[0]))
         };
         let (opened, arcon) = opening(Design::Arcon);
@@ -338,7 +339,7 @@ fn the_arch_holds_every_tooth_but_the_third_molars_side_by_side() {
         assert_eq!(tooth.at.y > 0.0, tooth.tooth.side() == Side::Left);
         assert!((tooth.at.z + 40.0).abs() < 1e-12, "a level plane through the incisal point");
     }
-    let short = ArchForm { length: Length::mm(25.0), width: Length::mm(40.0), ..arch };
+    let short = ArchForm { length: Length::from_mm(25.0), width: Length::from_mm(40.0), ..arch };
     let refused = short.teeth(&own, level()).unwrap_err().to_string();
     assert!(refused.contains("arch_length_mm") && refused.contains("wider or longer"), "{refused}");
 }
@@ -349,7 +350,7 @@ fn the_compensating_curve_is_a_circle_from_the_canine_back() {
     let own = instrument(30.0, 15.0, true, plate(20.0));
     let flat = ArchForm::usual(&own);
     let radius = 100.0;
-    let curved = ArchForm { sagittal_curve: Length::mm(radius), ..flat };
+    let curved = ArchForm { sagittal_curve: Length::from_mm(radius), ..flat };
     let plane = OcclusalPlane { inclination: deg(8.0) };
     let flat = flat.teeth(&own, plane).unwrap();
     let canine = flat.iter().find(|own| own.tooth.number() == 33).unwrap().at;
@@ -368,6 +369,6 @@ fn the_compensating_curve_is_a_circle_from_the_canine_back() {
         }
     }
     assert_eq!(lifted, 8, "four lower back teeth on each side");
-    let tight = ArchForm { sagittal_curve: Length::mm(30.0), ..ArchForm::usual(&own) };
+    let tight = ArchForm { sagittal_curve: Length::from_mm(30.0), ..ArchForm::usual(&own) };
     assert!(tight.teeth(&own, plane).unwrap_err().to_string().contains("at least 60 mm"));
 }

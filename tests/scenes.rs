@@ -39,7 +39,7 @@ fn separations(scene: &Scene) -> Vec<Vec<f64>> {
         let motion = mechanism.motion(excursion, scene.samples);
         assert_eq!(motion.stopped(), None, "{}", scene.title);
         let last = motion.placements().last().expect("a last sample").jaw;
-        gauges.read(&last).map(|reading| reading.separation.in_mm()).collect()
+        gauges.read(&last).map(|reading| reading.separation.mm()).collect()
     };
     scene.excursions.iter().map(end).collect()
 }
@@ -137,7 +137,7 @@ fn the_canines_of_the_dentate_scene_guide_until_the_cusps_are_too_steep() {
     let deepest = steep.first().expect("a molar in the way");
     assert!(deepest.teeth().0.is_some_and(|tooth| tooth.position() >= 6), "{deepest:?}");
     // The file says some 0.15 mm.
-    assert!((0.1..0.2).contains(&deepest.upper_reduction.in_mm()), "{deepest:?}");
+    assert!((0.1..0.2).contains(&deepest.upper_reduction.mm()), "{deepest:?}");
 }
 
 #[test]
@@ -156,7 +156,7 @@ fn the_dentures_are_balanced_by_their_curves_and_not_without_them() {
         let end = motion.placements().last().expect("an end").jaw;
         let reading = mounted.casts().measure(&end, scene.occlusal_plane, &mut Default::default());
         let back = reading.teeth.iter().filter(|reading| reading.tooth.position() > 3);
-        back.map(|reading| reading.distance.gap.in_mm()).collect()
+        back.map(|reading| reading.distance.gap.mm()).collect()
     };
     let greatest = |all: &[f64]| all.iter().copied().fold(0.0, f64::max);
     let with_curve = greatest(&apart(&[]));

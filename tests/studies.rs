@@ -101,11 +101,11 @@ fn rows_are_what_the_mechanism_gives_when_it_is_set_by_hand() {
             } else {
                 &mut scene.instrument.left_guide
             };
-            guide.immediate_translation = Length::mm(value("immediate_translation_mm"));
+            guide.immediate_translation = Length::from_mm(value("immediate_translation_mm"));
             guide.rear_wall = Angle::from_degrees(value("right_guide.lateral_angle_deg") * 0.5 - 3.0);
         }
-        scene.instrument.intercondylar_distance = Length::mm(value("intercondylar_distance_mm"));
-        scene.instrument.incisal_point.x = Length::mm(value("incisal_point_mm.x"));
+        scene.instrument.intercondylar_distance = Length::from_mm(value("intercondylar_distance_mm"));
+        scene.instrument.incisal_point.x = Length::from_mm(value("incisal_point_mm.x"));
         scene.occlusal_plane = OcclusalPlane { inclination: angle("occlusal_plane_inclination_deg") };
         let mut table = *scene.instrument.anterior_guide.trough().expect("a table");
         table.sagittal_inclination = angle("anterior_guide.sagittal_inclination_deg");
@@ -129,25 +129,25 @@ fn rows_are_what_the_mechanism_gives_when_it_is_set_by_hand() {
             let movement = excursion.movement();
             for advance in [1.5, 3.0] {
                 let own = |name: &str| format!("{}.{advance}mm.{name}", movement.name());
-                let Ok(placed) = mechanism.at(movement, Station::advanced(Length::mm(advance))) else {
+                let Ok(placed) = mechanism.at(movement, Station::advanced(Length::from_mm(advance))) else {
                     assert!(row.reason().is_some(), "row {number}");
                     continue;
                 };
                 for (cusp, reading) in scene.cusps.iter().zip(gauges.read(&placed.jaw)) {
                     let at = |what: &str| own(&format!("{}.{what}", cusp.label()));
-                    assert_eq!(value(&at("separation_mm")), reading.separation.in_mm(), "row {number}");
-                    assert_eq!(value(&at("clearance_mm")), reading.clearance.in_mm(), "row {number}");
+                    assert_eq!(value(&at("separation_mm")), reading.separation.mm(), "row {number}");
+                    assert_eq!(value(&at("clearance_mm")), reading.clearance.mm(), "row {number}");
                     let flag = row.cell(place(&study, &at("interferes")));
                     assert_eq!(flag, Some(Cell::Flag(Some(reading.interferes()))));
                 }
                 if let Some(working) = movement.working_side() {
                     let bennett = BennettMovement::of(&placed, working);
-                    assert_eq!(value(&own("bennett_outward_mm")), bennett.outward.in_mm());
-                    assert_eq!(value(&own("bennett_backward_mm")), bennett.backward.in_mm());
-                    assert_eq!(value(&own("bennett_upward_mm")), bennett.upward.in_mm());
+                    assert_eq!(value(&own("bennett_outward_mm")), bennett.outward.mm());
+                    assert_eq!(value(&own("bennett_backward_mm")), bennett.backward.mm());
+                    assert_eq!(value(&own("bennett_upward_mm")), bennett.upward.mm());
                 }
-                assert_eq!(value(&own("right_condyle_advance_mm")), placed.right.advance.in_mm());
-                assert_eq!(value(&own("left_condyle_advance_mm")), placed.left.advance.in_mm());
+                assert_eq!(value(&own("right_condyle_advance_mm")), placed.right.advance.mm());
+                assert_eq!(value(&own("left_condyle_advance_mm")), placed.left.advance.mm());
                 assert_eq!(value(&own("opening_deg")), placed.opening().degrees());
                 assert_eq!(value(&own("incisal_point_z_mm")), placed.incisal_point.z());
                 assert_eq!(value(&own("r12")), placed.jaw.rotation()[(1, 2)]);
@@ -200,7 +200,7 @@ fn the_first_interference_is_where_the_first_clearance_goes_below_contact() {
                 panic!("no such columns")
             };
             let interfering = |step: u32| -> Vec<String> {
-                let at = Station::advanced(Length::mm(f64::from(step) * STEP_MM));
+                let at = Station::advanced(Length::from_mm(f64::from(step) * STEP_MM));
                 let jaw = mechanism.at(movement, at).expect("a pose").jaw;
                 let of = gauges.read(&jaw).zip(&scene.cusps).filter(|(reading, _)| reading.interferes());
                 of.map(|(_, cusp)| cusp.label()).collect()
@@ -330,7 +330,7 @@ fn a_row_allocates_nothing_whatever_the_paths() {
     let study = Study::from_ron(&text).expect("a study");
     for path in [
         GuidePath::Straight,
-        GuidePath::Arc(ArcPath { radius: Length::mm(20.0) }),
+        GuidePath::Arc(ArcPath { radius: Length::from_mm(20.0) }),
         GuidePath::Profile(recorded),
     ] {
         let mut scene = Scene::thirty_degree();
@@ -395,7 +395,7 @@ fn the_canonical_text_holds_all_that_the_table_depends_on_and_no_more() {
     assert_eq!(canonical(&text(1, "")), canonical(&text(1, "// the same\n")));
     assert_ne!(canonical(&text(1, "")), canonical(&text(2, "")));
     let mut other = Scene::thirty_degree();
-    other.instrument.intercondylar_distance = Length::mm(111.0);
+    other.instrument.intercondylar_distance = Length::from_mm(111.0);
     let study = Study::from_ron(&text(1, "")).expect("a study");
     let on_other = Prepared::new(&study, &other, no_file).expect("a study").canonical();
     assert_ne!(on_other, canonical(&text(1, "")));
@@ -451,10 +451,11 @@ fn openings_lateroprotrusions_and_incisal_displacements_are_measured_by_their_ow
     let mut row = study.row_buffer();
     study.compute(0, &mut row).expect("a row");
     let mechanism = Mechanism::new(&Scene::thirty_degree().instrument);
-    let placed = mechanism.at_incisal_displacement(Movement::Protrusive, Length::mm(5.0)).expect("a pose");
+    let placed =
+        mechanism.at_incisal_displacement(Movement::Protrusive, Length::from_mm(5.0)).expect("a pose");
     assert_eq!(
         row.cell(place(&study, "protrusive.incisal_5mm.right_condyle_advance_mm")),
-        Some(Cell::Number(placed.right.advance.in_mm()))
+        Some(Cell::Number(placed.right.advance.mm()))
     );
 }
 

@@ -6,7 +6,8 @@ use std::collections::HashSet;
 use proptest::prelude::*;
 use sim_core::study::statistics::Moments;
 use sim_core::study::{
-    Correlation, Design, Distribution, MOST_ROWS, Plan, PlannedFactor, Sample, StudyError, Values,
+    Correlation, Distribution, MOST_ROWS, PlannedFactor, Sample, SamplingDesign, SamplingPlan, StudyError,
+    Values,
 };
 
 fn factor(values: &Values) -> PlannedFactor {
@@ -15,29 +16,29 @@ fn factor(values: &Values) -> PlannedFactor {
 }
 
 /// A plan over factors that are anywhere between 0 and 1.
-fn uniform(plan: &Plan, factors: usize) -> Design {
+fn uniform(plan: &SamplingPlan, factors: usize) -> SamplingDesign {
     let values = Values::Uniform { min: 0.0, max: 1.0 };
-    Design::new(plan, vec![factor(&values); factors], Vec::new()).expect("a plan")
+    SamplingDesign::new(plan, vec![factor(&values); factors], Vec::new()).expect("a plan")
 }
 
-fn row(design: &Design, number: u64) -> Vec<f64> {
+fn row(design: &SamplingDesign, number: u64) -> Vec<f64> {
     let mut values = vec![f64::NAN; design.factors().len()];
     design.row(number, &mut values);
     values
 }
 
-fn rows(design: &Design) -> Vec<Vec<f64>> {
+fn rows(design: &SamplingDesign) -> Vec<Vec<f64>> {
     (0..design.rows()).map(|number| row(design, number)).collect()
 }
 
 /// The random plans of so many rows, and the plan for indices with as many groups.
-fn random_plans(rows: u64, seed: u64) -> [Plan; 5] {
+fn random_plans(rows: u64, seed: u64) -> [SamplingPlan; 5] {
     [
-        Plan::LatinHypercube { rows, seed },
-        Plan::Sobol { rows, seed },
-        Plan::MonteCarlo { rows, seed },
-        Plan::Indices { groups: rows, seed, points: Sample::Sobol },
-        Plan::Indices { groups: rows, seed, points: Sample::Random },
+        SamplingPlan::LatinHypercube { rows, seed },
+        SamplingPlan::Sobol { rows, seed },
+        SamplingPlan::MonteCarlo { rows, seed },
+        SamplingPlan::Indices { groups: rows, seed, points: Sample::Sobol },
+        SamplingPlan::Indices { groups: rows, seed, points: Sample::Random },
     ]
 }
 
@@ -46,7 +47,7 @@ proptest! {
     fn latin_hypercube_has_exactly_one_row_in_each_stratum_of_each_factor(
         rows_wanted in 1_u64..400, seed: u64, factors in 1_usize..6,
     ) {
-        let design = uniform(&Plan::LatinHypercube { rows: rows_wanted, seed }, factors);
+        let design = uniform(&SamplingPlan::LatinHypercube { rows: rows_wanted, seed }, factors);
         let all = rows(&design);
         for factor in 0..factors {
             let met: HashSet<u64> =
@@ -60,7 +61,7 @@ proptest! {
         power in 0_u32..10, seed: u64, factors in 1_usize..20,
     ) {
         let count = 1_u64 << power;
-        let design = uniform(&Plan::Sobol { rows: 1024, seed }, factors);
+        let design = uniform(&SamplingPlan::Sobol { rows: 1024, seed }, factors);
         for factor in 0..factors {
             let met: HashSet<u64> =
                 (0..count).map(|number| (row(&design, number)[factor] * count as f64) as u64).collect();
@@ -72,7 +73,7 @@ proptest! {
     /// 2^−a by 2^−(k−a), whatever a. Scrambling keeps it.
     #[test]
     fn the_first_two_sobol_dimensions_fill_every_box_alike(power in 0_u32..9, seed: u64) {
-        let design = uniform(&Plan::Sobol { rows: 512, seed }, 2);
+        let design = uniform(&SamplingPlan::Sobol { rows: 512, seed }, 2);
         let count = 1_u64 << power;
         for a in 0..=power {
             let (across, up) = ((1_u64 << a) as f64, (1_u64 << (power - a)) as f64);
@@ -103,7 +104,7 @@ proptest! {
     #[test]
     fn indices_lay_out_a_then_a_with_one_factor_of_b_then_b(seed: u64, factors in 1_usize..6) {
         for points in [Sample::Sobol, Sample::Random] {
-            let design = uniform(&Plan::Indices { groups: 5, seed, points }, factors);
+            let design = uniform(&SamplingPlan::Indices { groups: 5, seed, points }, factors);
             prop_assert_eq!(design.rows(), 5 * (factors as u64 + 2));
             for group in rows(&design).chunks(factors + 2) {
                 let (a, b) = (&group[0], &group[factors + 1]);
@@ -127,7 +128,7 @@ fn gcd(a: u64, b: u64) -> u64 {
 fn a_grid_holds_every_combination_once_the_last_factor_changing_fastest() {
     let levels = [vec![1.0, 2.0], vec![10.0, 20.0, 30.0], vec![0.5, 0.25]];
     let factors = levels.iter().map(|list| factor(&Values::List(list.clone()))).collect();
-    let found = rows(&Design::new(&Plan::FullGrid, factors, Vec::new()).expect("a plan"));
+    let found = rows(&SamplingDesign::new(&SamplingPlan::FullGrid, factors, Vec::new()).expect("a plan"));
     let mut expected = Vec::new();
     for a in &levels[0] {
         for b in &levels[1] {
@@ -144,7 +145,7 @@ fn one_at_a_time_starts_from_the_base_and_changes_one_factor_a_row() {
         factor(&Values::Uniform { min: 0.0, max: 10.0 }),
         factor(&Values::List(vec![7.0])),
     ];
-    let design = Design::new(&Plan::OneAtATime, factors, Vec::new()).expect("a plan");
+    let design = SamplingDesign::new(&SamplingPlan::OneAtATime, factors, Vec::new()).expect("a plan");
     assert_eq!(design.one_at_a_time_levels(), Some(vec![3, 2, 1]));
     let expected: [[f64; 3]; 7] = [
         [0.5, 0.5, 0.5],
@@ -161,9 +162,11 @@ fn one_at_a_time_starts_from_the_base_and_changes_one_factor_a_row() {
 #[test]
 fn levels_are_met_alike_often_by_even_plans() {
     let levels = vec![3.0, 1.0, 2.0, 9.0];
-    for plan in [Plan::LatinHypercube { rows: 64, seed: 5 }, Plan::Sobol { rows: 64, seed: 5 }] {
+    for plan in
+        [SamplingPlan::LatinHypercube { rows: 64, seed: 5 }, SamplingPlan::Sobol { rows: 64, seed: 5 }]
+    {
         let factors = vec![factor(&Values::List(levels.clone())); 2];
-        let found = rows(&Design::new(&plan, factors, Vec::new()).expect("a plan"));
+        let found = rows(&SamplingDesign::new(&plan, factors, Vec::new()).expect("a plan"));
         for level in &levels {
             for place in 0..2 {
                 let met = found.iter().filter(|row| row[place] == *level).count();
@@ -209,13 +212,15 @@ fn factors_of_random_plans_are_uncorrelated_unless_asked_to_be() {
 #[test]
 fn correlations_asked_for_are_those_of_normal_factors_and_by_the_arc_sine_of_the_ranks() {
     let matrix = [vec![1.0, 0.7, -0.3], vec![0.7, 1.0, 0.1], vec![-0.3, 0.1, 1.0]];
-    for plan in [Plan::MonteCarlo { rows: MANY, seed: 3 }, Plan::Sobol { rows: MANY, seed: 3 }] {
+    for plan in
+        [SamplingPlan::MonteCarlo { rows: MANY, seed: 3 }, SamplingPlan::Sobol { rows: MANY, seed: 3 }]
+    {
         // An uncorrelated factor between them stays out of it.
         let normal = |mean, sd| factor(&Values::Normal { mean, sd });
         let skew = factor(&Values::Triangular { min: 0.0, mode: 0.0, max: 9.0 });
         let factors = vec![normal(30.0, 5.0), skew.clone(), normal(15.0, 2.0), skew];
         let correlated = Correlation::new(vec![0, 2, 3], &matrix).expect("correlations");
-        let all = rows(&Design::new(&plan, factors, vec![correlated]).expect("a plan"));
+        let all = rows(&SamplingDesign::new(&plan, factors, vec![correlated]).expect("a plan"));
         let column = |place: usize| all.iter().map(move |row| row[place]);
         let r = correlation(column(0), column(2));
         assert!((r - 0.7).abs() < SAMPLING_ERROR, "{}: {r}", plan.name());
@@ -243,8 +248,8 @@ fn a_monte_carlo_column_has_the_moments_of_its_distribution() {
         (Values::Triangular { min: 0.0, mode: 3.0, max: 9.0 }, 4.0, (63.0_f64 / 18.0).sqrt()),
         (Values::List(vec![1.0, 3.0]), 2.0, 1.0),
     ] {
-        let plan = Plan::MonteCarlo { rows: MANY, seed: 11 };
-        let design = Design::new(&plan, vec![factor(&values)], Vec::new()).expect("a plan");
+        let plan = SamplingPlan::MonteCarlo { rows: MANY, seed: 11 };
+        let design = SamplingDesign::new(&plan, vec![factor(&values)], Vec::new()).expect("a plan");
         let found = Moments::of(rows(&design).into_iter().map(|row| row[0]));
         assert!((found.mean() - mean).abs() < 5.0 * sd / 128.0, "{}: {}", values.name(), found.mean());
         assert!((found.sd() / sd - 1.0).abs() < 5.0 / 128.0, "{}: {}", values.name(), found.sd());
@@ -286,24 +291,32 @@ const PINNED: [[f64; 2]; 5] = [
 fn plans_that_cannot_be_are_refused_with_what_could() {
     let levels = |count: u64| factor(&Values::Range { from: 0.0, to: 1.0, steps: count - 1 });
     let spread = factor(&Values::Uniform { min: 0.0, max: 1.0 });
-    let refused = |plan: &Plan, factors: Vec<PlannedFactor>, correlations: Vec<Correlation>| {
-        Design::new(plan, factors, correlations).expect_err("refused").to_string()
+    let refused = |plan: &SamplingPlan, factors: Vec<PlannedFactor>, correlations: Vec<Correlation>| {
+        SamplingDesign::new(plan, factors, correlations).expect_err("refused").to_string()
     };
-    let large = refused(&Plan::FullGrid, vec![levels(1_000_001); 6], Vec::new());
+    let large = refused(&SamplingPlan::FullGrid, vec![levels(1_000_001); 6], Vec::new());
     assert!(large.contains("FullGrid has more than 1125899906842624 rows"), "{large}");
-    let plan = Plan::Indices { groups: MOST_ROWS, seed: 1, points: Sample::Random };
+    let plan = SamplingPlan::Indices { groups: MOST_ROWS, seed: 1, points: Sample::Random };
     assert!(refused(&plan, vec![spread.clone(); 3], Vec::new()).contains("Indices has more than"));
-    let none = refused(&Plan::FullGrid, vec![levels(2), spread.clone()], Vec::new());
+    let none = refused(&SamplingPlan::FullGrid, vec![levels(2), spread.clone()], Vec::new());
     assert!(none.contains("`Uniform` has a distribution; give it a List, a Range or a Column"), "{none}");
     let base = PlannedFactor { base: None, ..spread.clone() };
-    let several = refused(&Plan::OneAtATime, vec![base], Vec::new());
+    let several = refused(&SamplingPlan::OneAtATime, vec![base], Vec::new());
     assert!(several.contains("one value of `Uniform` in the base scene"), "{several}");
-    assert_eq!(Design::new(&Plan::FullGrid, Vec::new(), Vec::new()).err(), Some(StudyError::NoFactor));
-    let plan = Plan::Indices { groups: 8, seed: 1, points: Sample::Sobol };
+    assert_eq!(
+        SamplingDesign::new(&SamplingPlan::FullGrid, Vec::new(), Vec::new()).err(),
+        Some(StudyError::NoFactor)
+    );
+    let plan = SamplingPlan::Indices { groups: 8, seed: 1, points: Sample::Sobol };
     let many = refused(&plan, vec![spread.clone(); 51], Vec::new());
     assert!(many.contains("at most 50 factors") && many.contains("there are 51"), "{many}");
     let pair = Correlation::new(vec![0, 1], &[vec![1.0, 0.5], vec![0.5, 1.0]]).expect("correlations");
-    for plan in [Plan::FullGrid, Plan::OneAtATime, Plan::LatinHypercube { rows: 4, seed: 1 }, plan] {
+    for plan in [
+        SamplingPlan::FullGrid,
+        SamplingPlan::OneAtATime,
+        SamplingPlan::LatinHypercube { rows: 4, seed: 1 },
+        plan,
+    ] {
         let lost = refused(&plan, vec![levels(2); 2], vec![pair.clone()]);
         assert!(lost.contains("Sobol and MonteCarlo keep them"), "{lost}");
     }

@@ -17,14 +17,14 @@ const ROUNDING_MM: f64 = 1e-9;
 /// Half the length and breadth of the guiding surfaces, farther than any point goes on them.
 const HALF_MM: f64 = 60.0;
 /// A pin raised so far that it meets no table in these excursions.
-const RAISED: Length = Length::mm(-30.0);
+const RAISED: Length = Length::from_mm(-30.0);
 /// How far from its tip a point's base is, and how broad: steeper than any guide tried.
 const POINT_MM: (f64, f64) = (8.0, 0.4);
 
 /// Plate and wings as one surface through `rest`; `outward` is +1 where the wings rise outward (a
 /// table, facing up), −1 where they fall (incisors, facing down).
 fn guiding(trough: &Trough, rest: Vector3<f64>, outward: f64) -> Surface {
-    let half_plate = trough.flat_half_width.in_mm();
+    let half_plate = trough.flat_half_width.mm();
     // z over the plate and over a wing, from n·(p − hinge) = 0.
     let (sin, cos) = trough.sagittal_inclination.sin_cos();
     let height = |x: f64, beside: f64, wing: Angle| {
@@ -81,7 +81,7 @@ fn trough() -> impl Strategy<Value = Trough> {
             sagittal_inclination: plate,
             right_wing: right,
             left_wing: left,
-            flat_half_width: Length::mm(half),
+            flat_half_width: Length::from_mm(half),
         },
     )
 }
@@ -97,7 +97,7 @@ proptest! {
         mut instrument in random::instrument(), trough in trough(), movement in random::movement(), t in 0.0..8.0,
     ) {
         let rest = instrument.incisal_point.coords();
-        let station = Station::advanced(Length::mm(t));
+        let station = Station::advanced(Length::from_mm(t));
         instrument.anterior_guide = AnteriorGuide::Incisors(trough);
         let by_planes = Mechanism::new(&instrument).at(movement, station).expect("a pose");
         instrument.anterior_guide = AnteriorGuide::Casts(Trough::LEVEL);
@@ -114,7 +114,7 @@ proptest! {
         mut instrument in random::instrument(), trough in trough(), movement in random::movement(), t in 0.0..8.0,
     ) {
         let rest = instrument.incisal_point.coords();
-        let station = Station::advanced(Length::mm(t));
+        let station = Station::advanced(Length::from_mm(t));
         instrument.anterior_guide = AnteriorGuide::Table(trough);
         let by_planes = Mechanism::new(&instrument).at(movement, station).expect("a pose");
         instrument.anterior_guide = AnteriorGuide::Casts(Trough::LEVEL);
@@ -130,8 +130,8 @@ proptest! {
         t in 0.0..8.0, pin in -1.0..1.0,
     ) {
         let rest = instrument.incisal_point.coords();
-        let station = Station::advanced(Length::mm(t));
-        instrument.pin_extension = Length::mm(pin);
+        let station = Station::advanced(Length::from_mm(t));
+        instrument.pin_extension = Length::from_mm(pin);
         instrument.anterior_guide = AnteriorGuide::Table(table);
         let by_pin = Mechanism::new(&instrument).at(movement, station).expect("a pose");
         instrument.anterior_guide = AnteriorGuide::Casts(table);
@@ -139,7 +139,7 @@ proptest! {
         let both = guided_by(&instrument, casts.clone()).at(movement, station).expect("a pose");
         let raised = Instrument { pin_extension: RAISED, ..instrument.clone() };
         let by_teeth = guided_by(&raised, casts).at(movement, station).expect("a pose");
-        let lift = both.pin_lift.expect("there is a pin").in_mm();
+        let lift = both.pin_lift.expect("there is a pin").mm();
         let least = guide_gaps(&instrument, &both.jaw).into_iter().fold(f64::INFINITY, f64::min);
         prop_assert!((lift - least).abs() <= ROUNDING_MM, "{lift} is said, {least} is left");
         // The more open of the two poses holds the jaw; openings so near to each other may go either way.
@@ -168,7 +168,7 @@ fn casts_change_nothing_where_the_table_guides() {
     let instrument = Instrument::zeroed();
     let rest = instrument.incisal_point.coords();
     let steep = Trough { sagittal_inclination: Angle::from_degrees(40.0), ..Trough::LEVEL };
-    let station = Station::advanced(Length::mm(4.0));
+    let station = Station::advanced(Length::from_mm(4.0));
     let without = Mechanism::new(&instrument).at(Movement::Protrusive, station).unwrap();
     let casts = [guiding(&steep, rest, -1.0), point(rest, 1.0)];
     let with = guided_by(&instrument, casts).at(Movement::Protrusive, station).unwrap();

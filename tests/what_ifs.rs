@@ -49,7 +49,7 @@ fn plane(degrees: f64) -> OcclusalPlane {
 
 /// Required inclines only.
 fn no_goal() -> Plan {
-    Plan { chord: Length::mm(3.0), arch: None, tooth_axes: Vec::new(), goal: None }
+    Plan { chord: Length::from_mm(3.0), arch: None, tooth_axes: Vec::new(), goal: None }
 }
 
 fn first_molar() -> Tooth {
@@ -84,7 +84,7 @@ fn incline_by_differences(
     let rest = mechanism.rest().unwrap().jaw;
     let in_the_jaw = rest.to_lower(&UpperPoint::from_coords(*at));
     let moved = |advance: f64| {
-        let station = Station::advanced(Length::mm(advance));
+        let station = Station::advanced(Length::from_mm(advance));
         let placed = mechanism.at(role.movement(Side::Left), station).unwrap();
         (placed.jaw.to_upper(&in_the_jaw).coords() - at) / advance
     };
@@ -151,7 +151,7 @@ proptest! {
                 .filter(|tooth| tooth.tooth == first_molar())
                 .map(|tooth| Place::of_tooth(tooth, &[]))
                 .collect();
-            let needed = required_inclines(&same, plane, &places, Length::mm(3.0)).unwrap();
+            let needed = required_inclines(&same, plane, &places, Length::from_mm(3.0)).unwrap();
             let steeper = needed[0].protrusive.tangent.along_way.degrees();
             prop_assert!((protrusive(non_arcon) - steeper).abs() < EXACT_DEG, "{:?}: {} {steeper}", what.variant, protrusive(non_arcon));
         }
@@ -165,12 +165,12 @@ proptest! {
     ) {
         let design = if non_arcon { Design::NonArcon } else { Design::Arcon };
         let mut own = instrument(h, 10.0, 0.0, 0.0, design);
-        own.pin_extension = Length::mm(extension);
+        own.pin_extension = Length::from_mm(extension);
         let all = what_ifs(&own, plane(5.0), &[], &no_goal()).unwrap();
         let tip = own.incisal_point.coords();
         let mut pins = 0;
         for what in &all {
-            let by = if let Variant::Pin(by) = what.variant { by.in_mm() } else { 0.0 };
+            let by = if let Variant::Pin(by) = what.variant { by.mm() } else { 0.0 };
             pins += usize::from(by != 0.0);
             let (x, z) = (tip.x, tip.z - extension - by);
             let opening = (tip.z / x.hypot(z)).asin() - z.atan2(x);
@@ -196,7 +196,7 @@ proptest! {
                 }
                 Variant::Shift(by) => {
                     moved += 1;
-                    stood + stands.normal() * by.in_mm()
+                    stood + stands.normal() * by.mm()
                 }
             };
             prop_assert!((what.inclines.place.at - at).amax() < 1e-9, "{:?}: {:?} {at:?}", what.variant, what.inclines.place.at);
@@ -229,8 +229,8 @@ fn the_goals_answer_is_that_of_the_changed_instrument() {
         tooth: first_molar(),
         name: None,
         excursion,
-        advance: Length::mm(3.0),
-        clearance: Length::mm(clearance),
+        advance: Length::from_mm(3.0),
+        clearance: Length::from_mm(clearance),
     };
     let range = |most| AngleRange { least: Angle::ZERO, most: deg(most), weight: Weight::ONE };
     let goal = Clearances {
@@ -250,7 +250,7 @@ fn the_goals_answer_is_that_of_the_changed_instrument() {
             Variant::Tilt(by) => {
                 Rotation3::from_axis_angle(&Vector3::y_axis(), by.radians()) * (stood - pivot) + pivot
             }
-            Variant::Shift(by) => stood + stands.normal() * by.in_mm(),
+            Variant::Shift(by) => stood + stands.normal() * by.mm(),
         });
         let alone = disclude(&changed, plane, &moved, &goal).unwrap();
         let told = what.answer.as_ref().unwrap();

@@ -80,9 +80,9 @@ impl WorkedCase {
         };
         format!(
             "{how}; axis {:.1} mm long; {} instrument, intercondylar distance {:.1} mm.",
-            self.programmed.mounting.axis_length().in_mm(),
+            self.programmed.mounting.axis_length().mm(),
             self.case.design.name(),
-            self.programmed.intercondylar_distance.in_mm(),
+            self.programmed.intercondylar_distance.mm(),
         )
     }
 
@@ -98,8 +98,8 @@ impl WorkedCase {
         };
         let gaps = format!(
             "The largest gap is {:.2} mm, the tolerance {:.2} mm.",
-            check.largest_gap.in_mm(),
-            self.case.split_cast_tolerance_mm.length().in_mm(),
+            check.largest_gap.mm(),
+            self.case.split_cast_tolerance_mm.length().mm(),
         );
         let alarm = match check.false_alarm {
             Some(share) => format!(
@@ -132,7 +132,7 @@ impl WorkedCase {
             Side::Left => both.left,
         }
         .length()
-        .in_mm()
+        .mm()
     }
 }
 

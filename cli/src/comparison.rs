@@ -215,7 +215,7 @@ impl ExcursionChange {
             name,
             occurrence,
             only_in: only(summaries.0, summaries.1),
-            advance_mm: both(&|summary| Some(summary.end.as_ref()?.placement.advance.in_mm())),
+            advance_mm: both(&|summary| Some(summary.end.as_ref()?.placement.advance.mm())),
             opening_deg: both(&|summary| Some(summary.end.as_ref()?.placement.opening().degrees())),
             ratio: both(&|summary| match summary.excursion.movement() {
                 Movement::Lateroprotrusive { ratio, .. } => Some(ratio.get()),
@@ -225,7 +225,7 @@ impl ExcursionChange {
                 first: summaries.0.and_then(guided_by),
                 second: summaries.1.and_then(guided_by),
             },
-            pin_lift_mm: both(&|summary| Some(summary.end.as_ref()?.placement.pin_lift?.in_mm())),
+            pin_lift_mm: both(&|summary| Some(summary.end.as_ref()?.placement.pin_lift?.mm())),
             cusps: cusps
                 .into_iter()
                 .filter_map(|(one, other)| {
@@ -282,13 +282,11 @@ impl CuspChange {
             only_in: only(first, second),
             differs_in,
             separation_mm: both(&|summary, index| {
-                Some(summary.end.as_ref()?.readings[index].separation.in_mm())
+                Some(summary.end.as_ref()?.readings[index].separation.mm())
             }),
-            clearance_mm: both(&|summary, index| {
-                Some(summary.end.as_ref()?.readings[index].clearance.in_mm())
-            }),
+            clearance_mm: both(&|summary, index| Some(summary.end.as_ref()?.readings[index].clearance.mm())),
             least_clearance_mm: both(&|summary, index| {
-                Some(summary.least.get(index)?.reading.clearance.in_mm())
+                Some(summary.least.get(index)?.reading.clearance.mm())
             }),
             interferes: Interferes { first: interferes(first), second: interferes(second) },
         })

@@ -96,7 +96,7 @@ impl Stretch {
 
     fn lengthen(&mut self, here: &Self) {
         self.to = here.to;
-        if here.pin_lift.map(Length::in_mm) > self.pin_lift.map(Length::in_mm) {
+        if here.pin_lift.map(Length::mm) > self.pin_lift.map(Length::mm) {
             self.pin_lift = here.pin_lift;
         }
     }

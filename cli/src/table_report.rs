@@ -32,7 +32,7 @@ pub(crate) struct Repeat {
 const SAMPLES: i64 = 121;
 
 /// A pin this high is out of the way: the teeth alone guide.
-const RAISED: Length = Length::mm(-30.0);
+const RAISED: Length = Length::from_mm(-30.0);
 
 impl TableReport {
     /// Holds the table against the teeth in each movement of the scene.
@@ -62,9 +62,9 @@ impl TableReport {
             let both = [&teeth, &table].map(|one| one.motion(&excursion, samples));
             let pairs = both[0].placements().iter().zip(both[1].placements());
             let apart = pairs.map(|(one, other)| {
-                (Length::mm(one.incisal_point.distance_mm(&other.incisal_point)), one.advance)
+                (Length::from_mm(one.incisal_point.distance_mm(&other.incisal_point)), one.advance)
             });
-            let greatest = apart.max_by(|one, other| one.0.in_mm().total_cmp(&other.0.in_mm()));
+            let greatest = apart.max_by(|one, other| one.0.mm().total_cmp(&other.0.mm()));
             Some(Repeat { movement, to, greatest })
         };
         let repeats = movements.into_iter().filter_map(repeat).collect();

@@ -39,15 +39,15 @@ pub(crate) fn objection_name(objection: &Objection) -> &'static str {
 pub(crate) fn objection_text(objection: &Objection) -> String {
     match objection {
         Objection::Rounded(roundness) => {
-            format!("the apex is rounded: an arc of {:.2} mm radius fits best", roundness.radius.in_mm())
+            format!("the apex is rounded: an arc of {:.2} mm radius fits best", roundness.radius.mm())
         }
         Objection::Unclear(roundness) => format!(
             "whether the apex is sharp cannot be told: arcs up to {:.2} mm radius fit; more points are needed \
              near it",
-            roundness.interval.1.in_mm()
+            roundness.interval.1.mm()
         ),
         Objection::Double(second) => {
-            format!("the apex is double: the second one lies {:.2} mm off", second.distance.value.in_mm())
+            format!("the apex is double: the second one lies {:.2} mm off", second.distance.value.mm())
         }
     }
 }

@@ -96,7 +96,7 @@ impl Solved {
                     break;
                 }
             };
-            own.advances.push(placed.advance.in_mm());
+            own.advances.push(placed.advance.mm());
             // nalgebra's matrices run column by column.
             own.rotations.extend(placed.jaw.rotation().transpose().iter());
             own.translations.extend(placed.jaw.translation().iter());
@@ -104,12 +104,12 @@ impl Solved {
             own.openings.push(placed.opening().degrees());
             for (condyle, reading) in own.condyles.iter_mut().zip([&placed.right, &placed.left]) {
                 let CondyleReading { advance, medial, drop } = reading;
-                condyle.extend([advance, medial, drop].map(|length| length.in_mm()));
+                condyle.extend([advance, medial, drop].map(|length| length.mm()));
             }
             own.guided_by.push(placed.guidance.name());
             for reading in gauges.read(&placed.jaw) {
-                own.separations.push(reading.separation.in_mm());
-                own.clearances.push(reading.clearance.in_mm());
+                own.separations.push(reading.separation.mm());
+                own.clearances.push(reading.clearance.mm());
             }
         }
         own

@@ -104,7 +104,7 @@ fn mechanism(casts: &Arc<Casts>) -> Mechanism {
 /// Every pose another one, a twentieth of a millimetre on.
 fn next(advance: &mut f64) -> Station {
     *advance = if *advance > 6.0 { 0.0 } else { *advance + 0.05 };
-    Station::advanced(Length::mm(black_box(*advance)))
+    Station::advanced(Length::from_mm(black_box(*advance)))
 }
 
 fn build(criterion: &mut Criterion) {
@@ -153,10 +153,10 @@ fn readings(criterion: &mut Criterion) {
     let casts = casts(AS_SCANNED);
     let mechanism = mechanism(&casts);
     let protruded =
-        mechanism.at(Movement::Protrusive, Station::advanced(Length::mm(2.0))).expect("a pose").jaw;
+        mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(2.0))).expect("a pose").jaw;
     for (name, jaw) in [("at rest", JawPose::identity()), ("2 mm protruded", protruded)] {
         group.bench_function(format!("clearance map of 50,000 vertices, {name}"), |bencher| {
-            bencher.iter(|| casts.clearance_map(black_box(&jaw), LEVEL, Arch::Lower, Length::mm(5.0)));
+            bencher.iter(|| casts.clearance_map(black_box(&jaw), LEVEL, Arch::Lower, Length::from_mm(5.0)));
         });
         group.bench_function(format!("gaps overall and at 28 teeth, {name}"), |bencher| {
             let mut warm = Warm::default();
@@ -164,7 +164,7 @@ fn readings(criterion: &mut Criterion) {
         });
         for thickness in [Film::THICKNESSES[0], Film::THICKNESSES[4]] {
             let film = Film::new(thickness).expect("a film");
-            group.bench_function(format!("marks of {:.0} µm, {name}", thickness.in_mm() * 1e3), |bencher| {
+            group.bench_function(format!("marks of {:.0} µm, {name}", thickness.mm() * 1e3), |bencher| {
                 bencher.iter(|| casts.marks(black_box(&jaw), film));
             });
         }

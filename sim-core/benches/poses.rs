@@ -56,7 +56,7 @@ fn one_pose(criterion: &mut Criterion) {
         [("protrusive", Movement::Protrusive), ("lateral", Movement::Lateral { working: Side::Right })];
     let paths = [
         ("straight", GuidePath::Straight),
-        ("arc", GuidePath::Arc(ArcPath { radius: Length::mm(20.0) })),
+        ("arc", GuidePath::Arc(ArcPath { radius: Length::from_mm(20.0) })),
         ("profile", recorded()),
     ];
     for (path_name, path) in &paths {
@@ -69,11 +69,11 @@ fn one_pose(criterion: &mut Criterion) {
                 bencher.iter(|| {
                     // Every pose another one, so that nothing is foreseen.
                     advance = if advance > 6.0 { 0.0 } else { advance + 0.001 };
-                    let station = Station::advanced(Length::mm(black_box(advance)));
+                    let station = Station::advanced(Length::from_mm(black_box(advance)));
                     let placed = mechanism.at(movement, station).expect("a pose");
                     let mut least = f64::INFINITY;
                     for reading in gauges.read(&placed.jaw) {
-                        least = least.min(black_box(reading.clearance.in_mm()));
+                        least = least.min(black_box(reading.clearance.mm()));
                     }
                     (placed, least)
                 });
@@ -102,7 +102,7 @@ fn the_six_equations(criterion: &mut Criterion) {
             }
             let movement =
                 if protrudes { Movement::Protrusive } else { Movement::Lateral { working: Side::Right } };
-            mechanism.at(movement, Station::advanced(Length::mm(black_box(advance))))
+            mechanism.at(movement, Station::advanced(Length::from_mm(black_box(advance))))
         });
     });
 }
@@ -117,7 +117,7 @@ fn whole_scene(criterion: &mut Criterion) {
             for excursion in &scene.excursions {
                 let motion = mechanism.motion(excursion, scene.samples);
                 for placed in motion.placements() {
-                    sum += gauges.read(&placed.jaw).map(|reading| reading.separation.in_mm()).sum::<f64>();
+                    sum += gauges.read(&placed.jaw).map(|reading| reading.separation.mm()).sum::<f64>();
                 }
             }
             sum
@@ -125,7 +125,9 @@ fn whole_scene(criterion: &mut Criterion) {
     });
     criterion.bench_function("one pose driven by the incisal point", |bencher| {
         let mechanism = Mechanism::new(&scene.instrument);
-        bencher.iter(|| mechanism.at_incisal_displacement(Movement::Protrusive, Length::mm(black_box(5.0))));
+        bencher.iter(|| {
+            mechanism.at_incisal_displacement(Movement::Protrusive, Length::from_mm(black_box(5.0)))
+        });
     });
 }
 

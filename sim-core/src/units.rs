@@ -59,17 +59,17 @@ pub struct Length {
 
 impl Length {
     /// The length of zero.
-    pub const ZERO: Self = Self::mm(0.0);
+    pub const ZERO: Self = Self::from_mm(0.0);
 
     /// A length from its value in millimetres.
     #[must_use]
-    pub const fn mm(mm: f64) -> Self {
+    pub const fn from_mm(mm: f64) -> Self {
         Self { mm }
     }
 
     /// The value in millimetres.
     #[must_use]
-    pub const fn in_mm(self) -> f64 {
+    pub const fn mm(self) -> f64 {
         self.mm
     }
 }
@@ -156,7 +156,7 @@ impl Quantity for Angle {
 impl Quantity for Length {
     const UNIT: Unit = Unit::Millimetre;
     fn from_number(number: f64) -> Self {
-        Self::mm(number)
+        Self::from_mm(number)
     }
     fn number(self) -> f64 {
         self.mm

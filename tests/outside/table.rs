@@ -58,7 +58,7 @@ impl Row<'_> {
     }
 
     fn length(&self, column: &str) -> Outcome<Length> {
-        self.number(column).map(Length::mm)
+        self.number(column).map(Length::from_mm)
     }
 
     fn angle(&self, column: &str) -> Outcome<Angle> {

@@ -100,7 +100,7 @@ fn size(text: &str) -> Result<(u32, u32), String> {
 }
 
 fn film(text: &str) -> Result<Length, String> {
-    let um = |film: &Length| (film.in_mm() * 1000.0).round();
+    let um = |film: &Length| (film.mm() * 1000.0).round();
     let asked = text.trim().parse::<f64>();
     Film::THICKNESSES
         .into_iter()
@@ -144,7 +144,7 @@ mod tests {
         for wrong in ["-1", "nan", "inf", "three"] {
             assert!(position(wrong).is_err(), "{wrong}");
         }
-        assert_eq!(film("40"), Ok(Length::mm(0.04)));
+        assert_eq!(film("40"), Ok(Length::from_mm(0.04)));
         for wrong in ["41", "-8", "nan", "thin"] {
             assert!(film(wrong).unwrap_err().contains("8, 20, 40, 100, 200"), "{wrong}");
         }

@@ -4,7 +4,7 @@ use cast_files::SceneCastsError;
 use sim_core::excursion::NoPose;
 use sim_core::scene::SceneError;
 
-use crate::course::Unreachable;
+use crate::solved::Unreachable;
 
 /// Why a scene cannot be shown.
 #[derive(Debug, thiserror::Error)]

@@ -5,9 +5,9 @@ use sim_core::scene::Scene;
 use crate::action::Action;
 use crate::arguments::Arguments;
 use crate::casts::Page;
-use crate::course::Course;
 use crate::error::{FileError, ViewerError};
 use crate::file;
+use crate::solved::SolvedExcursion;
 use crate::state::State;
 
 /// The state that the command line asks for.
@@ -32,7 +32,7 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
             let known = names().collect::<Vec<_>>().join(", ");
             return Err(ViewerError::NoSuchExcursion { given: given.clone(), known });
         };
-        let course = Course::solve(state.setup(), state.excursions[number])
+        let course = SolvedExcursion::solve(state.setup(), state.excursions[number])
             .map_err(|no_pose| ViewerError::Unreachable { at: 0.0, source: no_pose.into() })?;
         state.excursion = number;
         state.shown.course = course;
@@ -41,7 +41,7 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     }
     if let Some(at) = arguments.at {
         let excursion = state.excursions[state.excursion];
-        let (course, stop) = Course::solve_to(state.setup(), excursion, at)
+        let (course, stop) = SolvedExcursion::solve_to(state.setup(), excursion, at)
             .map_err(|source| ViewerError::Unreachable { at, source })?;
         state.excursions[state.excursion] = course.excursion;
         state.shown.course = course;

@@ -11,11 +11,11 @@ use sim_core::scene::Scene;
 use sim_core::units::Length;
 
 use crate::casts::{CastView, Mounted, Page, Proposal, Readout};
-use crate::course::{Course, Setup, Stop};
 use crate::drawing;
 use crate::error::Unshowable;
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
+use crate::solved::{Setup, SolvedExcursion, SolvedSample};
 
 /// Which member moves on the screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum, serde::Serialize)]
@@ -46,7 +46,7 @@ pub struct Shown {
     /// Its casts, if it has any.
     pub mounted: Option<Arc<Mounted>>,
     /// Its excursion.
-    pub course: Course,
+    pub course: SolvedExcursion,
     /// Rises with every change, so that the drawing knows when to build anew.
     pub revision: u64,
 }
@@ -113,7 +113,7 @@ pub struct State {
 
 /// How far the excursions go that are offered beside the scene's own: the usual length of a
 /// protrusive record (common practice, no source).
-const USUAL_ADVANCE: Length = Length::mm(6.0);
+const USUAL_ADVANCE: Length = Length::from_mm(6.0);
 
 /// Most cusps marked without being asked.
 const MARKED_AT_FIRST: usize = 4;
@@ -131,7 +131,7 @@ impl State {
         let mut found = None;
         let mut failed = None;
         for (number, excursion) in excursions.iter().enumerate() {
-            match Course::solve(setup, *excursion) {
+            match SolvedExcursion::solve(setup, *excursion) {
                 Ok(course) => {
                     found = Some((number, course));
                     break;
@@ -145,7 +145,7 @@ impl State {
             // A scene has an excursion, and three are offered beside.
             (None, None) => (
                 0,
-                Course::solve(
+                SolvedExcursion::solve(
                     setup,
                     Excursion::new(Movement::Protrusive, Drive::Advance(USUAL_ADVANCE))
                         .unwrap_or(scene.excursions[0]),
@@ -238,7 +238,7 @@ impl State {
 
     /// The stop shown.
     #[must_use]
-    pub fn stop(&self) -> &Stop {
+    pub fn stop(&self) -> &SolvedSample {
         self.shown.course.stop(self.at)
     }
 

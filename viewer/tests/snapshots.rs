@@ -185,8 +185,8 @@ fn solve(scene: &Scene, casts: Option<Arc<Casts>>, excursion: Excursion, at: f64
         return mechanism.motion(&excursion, scene.samples).placements()[0];
     }
     let drive = match excursion.drive() {
-        Drive::Advance(_) => Drive::Advance(Length::mm(at)),
-        Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::mm(at)),
+        Drive::Advance(_) => Drive::Advance(Length::from_mm(at)),
+        Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::from_mm(at)),
         Drive::Opening(_) => Drive::Opening(Angle::from_degrees(at)),
     };
     let there = Excursion::new(excursion.movement(), drive).unwrap();
@@ -197,7 +197,7 @@ fn solve(scene: &Scene, casts: Option<Arc<Casts>>, excursion: Excursion, at: f64
 
 /// Sphere centre in the drawn world.
 fn sphere(scene: &Scene, placement: &Placement, moving: Moving, side: Side) -> Vector3<f64> {
-    let half = scene.instrument.intercondylar_distance.in_mm() / 2.0 * side.outward_y();
+    let half = scene.instrument.intercondylar_distance.mm() / 2.0 * side.outward_y();
     match (scene.instrument.design, moving) {
         (Design::Arcon, Moving::Lower) => *placement.jaw.to_upper(&LowerPoint::mm(0.0, half, 0.0)).coords(),
         (Design::NonArcon, Moving::Upper) => {
@@ -405,7 +405,7 @@ fn a_display_that_does_not_answer_is_refused_in_words() {
 /// The teaching scene with an invented pair of natural teeth, coarse so that it is soon made.
 fn scene_with_casts(folder: &Path) -> PathBuf {
     let mut scene = Scene::thirty_degree();
-    let fineness = sim_core::units::Length::mm(0.6);
+    let fineness = sim_core::units::Length::from_mm(0.6);
     scene.invented_casts = Some(InventedCasts { fineness, ..InventedCasts::dentate() });
     let path = folder.join("casts.ron");
     std::fs::write(&path, scene.to_ron()).unwrap();
@@ -426,14 +426,14 @@ fn the_clearance_map_is_dark_where_the_casts_are_near_and_pale_where_they_are_fa
     let mut scene = shot.scene.clone();
     let casts = cast_files::of_scene(&mut scene, folder.path()).unwrap().unwrap().casts;
     let surface = casts.surface(Arch::Lower);
-    let cap = sim_core::units::Length::mm(viewer::casts::CAP_MM);
+    let cap = sim_core::units::Length::from_mm(viewer::casts::CAP_MM);
     let map = casts.clearance_map(&shot.placement.jaw, scene.occlusal_plane, Arch::Lower, cap);
     // Where the surface lies level, so that the light is much the same; the mean of many places.
     let ground = viewer::casts::paint::Ground::of(surface, Arch::Lower);
     let mean = |from: f64, to: f64| {
         let lights: Vec<f64> = (surface.vertices().iter().zip(&map).zip(&ground.normals))
             .filter(|((_, gap), normal)| {
-                normal.z > 0.8 && gap.is_some_and(|gap| (from..to).contains(&gap.in_mm()))
+                normal.z > 0.8 && gap.is_some_and(|gap| (from..to).contains(&gap.mm()))
             })
             .map(|((vertex, _), _)| {
                 let [x, y] = (shot.project)(vertex);

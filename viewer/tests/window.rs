@@ -439,7 +439,7 @@ fn every_control_is_reached_and_turned_by_the_keyboard() {
 #[test]
 fn casts_are_mapped_cut_and_picked_in_a_real_window() {
     let mut scene = Scene::thirty_degree();
-    let fineness = sim_core::units::Length::mm(0.8);
+    let fineness = sim_core::units::Length::from_mm(0.8);
     scene.invented_casts = Some(InventedCasts { fineness, ..InventedCasts::dentate() });
     let desk = Desk::open(&scene);
     let first = desk.now().unwrap();

@@ -139,7 +139,7 @@ fn finish(
     let unit = match given {
         Some(unit) => {
             if !unit.fits(extents) {
-                let [x, y, z] = extents.map(|extent| extent * unit.in_mm());
+                let [x, y, z] = extents.map(|extent| extent * unit.mm());
                 notes.push(format!(
                     "In {} the cast is {x:.1} × {y:.1} × {z:.1} mm, which is no size of an arch.",
                     unit.several()

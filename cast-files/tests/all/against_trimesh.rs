@@ -43,7 +43,7 @@ fn every_file_of_trimesh_comes_to_the_same() {
             assert!(apart <= PART, "{file}: {what} is {ours} here and {theirs} there");
         };
         same("area", area(surface), number("area_mm2"));
-        same("border", report.border_length.in_mm(), number("border_length_mm"));
+        same("border", report.border_length.mm(), number("border_length_mm"));
         if !text("volume_mm3").is_empty() {
             same("volume", volume(surface), number("volume_mm3"));
         }

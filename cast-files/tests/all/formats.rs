@@ -150,7 +150,7 @@ fn ply_is_read_with_what_other_programs_add() {
     let cast = read("a.ply", text).expect("a square");
     assert_eq!(area(&cast.surface), 3600.0);
     assert_eq!(cast.surface.colours(), Some(&[[255, 0, 0], [0, 255, 0], [0, 0, 255], [7, 8, 9]][..]));
-    assert_eq!(cast.report.border_length.in_mm(), 240.0);
+    assert_eq!(cast.report.border_length.mm(), 240.0);
 }
 
 #[test]

@@ -51,7 +51,7 @@ fn a_clean_body_stays_as_it_is() {
 
 #[test]
 fn vertices_merge_within_the_weld_and_not_beyond() {
-    let weld = WELD.in_mm();
+    let weld = WELD.mm();
     for (gap, merged) in [(0.0, 1), (weld * 0.9, 1), (weld * 1.1, 0), (-weld * 0.9, 1), (-weld * 1.1, 0)] {
         for axis in 0..3 {
             // The gap straddles a wall of the cells that near vertices are looked up in, too.
@@ -200,7 +200,7 @@ fn borders_are_counted_and_measured() {
     let (vertices, triangles) = block(60.0, 50.0, 20.0);
     let (_, report) = mended((vertices.clone(), triangles[4..].to_vec()));
     assert_eq!((report.shells, report.closed_shells, report.borders), (1, 0, 2));
-    assert_eq!(report.border_length.in_mm(), 440.0);
+    assert_eq!(report.border_length.mm(), 440.0);
     // Two triangles that meet at a vertex only are two shells with one border.
     let (_, report) = mended((sheet(2).0, vec![[0, 1, 4], [4, 8, 7]]));
     assert_eq!((report.shells, report.borders), (2, 1));
@@ -322,17 +322,17 @@ proptest! {
     ) {
         // Each point with the same two far corners, so that none of the triangles is a needle.
         let mut vertices: Vec<Vector3<f64>> = vec![Vector3::new(50.0, 0.0, 0.0), Vector3::new(0.0, 50.0, 0.0)];
-        vertices.extend(swarm.iter().map(|&point| Vector3::from(point) * WELD.in_mm()));
+        vertices.extend(swarm.iter().map(|&point| Vector3::from(point) * WELD.mm()));
         vertices.iter_mut().for_each(|vertex| *vertex += Vector3::from(shift));
         let triangles = (2..vertices.len() as u32).map(|point| [0, 1, point]).collect();
         let (surface, report) = mended((vertices.clone(), triangles));
         let kept = surface.vertices();
         prop_assert_eq!(kept.len() + report.vertices_merged_near, vertices.len());
         for (at, one) in kept.iter().enumerate() {
-            prop_assert!(kept[..at].iter().all(|other| (one - other).norm() > WELD.in_mm()));
+            prop_assert!(kept[..at].iter().all(|other| (one - other).norm() > WELD.mm()));
         }
         for given in &vertices {
-            prop_assert!(kept.iter().any(|kept| (given - kept).norm() <= WELD.in_mm()));
+            prop_assert!(kept.iter().any(|kept| (given - kept).norm() <= WELD.mm()));
         }
     }
 

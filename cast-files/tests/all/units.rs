@@ -23,7 +23,7 @@ fn the_size_tells_the_unit_with_a_warning() {
         let cast = sized(greatest, None).unwrap_or_else(|error| panic!("{error}"));
         assert_eq!((cast.unit, cast.unit_inferred), (unit, true));
         assert_eq!(cast.warnings(), [format!("No unit is given; by its size the cast is in {in_words}.")]);
-        let wanted_mm3 = (greatest * unit.in_mm()).powi(3) * 0.24;
+        let wanted_mm3 = (greatest * unit.mm()).powi(3) * 0.24;
         assert!((volume(&cast.surface) / wanted_mm3 - 1.0).abs() < 1e-12, "{unit}");
     }
 }
@@ -74,10 +74,10 @@ proptest! {
     fn whatever_is_told_from_a_size_is_a_size_of_a_cast(greatest in -5.0..5.0_f64) {
         let greatest = 10.0_f64.powf(greatest);
         if let Ok(unit) = CastUnit::of_extents([greatest * 0.5, greatest, 0.0]) {
-            let mm = greatest * unit.in_mm();
+            let mm = greatest * unit.mm();
             prop_assert!(CAST_EXTENT_MM.0 <= mm && mm <= CAST_EXTENT_MM.1);
             let in_another = CastUnit::ALL.into_iter().filter(|&other| other != unit).any(|other| {
-                let mm = greatest * other.in_mm();
+                let mm = greatest * other.mm();
                 (CAST_EXTENT_MM.0..=CAST_EXTENT_MM.1).contains(&mm)
             });
             prop_assert!(unit == CastUnit::Millimetre || !in_another);

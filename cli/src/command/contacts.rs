@@ -67,11 +67,11 @@ fn films(asked: &[f64]) -> Result<Vec<Film>, Failure> {
     let thicknesses: Vec<Length> = if asked.is_empty() {
         Film::THICKNESSES.to_vec()
     } else {
-        asked.iter().map(|micrometres| Length::mm(micrometres / 1000.0)).collect()
+        asked.iter().map(|micrometres| Length::from_mm(micrometres / 1000.0)).collect()
     };
     let films: Result<Vec<Film>, _> = thicknesses.into_iter().map(Film::new).collect();
     let mut films = films.map_err(Failure::Film)?;
-    films.sort_by(|one, other| one.thickness().in_mm().total_cmp(&other.thickness().in_mm()));
+    films.sort_by(|one, other| one.thickness().mm().total_cmp(&other.thickness().mm()));
     films.dedup();
     Ok(films)
 }

@@ -30,7 +30,7 @@ const FARTHEST_ADVANCE_MM: f64 = 30.0;
 pub(super) fn perform(asked: &Tracing) -> Result<(), Failure> {
     let Given { recorded, photo } = tracing_file::read(&asked.file, &asked.photo)?;
     let name = tracing_file::name(&asked.file);
-    let findings = examine(&recorded, Length::mm(asked.radius))
+    let findings = examine(&recorded, Length::from_mm(asked.radius))
         .map_err(|error| Failure::NoTracing { name: name.clone(), error })?;
     let over = asked.over.as_deref().map(|scene| laid_over(asked, scene, &findings)).transpose()?;
     let report = TracingReport { name, recorded, photo, findings, over };
@@ -56,9 +56,9 @@ fn laid_over(asked: &Tracing, scene: &Path, findings: &Findings) -> Result<Over,
     let scene = changes.made_in(source.read()?)?;
     let incisal = scene.instrument.incisal_point.coords();
     let stylus = asked.stylus.unwrap_or_else(|| UpperPoint::mm(incisal.x + STYLUS_AHEAD_MM, 0.0, incisal.z));
-    let from_apex = |point: &PlatePoint| point.distance(&findings.apex.at).in_mm();
+    let from_apex = |point: &PlatePoint| point.distance(&findings.apex.at).mm();
     let longest = findings.legs.iter().flat_map(|leg| &leg.line).map(from_apex).fold(0.0, f64::max);
-    let reach = Length::mm((longest + DRAWN_BEYOND_MM).min(FARTHEST_ADVANCE_MM));
+    let reach = Length::from_mm((longest + DRAWN_BEYOND_MM).min(FARTHEST_ADVANCE_MM));
     let samples = SampleCount::new(DRAWN_POINTS).map_err(|error| Failure::Unexpected(error.to_string()))?;
     let drawn =
         draw(&Mechanism::new(&scene.instrument), &stylus, reach, samples).map_err(|error| match error {

@@ -30,7 +30,7 @@ pub(crate) struct Contacts {
     #[arg(long, value_enum, default_value_t)]
     pub(crate) intended: IntendedScheme,
     /// Advance up to which guidance is told and interferences are looked for
-    #[arg(long, value_name = "MM", default_value_t = Stretch::default().to.in_mm(), value_parser = advance, allow_negative_numbers = true)]
+    #[arg(long, value_name = "MM", default_value_t = Stretch::default().to.mm(), value_parser = advance, allow_negative_numbers = true)]
     to: f64,
     #[command(flatten)]
     pub(crate) changes: Changes,
@@ -104,14 +104,14 @@ fn advance(given: &str) -> Result<f64, String> {
 impl Contacts {
     /// The stretch over which guidance is told.
     pub(crate) fn stretch(&self) -> Stretch {
-        Stretch { to: Length::mm(self.to), ..Stretch::default() }
+        Stretch { to: Length::from_mm(self.to), ..Stretch::default() }
     }
 
     /// How interferences are looked for.
     pub(crate) fn search(&self) -> InterferenceSearch {
         InterferenceSearch {
             intended: self.intended.intended(),
-            to: Length::mm(self.to),
+            to: Length::from_mm(self.to),
             ..InterferenceSearch::default()
         }
     }

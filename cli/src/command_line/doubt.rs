@@ -52,7 +52,7 @@ impl Doubt {
     /// The uncertainties asked for, the usual ones where none is.
     pub(crate) fn uncertainties(&self, case: &Case) -> Uncertainties {
         let usual = Uncertainties::usual(case);
-        let length = |given: Option<f64>, usual| given.map_or(usual, Length::mm);
+        let length = |given: Option<f64>, usual| given.map_or(usual, Length::from_mm);
         Uncertainties {
             landmark_sd: length(self.landmark_sd_mm, usual.landmark_sd),
             axis_sd: length(self.axis_sd_mm, usual.axis_sd),

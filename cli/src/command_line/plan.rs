@@ -97,7 +97,7 @@ fn cusp_inclination(given: &str) -> Result<Angle, String> {
 }
 
 fn chord(given: &str) -> Result<Length, String> {
-    checked(given, Goals::SETTINGS, "chord_mm").map(Length::mm)
+    checked(given, Goals::SETTINGS, "chord_mm").map(Length::from_mm)
 }
 
 fn wanted(given: &str) -> Result<Wanted, String> {
@@ -113,8 +113,8 @@ fn wanted(given: &str) -> Result<Wanted, String> {
         excursion: role.ok_or_else(|| {
             format!("`{excursion}` is no excursion; allowed are protrusive, working, orbiting")
         })?,
-        advance: Length::mm(checked(advance, Wanted::SETTINGS, "advance_mm")?),
-        clearance: Length::mm(checked(clearance, Wanted::SETTINGS, "clearance_mm")?),
+        advance: Length::from_mm(checked(advance, Wanted::SETTINGS, "advance_mm")?),
+        clearance: Length::from_mm(checked(clearance, Wanted::SETTINGS, "clearance_mm")?),
     })
 }
 
@@ -143,7 +143,7 @@ fn free(given: &str) -> Result<Free, String> {
             Free::CuspMould(Moulds { inclinations_deg, weight: Weight::ONE })
         }
         "compensating-curve" => Free::CompensatingCurve(CurveRange {
-            least_radius: Length::mm(checked(bounds, CurveRange::SETTINGS, "least_radius_mm")?),
+            least_radius: Length::from_mm(checked(bounds, CurveRange::SETTINGS, "least_radius_mm")?),
             weight: Weight::ONE,
         }),
         unknown => {

@@ -17,7 +17,7 @@ pub(crate) struct Tracing {
     #[arg(value_name = "FILE")]
     pub(crate) file: PathBuf,
     /// Radius of the arc about the apex on which the legs are met, as for the template's holes
-    #[arg(long, value_name = "MM", default_value_t = USUAL_RADIUS.in_mm(), allow_negative_numbers = true)]
+    #[arg(long, value_name = "MM", default_value_t = USUAL_RADIUS.mm(), allow_negative_numbers = true)]
     pub(crate) radius: f64,
     /// Draw the tracing into this file (.svg or .png)
     #[arg(long, value_name = "FILE")]

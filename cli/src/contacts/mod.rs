@@ -113,7 +113,7 @@ impl<'s> Bench<'s> {
         self.stops.extend(stops);
         let mut found: Vec<Interference> =
             followed.iter().flat_map(|one| one.found.iter().copied()).collect();
-        found.sort_by(|one, other| other.upper_reduction.in_mm().total_cmp(&one.upper_reduction.in_mm()));
+        found.sort_by(|one, other| other.upper_reduction.mm().total_cmp(&one.upper_reduction.mm()));
         InTheWay { found, followed }
     }
 
@@ -146,7 +146,7 @@ impl PoseContacts {
 /// The thickness of a film in the unit that films are sold in, without what turning it into millimetres
 /// and back leaves.
 pub(crate) fn micrometres(film: Film) -> f64 {
-    (film.thickness().in_mm() * 1e9).round() / 1e6
+    (film.thickness().mm() * 1e9).round() / 1e6
 }
 
 fn parted<T>(results: impl Iterator<Item = Result<T, NoPose>>) -> (Vec<T>, Vec<NoPose>) {

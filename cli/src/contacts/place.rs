@@ -65,7 +65,7 @@ pub(crate) fn places(
     }
     let asked = at.map(|at| match movement {
         Movement::Opening => Drive::Opening(Angle::from_degrees(at)),
-        _ => Drive::Advance(Length::mm(at)),
+        _ => Drive::Advance(Length::from_mm(at)),
     });
     let excursion = match (asked, own) {
         (Some(drive), _) => Excursion::new(movement, drive).map_err(Failure::At)?,

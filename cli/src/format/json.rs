@@ -176,7 +176,7 @@ struct Failure {
 
 impl Failure {
     fn of(no_pose: &NoPose) -> Self {
-        Self { advance_mm: exact(no_pose.advance.in_mm()), message: no_pose.to_string() }
+        Self { advance_mm: exact(no_pose.advance.mm()), message: no_pose.to_string() }
     }
 }
 
@@ -247,8 +247,8 @@ struct CastsObject {
 impl From<Closeness> for CastsObject {
     fn from(closeness: Closeness) -> Self {
         Self {
-            least_vertical_gap_mm: closeness.vertical_gap.map(|gap| exact(gap.in_mm())),
-            least_distance_mm: exact(closeness.distance.in_mm()),
+            least_vertical_gap_mm: closeness.vertical_gap.map(|gap| exact(gap.mm())),
+            least_distance_mm: exact(closeness.distance.mm()),
         }
     }
 }
@@ -256,9 +256,9 @@ impl From<Closeness> for CastsObject {
 impl From<&CondyleReading> for Condyle {
     fn from(reading: &CondyleReading) -> Self {
         Self {
-            advance_mm: exact(reading.advance.in_mm()),
-            medial_mm: exact(reading.medial.in_mm()),
-            drop_mm: exact(reading.drop.in_mm()),
+            advance_mm: exact(reading.advance.mm()),
+            medial_mm: exact(reading.medial.mm()),
+            drop_mm: exact(reading.drop.mm()),
         }
     }
 }
@@ -270,7 +270,7 @@ impl<'r> Sample<'r> {
         let translation: [f64; 3] = (*placement.jaw.translation()).into();
         let incisal: [f64; 3] = (*placement.incisal_point.coords()).into();
         Self {
-            advance_mm: exact(placement.advance.in_mm()),
+            advance_mm: exact(placement.advance.mm()),
             jaw_pose: Pose {
                 rotation: rows.map(|row| row.map(exact)),
                 translation_mm: translation.map(exact),
@@ -282,7 +282,7 @@ impl<'r> Sample<'r> {
             guided_by: placement.guidance.name(),
             guide_plane: placement.guidance.plane().map(|plane| plane.name()),
             tooth_contact: placement.guidance.teeth().map(Into::into),
-            pin_lift_mm: placement.pin_lift.map(|lift| exact(lift.in_mm())),
+            pin_lift_mm: placement.pin_lift.map(|lift| exact(lift.mm())),
             casts: solving.closeness(&placement).map(Into::into),
             cusps: Cusps { solving, placement },
         }
@@ -313,8 +313,8 @@ fn cusp_object((cusp, reading): (&Cusp, CuspReading)) -> CuspObject<'_> {
     CuspObject {
         tooth: cusp.tooth().number(),
         name: cusp.name(),
-        separation_mm: exact(reading.separation.in_mm()),
-        clearance_mm: exact(reading.clearance.in_mm()),
+        separation_mm: exact(reading.separation.mm()),
+        clearance_mm: exact(reading.clearance.mm()),
         incline: incline_name(reading.incline),
     }
 }

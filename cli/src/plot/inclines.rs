@@ -72,7 +72,7 @@ pub(crate) fn figure(planned: &Planned) -> Figure {
 
 /// The lines of an excursion; of the right side only where it differs from the left.
 fn lines(planned: &Planned, role: Role) -> Vec<Line> {
-    let chord = planned.plan.chord.in_mm();
+    let chord = planned.plan.chord.mm();
     let differ = sides_differ(planned);
     let mut lines = Vec::new();
     for (side, colour) in [(Side::Left, BLACK), (Side::Right, GREY)] {

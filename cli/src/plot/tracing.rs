@@ -51,8 +51,8 @@ impl Panel {
     fn at(&self, point: &PlatePoint) -> At {
         let half = self.side / 2.0;
         (
-            self.corner.0 + half - (point.left.in_mm() - self.middle.1) * self.per_mm,
-            self.corner.1 + half - (point.forward.in_mm() - self.middle.0) * self.per_mm,
+            self.corner.0 + half - (point.left.mm() - self.middle.1) * self.per_mm,
+            self.corner.1 + half - (point.forward.mm() - self.middle.0) * self.per_mm,
         )
     }
 
@@ -102,7 +102,7 @@ impl Panel {
     }
 
     fn ellipse(&self, svg: &mut Svg, at: &PlatePoint, ellipse: &Ellipse, stroke: Stroke) {
-        let axis = |sd: Length| sd.in_mm() * Ellipse::TO_95_PERCENT * self.per_mm;
+        let axis = |sd: Length| sd.mm() * Ellipse::TO_95_PERCENT * self.per_mm;
         // From forward (up the page) to the left of the page.
         let turn = -90.0 - ellipse.direction.degrees();
         svg.ellipse(self.at(at), (axis(ellipse.greater), axis(ellipse.lesser)), turn, stroke);
@@ -125,7 +125,7 @@ pub(crate) fn svg(report: &TracingReport) -> String {
     let magnified = Panel {
         corner: (682.0, 104.0),
         side: 270.0,
-        middle: (findings.apex.at.forward.in_mm(), findings.apex.at.left.in_mm()),
+        middle: (findings.apex.at.forward.mm(), findings.apex.at.left.mm()),
         per_mm: 135.0 / MAGNIFIED_HALF_MM,
     };
     draw_apex(&mut svg, &magnified, report);
@@ -146,10 +146,10 @@ pub(crate) fn figure(report: &TracingReport) -> Figure {
 /// The square that holds the whole tracing.
 fn plate_panel(report: &TracingReport, corner: At, side: f64) -> Panel {
     let apex = &report.findings.apex.at;
-    let mut low = (apex.forward.in_mm(), apex.left.in_mm());
+    let mut low = (apex.forward.mm(), apex.left.mm());
     let mut high = low;
     for point in report.findings.legs.iter().flat_map(|leg| &leg.line) {
-        let (forward, left) = (point.forward.in_mm(), point.left.in_mm());
+        let (forward, left) = (point.forward.mm(), point.left.mm());
         low = (low.0.min(forward), low.1.min(left));
         high = (high.0.max(forward), high.1.max(left));
     }
@@ -265,7 +265,7 @@ fn label_end(svg: &mut Svg, panel: &Panel, leg: &LegFindings, _: &Findings) {
 
 /// The arc on which the legs are met, from one lateral leg to the other and a little beyond.
 fn draw_arc(svg: &mut Svg, panel: &Panel, findings: &Findings) {
-    let radius = findings.radius.in_mm();
+    let radius = findings.radius.mm();
     let apex = &findings.apex.at;
     let beyond = 9.0_f64;
     let end = |leg: Leg| {
@@ -275,7 +275,7 @@ fn draw_arc(svg: &mut Svg, panel: &Panel, findings: &Findings) {
     let (from, to) = (end(Leg::LeftLateral), end(Leg::RightLateral));
     let on_arc = |degrees: f64| {
         let (sin, cos) = degrees.to_radians().sin_cos();
-        PlatePoint::mm(apex.forward.in_mm() - radius * cos, apex.left.in_mm() + radius * sin)
+        PlatePoint::mm(apex.forward.mm() - radius * cos, apex.left.mm() + radius * sin)
     };
     let points = (0..=90).map(|step| panel.at(&on_arc(from + (to - from) * f64::from(step) / 90.0)));
     svg.path(points, Stroke::new(BLACK, 1.0).dashed("2 3"));
@@ -327,7 +327,7 @@ fn draw_apex(svg: &mut Svg, panel: &Panel, report: &TracingReport) {
 
 /// The best-fitting arc between the lateral legs.
 fn draw_best_arc(svg: &mut Svg, panel: &Panel, findings: &Findings) {
-    let radius = findings.roundness.radius.in_mm();
+    let radius = findings.roundness.radius.mm();
     let half = findings.apex_angle.value.radians() / 2.0;
     let middle = findings.asymmetry.middle.value.radians();
     if radius < 0.05 {
@@ -335,7 +335,7 @@ fn draw_best_arc(svg: &mut Svg, panel: &Panel, findings: &Findings) {
     }
     let apex = &findings.apex.at;
     let off = radius / half.sin();
-    let centre = (apex.forward.in_mm() - off * middle.cos(), apex.left.in_mm() + off * middle.sin());
+    let centre = (apex.forward.mm() - off * middle.cos(), apex.left.mm() + off * middle.sin());
     // From one tangent point to the other, about the way from the centre to the apex.
     let reach = std::f64::consts::FRAC_PI_2 - half;
     let points = (-20..=20).map(|step| {
@@ -359,8 +359,8 @@ fn write_figures(svg: &mut Svg, at: At, report: &TracingReport) {
     };
     row(svg, true, &format!("Angle at the apex {}", degrees(&findings.apex_angle)));
     let (low, high) = findings.roundness.interval;
-    row(svg, false, &format!("Apex {shape}: best arc {:.2} mm radius", findings.roundness.radius.in_mm()));
-    row(svg, false, &format!("({:.2} to {:.2} mm with 95 %)", low.in_mm(), high.in_mm()));
+    row(svg, false, &format!("Apex {shape}: best arc {:.2} mm radius", findings.roundness.radius.mm()));
+    row(svg, false, &format!("({:.2} to {:.2} mm with 95 %)", low.mm(), high.mm()));
     if let Some(second) = &findings.second_apex {
         row(svg, false, &format!("Second apex {} off", millimetres(&second.distance)));
     }
@@ -371,7 +371,7 @@ fn write_figures(svg: &mut Svg, at: At, report: &TracingReport) {
     if let Some(over) = &report.over {
         let whole = over.overlay.whole;
         let apart = whole.map_or("–".to_owned(), |apart| {
-            format!("{:.2} mm rms, {:.2} mm at most", apart.rms.in_mm(), apart.greatest.in_mm())
+            format!("{:.2} mm rms, {:.2} mm at most", apart.rms.mm(), apart.greatest.mm())
         });
         row(svg, true, "Instrument’s own tracing apart by");
         row(svg, false, &apart);
@@ -411,5 +411,5 @@ fn degrees(estimate: &Estimate<Angle>) -> String {
 }
 
 fn millimetres(estimate: &Estimate<Length>) -> String {
-    format!("{:.2} ± {:.2} mm", estimate.value.in_mm(), estimate.standard_error.in_mm())
+    format!("{:.2} ± {:.2} mm", estimate.value.mm(), estimate.standard_error.mm())
 }

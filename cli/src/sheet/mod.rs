@@ -14,7 +14,7 @@ use sha2::{Digest as _, Sha256};
 use sim_core::cusp::{Cusp, CuspReading};
 use sim_core::frame::Side;
 use sim_core::plan::{Goal, Role};
-use sim_core::record::program::Setting;
+use sim_core::record::program::ProgrammedAngle;
 use sim_core::scene::Scene;
 
 use crate::case::WorkedCase;
@@ -164,7 +164,7 @@ fn gaps(worked: &WorkedCase) -> Vec<(String, String, bool)> {
     let Some(check) = &worked.programmed.centric else { return Vec::new() };
     let tolerance = worked.case.split_cast_tolerance_mm.length();
     let names = worked.case.groove_names().into_iter();
-    let rows = names.zip(&check.gaps).map(|(name, gap)| (name, two_decimals(gap.in_mm()), *gap > tolerance));
+    let rows = names.zip(&check.gaps).map(|(name, gap)| (name, two_decimals(gap.mm()), *gap > tolerance));
     let mut rows: Vec<_> = rows.collect();
     if rows.len() > MOST_GAPS {
         // The largest are those that matter.
@@ -179,7 +179,7 @@ fn settings(worked: &WorkedCase) -> Vec<SettingRow> {
     for side in Side::BOTH {
         let Some(own) = worked.programmed.side(side) else { continue };
         let guide = format!("{side} guide");
-        let row = |name, setting: &Setting| {
+        let row = |name, setting: &ProgrammedAngle| {
             let read = &setting.angle;
             let error = match read.standard_error {
                 Some(error) => format!(" ± {}°", two_decimals(error.degrees())),
@@ -252,7 +252,7 @@ fn wanted(goal: &Goal) -> String {
         Goal::Disclusion(goal) => {
             let clearances = goal.clearances.iter().map(|own| {
                 let cusp = own.name.as_deref().map(|name| format!(" {name}")).unwrap_or_default();
-                let (clearance, advance) = (own.clearance.in_mm(), own.advance.in_mm());
+                let (clearance, advance) = (own.clearance.mm(), own.advance.mm());
                 format!(
                     "{}{cusp} {} {} mm after {} mm",
                     own.tooth,
@@ -271,13 +271,12 @@ fn records(worked: &WorkedCase) -> Vec<Vec<String>> {
     let row = |(index, record): (usize, &sim_core::record::program::ReadRecord)| {
         let mut row = vec![
             format!("{index} {}", record.kind.name().replace('_', " ")),
-            record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.in_mm())),
+            record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm())),
         ];
         for side in Side::BOTH {
             match record.reading.as_ref().map(|reading| reading.condyle(side)) {
                 Some(condyle) => row.extend(
-                    [condyle.advance, condyle.medial, condyle.drop]
-                        .map(|length| two_decimals(length.in_mm())),
+                    [condyle.advance, condyle.medial, condyle.drop].map(|length| two_decimals(length.mm())),
                 ),
                 None => row.extend([(); 3].map(|()| "–".to_owned())),
             }
@@ -335,7 +334,7 @@ fn disclusion(scene: &Scene) -> Disclusion {
         gone.push((along, readings));
     }
     let least_of = |readings: &[Vec<CuspReading>], cusp: usize| {
-        readings.iter().map(|sample| sample[cusp].clearance.in_mm()).fold(f64::INFINITY, f64::min)
+        readings.iter().map(|sample| sample[cusp].clearance.mm()).fold(f64::INFINITY, f64::min)
     };
     let least: Vec<f64> = (0..scene.cusps.len())
         .map(|cusp| gone.iter().map(|(_, readings)| least_of(readings, cusp)).fold(f64::INFINITY, f64::min))
@@ -352,8 +351,8 @@ fn disclusion(scene: &Scene) -> Disclusion {
         let cusp = &scene.cusps[place];
         let numbers = gone.iter().map(|(_, readings)| match readings.last() {
             Some(end) => [
-                two_decimals(end[place].separation.in_mm()),
-                marked(end[place].clearance.in_mm()),
+                two_decimals(end[place].separation.mm()),
+                marked(end[place].clearance.mm()),
                 marked(least_of(readings, place)),
             ],
             None => [(); 3].map(|()| "–".to_owned()),
@@ -373,8 +372,8 @@ fn disclusion(scene: &Scene) -> Disclusion {
             Column {
                 name: name.clone(),
                 along: along.clone(),
-                separation: lines(|reading| reading.separation.in_mm()),
-                clearance: lines(|reading| reading.clearance.in_mm()),
+                separation: lines(|reading| reading.separation.mm()),
+                clearance: lines(|reading| reading.clearance.mm()),
             }
         })
         .collect();
@@ -402,7 +401,7 @@ fn tracing_part(report: &TracingReport) -> TracingPart {
         format!("Angle at the apex {}.", angle(&findings.apex_angle)),
     ];
     lines.extend(findings.legs.iter().map(|leg| format!("{}: {}.", leg.leg, angle(&leg.tangent))));
-    lines.push(format!("Rings on the legs: {} mm from the apex.", findings.radius.in_mm()));
+    lines.push(format!("Rings on the legs: {} mm from the apex.", findings.radius.mm()));
     TracingPart { lines, figure: tracing_figure(report) }
 }
 

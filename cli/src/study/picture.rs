@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use sim_core::study::statistics::{Axis, heat_map, histogram, response_curve};
-use sim_core::study::{Column, Plan};
+use sim_core::study::{Column, SamplingPlan};
 use sim_core::units::Unit;
 
 use super::summary::{Numbers, Sensitivity, Summary, coefficients_caution};
@@ -148,7 +148,7 @@ fn of_measure(
     if let Err(untold) = &measure.sensitivity {
         say(format!("No picture of the factors’ influence on {}: {untold}.", of.words));
     }
-    if let Plan::OneAtATime = held.opened.study.prepared.study().plan {
+    if let SamplingPlan::OneAtATime = held.opened.study.prepared.study().plan {
         say("No response curves and no heat map: the plan varies one factor at a time, and the tornado shows it."
             .to_owned());
         return Ok(pictures);

@@ -68,7 +68,7 @@ fn the_teeth_that_guide_are_told_with_their_place_and_the_pin_that_stands_off() 
     let mut by_teeth = 0;
     for (sample, placement) in told.into_iter().zip(&placements) {
         assert_eq!(sample["guided_by"], placement.guidance.name());
-        assert_near(number(sample, "pin_lift_mm"), placement.pin_lift.unwrap().in_mm(), 0.0);
+        assert_near(number(sample, "pin_lift_mm"), placement.pin_lift.unwrap().mm(), 0.0);
         if let Guidance::Teeth(stop) = placement.guidance {
             by_teeth += 1;
             let contact = &sample["tooth_contact"];
@@ -81,8 +81,8 @@ fn the_teeth_that_guide_are_told_with_their_place_and_the_pin_that_stands_off() 
         }
         let reading = casts.measure(&placement.jaw, scene.occlusal_plane, &mut Warm::default());
         let read = &sample["casts"];
-        assert_near(number(read, "least_vertical_gap_mm"), reading.vertical.unwrap().gap.in_mm(), 1e-9);
-        assert_near(number(read, "least_distance_mm"), reading.distance.gap.in_mm(), 1e-9);
+        assert_near(number(read, "least_vertical_gap_mm"), reading.vertical.unwrap().gap.mm(), 1e-9);
+        assert_near(number(read, "least_distance_mm"), reading.distance.gap.mm(), 1e-9);
     }
     assert!(by_teeth > 4, "{by_teeth}");
 }

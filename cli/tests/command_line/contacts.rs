@@ -41,15 +41,15 @@ fn gaps_are_those_of_the_maths_in_centric_and_at_the_end_of_each_excursion() {
     let names: Vec<&str> = poses.iter().map(|pose| pose["name"].as_str().unwrap()).collect();
     assert_eq!(names, ["centric", "protrusive", "right_lateral"]);
     for (pose, placement) in poses.iter().zip(placements) {
-        assert_near(number(pose, "advance_mm"), placement.advance.in_mm(), 0.0);
+        assert_near(number(pose, "advance_mm"), placement.advance.mm(), 0.0);
         let reading = casts.measure(&placement.jaw, scene.occlusal_plane, &mut Warm::default());
-        assert_near(number(&pose["least_distance"], "gap_mm"), reading.distance.gap.in_mm(), 1e-9);
+        assert_near(number(&pose["least_distance"], "gap_mm"), reading.distance.gap.mm(), 1e-9);
         let teeth = list(&pose["teeth"]);
         assert_eq!(teeth.len(), reading.teeth.len());
         for (tooth, reading) in teeth.iter().zip(&reading.teeth) {
             assert_eq!(tooth["tooth"], reading.tooth.number());
-            assert_near(number(tooth, "least_distance_mm"), reading.distance.gap.in_mm(), 1e-9);
-            let vertical = reading.vertical.map(|nearest| nearest.gap.in_mm());
+            assert_near(number(tooth, "least_distance_mm"), reading.distance.gap.mm(), 1e-9);
+            let vertical = reading.vertical.map(|nearest| nearest.gap.mm());
             assert_eq!(tooth["least_vertical_gap_mm"].is_null(), vertical.is_none());
             if let Some(vertical) = vertical {
                 assert_near(number(tooth, "least_vertical_gap_mm"), vertical, 1e-9);
@@ -121,12 +121,12 @@ fn what_is_in_the_way_is_ranked_by_what_must_come_off() {
     let told = json(&[&["contacts", &path, "--format", "json"], &NEAR[..], &IN_THE_WAY[..]].concat());
     let (scene, casts) = changed_of_file(&path, &IN_THE_WAY[1..]);
     let mounted = Mounted::new(scene.instrument.clone(), casts, scene.occlusal_plane);
-    let search = InterferenceSearch { to: Length::mm(1.5), ..InterferenceSearch::default() };
+    let search = InterferenceSearch { to: Length::from_mm(1.5), ..InterferenceSearch::default() };
     let mut expected: Vec<Interference> = [PROTRUSIVE, RIGHT]
         .into_iter()
         .flat_map(|movement| mounted.interferences(movement, &search).unwrap().found)
         .collect();
-    expected.sort_by(|one, other| other.upper_reduction.in_mm().total_cmp(&one.upper_reduction.in_mm()));
+    expected.sort_by(|one, other| other.upper_reduction.mm().total_cmp(&one.upper_reduction.mm()));
     let found = list(&told["interferences"]["found"]);
     assert!(!found.is_empty() && found.len() == expected.len(), "{}", told["interferences"]);
     for (told, expected) in found.iter().zip(&expected) {
@@ -135,10 +135,10 @@ fn what_is_in_the_way_is_ranked_by_what_must_come_off() {
         let (upper, lower) = expected.teeth();
         assert_eq!(told["upper_tooth"].as_u64(), upper.map(|tooth| u64::from(tooth.number())));
         assert_eq!(told["lower_tooth"].as_u64(), lower.map(|tooth| u64::from(tooth.number())));
-        assert_near(number(told, "upper_reduction_mm"), expected.upper_reduction.in_mm(), 0.0);
-        assert_near(number(told, "lower_reduction_mm"), expected.lower_reduction.in_mm(), 0.0);
-        assert_near(number(told, "square_mm"), expected.square.in_mm(), 0.0);
-        assert_near(number(told, "advance_mm"), expected.advance.in_mm(), 0.0);
+        assert_near(number(told, "upper_reduction_mm"), expected.upper_reduction.mm(), 0.0);
+        assert_near(number(told, "lower_reduction_mm"), expected.lower_reduction.mm(), 0.0);
+        assert_near(number(told, "square_mm"), expected.square.mm(), 0.0);
+        assert_near(number(told, "advance_mm"), expected.advance.mm(), 0.0);
     }
     let balanced =
         [&["contacts", &path, "--format", "json", "--intended", "balanced"], &NEAR[..], &IN_THE_WAY[..]]

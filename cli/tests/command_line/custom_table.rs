@@ -25,9 +25,10 @@ fn the_heights_are_those_that_the_maths_forms_in_json_and_csv() {
     let told = json(&asked(&path, &["--format", "json"]));
     let (scene, casts) = of_file(&path);
     let mounted = Mounted::new(scene.instrument.clone(), Arc::clone(&casts), scene.occlusal_plane);
-    let sweep = TableSweep { to: Length::mm(2.0), step: Length::mm(1.0), margin: Length::mm(1.0) };
+    let sweep =
+        TableSweep { to: Length::from_mm(2.0), step: Length::from_mm(1.0), margin: Length::from_mm(1.0) };
     let formed = mounted.form_table(&sweep).unwrap();
-    assert_near(number(&told, "guided_to_mm"), formed.guided_to().in_mm(), 0.0);
+    assert_near(number(&told, "guided_to_mm"), formed.guided_to().mm(), 0.0);
     assert_near(number(&told, "swept_share"), formed.swept_share(), 0.0);
     let csv = run(&asked(&path, &["--format", "csv"])).out;
     let rows = csv_rows(&csv);

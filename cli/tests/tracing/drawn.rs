@@ -43,12 +43,12 @@ pub(crate) fn of(scene: &Scene, reach_mm: f64, points: i64) -> Tracing {
     let incisal = scene.instrument.incisal_point.coords();
     let stylus = UpperPoint::mm(incisal.x + 20.0, 0.0, incisal.z);
     let count = SampleCount::new(points).unwrap();
-    draw(&Mechanism::new(&scene.instrument), &stylus, Length::mm(reach_mm), count).unwrap()
+    draw(&Mechanism::new(&scene.instrument), &stylus, Length::from_mm(reach_mm), count).unwrap()
 }
 
 /// (forward, left) of the points of a leg, in mm, the apex laid on `apex`.
 pub(crate) fn laid(tracing: &Tracing, leg: Leg, apex: (f64, f64)) -> Vec<(f64, f64)> {
-    let place = |point: &PlatePoint| (point.forward.in_mm() + apex.0, point.left.in_mm() + apex.1);
+    let place = |point: &PlatePoint| (point.forward.mm() + apex.0, point.left.mm() + apex.1);
     tracing.leg(leg).iter().map(place).collect()
 }
 

@@ -90,7 +90,7 @@ impl Trough {
         let wing = |side: Side, angle: Angle| {
             let (sin, cos) = angle.sin_cos();
             let normal = plate * cos - Vector3::y() * (sin * rises_outward * side.outward_y());
-            let hinge = rest + Vector3::y() * (self.flat_half_width.in_mm() * side.outward_y());
+            let hinge = rest + Vector3::y() * (self.flat_half_width.mm() * side.outward_y());
             Plane { which: GuidePlane::Wing(side), normal, offset_mm: normal.dot(&hinge) }
         };
         [

@@ -64,12 +64,12 @@ impl Casts {
                 let above = height - own[vertex as usize].z;
                 let gap = if arch == Arch::Lower { above } else { -above };
                 let least: &mut Option<f64> = &mut gaps[vertex as usize];
-                if gap.abs() <= cap.in_mm() && least.is_none_or(|least| gap < least) {
+                if gap.abs() <= cap.mm() && least.is_none_or(|least| gap < least) {
                     *least = Some(gap);
                 }
             });
         }
-        gaps.into_iter().map(|gap| gap.map(Length::mm)).collect()
+        gaps.into_iter().map(|gap| gap.map(Length::from_mm)).collect()
     }
 }
 

@@ -10,7 +10,7 @@ pub struct Film {
 
 /// A thickness that no film has.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("film thickness is {given_mm} mm; allowed are {} to {} mm", Film::THINNEST.in_mm(), Film::THICKEST.in_mm())]
+#[error("film thickness is {given_mm} mm; allowed are {} to {} mm", Film::THINNEST.mm(), Film::THICKEST.mm())]
 pub struct NoSuchFilm {
     /// The thickness given, in millimetres.
     pub given_mm: f64,
@@ -19,19 +19,24 @@ pub struct NoSuchFilm {
 impl Film {
     /// Thicknesses that films and papers are sold in: 8, 20, 40, 100 and 200 µm. Common practice, no
     /// source.
-    pub const THICKNESSES: [Length; 5] =
-        [Length::mm(0.008), Length::mm(0.02), Length::mm(0.04), Length::mm(0.1), Length::mm(0.2)];
+    pub const THICKNESSES: [Length; 5] = [
+        Length::from_mm(0.008),
+        Length::from_mm(0.02),
+        Length::from_mm(0.04),
+        Length::from_mm(0.1),
+        Length::from_mm(0.2),
+    ];
     /// The thinnest that can be asked for, 1 µm: a scan tells no less.
-    pub const THINNEST: Length = Length::mm(0.001);
+    pub const THINNEST: Length = Length::from_mm(0.001);
     /// The thickest that can be asked for, 1 mm.
-    pub const THICKEST: Length = Length::mm(1.0);
+    pub const THICKEST: Length = Length::from_mm(1.0);
 
     /// A film of a thickness.
     ///
     /// # Errors
     /// [`NoSuchFilm`] outside [`Self::THINNEST`] to [`Self::THICKEST`].
     pub fn new(thickness: Length) -> Result<Self, NoSuchFilm> {
-        let given_mm = thickness.in_mm();
+        let given_mm = thickness.mm();
         if (Self::THINNEST..=Self::THICKEST).contains(&thickness) {
             Ok(Self { thickness })
         } else {

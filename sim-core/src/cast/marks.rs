@@ -96,7 +96,7 @@ impl Casts {
     /// another.
     #[must_use]
     pub fn marks(&self, pose: &JawPose, film: Film) -> Vec<Mark> {
-        let print = Print::of(self, pose, film.thickness().in_mm());
+        let print = Print::of(self, pose, film.thickness().mm());
         let mut marks = Vec::new();
         for arch in [Arch::Upper, Arch::Lower] {
             let printed = print.on(arch);
@@ -155,7 +155,7 @@ impl Casts {
             area_mm2,
             centroid: place(moment / area_mm2),
             deepest: place(deepest.deepest),
-            gap: Length::mm(deepest.least),
+            gap: Length::from_mm(deepest.least),
             triangles,
         }
     }

@@ -119,7 +119,7 @@ impl<'c> Pose<'c> {
     fn overall(&mut self, warm: &mut Warm) -> (Option<Nearest>, Nearest) {
         let whole = self.casts.sides();
         let vertical = self.vertical(whole, &mut warm.whole.vertical);
-        if vertical.is_none_or(|nearest| nearest.gap.in_mm() <= 0.0) {
+        if vertical.is_none_or(|nearest| nearest.gap.mm() <= 0.0) {
             self.pierces = pierces(self.casts, &self.jaw, &self.axes);
         }
         (vertical, self.distance(whole, None, &mut warm.whole.distance))
@@ -168,7 +168,7 @@ fn seek<S: Search>(search: &mut S, sides: [Side<'_>; 2], warm: &mut Option<searc
 impl Nearest {
     const fn nowhere() -> Self {
         Self {
-            gap: Length::mm(f64::INFINITY),
+            gap: Length::from_mm(f64::INFINITY),
             upper: UpperPoint::mm(0.0, 0.0, 0.0),
             lower: LowerPoint::mm(0.0, 0.0, 0.0),
             upper_tooth: None,

@@ -51,7 +51,7 @@ impl Casts {
         let jaw = Map::jaw(pose);
         let mut lowering = FirstTouch::new(Lowering::new(), Map::identity().seen(&axes), jaw.seen(&axes));
         let of_pair = |pair| {
-            let found = search::best(&mut lowering, self.sides_of(pair), -below.in_mm(), &[])?;
+            let found = search::best(&mut lowering, self.sides_of(pair), -below.mm(), &[])?;
             let back = |at| axes.tr_mul(at);
             let places = [back(&found.meeting.upper), back(&found.meeting.lower)];
             Some(self.nearest(&jaw, &found, &places))
@@ -77,7 +77,7 @@ impl Casts {
             let teeth = self.teeth_of(pair);
             let deepest = found.iter().filter(|pierce| pierce.is_between(&teeth)).reduce(Pierce::deeper);
             deepest.map(|pierce| pierce.nearest_between(teeth)).or_else(|| {
-                let floor = -within.in_mm() - EQUAL;
+                let floor = -within.mm() - EQUAL;
                 let found = search::best(&mut nearness, self.sides_of(pair), floor, &[])?;
                 Some(self.nearest(&jaw, &found, &[found.meeting.upper, found.meeting.lower]))
             })
@@ -130,7 +130,7 @@ impl Casts {
     pub(super) fn nearest(&self, jaw: &Map, found: &Found, [upper, lower]: &[Vector3<f64>; 2]) -> Nearest {
         let [upper_tooth, lower_tooth] = self.teeth_of_triangles(found.pair);
         Nearest {
-            gap: Length::mm(-found.meeting.score),
+            gap: Length::from_mm(-found.meeting.score),
             upper: UpperPoint::from_coords(*upper),
             lower: LowerPoint::from_coords(jaw.back(lower)),
             upper_tooth,

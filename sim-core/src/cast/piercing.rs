@@ -52,7 +52,7 @@ impl Pierce {
     /// Where it is, told of an upper tooth and a lower one.
     pub(super) fn nearest_between(&self, [upper_tooth, lower_tooth]: [Option<Tooth>; 2]) -> Nearest {
         Nearest {
-            gap: Length::mm(-self.depth),
+            gap: Length::from_mm(-self.depth),
             upper: UpperPoint::from_coords(self.upper),
             lower: LowerPoint::from_coords(self.lower),
             upper_tooth,

@@ -40,7 +40,7 @@ impl Soup {
     pub fn in_mm(mut self, unit: CastUnit) -> Self {
         if unit != CastUnit::Millimetre {
             for vertex in &mut self.vertices {
-                *vertex *= unit.in_mm();
+                *vertex *= unit.mm();
             }
         }
         self

@@ -78,7 +78,7 @@ impl ToothRow {
     /// left.
     #[must_use]
     pub fn reach(&self) -> (Length, Length) {
-        let at = |end: Option<&[f64; 2]>| Length::mm(end.map_or(0.0, |[_, length]| *length));
+        let at = |end: Option<&[f64; 2]>| Length::from_mm(end.map_or(0.0, |[_, length]| *length));
         (at(self.lengths.first()), at(self.lengths.last()))
     }
 
@@ -87,7 +87,7 @@ impl ToothRow {
     /// end.
     #[must_use]
     pub fn at(&self, along: Length) -> (UpperPoint, Vector3<f64>) {
-        let along = along.in_mm();
+        let along = along.mm();
         let after =
             self.lengths.partition_point(|[_, length]| *length < along).clamp(1, self.lengths.len() - 1);
         let ([from, s0], [to, s1]) = (self.lengths[after - 1], self.lengths[after]);
@@ -110,7 +110,7 @@ impl ToothRow {
         let seen = Vector2::new(place.coords().dot(&self.plane.anterior()), place.y());
         let off = |direction: f64| (self.place(direction) - seen).norm_squared();
         let nearest = self.lengths.iter().min_by(|a, b| off(a[0]).total_cmp(&off(b[0])));
-        Length::mm(nearest.map_or(0.0, |[_, length]| *length))
+        Length::from_mm(nearest.map_or(0.0, |[_, length]| *length))
     }
 
     /// Forward and to the left, in the occlusal plane.
@@ -247,7 +247,7 @@ mod tests {
         let u = 2.0 * k * y;
         let length = (u * u.hypot(1.0) + u.asinh()) / (4.0 * k);
         for sign in [-1.0, 1.0] {
-            let (place, outward) = row.at(Length::mm(sign * length));
+            let (place, outward) = row.at(Length::from_mm(sign * length));
             assert!((place.y() - sign * y).abs() < 0.4, "{} at {length}", place.y());
             assert!(outward.y * sign > 0.0 && outward.dot(&PLANE.anterior()) > 0.0);
         }

@@ -55,7 +55,7 @@ impl CastUnit {
 
     /// How many millimetres one of it is. The inch is exactly 25.4 mm by definition.
     #[must_use]
-    pub const fn in_mm(self) -> f64 {
+    pub const fn mm(self) -> f64 {
         match self {
             Self::Millimetre => 1.0,
             Self::Centimetre => 10.0,
@@ -67,7 +67,7 @@ impl CastUnit {
     /// Whether extents in this unit are those of a cast.
     #[must_use]
     pub fn fits(self, extents: [f64; 3]) -> bool {
-        let greatest_mm = extents.into_iter().fold(0.0, f64::max) * self.in_mm();
+        let greatest_mm = extents.into_iter().fold(0.0, f64::max) * self.mm();
         (CAST_EXTENT_MM.0..=CAST_EXTENT_MM.1).contains(&greatest_mm)
     }
 

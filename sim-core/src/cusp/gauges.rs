@@ -40,7 +40,7 @@ impl CuspReading {
     /// at rest.
     #[must_use]
     pub fn interferes(&self) -> bool {
-        self.clearance.in_mm() < -CONTACT_MM
+        self.clearance.mm() < -CONTACT_MM
     }
 }
 
@@ -161,6 +161,10 @@ impl Gauge {
         } else {
             OpposingIncline::Retrusive
         };
-        CuspReading { separation: Length::mm(separation), clearance: Length::mm(separation - rise), incline }
+        CuspReading {
+            separation: Length::from_mm(separation),
+            clearance: Length::from_mm(separation - rise),
+            incline,
+        }
     }
 }

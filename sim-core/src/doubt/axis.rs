@@ -83,7 +83,7 @@ const CHANGE_MM: f64 = 2.0;
 /// where it should: 2·δ·sin(θ/2) (plane geometry), wherever the point is.
 #[must_use]
 pub fn hinge_error(axis_off: Length, turn: Angle) -> Length {
-    Length::mm(2.0 * axis_off.in_mm() * (turn.radians() / 2.0).sin())
+    Length::from_mm(2.0 * axis_off.mm() * (turn.radians() / 2.0).sin())
 }
 
 /// The same for axis ends displaced each by itself, in millimetres of the upper frame: the distance
@@ -96,7 +96,7 @@ pub fn misplaced(
     [right_off, left_off]: [Vector3<f64>; 2],
     turn: Angle,
 ) -> Length {
-    let half = Vector3::y() * (distance.in_mm() / 2.0);
+    let half = Vector3::y() * (distance.mm() / 2.0);
     let about = |right: Vector3<f64>, left: Vector3<f64>| {
         // Ends that fall together have no direction; the point then stays.
         let axis = Unit::try_new(left - right, f64::MIN_POSITIVE);
@@ -104,7 +104,7 @@ pub fn misplaced(
             axis.map_or_else(Rotation3::identity, |axis| Rotation3::from_axis_angle(&axis, turn.radians()));
         right + turn * (point.coords() - right)
     };
-    Length::mm((about(-half, half) - about(-half + right_off, half + left_off)).norm())
+    Length::from_mm((about(-half, half) - about(-half + right_off, half + left_off)).norm())
 }
 
 /// The turn by which a point goes through a chord.
@@ -131,10 +131,10 @@ impl AxisError {
         let incisal = case.incisal_point_mm.map_or(Vector3::from(INCISAL_MM), upper);
         let row = |measured_at, radius_mm: f64| {
             let turn = turn_through(THICK_MM, radius_mm);
-            let axis_off = Length::mm(OFF_MM);
+            let axis_off = Length::from_mm(OFF_MM);
             ClosedFormRow {
                 axis_off,
-                thickness: Length::mm(THICK_MM),
+                thickness: Length::from_mm(THICK_MM),
                 measured_at,
                 turn,
                 error: hinge_error(axis_off, turn),
@@ -142,13 +142,13 @@ impl AxisError {
         };
         let closed_form = [row("second molar", radius_mm(&molar)), row("incisal point", radius_mm(&incisal))];
         let molar = UpperPoint::from_coords(molar);
-        let sd = uncertainties.axis_sd.in_mm();
+        let sd = uncertainties.axis_sd.mm();
         let turn = turn_through(CHANGE_MM, radius_mm(&incisal));
         let mut random = generator(seed, STREAM);
         let mut errors: Vec<f64> = (0..draws)
             .map(|_| {
                 let off = std::array::from_fn(|_| Vector3::from_fn(|_, _| normal(&mut random) * sd));
-                misplaced(&molar, done.intercondylar_distance, off, turn).in_mm()
+                misplaced(&molar, done.intercondylar_distance, off, turn).mm()
             })
             .collect();
         errors.sort_by(f64::total_cmp);
@@ -160,9 +160,9 @@ impl AxisError {
             closed_form,
             population: PopulationRow {
                 axis_sd: uncertainties.axis_sd,
-                change: Length::mm(CHANGE_MM),
-                median: Length::mm(quantile(&errors, 0.5)),
-                most: Length::mm(quantile(&errors, 0.95)),
+                change: Length::from_mm(CHANGE_MM),
+                median: Length::from_mm(quantile(&errors, 0.5)),
+                most: Length::from_mm(quantile(&errors, 0.95)),
                 parts: [below[0], below[1] - below[0], 1.0 - below[1]],
             },
         }

@@ -147,7 +147,7 @@ pub fn redraw(
     uncertainties.check()?;
     let done = case.program()?;
     let Some(settings) = &done.settings else {
-        let gap_mm = done.centric.as_ref().map_or(0.0, |check| check.largest_gap.in_mm());
+        let gap_mm = done.centric.as_ref().map_or(0.0, |check| check.largest_gap.mm());
         return Err(DoubtError::Unconfirmed { gap_mm });
     };
     let chain = Chain::new(case, &done);
@@ -266,10 +266,10 @@ impl Chain {
         let made = case.scene(&done).map_err(ChainError::Program)?.ok_or(ChainError::Withheld)?;
         let mechanism = Mechanism::new(&made.scene.instrument);
         let gauges = Gauges::new(made.scene.occlusal_plane, &made.scene.cusps);
-        let station = Station::advanced(Length::mm(DISCLUSION_ADVANCE_MM));
+        let station = Station::advanced(Length::from_mm(DISCLUSION_ADVANCE_MM));
         for movement in MOVEMENTS {
             let placed = mechanism.at(movement, station).map_err(ChainError::NoPose)?;
-            numbers.extend(gauges.read(&placed.jaw).map(|reading| reading.clearance.in_mm()));
+            numbers.extend(gauges.read(&placed.jaw).map(|reading| reading.clearance.mm()));
         }
         Ok(numbers)
     }

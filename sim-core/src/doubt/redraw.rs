@@ -33,10 +33,10 @@ impl Redraw<ChaCha8Rng> {
             sources.contains(&source).then(|| (generator(seed, source as u64), size))
         };
         Self {
-            landmarks: source(DoubtSource::Landmarks, uncertainties.landmark_sd.in_mm()),
-            axis: source(DoubtSource::Axis, uncertainties.axis_sd.in_mm()),
-            reference: source(DoubtSource::Reference, uncertainties.reference_sd.in_mm()),
-            records: source(DoubtSource::Records, uncertainties.record_sd.in_mm()),
+            landmarks: source(DoubtSource::Landmarks, uncertainties.landmark_sd.mm()),
+            axis: source(DoubtSource::Axis, uncertainties.axis_sd.mm()),
+            reference: source(DoubtSource::Reference, uncertainties.reference_sd.mm()),
+            records: source(DoubtSource::Records, uncertainties.record_sd.mm()),
             scale: source(DoubtSource::Scale, uncertainties.scale_step.degrees()),
         }
     }
@@ -89,8 +89,8 @@ impl<R: Rng> Redraw<R> {
                 MountingFields::Average { balkwill_deg, arm_mm, .. } if *sd > 0.0 => {
                     *balkwill_deg =
                         person(random, *balkwill_deg, balkwill_deviation().degrees(), BALKWILL_DEG);
-                    let arm = person(random, arm_mm.length().in_mm(), arm_deviation().in_mm(), ARM_MM);
-                    *arm_mm = Millimetres::new(Length::mm(arm))?;
+                    let arm = person(random, arm_mm.length().mm(), arm_deviation().mm(), ARM_MM);
+                    *arm_mm = Millimetres::new(Length::from_mm(arm))?;
                 }
                 MountingFields::Average { .. } => {}
             }

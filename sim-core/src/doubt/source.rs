@@ -89,9 +89,9 @@ impl Uncertainties {
     pub fn usual(case: &Case) -> Self {
         Self {
             landmark_sd: case.lower_landmarks.sd_mm.length(),
-            axis_sd: Length::mm(2.0),
-            reference_sd: Length::mm(1.0),
-            record_sd: Length::mm(0.05),
+            axis_sd: Length::from_mm(2.0),
+            reference_sd: Length::from_mm(1.0),
+            record_sd: Length::from_mm(0.05),
             scale_step: Angle::from_degrees(1.0),
         }
     }
@@ -102,10 +102,10 @@ impl Uncertainties {
     /// [`OutOfBounds`] names the first that is out of bounds or not a number.
     pub fn check(&self) -> Result<(), OutOfBounds> {
         let all = [
-            ("landmark sd", self.landmark_sd.in_mm(), MOST_READING_MM, "mm"),
-            ("axis sd", self.axis_sd.in_mm(), MOST_POINT_MM, "mm"),
-            ("reference sd", self.reference_sd.in_mm(), MOST_POINT_MM, "mm"),
-            ("record sd", self.record_sd.in_mm(), MOST_READING_MM, "mm"),
+            ("landmark sd", self.landmark_sd.mm(), MOST_READING_MM, "mm"),
+            ("axis sd", self.axis_sd.mm(), MOST_POINT_MM, "mm"),
+            ("reference sd", self.reference_sd.mm(), MOST_POINT_MM, "mm"),
+            ("record sd", self.record_sd.mm(), MOST_READING_MM, "mm"),
             ("scale step", self.scale_step.degrees(), MOST_STEP_DEG, "degrees"),
         ];
         match all.into_iter().find(|(_, given, most, _)| !(0.0..=*most).contains(given)) {

@@ -19,7 +19,7 @@ const LEAST_STRIDE_MM: f64 = 1e-9;
 /// A movement's whole course on one axis: −1 to 0 is the sideways move of immediate translation,
 /// from 0 on it is the advance in millimetres.
 fn station(course: f64) -> Station {
-    if course < 0.0 { Station::sideways(1.0 + course) } else { Station::advanced(Length::mm(course)) }
+    if course < 0.0 { Station::sideways(1.0 + course) } else { Station::advanced(Length::from_mm(course)) }
 }
 
 impl Mechanism {
@@ -43,7 +43,7 @@ impl Mechanism {
         displacement: Length,
         warm: &mut Warm,
     ) -> Result<Placement, NoPose> {
-        let wanted = displacement.in_mm();
+        let wanted = displacement.mm();
         let rest = self.at_from(movement, Station::REST, warm)?;
         if wanted <= 0.0 {
             return Ok(rest);

@@ -5,7 +5,7 @@ use crate::units::Length;
 
 /// No pose exists at this advance; says which setting stands in the way.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("{movement} has no pose at {} mm of condylar advance: {obstacle}", .advance.in_mm())]
+#[error("{movement} has no pose at {} mm of condylar advance: {obstacle}", .advance.mm())]
 pub struct NoPose {
     /// Name of the movement, as in output.
     pub movement: &'static str,

@@ -64,8 +64,8 @@ impl Straight {
     fn driving(self, movement: Movement) -> Result<Excursion, ExcursionError> {
         let wrong = |given| ExcursionError::OneDrive { movement: movement.name(), given };
         let drive = match (self.advance_mm, self.incisal_displacement_mm) {
-            (Some(mm), None) => Drive::Advance(Length::mm(mm)),
-            (None, Some(mm)) => Drive::IncisalDisplacement(Length::mm(mm)),
+            (Some(mm), None) => Drive::Advance(Length::from_mm(mm)),
+            (None, Some(mm)) => Drive::IncisalDisplacement(Length::from_mm(mm)),
             (None, None) => return Err(wrong("neither")),
             (Some(_), Some(_)) => return Err(wrong("both")),
         };
@@ -84,8 +84,8 @@ impl Oblique {
 impl From<&Excursion> for Entry {
     fn from(excursion: &Excursion) -> Self {
         let (advance_mm, incisal_displacement_mm) = match excursion.drive() {
-            Drive::Advance(length) => (Some(length.in_mm()), None),
-            Drive::IncisalDisplacement(length) => (None, Some(length.in_mm())),
+            Drive::Advance(length) => (Some(length.mm()), None),
+            Drive::IncisalDisplacement(length) => (None, Some(length.mm())),
             Drive::Opening(angle) => return Self::Opening(Hinge { angle_deg: angle.degrees() }),
         };
         let straight = Straight { advance_mm, incisal_displacement_mm };

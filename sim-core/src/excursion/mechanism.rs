@@ -69,7 +69,7 @@ impl Station {
     /// translation by then.
     #[must_use]
     pub const fn advanced(advance: Length) -> Self {
-        Self { advance_mm: advance.in_mm(), shifted: 1.0 }
+        Self { advance_mm: advance.mm(), shifted: 1.0 }
     }
 
     /// Within the pure sideways move that a lateral movement starts with where there is immediate
@@ -87,14 +87,14 @@ impl Mechanism {
     pub fn new(instrument: &Instrument) -> Self {
         let rest = instrument.incisal_point.coords();
         let has_pin = instrument.anterior_guide.has_pin();
-        let extension = if has_pin { instrument.pin_extension.in_mm() } else { 0.0 };
+        let extension = if has_pin { instrument.pin_extension.mm() } else { 0.0 };
         Self {
             sign: match instrument.design {
                 Design::Arcon => 1.0,
                 Design::NonArcon => -1.0,
             },
-            distance: instrument.intercondylar_distance.in_mm(),
-            inverse_distance: 1.0 / instrument.intercondylar_distance.in_mm(),
+            distance: instrument.intercondylar_distance.mm(),
+            inverse_distance: 1.0 / instrument.intercondylar_distance.mm(),
             walls: Side::BOTH.map(|side| Walls::of(instrument.guide(side))),
             front: Front::of(&instrument.anterior_guide, rest),
             has_pin,
@@ -170,7 +170,7 @@ impl Mechanism {
     }
 
     pub(super) fn no_pose(&self, movement: Movement, advance_mm: f64, obstacle: Obstacle) -> NoPose {
-        NoPose { movement: movement.name(), advance: Length::mm(advance_mm), obstacle }
+        NoPose { movement: movement.name(), advance: Length::from_mm(advance_mm), obstacle }
     }
 
     pub(super) fn spheres_on_lower(&self) -> bool {
@@ -186,12 +186,12 @@ impl Mechanism {
     fn placement(&self, advance: f64, spheres: &[Shift; 2], closed: Closed) -> Placement {
         let Closed { jaw, guidance, pin_lift } = closed;
         let reading = |shift: &Shift| CondyleReading {
-            advance: Length::mm(shift.advance),
-            medial: Length::mm(shift.medial),
-            drop: Length::mm(shift.drop),
+            advance: Length::from_mm(shift.advance),
+            medial: Length::from_mm(shift.medial),
+            drop: Length::from_mm(shift.drop),
         };
         Placement {
-            advance: Length::mm(advance),
+            advance: Length::from_mm(advance),
             jaw,
             right: reading(&spheres[0]),
             left: reading(&spheres[1]),

@@ -166,7 +166,7 @@ impl Drive {
     #[must_use]
     pub const fn number(&self) -> f64 {
         match self {
-            Self::Advance(length) | Self::IncisalDisplacement(length) => length.in_mm(),
+            Self::Advance(length) | Self::IncisalDisplacement(length) => length.mm(),
             Self::Opening(angle) => angle.degrees(),
         }
     }

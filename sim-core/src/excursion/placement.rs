@@ -25,15 +25,15 @@ impl CondyleReading {
     /// in the lower frame for a non-arcon one, as advance, medial shift and drop of the jaw.
     #[must_use]
     pub fn of_pose(jaw: &JawPose, side: Side, design: Design, intercondylar_distance: Length) -> Self {
-        let seat = Vector3::new(0.0, side.outward_y() * intercondylar_distance.in_mm() / 2.0, 0.0);
+        let seat = Vector3::new(0.0, side.outward_y() * intercondylar_distance.mm() / 2.0, 0.0);
         let moved = match design {
             Design::Arcon => jaw.to_upper(&LowerPoint::from_coords(seat)).coords() - seat,
             Design::NonArcon => seat - jaw.to_lower(&UpperPoint::from_coords(seat)).coords(),
         };
         Self {
-            advance: Length::mm(moved.x),
-            medial: Length::mm(-side.outward_y() * moved.y),
-            drop: Length::mm(-moved.z),
+            advance: Length::from_mm(moved.x),
+            medial: Length::from_mm(-side.outward_y() * moved.y),
+            drop: Length::from_mm(-moved.z),
         }
     }
 }

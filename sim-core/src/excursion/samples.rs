@@ -49,11 +49,11 @@ impl Samples<'_> {
         let part = |whole: f64| whole * index as f64 / last;
         match self.excursion.drive() {
             Drive::Advance(whole) => {
-                let station = Station::advanced(Length::mm(part(whole.in_mm())));
+                let station = Station::advanced(Length::from_mm(part(whole.mm())));
                 self.mechanism.at_from(movement, station, &mut self.warm)
             }
             Drive::IncisalDisplacement(whole) => {
-                let displacement = Length::mm(part(whole.in_mm()));
+                let displacement = Length::from_mm(part(whole.mm()));
                 self.mechanism.at_displacement_from(movement, displacement, &mut self.warm)
             }
             Drive::Opening(whole) => Ok(self.mechanism.opened_to(Angle::from_degrees(part(whole.degrees())))),

@@ -47,7 +47,7 @@ impl Mechanism {
         Ok(Closed {
             jaw: self.jaw_pose(carrier, cos, sin),
             guidance: Guidance::Teeth(stop),
-            pin_lift: Some(Length::mm(lift)),
+            pin_lift: Some(Length::from_mm(lift)),
         })
     }
 }

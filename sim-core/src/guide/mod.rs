@@ -24,7 +24,7 @@ settings_struct! {
 
 impl EarlyTranslation {
     /// No early translation; the 4 mm it would be spent over is what a scene that is silent means.
-    pub const NONE: Self = Self { amount: Length::ZERO, over: Length::mm(4.0) };
+    pub const NONE: Self = Self { amount: Length::ZERO, over: Length::from_mm(4.0) };
 }
 
 settings_struct! {
@@ -82,12 +82,12 @@ impl CondylarGuide {
     /// # Errors
     /// [`PastEnd`] where the path has ended before that advance.
     pub fn drop_at(&self, advance: Length) -> Result<Length, PastEnd> {
-        self.path.drop_mm(self.horizontal_inclination, advance.in_mm()).map(Length::mm)
+        self.path.drop_mm(self.horizontal_inclination, advance.mm()).map(Length::from_mm)
     }
 
     /// Medial shift that the medial wall asks of the orbiting condyle, m = i + e(a) + a·tan L.
     #[must_use]
     pub fn medial_shift_at(&self, advance: Length) -> Length {
-        Length::mm(Walls::of(self).medial_mm(advance.in_mm(), 1.0))
+        Length::from_mm(Walls::of(self).medial_mm(advance.mm(), 1.0))
     }
 }

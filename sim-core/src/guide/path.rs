@@ -53,7 +53,7 @@ impl GuidePath {
             Self::Straight => Ok(advance_mm * inclination.tan()),
             Self::Arc(arc) => {
                 let (sin, cos) = inclination.sin_cos();
-                arc_drop_mm(sin, cos, arc.radius.in_mm(), advance_mm)
+                arc_drop_mm(sin, cos, arc.radius.mm(), advance_mm)
             }
             Self::Profile(profile) => profile.drop_mm(advance_mm),
         }

@@ -29,16 +29,16 @@ impl Walls {
             GuidePath::Straight => Superior::Straight { tan: guide.horizontal_inclination.tan() },
             GuidePath::Arc(arc) => {
                 let (sin, cos) = guide.horizontal_inclination.sin_cos();
-                Superior::Arc { sin, cos, radius: arc.radius.in_mm() }
+                Superior::Arc { sin, cos, radius: arc.radius.mm() }
             }
             GuidePath::Profile(profile) => Superior::Profile(profile.clone()),
         };
         Self {
             superior,
             tan_lateral: guide.lateral_angle.tan(),
-            immediate: guide.immediate_translation.in_mm(),
-            early_amount: guide.early_translation.amount.in_mm(),
-            early_over: guide.early_translation.over.in_mm(),
+            immediate: guide.immediate_translation.mm(),
+            early_amount: guide.early_translation.amount.mm(),
+            early_over: guide.early_translation.over.mm(),
             tan_tilt: guide.wall_tilt.tan(),
             tan_rear: guide.rear_wall.tan(),
             tan_top: guide.top_wall.tan(),

@@ -25,31 +25,31 @@ impl IncisalPoint {
     pub const SETTINGS: &'static [Entry<Self>] = &[
         Entry {
             facts: coordinate("x", "incisal point, in front of the axis", 20.0, 200.0, None),
-            get: |own| own.x.in_mm(),
-            set: |own, mm| own.x = Length::mm(mm),
+            get: |own| own.x.mm(),
+            set: |own, mm| own.x = Length::from_mm(mm),
         },
         Entry {
             facts: coordinate("y", "incisal point, left of the middle", -60.0, 60.0, Some(0.0)),
-            get: |own| own.y.in_mm(),
-            set: |own, mm| own.y = Length::mm(mm),
+            get: |own| own.y.mm(),
+            set: |own, mm| own.y = Length::from_mm(mm),
         },
         Entry {
             facts: coordinate("z", "incisal point, above the reference plane", -150.0, 60.0, None),
-            get: |own| own.z.in_mm(),
-            set: |own, mm| own.z = Length::mm(mm),
+            get: |own| own.z.mm(),
+            set: |own, mm| own.z = Length::from_mm(mm),
         },
     ];
 
     /// A point from its coordinates in millimetres: anterior, left, up.
     #[must_use]
     pub const fn mm(x: f64, y: f64, z: f64) -> Self {
-        Self { x: Length::mm(x), y: Length::mm(y), z: Length::mm(z) }
+        Self { x: Length::from_mm(x), y: Length::from_mm(y), z: Length::from_mm(z) }
     }
 
     /// The coordinates in millimetres, in either frame.
     #[must_use]
     pub const fn coords(&self) -> Vector3<f64> {
-        Vector3::new(self.x.in_mm(), self.y.in_mm(), self.z.in_mm())
+        Vector3::new(self.x.mm(), self.y.mm(), self.z.mm())
     }
 }
 
@@ -78,7 +78,7 @@ impl<'de> Deserialize<'de> for IncisalPoint {
                     let length: Length = seq
                         .next_element_seed(Checked::new(&entry.facts))?
                         .ok_or_else(|| de::Error::invalid_length(index, &self))?;
-                    (entry.set)(&mut point, length.in_mm());
+                    (entry.set)(&mut point, length.mm());
                 }
                 Ok(point)
             }
@@ -89,6 +89,6 @@ impl<'de> Deserialize<'de> for IncisalPoint {
 
 impl Serialize for IncisalPoint {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        (self.x.in_mm(), self.y.in_mm(), self.z.in_mm()).serialize(serializer)
+        (self.x.mm(), self.y.mm(), self.z.mm()).serialize(serializer)
     }
 }

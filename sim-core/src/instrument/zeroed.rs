@@ -19,7 +19,7 @@ impl Instrument {
         let guide = || CondylarGuide::straight(Angle::from_degrees(30.0), Angle::from_degrees(30.0));
         Self {
             design: Design::Arcon,
-            intercondylar_distance: Length::mm(110.0),
+            intercondylar_distance: Length::from_mm(110.0),
             right_guide: guide(),
             left_guide: guide(),
             anterior_guide: AnteriorGuide::Table(Trough::LEVEL),

@@ -74,7 +74,7 @@ impl Contact {
     /// How deep the teeth are in each other, square to the surface; zero where they only touch.
     #[must_use]
     pub fn depth(&self) -> Length {
-        Length::mm((-self.nearest.gap.in_mm()).max(0.0))
+        Length::from_mm((-self.nearest.gap.mm()).max(0.0))
     }
 }
 

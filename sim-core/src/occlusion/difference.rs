@@ -25,9 +25,9 @@ impl Difference {
     #[must_use]
     pub fn growth_mm(&self) -> f64 {
         match self {
-            Self::Hidden(before) => -before.upper_reduction.in_mm(),
-            Self::Invented(after) => after.upper_reduction.in_mm(),
-            Self::Changed { before, after } => after.upper_reduction.in_mm() - before.upper_reduction.in_mm(),
+            Self::Hidden(before) => -before.upper_reduction.mm(),
+            Self::Invented(after) => after.upper_reduction.mm(),
+            Self::Changed { before, after } => after.upper_reduction.mm() - before.upper_reduction.mm(),
         }
     }
 }

@@ -68,9 +68,9 @@ impl Default for InterferenceSearch {
     fn default() -> Self {
         Self {
             intended: Intended::CANINE_GUIDED,
-            to: Length::mm(3.0),
-            step: Length::mm(0.1),
-            least: Length::mm(0.008),
+            to: Length::from_mm(3.0),
+            step: Length::from_mm(0.1),
+            least: Length::from_mm(0.008),
         }
     }
 }
@@ -120,7 +120,7 @@ impl Mounted {
         let of_upper: BTreeMap<Teeth, Track> = watch
             .tracks(Arch::Upper, &looks, in_the_way)
             .into_iter()
-            .filter(|(_, track)| track.deepest_mm() > search.least.in_mm().max(0.0))
+            .filter(|(_, track)| track.deepest_mm() > search.least.mm().max(0.0))
             .collect();
         let of_lower =
             watch.tracks(Arch::Lower, &looks, |upper, lower| of_upper.contains_key(&(upper, lower)));
@@ -128,7 +128,7 @@ impl Mounted {
             .iter()
             .filter_map(|(teeth, track)| watch.interference(track, of_lower.get(teeth), &looks))
             .collect();
-        found.sort_by(|one, other| other.upper_reduction.in_mm().total_cmp(&one.upper_reduction.in_mm()));
+        found.sort_by(|one, other| other.upper_reduction.mm().total_cmp(&one.upper_reduction.mm()));
         let guided_to = looks.last().map_or(Length::ZERO, |(_, placement)| placement.advance);
         Ok(Interferences { movement, found, guided_to, guides_apart: watch.guides_apart() })
     }
@@ -183,13 +183,13 @@ impl<'m> Watch<'m> {
     ) -> BTreeMap<Teeth, Track> {
         // What comes no nearer than this at one look is clear until the next, unless the teeth close on
         // each other by more than they move.
-        let near = Length::mm(self.search.step.in_mm() / 2.0);
+        let near = Length::from_mm(self.search.step.mm() / 2.0);
         let mut tracks: BTreeMap<Teeth, Track> = BTreeMap::new();
         for (index, (stop, placement)) in looks.iter().enumerate() {
             let gaps =
                 self.mounted.casts.vertical_gaps(&placement.jaw, self.mounted.plane, member, near, &is_asked);
             for nearest in gaps {
-                let depth = -nearest.gap.in_mm();
+                let depth = -nearest.gap.mm();
                 let track = tracks
                     .entry((nearest.upper_tooth, nearest.lower_tooth))
                     .or_insert_with(|| Track { depths: Vec::new(), deepest: (*stop, nearest) });
@@ -222,11 +222,11 @@ impl<'m> Watch<'m> {
         }
         brackets.sort_by(|one, other| other.0.total_cmp(&one.0));
         for (_, ends) in brackets {
-            let goal = track.deepest_mm().max(self.search.least.in_mm());
+            let goal = track.deepest_mm().max(self.search.least.mm());
             let mut warm = Warm::default();
             let found = peak(ends, goal, |stop| {
                 let nearest = self.gap(member, teeth, stop, &mut warm)?;
-                Some((-nearest.gap.in_mm(), (stop, nearest)))
+                Some((-nearest.gap.mm(), (stop, nearest)))
             });
             if let Some((stop, nearest)) = found {
                 track.offer(stop, nearest);
@@ -256,22 +256,22 @@ impl<'m> Watch<'m> {
             self.mounted.casts.distances(&placement.jaw, self.mounted.plane, Length::ZERO, |upper, lower| {
                 (upper, lower) == teeth
             });
-        let square = distances.first().map_or(0.0, |distance| -distance.gap.in_mm()).max(0.0);
+        let square = distances.first().map_or(0.0, |distance| -distance.gap.mm()).max(0.0);
         let advance = placement.advance;
         let seen = upper.depths.iter().filter(|(_, depth)| *depth > 0.0);
         let (from, to) = seen
-            .map(|(index, _)| looks[*index].1.advance.in_mm())
-            .fold((advance.in_mm(), advance.in_mm()), |(from, to), at| (from.min(at), to.max(at)));
+            .map(|(index, _)| looks[*index].1.advance.mm())
+            .fold((advance.mm(), advance.mm()), |(from, to), at| (from.min(at), to.max(at)));
         Some(Interference {
             movement: self.movement,
             kind: ContactKind::away(self.movement, side_of(&nearest)),
             nearest,
             advance,
-            upper_reduction: Length::mm(of_upper),
-            lower_reduction: Length::mm(of_lower),
-            square: Length::mm(square),
-            from: Length::mm(from),
-            to: Length::mm(to),
+            upper_reduction: Length::from_mm(of_upper),
+            lower_reduction: Length::from_mm(of_lower),
+            square: Length::from_mm(square),
+            from: Length::from_mm(from),
+            to: Length::from_mm(to),
         })
     }
 
@@ -282,20 +282,20 @@ impl<'m> Watch<'m> {
             &rest.jaw,
             self.mounted.plane,
             Arch::Upper,
-            Length::mm(f64::INFINITY),
+            Length::from_mm(f64::INFINITY),
             |upper, lower| self.is_intended(upper, lower),
         );
-        gaps.iter().map(|nearest| nearest.gap.in_mm()).reduce(f64::min).map(Length::mm)
+        gaps.iter().map(|nearest| nearest.gap.mm()).reduce(f64::min).map(Length::from_mm)
     }
 }
 
 impl Track {
     fn deepest_mm(&self) -> f64 {
-        -self.deepest.1.gap.in_mm()
+        -self.deepest.1.gap.mm()
     }
 
     fn offer(&mut self, stop: f64, nearest: Nearest) {
-        if nearest.gap.in_mm() < self.deepest.1.gap.in_mm() {
+        if nearest.gap.mm() < self.deepest.1.gap.mm() {
             self.deepest = (stop, nearest);
         }
     }

@@ -138,7 +138,12 @@ pub struct Stretch {
 impl Default for Stretch {
     /// A film of 40 µm, from half a millimetre to three, ten looks a millimetre.
     fn default() -> Self {
-        Self { film: Length::mm(0.04), from: Length::mm(0.5), to: Length::mm(3.0), step: Length::mm(0.1) }
+        Self {
+            film: Length::from_mm(0.04),
+            from: Length::from_mm(0.5),
+            to: Length::from_mm(3.0),
+            step: Length::from_mm(0.1),
+        }
     }
 }
 
@@ -194,7 +199,7 @@ impl Mounted {
     pub fn scheme(&self, movement: Movement, stretch: &Stretch) -> Result<Verdict, NoPose> {
         let mechanism = self.mechanism();
         let travel = Travel::new(&self.instrument, movement, stretch.to);
-        let from = travel.sideways_mm() + stretch.from.in_mm().clamp(0.0, stretch.to.in_mm().max(0.0));
+        let from = travel.sideways_mm() + stretch.from.mm().clamp(0.0, stretch.to.mm().max(0.0));
         let mut warm = Warm::default();
         let mut looks = Vec::new();
         for stop in travel.stops(from, stretch.step) {
@@ -257,7 +262,7 @@ impl Held {
     fn join(&mut self, next: &Self) {
         self.to = next.to;
         self.share += next.share;
-        if next.nearest.gap.in_mm() < self.nearest.gap.in_mm() {
+        if next.nearest.gap.mm() < self.nearest.gap.mm() {
             (self.nearest, self.advance) = (next.nearest, next.advance);
         }
     }

@@ -16,13 +16,13 @@ pub(super) struct Travel {
 impl Travel {
     /// The way to an advance.
     pub(super) fn new(instrument: &Instrument, movement: Movement, advance: Length) -> Self {
-        let immediate = |working: Side| instrument.guide(working.opposite()).immediate_translation.in_mm();
+        let immediate = |working: Side| instrument.guide(working.opposite()).immediate_translation.mm();
         let sideways_mm = match movement {
             Movement::Protrusive | Movement::Opening => 0.0,
             Movement::Lateral { working } => immediate(working),
             Movement::Lateroprotrusive { working, ratio } => (1.0 - ratio.get()) * immediate(working),
         };
-        Self { sideways_mm, advance_mm: advance.in_mm() }
+        Self { sideways_mm, advance_mm: advance.mm() }
     }
 
     /// The whole way, in millimetres.
@@ -35,7 +35,7 @@ impl Travel {
         if travelled_mm < self.sideways_mm {
             Station::sideways(travelled_mm / self.sideways_mm)
         } else {
-            Station::advanced(Length::mm(travelled_mm - self.sideways_mm))
+            Station::advanced(Length::from_mm(travelled_mm - self.sideways_mm))
         }
     }
 
@@ -60,7 +60,7 @@ const MOST_STEPS: f64 = 10_000.0;
 /// How many steps of no more than `step` make up a way; at least one.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // between 1 and MOST_STEPS
 pub(super) fn steps(way_mm: f64, step: Length) -> u32 {
-    let wanted = (way_mm / step.in_mm()).ceil();
+    let wanted = (way_mm / step.mm()).ceil();
     if wanted.is_finite() { wanted.clamp(1.0, MOST_STEPS) as u32 } else { 1 }
 }
 
@@ -75,26 +75,26 @@ mod tests {
     #[test]
     fn a_lateral_way_starts_with_the_immediate_translation_of_the_orbiting_side() {
         let mut instrument = Instrument::zeroed();
-        instrument.left_guide.immediate_translation = Length::mm(0.5);
+        instrument.left_guide.immediate_translation = Length::from_mm(0.5);
         let right = Movement::Lateral { working: Side::Right };
-        let travel = Travel::new(&instrument, right, Length::mm(3.0));
+        let travel = Travel::new(&instrument, right, Length::from_mm(3.0));
         assert!((travel.length_mm() - 3.5).abs() < 1e-12);
         assert_eq!(travel.station(0.0), Station::REST);
         assert_eq!(travel.station(0.25), Station::sideways(0.5));
         assert_eq!(travel.station(0.5), Station::advanced(Length::ZERO));
-        assert_eq!(travel.station(2.5), Station::advanced(Length::mm(2.0)));
+        assert_eq!(travel.station(2.5), Station::advanced(Length::from_mm(2.0)));
         let left = Movement::Lateral { working: Side::Left };
-        assert!((Travel::new(&instrument, left, Length::mm(3.0)).length_mm() - 3.0).abs() < 1e-12);
+        assert!((Travel::new(&instrument, left, Length::from_mm(3.0)).length_mm() - 3.0).abs() < 1e-12);
     }
 
     #[test]
     fn steps_are_even_and_end_at_the_end() {
-        let travel = Travel::new(&Instrument::zeroed(), Movement::Protrusive, Length::mm(3.0));
-        let stops = travel.stops(0.5, Length::mm(0.7));
+        let travel = Travel::new(&Instrument::zeroed(), Movement::Protrusive, Length::from_mm(3.0));
+        let stops = travel.stops(0.5, Length::from_mm(0.7));
         assert_eq!(stops.len(), 5);
         assert!((stops[0] - 0.5).abs() < 1e-12 && (stops[4] - 3.0).abs() < 1e-12);
         assert!(stops.windows(2).all(|pair| (pair[1] - pair[0] - 0.625).abs() < 1e-12));
         assert_eq!(steps(1.0, Length::ZERO), 1);
-        assert_eq!(steps(0.0, Length::mm(1.0)), 1);
+        assert_eq!(steps(0.0, Length::from_mm(1.0)), 1);
     }
 }

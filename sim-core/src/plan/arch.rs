@@ -68,11 +68,11 @@ impl ArchForm {
             _ => BEHIND_THE_PIN_MM,
         };
         Self {
-            behind: Length::mm(behind),
+            behind: Length::from_mm(behind),
             above: Length::ZERO,
-            width: Length::mm(54.0),
-            length: Length::mm(42.0),
-            upper_outside: Length::mm(2.0),
+            width: Length::from_mm(54.0),
+            length: Length::from_mm(42.0),
+            upper_outside: Length::from_mm(2.0),
             sagittal_curve: Length::ZERO,
             transverse_curve: Length::ZERO,
         }
@@ -89,9 +89,8 @@ impl ArchForm {
 
     /// Where the crowns stand along the arch, whatever plane and curves do.
     pub(super) fn spots(&self) -> Result<Spots, PlanError> {
-        let outside = self.upper_outside.in_mm();
-        let line =
-            |outside: f64| Line::new(self.width.in_mm() / 2.0 + outside, self.length.in_mm() + outside);
+        let outside = self.upper_outside.mm();
+        let line = |outside: f64| Line::new(self.width.mm() / 2.0 + outside, self.length.mm() + outside);
         let (upper, lower) = (line(outside), line(0.0));
         let mut spots = Vec::with_capacity(4 * TEETH);
         let mut starts_behind = 0.0;
@@ -116,7 +115,7 @@ impl ArchForm {
     /// Where the sagittal curve of the given radius tips a tooth so far behind its start; for the
     /// scale on which curves are compared.
     pub(super) fn tilt_of_radius(radius: Length) -> Angle {
-        let radius_mm = radius.in_mm();
+        let radius_mm = radius.mm();
         if radius_mm == 0.0 {
             Angle::ZERO
         } else {
@@ -128,7 +127,7 @@ impl ArchForm {
     /// other way is flat.
     pub(super) fn radius_of_tilt(tilt: Angle) -> Length {
         let sin = tilt.radians().sin();
-        if sin <= 0.0 { Length::ZERO } else { Length::mm(CURVE_READ_AT_MM / sin) }
+        if sin <= 0.0 { Length::ZERO } else { Length::from_mm(CURVE_READ_AT_MM / sin) }
     }
 }
 
@@ -169,8 +168,7 @@ impl Spots {
     ) -> Result<Vec<ToothPlace>, PlanError> {
         let curve = Curves::new(arch)?;
         let (forward, normal) = (plane.anterior(), plane.normal());
-        let front =
-            instrument.incisal_point.coords() - forward * arch.behind.in_mm() + normal * arch.above.in_mm();
+        let front = instrument.incisal_point.coords() - forward * arch.behind.mm() + normal * arch.above.mm();
         let placed = self.spots.iter().map(|(tooth, spot)| {
             let (rise, sagittal_tilt) = curve.sagittal(spot.behind - self.starts_behind);
             let beside = Vector3::y() * (spot.beside * tooth.side().outward_y());
@@ -255,7 +253,7 @@ struct Curves {
 
 impl Curves {
     fn new(arch: &ArchForm) -> Result<Self, PlanError> {
-        let radius = |key, given: Length| match given.in_mm() {
+        let radius = |key, given: Length| match given.mm() {
             0.0 => Ok(None),
             given_mm if given_mm < LEAST_RADIUS_MM => {
                 Err(PlanError::CurveTooTight { key, given_mm, least_mm: LEAST_RADIUS_MM })

@@ -163,7 +163,7 @@ impl Asked {
 }
 
 fn greatest(gaps: &[f64]) -> Length {
-    Length::mm(
+    Length::from_mm(
         gaps.iter().copied().fold(0.0, |most: f64, gap| if gap.abs() > most.abs() { gap } else { most }),
     )
 }
@@ -252,7 +252,7 @@ pub fn every_gap(setup: &Setup, advance: Length) -> Result<Vec<ToothGap>, PlanEr
                 continue;
             }
             let gap = gap(setup, &course, &place, role, advance)?;
-            gaps.push(ToothGap { tooth: place.tooth, role, gap: Length::mm(gap) });
+            gaps.push(ToothGap { tooth: place.tooth, role, gap: Length::from_mm(gap) });
         }
     }
     Ok(gaps)

@@ -122,9 +122,9 @@ pub fn disclude(
             name: cusps[reading.cusp].name().to_owned(),
             role: reading.role,
             advance: reading.advance,
-            wanted: Length::mm(reading.wanted_mm),
-            before: Length::mm(before[index]),
-            reached: Length::mm(after[index]),
+            wanted: Length::from_mm(reading.wanted_mm),
+            before: Length::from_mm(before[index]),
+            reached: Length::from_mm(after[index]),
             reach: reaches[index],
             holds: off.abs() < LEANS_MM,
         });
@@ -133,8 +133,8 @@ pub fn disclude(
         None
     } else {
         let miss = |own: &Reached| match goal.by {
-            Meeting::AtLeast => own.lacking().in_mm(),
-            Meeting::LeastSquares => own.lacking().in_mm().abs(),
+            Meeting::AtLeast => own.lacking().mm(),
+            Meeting::LeastSquares => own.lacking().mm().abs(),
         };
         (0..reached.len()).max_by(|one, other| miss(&reached[*one]).total_cmp(&miss(&reached[*other])))
     };
@@ -168,7 +168,7 @@ pub(super) fn disclude_only(
     Ok(Answer {
         changes: changes(&question.home, &planned, &question.factors),
         met: found.met,
-        greatest: Length::mm(lacking.fold(0.0, f64::max)),
+        greatest: Length::from_mm(lacking.fold(0.0, f64::max)),
     })
 }
 
@@ -220,7 +220,7 @@ impl<'c> Question<'c> {
                 cusp,
                 role: wanted.excursion,
                 advance: wanted.advance,
-                wanted_mm: wanted.clearance.in_mm(),
+                wanted_mm: wanted.clearance.mm(),
             }));
         }
         Self {
@@ -257,7 +257,7 @@ impl<'c> Question<'c> {
             let movement = own.role.movement(cusps[own.cusp].tooth().side());
             let pose = course.since_rest(movement, own.advance)?;
             let reading = gauges.read(&pose).nth(own.cusp);
-            clearances.push(reading.map_or(0.0, |reading: CuspReading| reading.clearance.in_mm()));
+            clearances.push(reading.map_or(0.0, |reading: CuspReading| reading.clearance.mm()));
         }
         Ok(clearances)
     }
@@ -292,7 +292,7 @@ impl<'c> Question<'c> {
             .into_iter()
             .zip(here)
             .map(|((least, most), here)| if least <= most { (least, most) } else { (here, here) });
-        Ok(told.map(|(least, most)| (Length::mm(least), Length::mm(most))).collect())
+        Ok(told.map(|(least, most)| (Length::from_mm(least), Length::from_mm(most))).collect())
     }
 
     /// In closed form: with separation s, a clearance c and a way w onto an incline, its tangent may be

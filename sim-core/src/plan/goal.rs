@@ -212,7 +212,7 @@ impl Serialize for Weight {
 impl Default for Plan {
     /// No goal: required inclines, chords over 3 mm.
     fn default() -> Self {
-        Self { chord: Length::mm(3.0), arch: None, tooth_axes: Vec::new(), goal: None }
+        Self { chord: Length::from_mm(3.0), arch: None, tooth_axes: Vec::new(), goal: None }
     }
 }
 
@@ -222,7 +222,7 @@ impl Balance {
     pub fn usual() -> Self {
         Self {
             cusp_inclination: Angle::from_degrees(20.0),
-            advance: Length::mm(3.0),
+            advance: Length::from_mm(3.0),
             free: Vec::new(),
             teeth: Vec::new(),
             excursions: Vec::new(),

@@ -44,7 +44,7 @@ pub(super) fn of(question: &Question<'_>, planned: &Setup) -> Result<Vec<Sensiti
             answer_per_degree: slope(&answer(HALF_DEG)?, &answer(-HALF_DEG)?),
             clearance_per_degree: slope(&clearances(HALF_DEG)?, &clearances(-HALF_DEG)?)
                 .into_iter()
-                .map(Length::mm)
+                .map(Length::from_mm)
                 .collect(),
         });
     }

@@ -90,10 +90,10 @@ pub fn what_ifs(
 fn variants(instrument: &Instrument) -> Vec<Variant> {
     let mut all = vec![Variant::AsItStands];
     if instrument.anterior_guide.has_pin() {
-        all.extend(PIN_MM.map(|mm| Variant::Pin(Length::mm(mm))));
+        all.extend(PIN_MM.map(|mm| Variant::Pin(Length::from_mm(mm))));
     }
     all.extend(TILT_DEG.map(|degrees| Variant::Tilt(Angle::from_degrees(degrees))));
-    all.extend(SHIFT_MM.map(|mm| Variant::Shift(Length::mm(mm))));
+    all.extend(SHIFT_MM.map(|mm| Variant::Shift(Length::from_mm(mm))));
     all
 }
 
@@ -124,7 +124,7 @@ fn what_if(
         }
         Variant::Shift(by) => {
             setup.arch.above = setup.arch.above + by;
-            cusps = cusps.iter().map(|cusp| cusp.moved_to(cusp.at() + plane.normal() * by.in_mm())).collect();
+            cusps = cusps.iter().map(|cusp| cusp.moved_to(cusp.at() + plane.normal() * by.mm())).collect();
         }
     }
     let watched = Tooth::new(WATCHED)?;

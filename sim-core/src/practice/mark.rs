@@ -11,7 +11,7 @@ use crate::excursion::{Mechanism, Movement, Station};
 use crate::frame::Side;
 use crate::guide::CondylarGuide;
 use crate::instrument::Instrument;
-use crate::record::program::Setting;
+use crate::record::program::ProgrammedAngle;
 use crate::units::{Angle, Length};
 
 /// Points for each of the four settings.
@@ -272,7 +272,7 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
     let mut marks = Vec::with_capacity(4);
     for which in Side::BOTH {
         let (given, truth, read) = (side(answer, which), deal.jaw().guide(which), done.side(which));
-        let one = |key, given: Option<f64>, truth, read: Option<&Setting>| {
+        let one = |key, given: Option<f64>, truth, read: Option<&ProgrammedAngle>| {
             let given = given.map(Angle::from_degrees);
             let outcome = if wrong_centric {
                 match (given, rejected) {
@@ -302,7 +302,7 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
     Ok(marks)
 }
 
-fn judged(given: Option<Angle>, truth: Angle, read: Option<&Setting>) -> SettingOutcome {
+fn judged(given: Option<Angle>, truth: Angle, read: Option<&ProgrammedAngle>) -> SettingOutcome {
     let (Some(given), Some(read)) = (given, read) else { return SettingOutcome::NotGiven };
     let off_read = (given - read.angle.value).degrees().abs() - HALF_GRADUATION_DEG;
     let error = read.angle.standard_error.map_or(0.0, |error| error.degrees());
@@ -343,7 +343,7 @@ fn disclusion(deal: &Deal, answered: &Instrument) -> Vec<DisclusionError> {
     let cusps = &deal.truth.cusps;
     let gauges = Gauges::new(deal.truth.plane, cusps);
     let (truth, answer) = (Mechanism::new(deal.jaw()), Mechanism::new(answered));
-    let station = Station::advanced(Length::mm(DISCLUSION_ADVANCE_MM));
+    let station = Station::advanced(Length::from_mm(DISCLUSION_ADVANCE_MM));
     let lateral = |working| Movement::Lateral { working };
     let mut errors = Vec::with_capacity(3 * cusps.len());
     for movement in [Movement::Protrusive, lateral(Side::Right), lateral(Side::Left)] {

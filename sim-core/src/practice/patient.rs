@@ -149,7 +149,7 @@ fn rounded(mm: f64) -> f64 {
 }
 
 fn millimetres(mm: f64) -> Result<Millimetres, Unborn> {
-    Millimetres::new(Length::mm(mm)).ok_or(Unborn::OutsideTheScan)
+    Millimetres::new(Length::from_mm(mm)).ok_or(Unborn::OutsideTheScan)
 }
 
 impl Patient {
@@ -178,7 +178,7 @@ fn jaw<R: Rng>(dice: &mut Dice<R>, recipe: &Recipe) -> Instrument {
     if recipe.any_design && dice.coin() {
         jaw.design = Design::NonArcon;
     }
-    jaw.intercondylar_distance = Length::mm(dice.stepped((98.0, 118.0), 0.5));
+    jaw.intercondylar_distance = Length::from_mm(dice.stepped((98.0, 118.0), 0.5));
     let apart = dice.within(recipe.apart_deg) * if dice.coin() { 0.5 } else { -0.5 };
     let mean = dice.within((27.0, 42.0));
     let (l_apart, l_mean) = (dice.within((-4.0, 4.0)), dice.within((11.0, 20.0)));
@@ -188,7 +188,7 @@ fn jaw<R: Rng>(dice: &mut Dice<R>, recipe: &Recipe) -> Instrument {
             Angle::from_degrees(mean + sign * apart),
             Angle::from_degrees(l_mean + sign * l_apart),
         );
-        guide.immediate_translation = Length::mm(dice.stepped(recipe.translation_mm, 0.1));
+        guide.immediate_translation = Length::from_mm(dice.stepped(recipe.translation_mm, 0.1));
     }
     jaw.incisal_point =
         IncisalPoint::mm(dice.stepped((92.0, 102.0), 0.5), 0.0, dice.stepped((-46.0, -38.0), 0.5));
@@ -196,7 +196,7 @@ fn jaw<R: Rng>(dice: &mut Dice<R>, recipe: &Recipe) -> Instrument {
         sagittal_inclination: Angle::from_degrees(dice.stepped((20.0, 40.0), 1.0)),
         right_wing: Angle::from_degrees(dice.stepped((10.0, 25.0), 1.0)),
         left_wing: Angle::from_degrees(dice.stepped((10.0, 25.0), 1.0)),
-        flat_half_width: Length::mm(1.0),
+        flat_half_width: Length::from_mm(1.0),
     });
     jaw
 }
@@ -212,7 +212,7 @@ fn cusps<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, plane: OcclusalPlane) -> 
     let incline = Angle::from_degrees(dice.stepped((8.0, 14.0), 1.0));
     let opposing =
         OpposingInclines { protrusive: incline, retrusive: incline, working: incline, nonworking: incline };
-    let ahead = jaw.incisal_point.x.in_mm();
+    let ahead = jaw.incisal_point.x.mm();
     let mut cusps = Vec::with_capacity(6);
     // Tooth, name, behind the incisal point, aside.
     for (tooth, name, behind, aside) in [
@@ -238,7 +238,7 @@ fn case<R: Rng>(
     scanner: &Scanner,
 ) -> Result<Case, Unborn> {
     let faulty = |fault| faults.contains(&fault);
-    let ahead = jaw.incisal_point.x.in_mm();
+    let ahead = jaw.incisal_point.x.mm();
     let marks: Vec<Vector3<f64>> =
         [(6.0, 2.0), (14.0, 16.0), (32.0, 24.0), (46.0, 27.0), (32.0, -24.0), (46.0, -27.0)]
             .into_iter()
@@ -261,7 +261,7 @@ fn case<R: Rng>(
     };
     let mechanism = Mechanism::new(jaw);
     let pose = |movement, advance_mm| {
-        mechanism.at(movement, Station::advanced(Length::mm(advance_mm))).map(|placed| placed.jaw)
+        mechanism.at(movement, Station::advanced(Length::from_mm(advance_mm))).map(|placed| placed.jaw)
     };
     let by_landmarks =
         |landmarks| PoseFields { lower_landmarks_mm: Some(landmarks), ..PoseFields::default() };
@@ -299,7 +299,7 @@ fn case<R: Rng>(
     // The right one first whatever it shows, so that their order tells nothing.
     lateral.sort_by_key(|(labelled, _)| *labelled);
     records.extend(lateral.into_iter().map(|(_, record)| record));
-    let half = jaw.intercondylar_distance.in_mm() / 2.0;
+    let half = jaw.intercondylar_distance.mm() / 2.0;
     let edge = jaw.incisal_point.coords();
     let on_plane = |behind: f64, y: f64| Vector3::new(ahead - behind, y, height(jaw, plane, ahead - behind));
     let watched = |cusp: &Cusp| {
@@ -318,7 +318,7 @@ fn case<R: Rng>(
         // The deal's number is added when it is known.
         title: String::new(),
         design: jaw.design,
-        intercondylar_distance_mm: Some(millimetres(jaw.intercondylar_distance.in_mm())?),
+        intercondylar_distance_mm: Some(millimetres(jaw.intercondylar_distance.mm())?),
         mounting: MountingFields::FaceBow {
             right_axis_mm: scanner.place(&Vector3::new(0.0, -half, 0.0))?,
             left_axis_mm: scanner.place(&Vector3::new(0.0, half, 0.0))?,
@@ -331,8 +331,8 @@ fn case<R: Rng>(
         lower_landmarks: LandmarkFields { in_centric_mm, sd_mm: millimetres(recipe.landmark_sd_mm)? },
         records,
         immediate_translation_mm: SideFields {
-            right: millimetres(jaw.right_guide.immediate_translation.in_mm())?,
-            left: millimetres(jaw.left_guide.immediate_translation.in_mm())?,
+            right: millimetres(jaw.right_guide.immediate_translation.mm())?,
+            left: millimetres(jaw.left_guide.immediate_translation.mm())?,
         },
         split_cast_tolerance_mm: millimetres(recipe.tolerance_mm)?,
         split_cast_grooves_mm: None,
@@ -368,8 +368,8 @@ fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> R
             match left {
                 0 => guide.horizontal_inclination = Angle::from_degrees(dice.stepped((35.0, 45.0), 1.0)),
                 1 => guide.lateral_angle = Angle::from_degrees(dice.stepped((10.0, 20.0), 1.0)),
-                2 => guide.immediate_translation = Length::mm(dice.stepped((0.2, 0.8), 0.1)),
-                _ => instrument.pin_extension = Length::mm(dice.stepped((1.0, 4.0), 0.5)),
+                2 => guide.immediate_translation = Length::from_mm(dice.stepped((0.2, 0.8), 0.1)),
+                _ => instrument.pin_extension = Length::from_mm(dice.stepped((1.0, 4.0), 0.5)),
             }
         }
     }
@@ -378,7 +378,7 @@ fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> R
         instrument,
         occlusal_plane: OcclusalPlane { inclination: Angle::from_degrees(10.0) },
         cusps: Vec::new(),
-        excursions: vec![Excursion::new(Movement::Protrusive, Drive::Advance(Length::mm(6.0)))?],
+        excursions: vec![Excursion::new(Movement::Protrusive, Drive::Advance(Length::from_mm(6.0)))?],
         samples: SampleCount::new(13)?,
         casts: None,
         invented_casts: None,

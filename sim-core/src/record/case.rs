@@ -536,13 +536,13 @@ impl Millimetres {
     /// A length, if it is finite and within ±1,000 mm.
     #[must_use]
     pub fn new(length: Length) -> Option<Self> {
-        (length.in_mm().abs() <= FARTHEST_MM).then_some(Self(length.in_mm()))
+        (length.mm().abs() <= FARTHEST_MM).then_some(Self(length.mm()))
     }
 
     /// The length.
     #[must_use]
     pub const fn length(self) -> Length {
-        Length::mm(self.0)
+        Length::from_mm(self.0)
     }
 }
 
@@ -563,7 +563,7 @@ impl Place {
 impl<'de> Deserialize<'de> for Millimetres {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let given = f64::deserialize(deserializer)?;
-        Self::new(Length::mm(given)).ok_or_else(|| {
+        Self::new(Length::from_mm(given)).ok_or_else(|| {
             de::Error::custom(format!("{given} is given; allowed are numbers within ±{FARTHEST_MM} mm"))
         })
     }

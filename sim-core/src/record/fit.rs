@@ -141,8 +141,8 @@ pub fn close_the_gap(case: &Case, done: &Programmed) -> Result<BenchFit, FitErro
         middle,
         stiffness,
         design: case.design,
-        distance_mm: done.intercondylar_distance.in_mm(),
-        translation_mm: translation.map(|length| length.length().in_mm()),
+        distance_mm: done.intercondylar_distance.mm(),
+        translation_mm: translation.map(|length| length.length().mm()),
     };
     let mut seated = Vec::new();
     for (index, record) in done.records.iter().enumerate() {
@@ -173,9 +173,9 @@ pub fn close_the_gap(case: &Case, done: &Programmed) -> Result<BenchFit, FitErro
         .iter()
         .map(|record| record.left_over(&levers, |unknown| tangent(unknown).unwrap_or(0.0)))
         .collect();
-    let all: Vec<f64> = records.iter().flat_map(|record| &record.gaps).map(|gap| gap.in_mm()).collect();
+    let all: Vec<f64> = records.iter().flat_map(|record| &record.gaps).map(|gap| gap.mm()).collect();
     let expected_rms = expected_square(&seated, svd.u.as_ref(), |unknown| tangent(unknown).unwrap_or(0.0))
-        .map(|square| Length::mm((square / all.len().max(1) as f64).sqrt()));
+        .map(|square| Length::from_mm((square / all.len().max(1) as f64).sqrt()));
     let (rms, greatest) = size_of(&all);
     Ok(BenchFit { guides: [right, left], records, rms, greatest, expected_rms })
 }
@@ -190,7 +190,7 @@ const fn lateral(side: Side) -> usize {
 
 fn size_of(gaps: &[f64]) -> (Length, Length) {
     let square = gaps.iter().map(|gap| gap * gap).sum::<f64>() / gaps.len().max(1) as f64;
-    (Length::mm(square.sqrt()), Length::mm(gaps.iter().copied().fold(0.0, f64::max)))
+    (Length::from_mm(square.sqrt()), Length::from_mm(gaps.iter().copied().fold(0.0, f64::max)))
 }
 
 /// Sum of the squares of (shift, turn) at the grooves as a quadratic form, inverted.
@@ -292,7 +292,7 @@ impl Set {
 }
 
 fn measures(condyle: &CondyleReading) -> (f64, f64, f64) {
-    (condyle.advance.in_mm(), condyle.medial.in_mm(), condyle.drop.in_mm())
+    (condyle.advance.mm(), condyle.medial.mm(), condyle.drop.mm())
 }
 
 /// Which unknowns the records speak of.
@@ -373,7 +373,7 @@ impl Seated<'_> {
             (Vector3::new(moved[0], moved[1], moved[2]), Vector3::new(moved[3], moved[4], moved[5]));
         let gaps: Vec<f64> = levers.iter().map(|lever| (shift + turn.cross(lever)).norm()).collect();
         let (rms, greatest) = size_of(&gaps);
-        let gaps = gaps.into_iter().map(Length::mm).collect();
+        let gaps = gaps.into_iter().map(Length::from_mm).collect();
         RecordGap { record: self.index, kind: self.kind, gaps, rms, greatest }
     }
 

@@ -148,7 +148,7 @@ const PLATE: usize = 0;
 const WING: usize = 1;
 
 fn measured(what: &'static str, given: Length, least_mm: f64, most_mm: f64) -> Result<f64, IncisalError> {
-    let given_mm = given.in_mm();
+    let given_mm = given.mm();
     if (least_mm..=most_mm).contains(&given_mm) {
         Ok(given_mm)
     } else {
@@ -244,7 +244,7 @@ pub fn table_for_paths(
         }
         // The table moves with the jaw, so that the pin runs up the other side's wing.
         let followed = follower.follow(path, Movement::Lateral { working: side.opposite() }, points)?;
-        let outward = |at: &Visit| at.pin.y * side.outward_y() - flat_half_width.in_mm();
+        let outward = |at: &Visit| at.pin.y * side.outward_y() - flat_half_width.mm();
         let seen = followed.visits.iter().map(|at| (off_plate(at), outward(at))).collect();
         fit_wing(path, seen, followed.beside).map(Some)
     };
@@ -274,7 +274,7 @@ pub fn wing_from_records(
     trough: &Trough,
 ) -> Result<FittedPlane, IncisalError> {
     let (sin, cos) = trough.sagittal_inclination.sin_cos();
-    let hinge = trough.flat_half_width.in_mm();
+    let hinge = trough.flat_half_width.mm();
     let seen: Vec<(f64, f64)> = poses
         .iter()
         .map(|jaw| {
@@ -311,8 +311,8 @@ impl FittedPlane {
         }
         Self {
             angle,
-            rms: Length::mm((square / f64::max(count, 1.0)).sqrt()),
-            greatest: Length::mm(greatest),
+            rms: Length::from_mm((square / f64::max(count, 1.0)).sqrt()),
+            greatest: Length::from_mm(greatest),
             beside,
         }
     }
@@ -378,7 +378,7 @@ impl Follower {
             let mut instrument = self.guided_by_edge.clone();
             instrument.anterior_guide = AnteriorGuide::Incisors(trough);
             let placed = Mechanism::new(&instrument)
-                .at_incisal_displacement(movement, Length::mm(way.norm()))
+                .at_incisal_displacement(movement, Length::from_mm(way.norm()))
                 .map_err(|why| IncisalError::NoPose { path, number, why })?;
             beside = beside.max(placed.incisal_point.distance_mm(point));
             let pin = placed.jaw.to_lower(&self.pin).coords() - self.pin.coords();
@@ -391,6 +391,6 @@ impl Follower {
             };
             return Err(IncisalError::TooShort { path, farthest_mm, way, sets });
         }
-        Ok(Followed { visits, beside: Length::mm(beside) })
+        Ok(Followed { visits, beside: Length::from_mm(beside) })
     }
 }

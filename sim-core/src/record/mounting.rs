@@ -24,7 +24,7 @@ const LEAST_OFFSET_MM: f64 = 5.0;
 /// Standard deviation of a Bonwill arm between people, in millimetres, from its published range.
 #[must_use]
 pub fn arm_deviation() -> Length {
-    Length::mm((ARM_MM.1 - ARM_MM.0) / DEVIATIONS_IN_RANGE)
+    Length::from_mm((ARM_MM.1 - ARM_MM.0) / DEVIATIONS_IN_RANGE)
 }
 
 /// Standard deviation of the Balkwill angle between people, from its published range.
@@ -134,7 +134,7 @@ impl Mounting {
                 Self::by_face_bow(right_axis.coords(), left_axis.coords(), anterior_reference.coords())?
             }
             MountingRecord::Average { balkwill, arm, incisal, right_molar, left_molar } => {
-                let base = base.unwrap_or(Length::mm(USUAL_BASE_MM));
+                let base = base.unwrap_or(Length::from_mm(USUAL_BASE_MM));
                 let molars = [right_molar.coords(), left_molar.coords()];
                 Self::by_averages(*balkwill, *arm, base, incisal.coords(), molars)?
             }
@@ -171,7 +171,7 @@ impl Mounting {
             let line = "the axis points";
             return Err(MountingError::InLine { third: "the anterior reference point", line, offset_mm });
         }
-        Ok(Self::from_axes(across / offset_mm, y, origin, Length::mm(given_mm)))
+        Ok(Self::from_axes(across / offset_mm, y, origin, Length::from_mm(given_mm)))
     }
 
     fn by_averages(
@@ -185,7 +185,7 @@ impl Mounting {
         if !(given_deg >= BALKWILL_DEG.0 && given_deg <= BALKWILL_DEG.1) {
             return Err(MountingError::Balkwill { given_deg });
         }
-        let (arm_mm, base_mm) = (arm.in_mm(), base.in_mm());
+        let (arm_mm, base_mm) = (arm.mm(), base.mm());
         if !(arm_mm >= ARM_MM.0 && arm_mm <= ARM_MM.1 && arm_mm > base_mm / 2.0) {
             return Err(MountingError::Arm { arm_mm, base_mm });
         }

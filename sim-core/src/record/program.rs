@@ -46,14 +46,14 @@ pub struct ReadRecord {
 #[derive(Clone, Debug, PartialEq)]
 pub struct SideSettings {
     /// Horizontal condylar inclination.
-    pub horizontal_inclination: Setting,
+    pub horizontal_inclination: ProgrammedAngle,
     /// Lateral condylar angle.
-    pub lateral_angle: Setting,
+    pub lateral_angle: ProgrammedAngle,
 }
 
 /// One setting with where it comes from.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Setting {
+pub struct ProgrammedAngle {
     /// The angle and how sure it is.
     pub angle: ReadAngle,
     /// Where it comes from.
@@ -156,8 +156,8 @@ impl Case {
         let mounting = Mounting::new(&self.mounting_record(), given, &centric)?;
         let distance = given.unwrap_or(mounting.axis_length());
         let allowed = &Instrument::SETTINGS[0].facts;
-        if allowed.check(distance.in_mm()).is_err() {
-            return Err(ProgramError::Distance { given_mm: distance.in_mm() });
+        if allowed.check(distance.mm()).is_err() {
+            return Err(ProgramError::Distance { given_mm: distance.mm() });
         }
         let records = self.read_all(&centric, &mounting, distance)?;
         let check = self.check_centric(&records, &centric, &mounting)?;
@@ -270,13 +270,13 @@ impl Case {
         };
         let horizontal_inclination = if protrusive.is_empty() {
             let angle = settings::horizontal_inclination(side, &lateral).map_err(unreadable)?;
-            Setting { angle, from: Source::Record(orbiting) }
+            ProgrammedAngle { angle, from: Source::Record(orbiting) }
         } else {
             let angle = settings::horizontal_inclination(side, &protrusive).map_err(unreadable)?;
-            Setting { angle, from: Source::Record(RecordKind::Protrusive) }
+            ProgrammedAngle { angle, from: Source::Record(RecordKind::Protrusive) }
         };
         let lateral_angle = match settings::lateral_angle(side, translation.length(), &lateral) {
-            Ok(angle) => Setting { angle, from: Source::Record(orbiting) },
+            Ok(angle) => ProgrammedAngle { angle, from: Source::Record(orbiting) },
             Err(UnreadableAngle::NoRecord) => {
                 let h = &horizontal_inclination.angle;
                 let angle = ReadAngle {
@@ -287,7 +287,7 @@ impl Case {
                     scatter: None,
                     records: 0,
                 };
-                Setting { angle, from: Source::Rule }
+                ProgrammedAngle { angle, from: Source::Rule }
             }
             Err(why) => {
                 return Err(ProgramError::Unreadable {

@@ -50,7 +50,7 @@ impl RecordReading {
         design: Design,
         distance: Length,
     ) -> Self {
-        let variance = sd.in_mm().powi(2);
+        let variance = sd.mm().powi(2);
         let middle = crate::frame::ScanPoint::from_coords(registration.centroid);
         let noise = PoseNoise {
             middle: *mounting.to_upper(&middle).coords(),
@@ -94,7 +94,7 @@ impl RecordReading {
     /// Where, in the upper frame, the jaw is whose place a side's guide measures: the sphere of an
     /// arcon instrument, the lower point at the resting upper sphere of another.
     pub(super) fn measured_sphere(&self, side: Side) -> Vector3<f64> {
-        let seat = Vector3::new(0.0, side.outward_y() * self.distance.in_mm() / 2.0, 0.0);
+        let seat = Vector3::new(0.0, side.outward_y() * self.distance.mm() / 2.0, 0.0);
         match self.design {
             Design::Arcon => self.jaw.rotation() * seat + self.jaw.translation(),
             Design::NonArcon => seat,
@@ -109,7 +109,7 @@ impl RecordReading {
     pub fn covariance(&self, side: Side) -> Option<Matrix3<f64>> {
         let noise = self.noise.as_ref()?;
         let outward = side.outward_y();
-        let seat = Vector3::new(0.0, outward * self.distance.in_mm() / 2.0, 0.0);
+        let seat = Vector3::new(0.0, outward * self.distance.mm() / 2.0, 0.0);
         let moved = match self.design {
             Design::Arcon => noise.at(&(self.jaw.rotation() * seat + self.jaw.translation())),
             // The lower point that lies where the upper sphere rests.

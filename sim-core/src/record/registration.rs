@@ -147,14 +147,14 @@ pub fn register(before: &[ScanPoint], after: &[ScanPoint]) -> Result<Registratio
         nearest_rotation(&cross).ok_or(RegistrationError::InLine { breadth_mm: breadth_mm(before) })?;
     let motion = ScanMotion { rotation, translation: to - rotation * from };
     let residuals: Vec<Length> =
-        before.iter().zip(after).map(|(p, q)| Length::mm(motion.apply(p).distance_mm(q))).collect();
+        before.iter().zip(after).map(|(p, q)| Length::from_mm(motion.apply(p).distance_mm(q))).collect();
     let count = before.len() as f64;
-    let mean_square = residuals.iter().map(|length| length.in_mm().powi(2)).sum::<f64>() / count;
+    let mean_square = residuals.iter().map(|length| length.mm().powi(2)).sum::<f64>() / count;
     let inertia = inertia(after, &to);
     Ok(Registration {
         motion,
         residuals,
-        fit_rms: Length::mm(mean_square.sqrt()),
+        fit_rms: Length::from_mm(mean_square.sqrt()),
         centroid: to,
         // Both lists are measured, so every residual carries the noise of two points.
         unit_turn: inertia.try_inverse().unwrap_or_else(Matrix3::zeros) * 2.0,

@@ -228,6 +228,6 @@ fn excursions() -> Result<Vec<Excursion>, crate::excursion::ExcursionError> {
     let lateral = |working| Movement::Lateral { working };
     [Movement::Protrusive, lateral(Side::Right), lateral(Side::Left)]
         .into_iter()
-        .map(|movement| Excursion::new(movement, Drive::Advance(Length::mm(ADVANCE_MM))))
+        .map(|movement| Excursion::new(movement, Drive::Advance(Length::from_mm(ADVANCE_MM))))
         .collect()
 }

@@ -54,7 +54,7 @@ pub const LEAST_ADVANCE_MM: f64 = 0.5;
 pub fn horizontal_inclination(side: Side, records: &[&RecordReading]) -> Result<ReadAngle, UnreadableAngle> {
     pooled(side, records, |record| {
         let condyle = record.condyle(side);
-        let (a, v) = (condyle.advance.in_mm(), condyle.drop.in_mm());
+        let (a, v) = (condyle.advance.mm(), condyle.drop.mm());
         (a, v, record.sagittal_covariance(side))
     })
 }
@@ -71,9 +71,9 @@ pub fn lateral_angle(
 ) -> Result<ReadAngle, UnreadableAngle> {
     pooled(orbiting, records, |record| {
         let condyle = record.condyle(orbiting);
-        let m = condyle.medial.in_mm() - immediate_translation.in_mm();
+        let m = condyle.medial.mm() - immediate_translation.mm();
         let covariance = record.covariance(orbiting).map(|whole| whole.fixed_view::<2, 2>(0, 0).into());
-        (condyle.advance.in_mm(), m, covariance)
+        (condyle.advance.mm(), m, covariance)
     })
 }
 

@@ -103,7 +103,7 @@ pub fn compare(repeat: &RecordReading, grooves: &[UpperPoint], tolerance: Length
         let before = LowerPoint::from_coords(*groove.coords());
         repeat.jaw.to_upper(&before).coords() - groove.coords()
     };
-    let gaps: Vec<Length> = grooves.iter().map(|groove| Length::mm(moved(groove).norm())).collect();
+    let gaps: Vec<Length> = grooves.iter().map(|groove| Length::from_mm(moved(groove).norm())).collect();
     let middle =
         grooves.iter().map(|groove| *groove.coords()).sum::<Vector3<f64>>() / grooves.len().max(1) as f64;
     let turn = nalgebra::Rotation3::from_matrix_unchecked(*repeat.jaw.rotation()).scaled_axis();
@@ -146,7 +146,7 @@ pub fn from_gaps(
     }
     let lowered = DVector::from_iterator(gaps_mm.len(), gaps_mm.iter().map(|gap| -gap));
     let solved = svd.solve(&lowered, 0.0).map_err(|_| GrooveError::InLine)?;
-    let gaps = gaps_mm.iter().map(|gap| Length::mm(*gap)).collect();
+    let gaps = gaps_mm.iter().map(|gap| Length::from_mm(*gap)).collect();
     Ok(SplitCast {
         shift_mm: Vector3::new(0.0, 0.0, solved[0]),
         tilt: [solved[1], solved[2], 0.0].map(Angle::from_radians),
@@ -155,13 +155,13 @@ pub fn from_gaps(
 }
 
 fn verdict(gaps: Vec<Length>, tolerance: Length) -> SplitCast {
-    let largest = gaps.iter().map(|gap| gap.in_mm()).fold(0.0, f64::max);
+    let largest = gaps.iter().map(|gap| gap.mm()).fold(0.0, f64::max);
     SplitCast {
         gaps,
-        largest_gap: Length::mm(largest),
+        largest_gap: Length::from_mm(largest),
         shift_mm: Vector3::zeros(),
         tilt: [Angle::ZERO; 3],
-        confirmed: largest <= tolerance.in_mm(),
+        confirmed: largest <= tolerance.mm(),
         false_alarm: None,
     }
 }
@@ -177,7 +177,7 @@ fn false_alarm(repeat: &RecordReading, grooves: &[UpperPoint], tolerance: Length
     let mut alarms = 0;
     for _ in 0..DRAWS {
         let (turned, shifted): (Vector3<f64>, Vector3<f64>) = (turn * normal(), normal() * shift);
-        let far = |lever: &Vector3<f64>| (shifted + turned.cross(lever)).norm() > tolerance.in_mm();
+        let far = |lever: &Vector3<f64>| (shifted + turned.cross(lever)).norm() > tolerance.mm();
         alarms += u32::from(levers.iter().any(far));
     }
     Some(f64::from(alarms) / f64::from(DRAWS))

@@ -153,10 +153,10 @@ fn of_record(record: usize, read: &ReadRecord, found: &mut Vec<Warning>) {
         RecordKind::Protrusive => {
             let advance = (right + left) * 0.5;
             // What rounding takes from six is not a short record.
-            if advance.in_mm() < USUAL_PROTRUSION_MM - 0.005 {
+            if advance.mm() < USUAL_PROTRUSION_MM - 0.005 {
                 found.push(Warning::ShortProtrusion { record, advance });
             }
-            if (right - left).in_mm().abs() > UNEQUAL_ADVANCE_MM {
+            if (right - left).mm().abs() > UNEQUAL_ADVANCE_MM {
                 found.push(Warning::UnequalAdvance { record, right, left });
             }
             return;
@@ -175,15 +175,15 @@ fn of_record(record: usize, read: &ReadRecord, found: &mut Vec<Warning>) {
 /// 3n numbers are spent, so its mean square is 3·2σ²·(1 − 2/n).
 fn bad_landmarks(record: usize, read: &ReadRecord, sd: Length, found: &mut Vec<Warning>) {
     let count = read.residuals.len() as f64;
-    let expected = sd.in_mm() * (6.0 * (1.0 - 2.0 / count)).max(0.0).sqrt();
-    let limit = sd.in_mm() * (BAD_FIT_DEVIATIONS * std::f64::consts::SQRT_2);
+    let expected = sd.mm() * (6.0 * (1.0 - 2.0 / count)).max(0.0).sqrt();
+    let limit = sd.mm() * (BAD_FIT_DEVIATIONS * std::f64::consts::SQRT_2);
     for (landmark, misfit) in read.residuals.iter().enumerate() {
-        if misfit.in_mm() > limit.max(1e-6) {
+        if misfit.mm() > limit.max(1e-6) {
             found.push(Warning::BadLandmark {
                 record,
                 landmark,
                 misfit: *misfit,
-                expected: Length::mm(expected),
+                expected: Length::from_mm(expected),
             });
         }
     }
@@ -198,27 +198,27 @@ impl fmt::Display for Warning {
             Self::AverageMounting { arm, balkwill } => write!(
                 f,
                 "mounted by averages, not by a face-bow: arms vary by ±{:.1} mm and the Balkwill angle by ±{:.1}° between people, and the settings with them",
-                arm.in_mm(),
+                arm.mm(),
                 balkwill.degrees(),
             ),
             Self::ShortProtrusion { record, advance } => write!(
                 f,
                 "records[{record}] is a protrusion of {:.2} mm, short of the usual {USUAL_PROTRUSION_MM} mm: the same landmark error makes an error of H {:.1} times as large",
-                advance.in_mm(),
-                USUAL_PROTRUSION_MM / advance.in_mm().max(0.1),
+                advance.mm(),
+                USUAL_PROTRUSION_MM / advance.mm().max(0.1),
             ),
             Self::UnequalAdvance { record, right, left } => write!(
                 f,
                 "records[{record}] advances the right condyle by {:.2} mm and the left by {:.2} mm: not a straight protrusion",
-                right.in_mm(),
-                left.in_mm(),
+                right.mm(),
+                left.mm(),
             ),
             Self::BadLandmark { record, landmark, misfit, expected } => write!(
                 f,
                 "records[{record}]: landmark {} is {:.3} mm off where the others put it, {:.3} mm are to be expected",
                 landmark + 1,
-                misfit.in_mm(),
-                expected.in_mm(),
+                misfit.mm(),
+                expected.mm(),
             ),
             Self::Unusual { side, setting, angle, usual_deg: (least, most) } => write!(
                 f,
@@ -249,8 +249,8 @@ impl fmt::Display for Warning {
                 f,
                 "records[{record}] is given as a {}, but the condyle that should stay has advanced {:.2} mm and the one that should orbit {:.2} mm: are the sides swapped?",
                 kind.words(),
-                working.in_mm(),
-                orbiting.in_mm(),
+                working.mm(),
+                orbiting.mm(),
             ),
         }
     }

@@ -91,8 +91,8 @@ impl GoalAnswer {
                 "NOT BALANCED exactly: no setting within the bounds brings every tooth and excursion asked for \
                  into contact. The nearest leaves at most {} mm (below zero an interference); as it stands it \
                  is {} mm.",
-                two_decimals(found.greatest.in_mm()),
-                two_decimals(found.greatest_before.in_mm()),
+                two_decimals(found.greatest.mm()),
+                two_decimals(found.greatest_before.mm()),
             ),
             Self::Disclosed(found) => match found.in_the_way.map(|index| &found.reached[index]) {
                 None => "Reached: every cusp has the clearance wanted.".to_owned(),
@@ -103,9 +103,9 @@ impl GoalAnswer {
                     own.tooth,
                     own.name,
                     own.role.name(),
-                    two_decimals(own.wanted.in_mm()),
-                    two_decimals(own.reached.in_mm()),
-                    two_decimals(own.reach.1.in_mm()),
+                    two_decimals(own.wanted.mm()),
+                    two_decimals(own.reached.mm()),
+                    two_decimals(own.reach.1.mm()),
                 ),
             },
         }
@@ -149,8 +149,7 @@ impl FactorChange {
     #[must_use]
     pub fn radius_words(&self) -> Option<String> {
         (self.factor == Factor::CompensatingCurve).then(|| {
-            self.radius()
-                .map_or_else(|| "flat".to_owned(), |radius| format!("radius {:.0} mm", radius.in_mm()))
+            self.radius().map_or_else(|| "flat".to_owned(), |radius| format!("radius {:.0} mm", radius.mm()))
         })
     }
 
@@ -159,7 +158,7 @@ impl FactorChange {
     #[must_use]
     pub fn radius(&self) -> Option<Length> {
         let sin = self.to.radians().sin();
-        (sin > FLAT).then(|| Length::mm(CURVE_READ_AT_MM / sin))
+        (sin > FLAT).then(|| Length::from_mm(CURVE_READ_AT_MM / sin))
     }
 }
 

@@ -126,7 +126,7 @@ impl Scene {
     /// # Errors
     /// The first thing found [`Senseless`].
     pub fn check(&self) -> Result<(), Senseless> {
-        let given = self.instrument.pin_extension.in_mm();
+        let given = self.instrument.pin_extension.mm();
         if given != 0.0 && matches!(self.instrument.anterior_guide, AnteriorGuide::Incisors(_)) {
             return Err(Senseless::PinWithoutTable { given });
         }

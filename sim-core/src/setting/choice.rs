@@ -20,7 +20,7 @@ pub enum Choice {
 
 /// Radius that a path takes when it is made an arc without one being named: near the middle of
 /// what a glenoid fossa shows (common practice, no source).
-const USUAL_ARC_RADIUS: Length = Length::mm(20.0);
+const USUAL_ARC_RADIUS: Length = Length::from_mm(20.0);
 
 impl Choice {
     /// Every choice.

@@ -157,7 +157,7 @@ impl Setting {
             Self::Guide(entry) => (entry.set)(instrument.guide_mut(side), number),
             Self::Early(entry) => (entry.set)(&mut instrument.guide_mut(side).early_translation, number),
             Self::Arc(_) => {
-                instrument.guide_mut(side).path = GuidePath::Arc(ArcPath { radius: Length::mm(number) });
+                instrument.guide_mut(side).path = GuidePath::Arc(ArcPath { radius: Length::from_mm(number) });
             }
             Self::Anterior(entry) => {
                 if let Some(trough) = instrument.anterior_guide.trough_mut() {

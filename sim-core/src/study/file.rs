@@ -8,8 +8,8 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::constraint::Constraint;
 use super::error::StudyError;
-use super::record::Record;
-use super::{Plan, Values};
+use super::record::Recording;
+use super::{SamplingPlan, Values};
 use crate::scene::Scene;
 use crate::setting::SettingName;
 use crate::text::{self, ReadError};
@@ -28,9 +28,9 @@ pub struct Study {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub constraints: Vec<Constraint>,
     /// Which combinations are computed.
-    pub plan: Plan,
+    pub plan: SamplingPlan,
     /// What is recorded of each.
-    pub record: Record,
+    pub record: Recording,
 }
 
 /// Where the base scene comes from: `"file.ron"`, or a scene in full.

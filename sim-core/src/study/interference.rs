@@ -23,13 +23,13 @@ pub(super) fn first(
     gauges: &Gauges,
 ) -> Result<Option<(usize, f64)>, NoPose> {
     let end_mm = match end {
-        Drive::Advance(length) => length.in_mm(),
+        Drive::Advance(length) => length.mm(),
         Drive::IncisalDisplacement(length) => {
-            mechanism.at_incisal_displacement(movement, length)?.advance.in_mm()
+            mechanism.at_incisal_displacement(movement, length)?.advance.mm()
         }
         Drive::Opening(_) => return Ok(None),
     };
-    let at = |advance_mm: f64| mechanism.at(movement, Station::advanced(Length::mm(advance_mm)));
+    let at = |advance_mm: f64| mechanism.at(movement, Station::advanced(Length::from_mm(advance_mm)));
     let last = samples.get() - 1;
     let mut before = 0.0;
     for sample in 0..=last {
@@ -47,9 +47,9 @@ pub(super) fn first(
                 let spare = |advance_mm: f64| {
                     let jaw = at(advance_mm)?.jaw;
                     let reading = gauges.read(&jaw).nth(cusp);
-                    Ok(reading.map_or(0.0, |reading| reading.clearance.in_mm() + CONTACT_MM))
+                    Ok(reading.map_or(0.0, |reading| reading.clearance.mm() + CONTACT_MM))
                 };
-                let values = (spare(before)?, reading.clearance.in_mm() + CONTACT_MM);
+                let values = (spare(before)?, reading.clearance.mm() + CONTACT_MM);
                 bracket::root((before, advance_mm), values, TOLERANCE_MM, spare)?
             };
             if found.is_none_or(|(_, earliest)| begins < earliest) {

@@ -4,7 +4,7 @@ use super::column::{Column, ColumnRole};
 use super::constraint::{Constraint, Formula};
 use super::error::StudyError;
 use super::file::{Factor, Study};
-use super::plan::{Design, Plan, PlannedFactor, Sample};
+use super::plan::{PlannedFactor, Sample, SamplingDesign, SamplingPlan};
 use super::pose::{Course, Pose, has_lateral};
 use super::record::Measure;
 use super::{Distribution, Published, Values};
@@ -106,7 +106,7 @@ pub(super) fn set_once(
 
 /// That no factor can take a value out of its setting's range, but for the tails of a normal
 /// distribution whose mean is in range: such rows are kept with their reason.
-pub(super) fn check_ranges(study: &Study, design: &Design) -> Result<(), StudyError> {
+pub(super) fn check_ranges(study: &Study, design: &SamplingDesign) -> Result<(), StudyError> {
     let mut values = vec![0.0; study.factors.len()];
     for (place, (factor, planned)) in study.factors.iter().zip(design.factors()).enumerate() {
         let facts = factor.setting.facts();
@@ -181,8 +181,8 @@ pub(super) fn warnings<'n>(
     let mut warnings: Vec<String> =
         names.filter_map(|name| name.idle_because(scene).map(|why| format!("{name} {why}"))).collect();
     let (what, count) = match &study.plan {
-        Plan::Sobol { rows, .. } => ("rows", *rows),
-        Plan::Indices { groups, points: Sample::Sobol, .. } => ("groups", *groups),
+        SamplingPlan::Sobol { rows, .. } => ("rows", *rows),
+        SamplingPlan::Indices { groups, points: Sample::Sobol, .. } => ("groups", *groups),
         _ => return warnings,
     };
     if !count.is_power_of_two() {

@@ -3,7 +3,7 @@
 //! A [`Study`] is what its file says; [`Prepared`] is the study with its base scene, whose rows are
 //! computed one by one, each from its number alone. The work goes in four steps:
 //!
-//! 1. A [`Plan`] gives each row a number between 0 and 1 for every factor (a grid gives levels).
+//! 1. A [`SamplingPlan`] gives each row a number between 0 and 1 for every factor (a grid gives levels).
 //! 2. Correlations are imposed, and each factor's [`Distribution`] turns the number into a value.
 //! 3. Derived settings follow from factors.
 //! 4. The instrument is set so, and the record's measures are read off its poses.
@@ -61,9 +61,9 @@ pub use distribution::Distribution;
 pub use error::StudyError;
 pub use file::{BaseScene, Factor, Study};
 pub use normal::{normal_probability, normal_quantile};
-pub use plan::{Design, MOST_ROWS, ONE_AT_A_TIME_PARTS, Plan, PlannedFactor, Sample};
+pub use plan::{MOST_ROWS, ONE_AT_A_TIME_PARTS, PlannedFactor, Sample, SamplingDesign, SamplingPlan};
 pub use prepared::{NoSuchRow, Prepared};
 pub use published::{PUBLISHED, Published};
-pub use record::{Measure, Record};
+pub use record::{Measure, Recording};
 pub use row::RowBuffer;
 pub use values::{Values, ValuesError};

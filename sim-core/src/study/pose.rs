@@ -2,7 +2,7 @@
 
 use super::column::{Column, ColumnKind};
 use super::error::StudyError;
-use super::record::{Measure, Record, once};
+use super::record::{Measure, Recording, once};
 use crate::excursion::{Drive, Excursion, Mechanism, Movement, NoPose, Placement, Station};
 use crate::frame::Side;
 use crate::scene::Scene;
@@ -30,7 +30,7 @@ pub(super) struct Course {
 
 /// The poses and courses of a record in a scene.
 pub(super) fn poses_and_courses(
-    record: &Record,
+    record: &Recording,
     scene: &Scene,
 ) -> Result<(Vec<Pose>, Vec<Course>), StudyError> {
     let excursions = record.excursions.as_ref().unwrap_or(&scene.excursions);
@@ -41,7 +41,7 @@ pub(super) fn poses_and_courses(
         let ends: Vec<Drive> = match excursion.drive() {
             Drive::Opening(_) => vec![excursion.drive()],
             _ if record.advances_mm.is_empty() => vec![excursion.drive()],
-            _ => record.advances_mm.iter().map(|mm| Drive::Advance(Length::mm(*mm))).collect(),
+            _ => record.advances_mm.iter().map(|mm| Drive::Advance(Length::from_mm(*mm))).collect(),
         };
         if movement != Movement::Opening {
             let farthest = |one: &&Drive, other: &&Drive| one.number().total_cmp(&other.number());
@@ -75,16 +75,16 @@ fn name_of(movement: Movement) -> String {
 
 fn how_far(drive: Drive) -> String {
     match drive {
-        Drive::Advance(length) => format!("{}mm", length.in_mm()),
-        Drive::IncisalDisplacement(length) => format!("incisal_{}mm", length.in_mm()),
+        Drive::Advance(length) => format!("{}mm", length.mm()),
+        Drive::IncisalDisplacement(length) => format!("incisal_{}mm", length.mm()),
         Drive::Opening(angle) => format!("{}deg", angle.degrees()),
     }
 }
 
 fn how_far_in_words(drive: Drive) -> String {
     match drive {
-        Drive::Advance(length) => format!("{} mm", length.in_mm()),
-        Drive::IncisalDisplacement(length) => format!("incisal point {} mm", length.in_mm()),
+        Drive::Advance(length) => format!("{} mm", length.mm()),
+        Drive::IncisalDisplacement(length) => format!("incisal point {} mm", length.mm()),
         Drive::Opening(angle) => format!("{}°", angle.degrees()),
     }
 }
@@ -214,7 +214,7 @@ mod tests {
     #[test]
     fn a_column_says_what_where_and_in_which_unit() {
         let scene = Scene::thirty_degree();
-        let record = Record {
+        let record = Recording {
             measures: vec![Measure::FirstInterference],
             advances_mm: vec![2.5],
             excursions: None,

@@ -12,7 +12,7 @@ use super::interference;
 use super::make::{
     Derived, check_measures, check_ranges, columns, derived, planned, resolve, set_once, warnings, watched,
 };
-use super::plan::Design;
+use super::plan::SamplingDesign;
 use super::pose::{Course, Pose, poses_and_courses};
 use super::record::Measure;
 use super::row::{RowBuffer, Word};
@@ -32,7 +32,7 @@ pub struct Prepared {
     /// With the scene in it, and without columns and published names.
     study: Study,
     scene: Scene,
-    design: Design,
+    design: SamplingDesign,
     places: Vec<SettingPlace>,
     derived: Vec<Derived>,
     poses: Vec<Pose>,
@@ -88,7 +88,7 @@ impl Prepared {
             }
         }
         let factors = study.factors.iter().zip(&places).map(|(factor, place)| planned(factor, place, scene));
-        let design = Design::new(&study.plan, factors.collect::<Result<_, _>>()?, correlations)?;
+        let design = SamplingDesign::new(&study.plan, factors.collect::<Result<_, _>>()?, correlations)?;
         check_ranges(&study, &design)?;
 
         let (poses, courses) = poses_and_courses(&study.record, scene)?;
@@ -145,7 +145,7 @@ impl Prepared {
 
     /// The plan of the rows.
     #[must_use]
-    pub const fn design(&self) -> &Design {
+    pub const fn design(&self) -> &SamplingDesign {
         &self.design
     }
 
@@ -296,10 +296,10 @@ impl Prepared {
         for measure in &self.measures {
             match measure {
                 Measure::Separation => {
-                    numbers.extend(readings.iter().map(|reading| reading.separation.in_mm()));
+                    numbers.extend(readings.iter().map(|reading| reading.separation.mm()));
                 }
                 Measure::Clearance => {
-                    numbers.extend(readings.iter().map(|reading| reading.clearance.in_mm()));
+                    numbers.extend(readings.iter().map(|reading| reading.clearance.mm()));
                 }
                 Measure::Interference => {
                     flags.extend(readings.iter().map(|reading| Some(reading.interferes())));
@@ -307,11 +307,11 @@ impl Prepared {
                 Measure::BennettMovement => {
                     if let Some(working) = pose.movement.working_side() {
                         let moved = BennettMovement::of(placed, working);
-                        numbers.extend([moved.outward, moved.backward, moved.upward].map(|it| it.in_mm()));
+                        numbers.extend([moved.outward, moved.backward, moved.upward].map(|it| it.mm()));
                     }
                 }
                 Measure::CondylarAdvance => {
-                    numbers.extend([placed.right.advance.in_mm(), placed.left.advance.in_mm()]);
+                    numbers.extend([placed.right.advance.mm(), placed.left.advance.mm()]);
                 }
                 Measure::Opening => numbers.push(placed.opening().degrees()),
                 Measure::Guidance => {

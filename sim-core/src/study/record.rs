@@ -8,7 +8,7 @@ use crate::excursion::{Drive, Excursion};
 /// What is recorded of each row.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Record {
+pub struct Recording {
     /// What is measured, at least one.
     pub measures: Vec<Measure>,
     /// Condylar advances at which it is measured, in every excursion but an opening. When absent,
@@ -76,7 +76,7 @@ impl Measure {
     }
 }
 
-impl Record {
+impl Recording {
     /// Checks what can be told without the base scene.
     pub(super) fn check(&self) -> Result<(), StudyError> {
         if self.measures.is_empty() {

@@ -35,7 +35,7 @@ pub fn draw(
     let rest = mechanism.rest()?.jaw.to_lower(stylus);
     let mark = |placed: Placement| {
         let tip = placed.jaw.to_lower(stylus);
-        PlatePoint { forward: Length::mm(tip.x() - rest.x()), left: Length::mm(tip.y() - rest.y()) }
+        PlatePoint { forward: Length::from_mm(tip.x() - rest.x()), left: Length::from_mm(tip.y() - rest.y()) }
     };
     let leg = |movement: Movement| -> Result<Vec<PlatePoint>, TracingError> {
         let excursion = Excursion::new(movement, Drive::Advance(reach))?;

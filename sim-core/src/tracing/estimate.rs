@@ -24,7 +24,7 @@ impl Estimate<Angle> {
 
 impl Estimate<Length> {
     pub(super) fn mm(value: f64, variance: f64) -> Self {
-        Self { value: Length::mm(value), standard_error: Length::mm(variance.max(0.0).sqrt()) }
+        Self { value: Length::from_mm(value), standard_error: Length::from_mm(variance.max(0.0).sqrt()) }
     }
 }
 
@@ -48,7 +48,7 @@ impl Ellipse {
     pub(super) fn of(covariance: &Matrix2<f64>) -> Self {
         let axes = covariance.symmetric_eigen();
         let (greater, lesser) = if axes.eigenvalues[0] >= axes.eigenvalues[1] { (0, 1) } else { (1, 0) };
-        let sd = |axis: usize| Length::mm(axes.eigenvalues[axis].max(0.0).sqrt());
+        let sd = |axis: usize| Length::from_mm(axes.eigenvalues[axis].max(0.0).sqrt());
         let mut along: Vector2<f64> = axes.eigenvectors.column(greater).into();
         if along.x < 0.0 {
             along = -along;

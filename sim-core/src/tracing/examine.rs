@@ -13,11 +13,11 @@ use crate::units::{Angle, Length};
 
 /// Radius of the arc about the apex on which the legs are met, where none is asked for: the holes
 /// of the template into which the stylus is locked for the records (common practice, no source).
-pub const USUAL_RADIUS: Length = Length::mm(6.0);
+pub const USUAL_RADIUS: Length = Length::from_mm(6.0);
 
 /// Largest radius at the apex that counts as sharp: between legs at 120° such an arc stays within
 /// 0.15 mm of the corner, about half of a drawn line's width (common practice, no source).
-pub const LARGEST_SHARP_RADIUS: Length = Length::mm(1.0);
+pub const LARGEST_SHARP_RADIUS: Length = Length::from_mm(1.0);
 
 /// Radii that can be asked for, in millimetres.
 const RADII_MM: (f64, f64) = (1.0, 20.0);
@@ -202,7 +202,7 @@ pub enum ExamineError {
 /// [`ExamineError`] for a radius out of range, legs with too few points near the apex, and legs
 /// that make no arrow point or run the wrong way.
 pub fn examine(recorded: &Recorded, radius: Length) -> Result<Findings, ExamineError> {
-    let radius_mm = radius.in_mm();
+    let radius_mm = radius.mm();
     if !(RADII_MM.0..=RADII_MM.1).contains(&radius_mm) {
         return Err(ExamineError::Radius { given_mm: radius_mm });
     }
@@ -244,7 +244,7 @@ impl Settled {
                 };
                 points[leg.index()].iter().filter(is_near).copied().collect::<Vec<_>>()
             });
-            let roundness = roundness(lateral, &near, LARGEST_SHARP_RADIUS.in_mm());
+            let roundness = roundness(lateral, &near, LARGEST_SHARP_RADIUS.mm());
             let corner = lateral[0].curve.tangent(0.0).angle(&lateral[1].curve.tangent(0.0));
             let needed_mm = roundness.tangency_mm(corner) * 1.1;
             if roundness.shape != Shape::Rounded || needed_mm <= from_mm || from_mm >= NEAREST_AT_MOST_MM {
@@ -262,7 +262,7 @@ impl Settled {
         second_apex: Option<SecondApex>,
         radius: Length,
     ) -> Result<Findings, ExamineError> {
-        let figures = Figures::of(&self.fits, radius.in_mm()).ok_or_else(|| no_corner(&self.fits))?;
+        let figures = Figures::of(&self.fits, radius.mm()).ok_or_else(|| no_corner(&self.fits))?;
         self.check(&figures)?;
         let (at, covariance) = figures.place(Figure::ApexForward, Figure::ApexLeft);
         let legs =
@@ -271,8 +271,8 @@ impl Settled {
             apex: Apex {
                 at: PlatePoint::from_vector(at),
                 ellipse: Ellipse::of(&covariance),
-                forward_error: Length::mm(covariance[(0, 0)].max(0.0).sqrt()),
-                left_error: Length::mm(covariance[(1, 1)].max(0.0).sqrt()),
+                forward_error: Length::from_mm(covariance[(0, 0)].max(0.0).sqrt()),
+                left_error: Length::from_mm(covariance[(1, 1)].max(0.0).sqrt()),
             },
             apex_angle: figures.angle(Figure::ApexAngle),
             legs,
@@ -314,7 +314,7 @@ impl Settled {
         radius: Length,
     ) -> LegFindings {
         let fit = &self.fits[leg.index()];
-        let reached = fit.reach.1 + REACHED_WITHIN_MM >= radius.in_mm();
+        let reached = fit.reach.1 + REACHED_WITHIN_MM >= radius.mm();
         let (at, covariance) = figures.place(Figure::MeetsForward(leg), Figure::MeetsLeft(leg));
         let given = recorded.leg(leg);
         let in_range = |point: &&Vector2<f64>| (self.from_mm..=self.to_mm).contains(&fit.curve.along(point));
@@ -331,8 +331,8 @@ impl Settled {
             repeated: given.len() - recorded.distinct(leg).len(),
             set_aside: ranged - fit.used,
             order: Order::of(given.iter().map(|point| fit.curve.along(&point.vector()))),
-            range: Range { from: Length::mm(fit.reach.0), to: Length::mm(fit.reach.1) },
-            scatter: Length::mm(fit.scatter_mm),
+            range: Range { from: Length::from_mm(fit.reach.0), to: Length::from_mm(fit.reach.1) },
+            scatter: Length::from_mm(fit.scatter_mm),
             two_lines: splits[leg.index()].as_ref().map(|split| split.apart),
             line: self.line(fit, points),
             curve: fit.curve,
@@ -529,7 +529,7 @@ impl LegFindings {
     #[must_use]
     pub fn fitted(&self, apex: &PlatePoint, points: usize) -> Vec<PlatePoint> {
         let start = self.curve.along(&apex.vector());
-        let step = (self.range.to.in_mm() - start) / (points.max(2) - 1) as f64;
+        let step = (self.range.to.mm() - start) / (points.max(2) - 1) as f64;
         (0..points.max(2))
             .map(|index| PlatePoint::from_vector(self.curve.point(start + step * index as f64)))
             .collect()

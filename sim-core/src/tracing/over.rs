@@ -71,7 +71,7 @@ pub fn lay_over(drawn: &Tracing, findings: &Findings) -> Overlay {
     };
     let rms = |turn: f64| {
         Apart::of(distances(turn, SOUGHT_BY).iter().flatten().copied())
-            .map_or(f64::INFINITY, |apart| apart.rms.in_mm())
+            .map_or(f64::INFINITY, |apart| apart.rms.mm())
     };
     let turn = least(rms);
     let laid = distances(0.0, usize::MAX);
@@ -92,8 +92,8 @@ impl Apart {
             points += 1;
         }
         (points > 0).then(|| Self {
-            rms: Length::mm((sum / points as f64).sqrt()),
-            greatest: Length::mm(greatest),
+            rms: Length::from_mm((sum / points as f64).sqrt()),
+            greatest: Length::from_mm(greatest),
             points,
         })
     }

@@ -37,18 +37,18 @@ impl PlatePoint {
     /// A point from its coordinates in millimetres.
     #[must_use]
     pub const fn mm(forward: f64, left: f64) -> Self {
-        Self { forward: Length::mm(forward), left: Length::mm(left) }
+        Self { forward: Length::from_mm(forward), left: Length::from_mm(left) }
     }
 
     /// Straight-line distance to another point.
     #[must_use]
     pub fn distance(&self, other: &Self) -> Length {
-        Length::mm((self.vector() - other.vector()).norm())
+        Length::from_mm((self.vector() - other.vector()).norm())
     }
 
     /// (forward, left) in millimetres.
     pub(super) const fn vector(&self) -> Vector2<f64> {
-        Vector2::new(self.forward.in_mm(), self.left.in_mm())
+        Vector2::new(self.forward.mm(), self.left.mm())
     }
 
     /// From (forward, left) in millimetres.

@@ -129,7 +129,7 @@ fn check(leg: Leg, points: &[PlatePoint]) -> Result<(), RecordedError> {
         return Err(RecordedError::TooMany { leg, given: points.len() });
     }
     for (index, point) in points.iter().enumerate() {
-        let (forward_mm, left_mm) = (point.forward.in_mm(), point.left.in_mm());
+        let (forward_mm, left_mm) = (point.forward.mm(), point.left.mm());
         if !(forward_mm.is_finite() && left_mm.is_finite()) {
             return Err(RecordedError::NotANumber { leg, index, forward_mm, left_mm });
         }
@@ -138,7 +138,7 @@ fn check(leg: Leg, points: &[PlatePoint]) -> Result<(), RecordedError> {
     if distinct < FEWEST_POINTS {
         return Err(RecordedError::TooFew { leg, distinct });
     }
-    let length_mm = extent(points).in_mm();
+    let length_mm = extent(points).mm();
     if length_mm > LONGEST_LEG_MM {
         return Err(RecordedError::TooLong { leg, length_mm });
     }
@@ -152,7 +152,7 @@ fn check(leg: Leg, points: &[PlatePoint]) -> Result<(), RecordedError> {
 /// that; exact for points along a line.
 fn extent(points: &[PlatePoint]) -> Length {
     let farthest = |from: &PlatePoint| {
-        let distance = |point: &&PlatePoint| point.distance(from).in_mm();
+        let distance = |point: &&PlatePoint| point.distance(from).mm();
         points.iter().max_by(|a, b| distance(a).total_cmp(&distance(b))).copied().unwrap_or(*from)
     };
     let end = points.first().map_or(PlatePoint::APEX, farthest);
@@ -190,7 +190,7 @@ mod tests {
     #[test]
     fn a_coordinate_that_is_no_number_is_named() {
         let mut points = leg(9, 1.0);
-        points[3].left = Length::mm(f64::NAN);
+        points[3].left = Length::from_mm(f64::NAN);
         let told = refusal(points).to_string();
         assert!(told.contains("point 4 of the right lateral leg is (-3, NaN)"), "{told}");
     }

@@ -81,8 +81,8 @@ pub(super) fn roundness(laterals: [&Fit; 2], near: &[Vec<Vector2<f64>>; 2], shar
         Shape::Unclear
     };
     Roundness {
-        radius: Length::mm(radius),
-        interval: (Length::mm(mm(low).min(radius)), Length::mm(mm(high).max(radius))),
+        radius: Length::from_mm(radius),
+        interval: (Length::from_mm(mm(low).min(radius)), Length::from_mm(mm(high).max(radius))),
         shape,
     }
 }
@@ -227,6 +227,6 @@ impl Roundness {
 
     /// Where the arc leaves the legs, from the apex, for legs that meet at an angle in radians.
     pub(super) fn tangency_mm(&self, apex_radians: f64) -> f64 {
-        self.radius.in_mm() / (apex_radians / 2.0).tan()
+        self.radius.mm() / (apex_radians / 2.0).tan()
     }
 }

@@ -192,7 +192,7 @@ mod tests {
             let readout = state.readout.clone().unwrap();
             let least = |map: &[Option<f64>]| map.iter().flatten().copied().fold(f64::INFINITY, f64::min);
             let map = readout.clearance.iter().flatten().map(|map| least(map)).fold(f64::INFINITY, f64::min);
-            (map, readout.nearest.as_ref().unwrap().vertical.unwrap().gap.in_mm())
+            (map, readout.nearest.as_ref().unwrap().vertical.unwrap().gap.mm())
         };
         // At rest the pair touches, and the least gap between two meshes may lie within two edges.
         let (map, searched) = read(&state);
@@ -218,8 +218,8 @@ mod tests {
             let readout = state.readout.clone().unwrap();
             let section = readout.section.as_ref().unwrap();
             assert!(!section.section.upper.is_empty() && !section.section.lower.is_empty(), "{plane:?}");
-            let searched = readout.nearest.as_ref().unwrap().vertical.unwrap().gap.in_mm();
-            let gap = section.gap.map_or(f64::INFINITY, |gap| gap.gap.in_mm());
+            let searched = readout.nearest.as_ref().unwrap().vertical.unwrap().gap.mm();
+            let gap = section.gap.map_or(f64::INFINITY, |gap| gap.gap.mm());
             assert!(gap >= searched - 1e-9, "{plane:?}: {gap} under {searched}");
         }
     }

@@ -6,7 +6,7 @@ use sim_core::excursion::Excursion;
 use sim_core::scene::Scene;
 
 use crate::casts::Mounted;
-use crate::course::{Course, Setup};
+use crate::solved::{Setup, SolvedExcursion};
 use crate::state::{Note, Rough, Shown, State, carried_marks};
 
 const LAST_GOOD: &str = "The picture shows the last settings that have a pose.";
@@ -15,7 +15,7 @@ const LAST_GOOD: &str = "The picture shows the last settings that have a pose.";
 pub(super) struct Solved {
     scene: Scene,
     mounted: Option<Arc<Mounted>>,
-    course: Course,
+    course: SolvedExcursion,
 }
 
 impl State {
@@ -94,14 +94,14 @@ impl State {
         let mounted = Mounted::of(&mut scene, self.folder(), self.shown.mounted.as_ref(), rough)
             .map_err(|error| Note { title: "No casts", what: error.to_string(), meanwhile: LAST_GOOD })?;
         let setup = Setup { scene: &scene, casts: mounted.as_ref().map(|mounted| &mounted.casts), rough };
-        let course = Course::solve(setup, excursion).map_err(|error| no_pose(error.to_string()))?;
+        let course = SolvedExcursion::solve(setup, excursion).map_err(|error| no_pose(error.to_string()))?;
         Ok(Solved { scene, mounted, course })
     }
 
     /// Solves an excursion of the scene last shown.
     fn solve_shown(&self, excursion: Excursion) -> Option<Solved> {
         let Shown { scene, mounted, .. } = &self.shown;
-        let course = Course::solve(self.setup(), excursion).ok()?;
+        let course = SolvedExcursion::solve(self.setup(), excursion).ok()?;
         Some(Solved { scene: scene.clone(), mounted: mounted.clone(), course })
     }
 }
@@ -129,9 +129,9 @@ mod tests {
     #[test]
     fn a_setting_moves_the_motion_that_everything_reads() {
         let mut state = opened();
-        let before = state.shown.course.last().readings[1].separation.in_mm();
+        let before = state.shown.course.last().readings[1].separation.mm();
         state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 45.0));
-        let after = state.shown.course.last().readings[1].separation.in_mm();
+        let after = state.shown.course.last().readings[1].separation.mm();
         assert!(after > before + 0.1, "{before} then {after}");
         assert_eq!(state.shown.revision, 1);
     }

@@ -181,8 +181,8 @@ mod tests {
         assert!(near(last.driven, 3.0));
         for own in planned.reached.iter().filter(|own| own.role == Role::Protrusive) {
             let clearance = last.readings[own.cusp].clearance;
-            assert!(near(clearance.in_mm(), own.reached.in_mm()), "{own:?}: {clearance:?}");
-            assert!(clearance.in_mm() > own.wanted.in_mm() - 1e-6);
+            assert!(near(clearance.mm(), own.reached.mm()), "{own:?}: {clearance:?}");
+            assert!(clearance.mm() > own.wanted.mm() - 1e-6);
         }
         state.act(Action::TakePlanBack);
         assert_eq!(state.scene, before);
@@ -199,7 +199,7 @@ mod tests {
         let second = state.scene.clone();
         set_goal(&mut state, |draft| {
             for wanted in &mut draft.clearances.clearances {
-                wanted.clearance = wanted.clearance + Length::mm(0.1);
+                wanted.clearance = wanted.clearance + Length::from_mm(0.1);
             }
         });
         rest(&mut state);
@@ -245,7 +245,7 @@ mod tests {
     #[test]
     fn a_goal_out_of_reach_tells_what_stands_in_the_way() {
         let mut state = planning(DISCLUSION);
-        set_goal(&mut state, |draft| draft.clearances.clearances[0].clearance = Length::mm(9.0));
+        set_goal(&mut state, |draft| draft.clearances.clearances[0].clearance = Length::from_mm(9.0));
         rest(&mut state);
         assert!(!answer(&state).is_met());
         let verdict = answer(&state).verdict();
@@ -255,7 +255,7 @@ mod tests {
     #[test]
     fn the_files_values_bring_back_its_teeth_and_leave_what_is_wanted() {
         let mut state = planning(DENTURE);
-        set_goal(&mut state, |draft| draft.balance.advance = Length::mm(4.0));
+        set_goal(&mut state, |draft| draft.balance.advance = Length::from_mm(4.0));
         rest(&mut state);
         state.act(Action::ApplyPlan);
         state.act(Action::BackToFile);
@@ -264,7 +264,7 @@ mod tests {
             panic!("balance is wanted")
         };
         assert!(near(goal.cusp_inclination.degrees(), 20.0));
-        assert_eq!(goal.advance, Length::mm(4.0));
+        assert_eq!(goal.advance, Length::from_mm(4.0));
     }
 
     #[test]

@@ -15,7 +15,7 @@ pub(super) fn opened() -> State {
 /// The teaching scene with a coarse invented pair of natural teeth on it.
 pub(super) fn with_casts() -> State {
     let mut scene = Scene::thirty_degree();
-    let fineness = Length::mm(0.6);
+    let fineness = Length::from_mm(0.6);
     scene.invented_casts = Some(InventedCasts { fineness, ..InventedCasts::dentate() });
     State::open(scene, None).unwrap()
 }

@@ -153,7 +153,7 @@ impl Mounted {
             }
             CutPlane::Square => self.row.as_ref().map_or([0.0, 0.0], |row| {
                 let (right, left) = row.reach();
-                [right.in_mm(), left.in_mm()]
+                [right.mm(), left.mm()]
             }),
         }
     }
@@ -193,7 +193,7 @@ fn mesh(surface: &Surface) -> Option<TriMesh> {
 fn coarse(scene: &mut Scene, folder: &Path) -> Result<Option<SceneCasts>, SceneCastsError> {
     let Some(invented) = &mut scene.invented_casts else { return of_scene(scene, folder) };
     let asked = invented.fineness;
-    invented.fineness = Length::mm((asked.in_mm() * COARSER).min(COARSEST_MM).max(asked.in_mm()));
+    invented.fineness = Length::from_mm((asked.mm() * COARSER).min(COARSEST_MM).max(asked.mm()));
     let made = of_scene(scene, folder);
     if let Some(invented) = &mut scene.invented_casts {
         invented.fineness = asked;

@@ -73,7 +73,7 @@ fn tooth_beside(mounted: &Mounted, scene: &Scene, arch: Arch, place: &Vector3<f6
     if let Some((cusp, _)) = nearest_cusp(scene, arch, place) {
         return Some(cusp.tooth());
     }
-    let along = mounted.row()?.along(&UpperPoint::from_coords(*place)).in_mm();
+    let along = mounted.row()?.along(&UpperPoint::from_coords(*place)).mm();
     let quadrant = match (arch, if along < 0.0 { Side::Right } else { Side::Left }) {
         (Arch::Upper, Side::Right) => 1,
         (Arch::Upper, Side::Left) => 2,

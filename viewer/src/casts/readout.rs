@@ -79,8 +79,8 @@ impl Readout {
             (view.show == Show::Clearance && view.seen.has(arch)).then(|| {
                 let kept = before.and_then(|before| before.clearance_of(arch).cloned());
                 kept.unwrap_or_else(|| {
-                    let map = casts.clearance_map(jaw, plane, arch, Length::mm(CAP_MM));
-                    Arc::new(map.into_iter().map(|gap| gap.map(Length::in_mm)).collect())
+                    let map = casts.clearance_map(jaw, plane, arch, Length::from_mm(CAP_MM));
+                    Arc::new(map.into_iter().map(|gap| gap.map(Length::mm)).collect())
                 })
             })
         });
@@ -121,7 +121,7 @@ impl Readout {
 impl SectionRead {
     fn of(mounted: &Mounted, jaw: &JawPose, plane: OcclusalPlane, view: &CastView) -> Option<Self> {
         let at_mm = view.cut_at_mm();
-        let at = Length::mm(at_mm);
+        let at = Length::from_mm(at_mm);
         let cut = match view.plane {
             CutPlane::Sagittal => Cut::sagittal(plane, at),
             CutPlane::Frontal => Cut::frontal(plane, at),

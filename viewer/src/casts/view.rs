@@ -12,7 +12,7 @@ pub const CAP_MM: f64 = 2.0;
 
 /// The film laid between the teeth at first: thick enough to show a contact, thin enough to tell it from
 /// nearness (common practice, no source).
-const FIRST_FILM: Length = Length::mm(0.04);
+const FIRST_FILM: Length = Length::from_mm(0.04);
 
 /// What the casts show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum, Serialize)]

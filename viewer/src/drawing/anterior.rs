@@ -27,13 +27,13 @@ pub struct Trough {
 #[must_use]
 pub fn rest_point(instrument: &Instrument) -> Vector3<f64> {
     let point = &instrument.incisal_point;
-    Vector3::new(point.x.in_mm(), point.y.in_mm(), point.z.in_mm())
+    Vector3::new(point.x.mm(), point.y.mm(), point.z.mm())
 }
 
 /// The pin tip in the upper frame, let down as the pin is.
 #[must_use]
 pub fn pin_tip(instrument: &Instrument) -> Vector3<f64> {
-    rest_point(instrument) - Vector3::z() * instrument.pin_extension.in_mm()
+    rest_point(instrument) - Vector3::z() * instrument.pin_extension.mm()
 }
 
 /// The three planes about the rest point.
@@ -50,7 +50,7 @@ pub fn trough(instrument: &Instrument) -> Trough {
         }
         return trough;
     };
-    let half_plate = angles.flat_half_width.in_mm();
+    let half_plate = angles.flat_half_width.mm();
     // A table is below its point, the incisors above theirs.
     let ((half_length, wing_width), behind) =
         if guide.has_pin() { (TABLE_MM, -THICKNESS_MM) } else { (INCISORS_MM, THICKNESS_MM) };

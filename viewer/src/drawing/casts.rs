@@ -135,7 +135,7 @@ impl CastNode {
         for pierced in [false, true] {
             let mut mesh = Mesh::default();
             let marks = print.iter().flat_map(|print| &print.marks).filter(|mark| mark.arch == arch);
-            for mark in marks.filter(|mark| (mark.gap.in_mm() < -palette::PIERCED_FROM_MM) == pierced) {
+            for mark in marks.filter(|mark| (mark.gap.mm() < -palette::PIERCED_FROM_MM) == pierced) {
                 for triangle in &mark.triangles {
                     let corners = surface.triangles()[*triangle as usize];
                     let lifted = corners

@@ -74,7 +74,7 @@ impl Seat {
 /// Sphere centre of one side at rest.
 #[must_use]
 pub fn rest_centre(instrument: &Instrument, side: Side) -> Vector3<f64> {
-    Vector3::y() * (side.outward_y() * instrument.intercondylar_distance.in_mm() / 2.0)
+    Vector3::y() * (side.outward_y() * instrument.intercondylar_distance.mm() / 2.0)
 }
 
 /// The walls of one side.
@@ -93,12 +93,12 @@ pub fn walls(instrument: &Instrument, side: Side) -> Walls {
 /// place where the early translation is spent, for the medial wall has an edge there.
 fn advances(guide: &CondylarGuide) -> Vec<f64> {
     const BESIDE_EDGE: f64 = 2e-4;
-    let edge = guide.early_translation.over.in_mm();
+    let edge = guide.early_translation.over.mm();
     let mut advances: Vec<f64> = (0..=STEPS)
         .map(|step| REACH_MM * f64::from(step) / f64::from(STEPS))
         .chain([edge - BESIDE_EDGE, edge + BESIDE_EDGE])
         .filter(|advance| (0.0..=REACH_MM).contains(advance))
-        .filter(|advance| *advance == 0.0 || guide.drop_at(Length::mm(*advance)).is_ok())
+        .filter(|advance| *advance == 0.0 || guide.drop_at(Length::from_mm(*advance)).is_ok())
         .collect();
     advances.sort_by(f64::total_cmp);
     advances
@@ -107,7 +107,7 @@ fn advances(guide: &CondylarGuide) -> Vec<f64> {
 /// Drop at an advance and the slope there; behind the seat the tangent is carried on.
 fn profile(guide: &CondylarGuide, advance: f64) -> (f64, f64) {
     const NEAR: f64 = 1e-4;
-    let drop = |a: f64| guide.drop_at(Length::mm(a)).map(Length::in_mm);
+    let drop = |a: f64| guide.drop_at(Length::from_mm(a)).map(Length::mm);
     let slope = |a: f64| match (drop(a), drop(a + NEAR), drop((a - NEAR).max(0.0))) {
         (Ok(here), Ok(ahead), _) => (ahead - here) / NEAR,
         (Ok(here), _, Ok(behind)) => (here - behind) / NEAR,
@@ -146,7 +146,7 @@ fn superior(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
 
 fn medial(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
     const NEAR: f64 = 1e-4;
-    let shift = |a: f64| guide.medial_shift_at(Length::mm(a)).in_mm();
+    let shift = |a: f64| guide.medial_shift_at(Length::from_mm(a)).mm();
     let sheet = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
         advances(guide)
             .iter()

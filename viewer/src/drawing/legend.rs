@@ -87,7 +87,7 @@ fn contents(state: &State) -> (String, bool, Vec<Patch>) {
             ],
         ),
         Show::Film => {
-            let film = state.casts.film.in_mm() * 1000.0;
+            let film = state.casts.film.mm() * 1000.0;
             (
                 format!("film of {film:.0} µm"),
                 false,

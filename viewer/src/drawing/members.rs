@@ -48,7 +48,7 @@ pub fn members(scene: &Scene, mounted: Option<&Mounted>) -> Members {
     let arm = Vector3::z() * ARM_MM;
     let foot = foot(scene, mounted);
     let reach = front(scene);
-    let half = instrument.intercondylar_distance.in_mm() / 2.0;
+    let half = instrument.intercondylar_distance.mm() / 2.0;
     for (mesh, level, thick) in [(&mut members.upper, arm, BAR_MM), (&mut members.lower, foot, (16.0, 6.0))] {
         let back = level + Vector3::x() * PILLAR_MM;
         mesh.bar(
@@ -139,7 +139,7 @@ fn mountings(scene: &Scene, mounted: Option<&Mounted>, members: &mut Members) {
 /// A box of the world that holds the whole instrument at rest, for the first look.
 #[must_use]
 pub fn bounds(scene: &Scene, mounted: Option<&Mounted>) -> (Vector3<f64>, Vector3<f64>) {
-    let half = scene.instrument.intercondylar_distance.in_mm() / 2.0 + 10.0;
+    let half = scene.instrument.intercondylar_distance.mm() / 2.0 + 10.0;
     (
         Vector3::new(PILLAR_MM - 6.0, -half, foot(scene, mounted).z - 6.0),
         Vector3::new(front(scene) + 8.0, half, ARM_MM + 14.0),
@@ -149,6 +149,6 @@ pub fn bounds(scene: &Scene, mounted: Option<&Mounted>) -> (Vector3<f64>, Vector
 /// A box about the sphere centres, for the look along the axis.
 #[must_use]
 pub fn axis_bounds(instrument: &Instrument) -> (Vector3<f64>, Vector3<f64>) {
-    let half = instrument.intercondylar_distance.in_mm() / 2.0;
+    let half = instrument.intercondylar_distance.mm() / 2.0;
     (Vector3::new(-20.0, -half, -18.0), Vector3::new(28.0, half, 22.0))
 }

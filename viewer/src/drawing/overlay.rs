@@ -175,9 +175,9 @@ fn role(movement: Movement, side: Side) -> &'static str {
 
 /// What is written beside a cusp.
 fn words(tooth: u8, reading: &CuspReading) -> String {
-    let separation = reading.separation.in_mm();
+    let separation = reading.separation.mm();
     if reading.interferes() {
-        format!("{tooth}  interferes by {:.2} mm", -reading.clearance.in_mm())
+        format!("{tooth}  interferes by {:.2} mm", -reading.clearance.mm())
     } else if separation.abs() < IN_CONTACT_MM {
         format!("{tooth}  in contact")
     } else {

@@ -158,7 +158,7 @@ fn words(painter: &Painter, rect: Rect, cusp: &Cusp, plane: &Plane, reading: &Cu
         font.clone(),
         palette::INK.egui(),
     );
-    let clearance = reading.clearance.in_mm();
+    let clearance = reading.clearance.mm();
     let (said, tint) = if reading.interferes() {
         (format!("interferes {}", mm(-clearance)), palette::INTERFERENCE)
     } else {

@@ -39,7 +39,7 @@ fn nearest(ui: &mut Ui, state: &State) {
             ui.label(words);
             match nearest {
                 Some(nearest) => {
-                    ui.label(mm(nearest.gap.in_mm()));
+                    ui.label(mm(nearest.gap.mm()));
                     ui.label(pair(&nearest));
                 }
                 None => {
@@ -62,7 +62,7 @@ fn print(ui: &mut Ui, state: &State) {
         ui.label(RichText::new("Choose “film” over the picture to see where the teeth touch.").small());
         return;
     };
-    let um = print.film.in_mm() * 1000.0;
+    let um = print.film.mm() * 1000.0;
     ui.add_space(4.0);
     ui.label(RichText::new(format!("film of {um:.0} µm prints")).strong().color(palette::ACTIVE.egui()));
     let teeth = Mark::by_tooth(&print.marks);
@@ -79,8 +79,8 @@ fn print(ui: &mut Ui, state: &State) {
             ui.label(total.tooth.map_or_else(|| "no tooth".to_owned(), |tooth| tooth.to_string()));
             ui.label(total.marks.to_string());
             ui.label(format!("{:.3}", total.area_mm2));
-            if total.gap.in_mm() < -palette::PIERCED_FROM_MM {
-                let depth = mm(-total.gap.in_mm());
+            if total.gap.mm() < -palette::PIERCED_FROM_MM {
+                let depth = mm(-total.gap.mm());
                 ui.label(RichText::new(format!("× {depth}")).strong().color(palette::INTERFERENCE.egui()));
             } else {
                 ui.label("");

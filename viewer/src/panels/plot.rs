@@ -21,8 +21,8 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
     for stop in course.stops() {
         for &(number, _) in &marked {
             let reading = &stop.readings[number];
-            high = high.max(reading.separation.in_mm()).max(reading.clearance.in_mm());
-            low = low.min(reading.clearance.in_mm()).min(reading.separation.in_mm());
+            high = high.max(reading.separation.mm()).max(reading.clearance.mm());
+            low = low.min(reading.clearance.mm()).min(reading.separation.mm());
         }
     }
     // Room for the word below zero.
@@ -79,8 +79,8 @@ fn curves<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize, ma
     let (tint, shape) = palette::cusp(mark);
     let stops = state.shown.course.stops();
     let kinds: [(&str, LineStyle, Read); 2] = [
-        ("separation", LineStyle::Solid, |reading| reading.separation.in_mm()),
-        ("clearance", LineStyle::dashed_dense(), |reading| reading.clearance.in_mm()),
+        ("separation", LineStyle::Solid, |reading| reading.separation.mm()),
+        ("clearance", LineStyle::dashed_dense(), |reading| reading.clearance.mm()),
     ];
     for (kind, style, read) in kinds {
         let points: Vec<[f64; 2]> =

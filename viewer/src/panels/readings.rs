@@ -104,8 +104,8 @@ fn cusps(ui: &mut Ui, state: &State, found: &mut Found) {
                 ui.set_min_width(NAME);
                 ui.add(Label::new(name).truncate());
             });
-            ui.label(mm(reading.separation.in_mm()));
-            ui.label(mm(reading.clearance.in_mm()));
+            ui.label(mm(reading.separation.mm()));
+            ui.label(mm(reading.clearance.mm()));
             verdict(ui, reading);
             ui.end_row();
         }
@@ -145,7 +145,7 @@ fn verdict(ui: &mut Ui, reading: &CuspReading) {
         };
         ui.label(RichText::new(format!("× {incline}")).small().strong().color(palette::INTERFERENCE.egui()))
             .on_hover_text("interference with the opposing incline of that name");
-    } else if reading.separation.in_mm() > 0.005 {
+    } else if reading.separation.mm() > 0.005 {
         ui.label(RichText::new("clear").small());
     } else {
         ui.label(RichText::new("contact").small());
@@ -163,7 +163,7 @@ pub(super) fn instrument(ui: &mut Ui, state: &State) {
             let condyle = placement.condyle(side);
             ui.label(side.name());
             for length in [condyle.advance, condyle.medial, condyle.drop] {
-                ui.label(mm(length.in_mm()));
+                ui.label(mm(length.mm()));
             }
             ui.end_row();
         }
@@ -174,7 +174,7 @@ pub(super) fn instrument(ui: &mut Ui, state: &State) {
         Guidance::Teeth(stop) => {
             let tooth =
                 |tooth: Option<Tooth>| tooth.map_or_else(|| "?".to_owned(), |tooth| tooth.to_string());
-            let lift = placement.pin_lift.map_or(0.0, Length::in_mm);
+            let lift = placement.pin_lift.map_or(0.0, Length::mm);
             let (lower, upper) = (tooth(stop.lower_tooth), tooth(stop.upper_tooth));
             format!("guided by the teeth ({lower} on {upper}), pin {} mm off its table", mm(lift))
         }

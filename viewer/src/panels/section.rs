@@ -64,13 +64,13 @@ pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, height: f32, f
 /// The least gap and where it is.
 fn gap_words(read: &SectionRead) -> RichText {
     match read.gap {
-        Some(gap) if gap.gap.in_mm() < -palette::PIERCED_FROM_MM => RichText::new(format!(
+        Some(gap) if gap.gap.mm() < -palette::PIERCED_FROM_MM => RichText::new(format!(
             "the casts pass through each other by {} mm here, along the vertical",
-            mm(-gap.gap.in_mm())
+            mm(-gap.gap.mm())
         ))
         .strong()
         .color(palette::INTERFERENCE.egui()),
-        Some(gap) => RichText::new(format!("least vertical gap here {} mm", mm(gap.gap.in_mm()))).strong(),
+        Some(gap) => RichText::new(format!("least vertical gap here {} mm", mm(gap.gap.mm()))).strong(),
         None => RichText::new("neither cast is over the other here"),
     }
 }
@@ -146,8 +146,8 @@ fn lines(plot: &mut egui_plot::PlotUi<'_>, lines: &[Vec<[f64; 2]>], name: &str, 
 /// small.
 fn gap(plot: &mut egui_plot::PlotUi<'_>, read: &SectionRead) {
     let Some(gap) = read.gap else { return };
-    let (at, upper, lower) = (gap.across.in_mm(), gap.upper.in_mm(), gap.lower.in_mm());
-    let pierced = gap.gap.in_mm() < -palette::PIERCED_FROM_MM;
+    let (at, upper, lower) = (gap.across.mm(), gap.upper.mm(), gap.lower.mm());
+    let pierced = gap.gap.mm() < -palette::PIERCED_FROM_MM;
     let tint = if pierced { palette::INTERFERENCE } else { palette::INK };
     for (name, ends) in [
         ("gap", [[at, lower], [at, upper]]),

@@ -6,7 +6,7 @@ use sim_core::excursion::{Drive, Excursion};
 
 use super::Found;
 use crate::action::{Action, STEP};
-use crate::course::driven_to;
+use crate::solved::driven_to;
 use crate::state::State;
 
 /// Width of what stands beside the scrub.

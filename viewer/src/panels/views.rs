@@ -66,7 +66,7 @@ fn casts(ui: &mut Ui, state: &State, found: &mut Found) {
     }
     if view.show == Show::Film {
         for film in Film::THICKNESSES {
-            let um = format!("{:.0}", film.in_mm() * 1000.0);
+            let um = format!("{:.0}", film.mm() * 1000.0);
             press(ui, format!("film={um}"), um, view.film == film, Action::Film(film));
         }
         ui.label(RichText::new("µm").small());

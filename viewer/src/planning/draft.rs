@@ -10,8 +10,8 @@ use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
 
 /// Clearance and advance that a goal begins with: round numbers, to be changed.
-const FIRST_CLEARANCE: Length = Length::mm(1.0);
-const FIRST_ADVANCE: Length = Length::mm(3.0);
+const FIRST_CLEARANCE: Length = Length::from_mm(1.0);
+const FIRST_ADVANCE: Length = Length::from_mm(3.0);
 /// The position of first molars.
 const FIRST_MOLAR: u8 = 6;
 /// Inclinations of moulds to begin with: flat, shallow, semi-anatomic and anatomic teeth (common
@@ -153,7 +153,7 @@ pub fn first_bounds(factor: Factor, of_moulds: bool) -> Option<Free> {
         Factor::LeftLateralIncisalGuidance => Free::LeftLateralIncisalGuidance(range(45.0)),
         Factor::OcclusalPlane => Free::OcclusalPlane(range(20.0)),
         Factor::CompensatingCurve => {
-            Free::CompensatingCurve(CurveRange { least_radius: Length::mm(60.0), weight: Weight::ONE })
+            Free::CompensatingCurve(CurveRange { least_radius: Length::from_mm(60.0), weight: Weight::ONE })
         }
         Factor::CuspInclination if of_moulds => {
             Free::CuspMould(Moulds { inclinations_deg: FIRST_MOULDS_DEG.to_vec(), weight: Weight::ONE })

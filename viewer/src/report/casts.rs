@@ -75,11 +75,11 @@ pub(super) fn line(state: &State) -> Option<CastsLine> {
         seen: view.seen,
         close: view.close,
         page: view.page,
-        film_um: view.film.in_mm() * 1000.0,
+        film_um: view.film.mm() * 1000.0,
         rough: state.rough.is_some(),
         triangles: [Arch::Upper, Arch::Lower].map(|arch| mounted.casts.surface(arch).triangles().len()),
         guided_by: placement.guidance.name(),
-        pin_lift_mm: placement.pin_lift.map(Length::in_mm),
+        pin_lift_mm: placement.pin_lift.map(Length::mm),
         clearance: [Arch::Upper, Arch::Lower]
             .map(|arch| readout.clearance_of(arch).map(|gaps| clearance(gaps))),
         print: readout.print.as_ref().map(|print| {
@@ -94,10 +94,10 @@ pub(super) fn line(state: &State) -> Option<CastsLine> {
             plane: read.plane,
             at_mm: read.at_mm,
             lines: [read.section.upper.len(), read.section.lower.len()],
-            least_gap_mm: read.gap.map(|gap| gap.gap.in_mm()),
+            least_gap_mm: read.gap.map(|gap| gap.gap.mm()),
         }),
-        vertical_gap_mm: readout.nearest.as_ref().and_then(|reading| Some(reading.vertical?.gap.in_mm())),
-        distance_mm: readout.nearest.as_ref().map(|reading| reading.distance.gap.in_mm()),
+        vertical_gap_mm: readout.nearest.as_ref().and_then(|reading| Some(reading.vertical?.gap.mm())),
+        distance_mm: readout.nearest.as_ref().map(|reading| reading.distance.gap.mm()),
         picked: state.proposal.as_ref().map(|picked| Picked {
             tooth: picked.tooth.number(),
             name: picked.name.clone(),

@@ -78,7 +78,7 @@ pub(super) fn write(report: &ContactsReport, out: &mut dyn Write) -> io::Result<
         for (scheme, share) in &verdict.shares {
             rows.put(Row {
                 row: "guidance",
-                film_um: Some(exact(report.stretch.film.in_mm() * 1000.0)),
+                film_um: Some(exact(report.stretch.film.mm() * 1000.0)),
                 scheme: scheme.name(),
                 share: Some(*share),
                 from_mm: mm(verdict.from),
@@ -179,5 +179,5 @@ fn at(nearest: &Nearest, excursion: &'static str) -> Row<'static> {
 
 #[allow(clippy::unnecessary_wraps)] // the columns are empty where a row says nothing about them
 fn mm(length: Length) -> Option<f64> {
-    Some(exact(length.in_mm()))
+    Some(exact(length.mm()))
 }

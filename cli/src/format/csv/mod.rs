@@ -169,7 +169,7 @@ impl Format for Csv {
         let mut rows = Rows::under(&COLUMNS, out)?;
         for leg in &report.findings.legs {
             for point in &leg.line {
-                rows.put((leg.leg.name(), exact(point.forward.in_mm()), exact(point.left.in_mm())))?;
+                rows.put((leg.leg.name(), exact(point.forward.mm()), exact(point.left.mm())))?;
             }
         }
         rows.end()
@@ -184,11 +184,11 @@ fn write_sample(
     no_cusps: bool,
 ) -> io::Result<()> {
     let condyle = |reading: &CondyleReading| {
-        (exact(reading.advance.in_mm()), exact(reading.medial.in_mm()), exact(reading.drop.in_mm()))
+        (exact(reading.advance.mm()), exact(reading.medial.mm()), exact(reading.drop.mm()))
     };
     let start = (
         (solving.excursion().movement().name(), solving.number(), sample),
-        (exact(placement.advance.in_mm()), exact(placement.opening().degrees())),
+        (exact(placement.advance.mm()), exact(placement.opening().degrees())),
         (placement.guidance.name(), placement.guidance.plane().map_or("", |plane| plane.name())),
         (
             condyle(&placement.right),
@@ -203,15 +203,15 @@ fn write_sample(
     let casts = (
         (number(teeth.and_then(|stop| stop.upper_tooth)), number(teeth.and_then(|stop| stop.lower_tooth))),
         [0, 1, 2].map(|axis| at.map(|at| at[axis])),
-        placement.pin_lift.map(|lift| exact(lift.in_mm())),
-        closeness.and_then(|closeness| closeness.vertical_gap).map(|gap| exact(gap.in_mm())),
-        closeness.map(|closeness| exact(closeness.distance.in_mm())),
+        placement.pin_lift.map(|lift| exact(lift.mm())),
+        closeness.and_then(|closeness| closeness.vertical_gap).map(|gap| exact(gap.mm())),
+        closeness.map(|closeness| exact(closeness.distance.mm())),
     );
     if no_cusps {
         rows.put((&start, ["", "", "", "", ""], &casts))?;
     }
     for (cusp, reading) in solving.cusps(placement) {
-        let (separation, clearance) = (reading.separation.in_mm(), reading.clearance.in_mm());
+        let (separation, clearance) = (reading.separation.mm(), reading.clearance.mm());
         let end = (exact(separation), exact(clearance), incline_name(reading.incline));
         rows.put((&start, cusp.tooth().number(), cusp.name(), end, &casts))?;
     }

@@ -55,7 +55,7 @@ pub(crate) fn write(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
                     .gaps
                     .iter()
                     .find(|own| own.tooth == place.tooth && own.role == role)
-                    .map(|own| exact(own.gap.in_mm())),
+                    .map(|own| exact(own.gap.mm())),
                 _ => None,
             };
             rows.put((

@@ -147,7 +147,7 @@ fn number(tooth: Option<Tooth>) -> Option<u8> {
 }
 
 fn mm(length: Length) -> f64 {
-    exact(length.in_mm())
+    exact(length.mm())
 }
 
 fn coordinates(place: &Vector3<f64>) -> [f64; 3] {

@@ -16,7 +16,7 @@ pub(super) fn object(report: &TableReport) -> Value {
     let height = |row, column| json!(field.point(row, column).map(|[_, _, up]| exact(up)));
     json!({
         "title": report.title,
-        "guided_to_mm": formed.guided_to().in_mm(),
+        "guided_to_mm": formed.guided_to().mm(),
         "swept_share": formed.swept_share(),
         "corner_mm": field.point(0, 0).map(|[ahead, left, _]| [exact(ahead), exact(left)]),
         "step_mm": field.step_mm(),
@@ -29,8 +29,8 @@ pub(super) fn object(report: &TableReport) -> Value {
 fn repeat(repeat: &Repeat) -> Value {
     json!({
         "excursion": repeat.movement.name(),
-        "to_mm": repeat.to.in_mm(),
-        "greatest_departure_mm": repeat.greatest.map(|(apart, _)| exact(apart.in_mm())),
-        "at_advance_mm": repeat.greatest.map(|(_, advance)| exact(advance.in_mm())),
+        "to_mm": repeat.to.mm(),
+        "greatest_departure_mm": repeat.greatest.map(|(apart, _)| exact(apart.mm())),
+        "at_advance_mm": repeat.greatest.map(|(_, advance)| exact(advance.mm())),
     })
 }

@@ -23,17 +23,17 @@ pub(super) fn object(title: &str, doubt: &Doubt, seed: u64) -> Value {
     let axis = &doubt.axis;
     let molar: [f64; 3] = (*axis.second_molar.coords()).into();
     let closed_form = axis.closed_form.iter().map(|row| {
-        json!({"axis_off_mm": row.axis_off.in_mm(), "record_mm": row.thickness.in_mm(),
+        json!({"axis_off_mm": row.axis_off.mm(), "record_mm": row.thickness.mm(),
             "measured_at": row.measured_at.replace(' ', "_"), "turn_deg": row.turn.degrees(),
-            "error_mm": row.error.in_mm(), "published_mm": PUBLISHED_ERROR_MM})
+            "error_mm": row.error.mm(), "published_mm": PUBLISHED_ERROR_MM})
     });
     let population = &axis.population;
     json!({
         "title": title, "draws": doubt.draws, "failed_draws": doubt.failed, "seed": seed,
         "disclusion_advance_mm": DISCLUSION_ADVANCE_MM,
         "uncertainties": {
-            "landmark_sd_mm": taken.landmark_sd.in_mm(), "axis_sd_mm": taken.axis_sd.in_mm(),
-            "reference_sd_mm": taken.reference_sd.in_mm(), "record_sd_mm": taken.record_sd.in_mm(),
+            "landmark_sd_mm": taken.landmark_sd.mm(), "axis_sd_mm": taken.axis_sd.mm(),
+            "reference_sd_mm": taken.reference_sd.mm(), "record_sd_mm": taken.record_sd.mm(),
             "scale_step_deg": taken.scale_step.degrees(),
         },
         "settings": settings.collect::<Vec<Value>>(),
@@ -42,8 +42,8 @@ pub(super) fn object(title: &str, doubt: &Doubt, seed: u64) -> Value {
             "second_molar_mm": molar.map(exact), "second_molar_of_the_case": axis.of_the_case,
             "closed_form": closed_form.collect::<Vec<Value>>(),
             "population": {
-                "axis_sd_mm": population.axis_sd.in_mm(), "change_mm": population.change.in_mm(),
-                "median_mm": population.median.in_mm(), "quantile_0.95_mm": population.most.in_mm(),
+                "axis_sd_mm": population.axis_sd.mm(), "change_mm": population.change.mm(),
+                "median_mm": population.median.mm(), "quantile_0.95_mm": population.most.mm(),
                 "parts": parts(population.parts), "published_parts": parts(PUBLISHED_PARTS),
             },
         },

@@ -14,7 +14,7 @@ pub(super) fn object(planned: &Planned) -> Value {
     let list = |needed: &[RequiredInclines]| needed.iter().map(inclines).collect::<Vec<Value>>();
     json!({
         "title": planned.scene.title,
-        "chord_mm": planned.plan.chord.in_mm(),
+        "chord_mm": planned.plan.chord.mm(),
         "required_inclines": {"teeth": list(&planned.teeth), "cusps": list(&planned.cusps)},
         "goal": planned.answer.as_ref().map(|answer| match answer {
             Answer::Balanced(found) => balanced(found),
@@ -57,7 +57,7 @@ fn change(change: &FactorChange) -> Value {
         "to_deg": exact(change.to.degrees()),
     });
     if change.factor == sim_core::plan::Factor::CompensatingCurve {
-        object["radius_mm"] = json!(change.radius().map(sim_core::units::Length::in_mm));
+        object["radius_mm"] = json!(change.radius().map(sim_core::units::Length::mm));
     }
     object
 }
@@ -68,12 +68,12 @@ fn changes(all: &[FactorChange]) -> Vec<Value> {
 
 fn balanced(found: &Balanced) -> Value {
     let gaps = found.gaps.iter().map(|own| {
-        json!({"tooth": own.tooth.number(), "excursion": own.role.name(), "gap_mm": exact(own.gap.in_mm())})
+        json!({"tooth": own.tooth.number(), "excursion": own.role.name(), "gap_mm": exact(own.gap.mm())})
     });
     let alone = found.alone.iter().map(|own| {
         let mut object = change(&own.change);
         object["reached"] = json!(own.met);
-        object["greatest_gap_mm"] = json!(exact(own.greatest.in_mm()));
+        object["greatest_gap_mm"] = json!(exact(own.greatest.mm()));
         object
     });
     let proportion = found.proportion.iter().map(|row| {
@@ -87,8 +87,8 @@ fn balanced(found: &Balanced) -> Value {
     });
     json!({
         "name": "balanced_articulation", "reached": found.met, "changes": changes(&found.changes),
-        "greatest_gap_mm": exact(found.greatest.in_mm()),
-        "greatest_gap_before_mm": exact(found.greatest_before.in_mm()),
+        "greatest_gap_mm": exact(found.greatest.mm()),
+        "greatest_gap_before_mm": exact(found.greatest_before.mm()),
         "gaps": gaps.collect::<Vec<Value>>(), "alone": alone.collect::<Vec<Value>>(),
         "proportion": proportion.collect::<Vec<Value>>(),
     })
@@ -97,9 +97,9 @@ fn balanced(found: &Balanced) -> Value {
 fn reached(own: &Reached) -> Value {
     json!({
         "tooth": own.tooth.number(), "name": own.name, "excursion": own.role.name(),
-        "advance_mm": own.advance.in_mm(), "wanted_mm": own.wanted.in_mm(),
-        "before_mm": exact(own.before.in_mm()), "reached_mm": exact(own.reached.in_mm()),
-        "least_reachable_mm": exact(own.reach.0.in_mm()), "greatest_reachable_mm": exact(own.reach.1.in_mm()),
+        "advance_mm": own.advance.mm(), "wanted_mm": own.wanted.mm(),
+        "before_mm": exact(own.before.mm()), "reached_mm": exact(own.reached.mm()),
+        "least_reachable_mm": exact(own.reach.0.mm()), "greatest_reachable_mm": exact(own.reach.1.mm()),
         "holds_the_answer": own.holds,
     })
 }
@@ -120,7 +120,7 @@ fn disclosed(found: &Disclosed) -> Value {
         });
         let clearances = found.reached.iter().zip(&own.clearance_per_degree).map(|(reached, slope)| {
             json!({"tooth": reached.tooth.number(), "name": reached.name, "excursion": reached.role.name(),
-                "advance_mm": reached.advance.in_mm(), "mm_per_deg": exact(slope.in_mm())})
+                "advance_mm": reached.advance.mm(), "mm_per_deg": exact(slope.mm())})
         });
         json!({"of": own.of.label().replace(' ', "_"), "answer": answer.collect::<Vec<Value>>(),
             "clearances": clearances.collect::<Vec<Value>>()})
@@ -137,9 +137,9 @@ fn disclosed(found: &Disclosed) -> Value {
 fn what_if(own: &WhatIf) -> Value {
     let (name, mm, degrees) = match own.variant {
         Variant::AsItStands => ("as_it_stands", None, None),
-        Variant::Pin(by) => ("pin", Some(by.in_mm()), None),
+        Variant::Pin(by) => ("pin", Some(by.mm()), None),
         Variant::Tilt(by) => ("occlusal_plane_tilted", None, Some(by.degrees())),
-        Variant::Shift(by) => ("occlusal_plane_shifted", Some(by.in_mm()), None),
+        Variant::Shift(by) => ("occlusal_plane_shifted", Some(by.mm()), None),
     };
     json!({
         "change": name, "by_mm": mm, "by_deg": degrees,
@@ -147,7 +147,7 @@ fn what_if(own: &WhatIf) -> Value {
         "opening_deg": exact(own.opening.degrees()),
         "required_inclines": inclines(&own.inclines),
         "goal": own.answer.as_ref().map(|answer| json!({
-            "reached": answer.met, "greatest_miss_mm": exact(answer.greatest.in_mm()),
+            "reached": answer.met, "greatest_miss_mm": exact(answer.greatest.mm()),
             "changes": changes(&answer.changes),
         })),
     })

@@ -31,7 +31,7 @@ pub(super) fn object(mark: &Mark) -> Value {
             "why": one.outcome.words()})
     });
     let cusps = mark.disclusion.iter().map(|one| {
-        let (truth, answer) = (one.truth.in_mm(), one.answer.in_mm());
+        let (truth, answer) = (one.truth.mm(), one.answer.mm());
         json!({"excursion": one.movement.name(), "tooth": one.tooth.number(), "name": one.name,
             "truth_mm": exact(truth), "answer_mm": exact(answer), "error_mm": exact(answer - truth)})
     });

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::record::fit::BenchFit;
-use sim_core::record::program::{ReadRecord, Setting, SideSettings};
+use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings};
 use sim_core::record::split_cast::SplitCast;
 use sim_core::scene::Scene;
 
@@ -140,8 +140,8 @@ pub(super) fn object(worked: &WorkedCase) -> Whole<'_> {
         records: done.records.iter().map(record).collect(),
         bench: worked.bench.as_ref().map(bench),
         mounting: Mounting {
-            axis_length_mm: done.mounting.axis_length().in_mm(),
-            intercondylar_distance_mm: done.intercondylar_distance.in_mm(),
+            axis_length_mm: done.mounting.axis_length().mm(),
+            intercondylar_distance_mm: done.intercondylar_distance.mm(),
         },
         scene: worked.scene.as_ref(),
         warnings: &worked.warnings,
@@ -156,7 +156,7 @@ fn guide(settings: &SideSettings, immediate_translation_mm: f64) -> Guide {
     }
 }
 
-fn angle(setting: &Setting) -> Angle {
+fn angle(setting: &ProgrammedAngle) -> Angle {
     let read = &setting.angle;
     Angle {
         value: exact(read.value.degrees()),
@@ -180,9 +180,9 @@ fn bench(fit: &BenchFit) -> Bench {
     Bench {
         right: guide(Side::Right),
         left: guide(Side::Left),
-        gap_rms_mm: exact(fit.rms.in_mm()),
-        largest_gap_mm: exact(fit.greatest.in_mm()),
-        expected_gap_rms_mm: fit.expected_rms.map(|rms| exact(rms.in_mm())),
+        gap_rms_mm: exact(fit.rms.mm()),
+        largest_gap_mm: exact(fit.greatest.mm()),
+        expected_gap_rms_mm: fit.expected_rms.map(|rms| exact(rms.mm())),
     }
 }
 
@@ -191,10 +191,10 @@ fn centric(check: &SplitCast, worked: &WorkedCase) -> Centric {
     let [left_side_up, opening, front_to_left] = check.tilt.map(|turn| exact(turn.degrees()));
     Centric {
         confirmed: check.confirmed,
-        largest_gap_mm: exact(check.largest_gap.in_mm()),
-        tolerance_mm: worked.case.split_cast_tolerance_mm.length().in_mm(),
+        largest_gap_mm: exact(check.largest_gap.mm()),
+        tolerance_mm: worked.case.split_cast_tolerance_mm.length().mm(),
         false_alarm_probability: check.false_alarm,
-        gaps: gaps.map(|(at, gap)| Gap { at, gap_mm: exact(gap.in_mm()) }).collect(),
+        gaps: gaps.map(|(at, gap)| Gap { at, gap_mm: exact(gap.mm()) }).collect(),
         shift_mm: Shift {
             forward: exact(check.shift_mm.x),
             left: exact(check.shift_mm.y),
@@ -209,9 +209,9 @@ fn record(record: &ReadRecord) -> Record {
     let condyle = |side| Some(record.reading.as_ref()?.condyle(side).into());
     Record {
         name: record.kind.name(),
-        fit_rms_mm: record.fit_rms.map(|rms| exact(rms.in_mm())),
+        fit_rms_mm: record.fit_rms.map(|rms| exact(rms.mm())),
         right_condyle: condyle(Side::Right),
         left_condyle: condyle(Side::Left),
-        residuals_mm: record.residuals.iter().map(|misfit| exact(misfit.in_mm())).collect(),
+        residuals_mm: record.residuals.iter().map(|misfit| exact(misfit.mm())).collect(),
     }
 }

@@ -14,11 +14,11 @@ pub(super) fn object(report: &TracingReport) -> Value {
     let apex = &findings.apex;
     let roundness = &findings.roundness;
     let second = findings.second_apex.map(|second| {
-        json!({"forward_mm": exact(second.at.forward.in_mm()), "left_mm": exact(second.at.left.in_mm()),
+        json!({"forward_mm": exact(second.at.forward.mm()), "left_mm": exact(second.at.left.mm()),
             "distance_mm": length(&second.distance)})
     });
     let legs: Vec<Value> = findings.legs.iter().map(leg).collect();
-    let of = |value: Length, error: Length| json!({"value": exact(value.in_mm()), "standard_error": error.in_mm()});
+    let of = |value: Length, error: Length| json!({"value": exact(value.mm()), "standard_error": error.mm()});
     json!({
         "file": report.name,
         "photo": report.photo.map(|photo| {
@@ -39,9 +39,9 @@ pub(super) fn object(report: &TracingReport) -> Value {
             Shape::Unclear => "unclear",
         },
         "apex_radius_mm": {
-            "value": roundness.radius.in_mm(),
-            "low_95_percent": roundness.interval.0.in_mm(),
-            "high_95_percent": roundness.interval.1.in_mm(),
+            "value": roundness.radius.mm(),
+            "low_95_percent": roundness.interval.0.mm(),
+            "high_95_percent": roundness.interval.1.mm(),
         },
         "second_apex": second,
         "asymmetry": {
@@ -49,7 +49,7 @@ pub(super) fn object(report: &TracingReport) -> Value {
             "middle_deg": angle(&findings.asymmetry.middle),
         },
         "protrusive_misses_by_mm": length(&findings.protrusive_misses_by),
-        "radius_mm": findings.radius.in_mm(),
+        "radius_mm": findings.radius.mm(),
         "legs": legs,
         "over": report.over.as_ref().map(over),
     })
@@ -64,17 +64,17 @@ fn angle(estimate: &Estimate<Angle>) -> Value {
 }
 
 fn length(estimate: &Estimate<Length>) -> Value {
-    json!({"value": exact(estimate.value.in_mm()), "standard_error": estimate.standard_error.in_mm()})
+    json!({"value": exact(estimate.value.mm()), "standard_error": estimate.standard_error.mm()})
 }
 
 fn ellipse(ellipse: &Ellipse) -> Value {
-    json!({"greater_sd_mm": ellipse.greater.in_mm(), "lesser_sd_mm": ellipse.lesser.in_mm(),
+    json!({"greater_sd_mm": ellipse.greater.mm(), "lesser_sd_mm": ellipse.lesser.mm(),
         "direction_deg": exact(ellipse.direction.degrees())})
 }
 
 fn leg(leg: &LegFindings) -> Value {
     let meets = leg.meets.map(|meets| {
-        json!({"forward_mm": exact(meets.at.forward.in_mm()), "left_mm": exact(meets.at.left.in_mm()),
+        json!({"forward_mm": exact(meets.at.forward.mm()), "left_mm": exact(meets.at.left.mm()),
             "ellipse": ellipse(&meets.ellipse)})
     });
     let (order, passes) = match leg.order {
@@ -91,19 +91,19 @@ fn leg(leg: &LegFindings) -> Value {
         "points": {"given": leg.given, "used": leg.used, "repeated": leg.repeated, "set_aside": leg.set_aside},
         "order": order,
         "passes": passes,
-        "fitted_from_mm": leg.range.from.in_mm(),
-        "fitted_to_mm": leg.range.to.in_mm(),
-        "scatter_mm": leg.scatter.in_mm(),
+        "fitted_from_mm": leg.range.from.mm(),
+        "fitted_to_mm": leg.range.to.mm(),
+        "scatter_mm": leg.scatter.mm(),
         "two_lines_apart_mm": leg.two_lines.as_ref().map(length),
     })
 }
 
 fn over(over: &Over) -> Value {
-    let apart = |apart: &Apart| json!({"rms_mm": apart.rms.in_mm(), "greatest_mm": apart.greatest.in_mm(), "points": apart.points});
+    let apart = |apart: &Apart| json!({"rms_mm": apart.rms.mm(), "greatest_mm": apart.greatest.mm(), "points": apart.points});
     let points = |points: &[PlatePoint]| {
         points
             .iter()
-            .map(|point| json!([exact(point.forward.in_mm()), exact(point.left.in_mm())]))
+            .map(|point| json!([exact(point.forward.mm()), exact(point.left.mm())]))
             .collect::<Vec<_>>()
     };
     let legs: Vec<Value> = sim_core::tracing::Leg::ALL

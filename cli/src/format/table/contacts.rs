@@ -38,9 +38,9 @@ pub(super) fn write(report: &ContactsReport, width: usize, out: &mut dyn Write) 
         let stretch = &report.stretch;
         let head = format!(
             "What guides from {} to {} mm of advance, by contacts within {:.0} µm",
-            two_decimals(stretch.from.in_mm()),
-            two_decimals(stretch.to.in_mm()),
-            stretch.film.in_mm() * 1000.0
+            two_decimals(stretch.from.mm()),
+            two_decimals(stretch.to.mm()),
+            stretch.film.mm() * 1000.0
         );
         writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(&head, width))?;
         for verdict in &report.guidance {
@@ -87,11 +87,11 @@ fn write_pose(
 fn standing(pose: &PoseContacts) -> String {
     let placement = &pose.placement;
     let mut told = vec![
-        format!("{} mm advance", two_decimals(placement.advance.in_mm())),
+        format!("{} mm advance", two_decimals(placement.advance.mm())),
         format!("jaw opened by {}°", two_decimals(placement.opening().degrees())),
         format!("guided by {}", guidance_words(placement.guidance)),
     ];
-    if let Some(lift) = placement.pin_lift.map(|lift| two_decimals(lift.in_mm())) {
+    if let Some(lift) = placement.pin_lift.map(|lift| two_decimals(lift.mm())) {
         // At rest teeth and pin meet at once, but for rounding.
         if lift != "0.00" {
             told.push(format!("pin {lift} mm off its table"));
@@ -99,7 +99,7 @@ fn standing(pose: &PoseContacts) -> String {
     }
     let Nearest { gap, upper_tooth, lower_tooth, .. } = pose.reading.distance;
     let pair = pair_words(upper_tooth, lower_tooth);
-    told.push(format!("casts {} mm apart, nearest at {pair}", two_decimals(gap.in_mm())));
+    told.push(format!("casts {} mm apart, nearest at {pair}", two_decimals(gap.mm())));
     told.join("; ")
 }
 
@@ -129,7 +129,7 @@ fn marks(pose: &PoseContacts, marked: &[&ToothReading], films: &[Film]) -> Grid 
 
 fn signed_gap(gap: Option<Length>) -> Cell {
     let Some(gap) = gap else { return Cell::right("–").styled(FAINT) };
-    let text = two_decimals(gap.in_mm());
+    let text = two_decimals(gap.mm());
     let pierces = text.starts_with('−');
     let cell = Cell::right(text);
     if pierces { cell.styled(ALARM) } else { cell }
@@ -137,7 +137,7 @@ fn signed_gap(gap: Option<Length>) -> Cell {
 
 /// The teeth that no film marks, and how far the nearest of them is.
 fn clear_words(clear: &[&ToothReading]) -> String {
-    let nearest = clear.iter().map(|reading| reading.distance.gap.in_mm()).reduce(f64::min);
+    let nearest = clear.iter().map(|reading| reading.distance.gap.mm()).reduce(f64::min);
     let Some(nearest) = nearest else { return String::new() };
     let teeth: Vec<String> = clear.iter().map(|reading| reading.tooth.to_string()).collect();
     format!("No mark: {}; {} mm apart or more.", teeth.join(" "), two_decimals(nearest))
@@ -156,7 +156,7 @@ fn write_verdict(verdict: &Verdict, width: usize, out: &mut dyn Write) -> io::Re
 
 fn held(held: &Held) -> String {
     let pair = pair_words(held.nearest.upper_tooth, held.nearest.lower_tooth);
-    let [from, to] = [held.from, held.to].map(|advance| two_decimals(advance.in_mm()));
+    let [from, to] = [held.from, held.to].map(|advance| two_decimals(advance.mm()));
     let where_to = if from == to { format!("at {from}") } else { format!("from {from} to {to}") };
     format!("{pair} {} {where_to}", held.kind.name())
 }
@@ -174,31 +174,31 @@ fn write_beside(name: &str, text: &str, width: usize, out: &mut dyn Write) -> io
 }
 
 fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
-    let (intended, to) = (report.intended.words(), two_decimals(report.search.to.in_mm()));
+    let (intended, to) = (report.intended.words(), two_decimals(report.search.to.mm()));
     writeln!(out, "\n{BOLD}In the way, if {intended} is meant, up to {to} mm of advance{BOLD:#}")?;
     for followed in &report.in_the_way.followed {
         let name = movement_words(followed.movement);
         let (led, apart) = (followed.guided_to, followed.guides_apart);
         let told = match apart {
             None => Some("no teeth that are meant to guide oppose each other".to_owned()),
-            Some(apart) if apart.in_mm() > report.search.least.in_mm() => Some(format!(
+            Some(apart) if apart.mm() > report.search.least.mm() => Some(format!(
                 "the teeth that are meant to guide stand {} mm apart at rest, and cannot lead at once",
-                two_decimals(apart.in_mm())
+                two_decimals(apart.mm())
             )),
             Some(_) => None,
         };
         if let Some(told) = told {
             writeln!(out, "{}", textwrap::fill(&format!("In {name} {told}."), width))?;
         }
-        if led.in_mm() < report.search.to.in_mm() {
-            let told = format!("In {name} the jaw is guided to {} mm only.", two_decimals(led.in_mm()));
+        if led.mm() < report.search.to.mm() {
+            let told = format!("In {name} the jaw is guided to {} mm only.", two_decimals(led.mm()));
             writeln!(out, "{}", textwrap::fill(&told, width))?;
         }
     }
     if report.in_the_way.found.is_empty() {
         let told = format!(
             "Nothing: no other tooth is deeper in the way than {:.0} µm.",
-            report.search.least.in_mm() * 1000.0
+            report.search.least.mm() * 1000.0
         );
         return writeln!(out, "{}", textwrap::fill(&told, width));
     }
@@ -208,9 +208,9 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
     for found in &report.in_the_way.found {
         let mut cells = about(found);
-        cells.push(Cell::right(two_decimals(found.upper_reduction.in_mm())).styled(ALARM));
+        cells.push(Cell::right(two_decimals(found.upper_reduction.mm())).styled(ALARM));
         let rest = [found.lower_reduction, found.square, found.advance];
-        cells.extend(rest.map(|length| Cell::right(two_decimals(length.in_mm()))));
+        cells.extend(rest.map(|length| Cell::right(two_decimals(length.mm()))));
         grid.row(cells);
     }
     grid.write(out)
@@ -242,7 +242,7 @@ fn write_against(against: &Against, width: usize, out: &mut dyn Write) -> io::Re
         let mut cells = vec![Cell::left(word)];
         cells.extend(about(found));
         cells.extend([here, there].map(|found| match found {
-            Some(found) => Cell::right(two_decimals(found.upper_reduction.in_mm())),
+            Some(found) => Cell::right(two_decimals(found.upper_reduction.mm())),
             None => Cell::right("–").styled(FAINT),
         }));
         grid.row(cells);

@@ -20,11 +20,11 @@ pub(super) fn write(report: &TableReport, width: usize, out: &mut dyn Write) -> 
     grid.row(heads.into_iter().map(|cell| cell.styled(BOLD)).collect());
     for repeat in &report.repeats {
         let mut cells = vec![Cell::left(repeat.movement.name().replace('_', " "))];
-        cells.push(Cell::right(two_decimals(repeat.to.in_mm())));
+        cells.push(Cell::right(two_decimals(repeat.to.mm())));
         match repeat.greatest {
             Some((apart, advance)) => {
-                cells.push(Cell::right(format!("{:.4}", apart.in_mm())));
-                cells.push(Cell::left(two_decimals(advance.in_mm())));
+                cells.push(Cell::right(format!("{:.4}", apart.mm())));
+                cells.push(Cell::left(two_decimals(advance.mm())));
             }
             None => cells.push(Cell::right("–").styled(FAINT)),
         }
@@ -54,6 +54,6 @@ fn form(report: &TableReport) -> String {
         two_decimals(least),
         two_decimals(greatest),
         formed.swept_share() * 100.0,
-        two_decimals(formed.guided_to().in_mm()),
+        two_decimals(formed.guided_to().mm()),
     )
 }

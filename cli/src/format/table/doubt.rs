@@ -63,10 +63,10 @@ fn taken(doubt: &Doubt, seed: u64) -> String {
         "{} draws, seed {seed}. Standard deviations taken: landmarks {} mm, axis points {} mm, reference points \
          {} mm in each coordinate; records {} mm in height at each support; scales graduated in {}°.{failed}",
         doubt.draws,
-        own.landmark_sd.in_mm(),
-        own.axis_sd.in_mm(),
-        own.reference_sd.in_mm(),
-        own.record_sd.in_mm(),
+        own.landmark_sd.mm(),
+        own.axis_sd.mm(),
+        own.reference_sd.mm(),
+        own.record_sd.mm(),
         own.scale_step.degrees(),
     )
 }
@@ -104,11 +104,11 @@ fn axis(axis: &AxisError, width: usize, out: &mut dyn Write) -> io::Result<()> {
     say(format!(
         "Axis {} mm off, a record closed out that is {} mm thick at the second molar: {} mm off; {} mm thick at \
          the incisal point: {} mm off. Published: about {PUBLISHED_ERROR_MM} mm (Weinberg 1961, from memory).",
-        at_molar.axis_off.in_mm(),
-        at_molar.thickness.in_mm(),
-        two_decimals(at_molar.error.in_mm()),
-        at_incisor.thickness.in_mm(),
-        two_decimals(at_incisor.error.in_mm()),
+        at_molar.axis_off.mm(),
+        at_molar.thickness.mm(),
+        two_decimals(at_molar.error.mm()),
+        at_incisor.thickness.mm(),
+        two_decimals(at_incisor.error.mm()),
     ))?;
     let own = &axis.population;
     let parts = |[under, between, over]: [f64; 3]| {
@@ -122,9 +122,9 @@ fn axis(axis: &AxisError, width: usize, out: &mut dyn Write) -> io::Result<()> {
     say(format!(
         "Axis points off at random by the deviation taken, the vertical dimension changed by {} mm: median {} mm, \
          19 in 20 below {} mm; {}. Published, of 57 subjects: {} (Morneburg, Pröschel 2002).",
-        own.change.in_mm(),
-        two_decimals(own.median.in_mm()),
-        two_decimals(own.most.in_mm()),
+        own.change.mm(),
+        two_decimals(own.median.mm()),
+        two_decimals(own.most.mm()),
         parts(own.parts),
         parts(PUBLISHED_PARTS),
     ))?;

@@ -196,9 +196,9 @@ impl Band<'_> {
             };
             let (reading, least) = (end.readings[index], summary.least[index].reading);
             let alarm = |cell: Cell, interferes| if interferes { cell.styled(ALARM) } else { cell };
-            cells.push(Cell::right(two_decimals(reading.separation.in_mm())));
-            cells.push(alarm(Cell::right(two_decimals(reading.clearance.in_mm())), reading.interferes()));
-            cells.push(alarm(Cell::right(two_decimals(least.clearance.in_mm())), least.interferes()));
+            cells.push(Cell::right(two_decimals(reading.separation.mm())));
+            cells.push(alarm(Cell::right(two_decimals(reading.clearance.mm())), reading.interferes()));
+            cells.push(alarm(Cell::right(two_decimals(least.clearance.mm())), least.interferes()));
         }
         grid.row(cells);
         if self.summaries.iter().any(|summary| summary.interferes(index)) {
@@ -218,14 +218,14 @@ impl Band<'_> {
         for side in Side::BOTH {
             self.numbers(grid, side.name(), |summary| {
                 let reading = summary.end.as_ref()?.placement.condyle(side);
-                Some([reading.advance, reading.medial, reading.drop].map(|length| length.in_mm()))
+                Some([reading.advance, reading.medial, reading.drop].map(|length| length.mm()))
             });
         }
         if self.summaries.iter().any(|summary| summary.excursion.movement().working_side().is_some()) {
             self.section(grid, "Bennett movement", ["out", "back", "up"]);
             self.numbers(grid, "working condyle", |summary| {
                 let bennett = summary.end.as_ref()?.bennett_movement(&summary.excursion)?;
-                Some([bennett.outward, bennett.backward, bennett.upward].map(|length| length.in_mm()))
+                Some([bennett.outward, bennett.backward, bennett.upward].map(|length| length.mm()))
             });
         }
     }
@@ -258,7 +258,7 @@ impl Band<'_> {
                 end.and_then(|end| end.placement.pin_lift),
             ];
             cells.extend(numbers.map(|number| match number {
-                Some(number) => Cell::right(two_decimals(number.in_mm())),
+                Some(number) => Cell::right(two_decimals(number.mm())),
                 None => Cell::right("–").styled(FAINT),
             }));
         }
@@ -292,7 +292,7 @@ fn what_guides(summaries: &[Summary]) -> Grid {
 
 /// How far the pin stands off while teeth guide.
 fn lift_words(stretch: &Stretch) -> String {
-    match stretch.pin_lift.map(|lift| two_decimals(lift.in_mm())) {
+    match stretch.pin_lift.map(|lift| two_decimals(lift.mm())) {
         // At rest teeth and pin meet at once, but for rounding.
         Some(lift) if stretch.guidance.teeth().is_some() && lift != "0.00" => {
             format!("pin up to {lift} mm off")
@@ -323,7 +323,7 @@ fn excursion_name(summary: &Summary) -> String {
 /// How far an excursion went, in what drives it.
 fn reach(summary: &Summary, end: &End) -> String {
     match summary.excursion.drive() {
-        Drive::Advance(_) => format!("{} mm advance", two_decimals(end.placement.advance.in_mm())),
+        Drive::Advance(_) => format!("{} mm advance", two_decimals(end.placement.advance.mm())),
         Drive::Opening(_) => format!("{}° opening", two_decimals(end.placement.opening().degrees())),
         Drive::IncisalDisplacement(_) => {
             let start = summary

@@ -62,7 +62,7 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
     for own in found.gaps.iter().filter(|own| own.role == Role::Protrusive) {
         let gaps = Role::ALL.map(|role| {
             let gap = found.gaps.iter().find(|gap| gap.tooth == own.tooth && gap.role == role);
-            gap.map(|gap| gap.gap.in_mm())
+            gap.map(|gap| gap.gap.mm())
         });
         rows.push((own.tooth.to_string(), gaps.to_vec()));
     }
@@ -99,7 +99,7 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
         let leaves = if own.met {
             "balance".to_owned()
         } else {
-            format!("{} mm at most", two_decimals(own.greatest.in_mm()))
+            format!("{} mm at most", two_decimals(own.greatest.mm()))
         };
         let radius = change.radius_words().map(|words| format!("  ({words})")).unwrap_or_default();
         grid.row(vec![
@@ -161,10 +161,10 @@ fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result
     heads.extend([head("can be"), head("per ° H"), head("per ° L")]);
     grid.row(heads);
     for (index, own) in found.reached.iter().enumerate() {
-        let planned = two_decimals(own.reached.in_mm());
-        let lacks = own.lacking().in_mm() > 1e-6;
+        let planned = two_decimals(own.reached.mm());
+        let lacks = own.lacking().mm() > 1e-6;
         let planned = if lacks { Cell::right(planned).styled(ALARM) } else { Cell::right(planned) };
-        let reach = format!("{} to {}", two_decimals(own.reach.0.in_mm()), two_decimals(own.reach.1.in_mm()));
+        let reach = format!("{} to {}", two_decimals(own.reach.0.mm()), two_decimals(own.reach.1.mm()));
         let mark = if found.in_the_way == Some(index) {
             " (in the way)"
         } else if own.holds {
@@ -175,14 +175,14 @@ fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result
         let slope = |factor: Factor| {
             let slopes = found.sensitivities.iter().find(|own| own.of == factor);
             let slope = slopes.and_then(|own| own.clearance_per_degree.get(index));
-            Cell::right(slope.map_or("–".to_owned(), |slope| three(slope.in_mm())))
+            Cell::right(slope.map_or("–".to_owned(), |slope| three(slope.mm())))
         };
         grid.row(vec![
             Cell::left(format!("{} {}{mark}", own.tooth, printable(&own.name))),
             Cell::left(own.role.name()),
-            Cell::right(as_set(own.advance.in_mm())),
-            Cell::right(two_decimals(own.wanted.in_mm())),
-            gap(own.before.in_mm()),
+            Cell::right(as_set(own.advance.mm())),
+            Cell::right(two_decimals(own.wanted.mm())),
+            gap(own.before.mm()),
             planned,
             Cell::right(reach),
             slope(Factor::CondylarGuidance),
@@ -273,7 +273,7 @@ fn inclines(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
     let mut columns = vec![(0, 9), (2, 7), (1, 6), (1, 6)];
     columns.extend([(3, 7), (1, 6), (1, 6), (3, 7), (1, 6), (1, 6), (3, 6), (1, 6)]);
     let mut grid = Grid::new(columns);
-    let title = format!("Inclines needed, chords over {} mm", as_set(planned.plan.chord.in_mm()));
+    let title = format!("Inclines needed, chords over {} mm", as_set(planned.plan.chord.mm()));
     grid.row(vec![Cell::left(title).styled(BOLD).across(12)]);
     let group = |words: &str| Cell::right(words).styled(BOLD).across(3);
     grid.row(vec![
@@ -356,9 +356,9 @@ fn what_ifs(all: &[WhatIf], out: &mut dyn Write) -> io::Result<()> {
     for own in all {
         let words = match own.variant {
             Variant::AsItStands => "as it stands".to_owned(),
-            Variant::Pin(by) => format!("pin {} mm", signed(by.in_mm())),
+            Variant::Pin(by) => format!("pin {} mm", signed(by.mm())),
             Variant::Tilt(by) => format!("plane {}°", signed(by.degrees())),
-            Variant::Shift(by) => format!("plane {} mm", signed(by.in_mm())),
+            Variant::Shift(by) => format!("plane {} mm", signed(by.mm())),
         };
         let design = match own.design {
             Design::Arcon => "arcon",
@@ -375,7 +375,7 @@ fn what_ifs(all: &[WhatIf], out: &mut dyn Write) -> io::Result<()> {
             cells.push(if answer.met {
                 Cell::right("nothing")
             } else {
-                Cell::right(format!("{} mm", two_decimals(answer.greatest.in_mm()))).styled(ALARM)
+                Cell::right(format!("{} mm", two_decimals(answer.greatest.mm()))).styled(ALARM)
             });
         }
         grid.row(cells);

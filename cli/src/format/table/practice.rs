@@ -119,7 +119,7 @@ fn disclusion(mark: &Mark) -> Grid {
             grid.row(vec![Cell::left(one.movement.name().replace('_', " ")).styled(BOLD)]);
             last = Some(one.movement);
         }
-        let (truth, answer) = (one.truth.in_mm(), one.answer.in_mm());
+        let (truth, answer) = (one.truth.mm(), one.answer.mm());
         grid.row(vec![
             Cell::left(format!("  {} {}", one.tooth, printable(&one.name))),
             Cell::right(two_decimals(truth)),

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use sim_core::frame::Side;
 use sim_core::record::fit::BenchFit;
-use sim_core::record::program::{ReadRecord, Setting};
+use sim_core::record::program::{ProgrammedAngle, ReadRecord};
 
 use super::grid::{Cell, Grid, printable_line};
 use super::number::two_decimals;
@@ -54,7 +54,7 @@ fn centric(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> io::Result
             .into_iter()
             .zip(&check.gaps)
             .map(|(name, gap)| {
-                let cell = Cell::right(two_decimals(gap.in_mm()));
+                let cell = Cell::right(two_decimals(gap.mm()));
                 [Cell::left(name), if *gap > tolerance { cell.styled(ALARM) } else { cell }]
             })
             .collect();
@@ -96,19 +96,19 @@ fn bench(fit: &BenchFit) -> String {
         let inclination = two_decimals(own.horizontal_inclination.degrees());
         format!("{side} H {inclination}°{}", lateral.unwrap_or_default())
     };
-    let expected = fit.expected_rms.map(|rms| format!(", {} mm to be expected", two_decimals(rms.in_mm())));
+    let expected = fit.expected_rms.map(|rms| format!(", {} mm to be expected", two_decimals(rms.mm())));
     format!(
         "By the bench way, closing the split-cast gap over all records at once: {}; {}. Gap left over {} mm (root mean \
          square{}), {} mm at most.",
         guide(Side::Right),
         guide(Side::Left),
-        two_decimals(fit.rms.in_mm()),
+        two_decimals(fit.rms.mm()),
         expected.unwrap_or_default(),
-        two_decimals(fit.greatest.in_mm()),
+        two_decimals(fit.greatest.mm()),
     )
 }
 
-fn row(grid: &mut Grid, guide: &str, name: &str, setting: &Setting) {
+fn row(grid: &mut Grid, guide: &str, name: &str, setting: &ProgrammedAngle) {
     let read = &setting.angle;
     let error = read.standard_error.map(|error| format!("± {}°", two_decimals(error.degrees())));
     let from = setting.from.words();
@@ -153,14 +153,14 @@ fn records(worked: &WorkedCase) -> Grid {
 fn record_row(index: usize, record: &ReadRecord) -> Vec<Cell> {
     let mut row = vec![
         Cell::left(format!("{index} {}", record.kind.name().replace('_', " "))),
-        Cell::right(record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.in_mm()))),
+        Cell::right(record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm()))),
     ];
     for side in Side::BOTH {
         match &record.reading {
             Some(reading) => {
                 let condyle = reading.condyle(side);
                 let three = [condyle.advance, condyle.medial, condyle.drop];
-                row.extend(three.map(|length| Cell::right(two_decimals(length.in_mm()))));
+                row.extend(three.map(|length| Cell::right(two_decimals(length.mm()))));
             }
             None => row.extend([(); 3].map(|()| Cell::right("–").styled(FAINT))),
         }

@@ -39,38 +39,38 @@ fn write_whole(report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
             Cell::left(remark).styled(FAINT),
         ]);
     };
-    let error = |error: Length| format!("± {} mm", two_decimals(error.in_mm()));
+    let error = |error: Length| format!("± {} mm", two_decimals(error.mm()));
     let apex = &findings.apex;
-    row("apex, forward", two_decimals(apex.at.forward.in_mm()), error(apex.forward_error), String::new());
-    row("apex, left", two_decimals(apex.at.left.in_mm()), error(apex.left_error), String::new());
+    row("apex, forward", two_decimals(apex.at.forward.mm()), error(apex.forward_error), String::new());
+    row("apex, left", two_decimals(apex.at.left.mm()), error(apex.left_error), String::new());
     let (value, about) = degrees(&findings.apex_angle);
     row("angle at the apex", value, about, "between the tangents of the lateral legs".into());
     let (low, high) = findings.roundness.interval;
-    let interval = format!("{} to {} mm with 95 %", two_decimals(low.in_mm()), two_decimals(high.in_mm()));
-    let sharp = sim_core::tracing::LARGEST_SHARP_RADIUS.in_mm();
+    let interval = format!("{} to {} mm with 95 %", two_decimals(low.mm()), two_decimals(high.mm()));
+    let sharp = sim_core::tracing::LARGEST_SHARP_RADIUS.mm();
     row(
         "arc at the apex, radius",
-        two_decimals(findings.roundness.radius.in_mm()),
+        two_decimals(findings.roundness.radius.mm()),
         "mm".into(),
         format!("{interval}; up to {sharp} mm counts as sharp"),
     );
     if let Some(second) = &findings.second_apex {
         row(
             "second apex, distance",
-            two_decimals(second.distance.value.in_mm()),
+            two_decimals(second.distance.value.mm()),
             error(second.distance.standard_error),
             format!(
                 "at forward {}, left {} mm",
-                two_decimals(second.at.forward.in_mm()),
-                two_decimals(second.at.left.in_mm())
+                two_decimals(second.at.forward.mm()),
+                two_decimals(second.at.left.mm())
             ),
         );
     }
     let miss = findings.protrusive_misses_by;
-    let side = if miss.value.in_mm() < 0.0 { "right" } else { "left" };
+    let side = if miss.value.mm() < 0.0 { "right" } else { "left" };
     row(
         "protrusive leg misses it",
-        two_decimals(miss.value.in_mm().abs()),
+        two_decimals(miss.value.mm().abs()),
         error(miss.standard_error),
         format!("to the {side}"),
     );
@@ -82,7 +82,7 @@ fn write_whole(report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
 }
 
 fn write_legs(report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
-    let radius = report.findings.radius.in_mm();
+    let radius = report.findings.radius.mm();
     let mut grid =
         Grid::new(vec![(0, 0), (2, 5), (1, 6), (2, 5), (1, 6), (2, 7), (1, 7), (2, 6), (2, 5), (2, 7)]);
     let bold = |cell: Cell| cell.styled(BOLD);
@@ -116,7 +116,7 @@ fn write_legs(report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
         let (chord, chord_error) =
             leg.chord.as_ref().map_or(("–".to_owned(), "ends before".to_owned()), degrees);
         let meets = |of: fn(&sim_core::tracing::Meeting) -> Length| {
-            leg.meets.as_ref().map_or("–".to_owned(), |meets| two_decimals(of(meets).in_mm()))
+            leg.meets.as_ref().map_or("–".to_owned(), |meets| two_decimals(of(meets).mm()))
         };
         grid.row(vec![
             Cell::left(leg.leg.words()),
@@ -128,7 +128,7 @@ fn write_legs(report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
             Cell::right(meets(|meets| meets.at.left)),
             Cell::right(leg.used.to_string()),
             Cell::right((leg.set_aside + leg.repeated).to_string()),
-            Cell::right(two_decimals(leg.scatter.in_mm())),
+            Cell::right(two_decimals(leg.scatter.mm())),
         ]);
     }
     grid.write(out)
@@ -143,7 +143,7 @@ fn write_notes(report: &TracingReport, width: usize, out: &mut dyn Write) -> io:
     notes.extend(report.findings.legs.iter().filter_map(order_note));
     notes.extend(report.findings.legs.iter().filter_map(|leg| {
         let apart = leg.two_lines?;
-        Some(format!("The {} shows two lines, {} mm apart.", leg.leg, two_decimals(apart.value.in_mm())))
+        Some(format!("The {} shows two lines, {} mm apart.", leg.leg, two_decimals(apart.value.mm())))
     }));
     if let Some(photo) = report.photo {
         notes.push(format!(
@@ -163,7 +163,7 @@ fn write_notes(report: &TracingReport, width: usize, out: &mut dyn Write) -> io:
 }
 
 fn fitted(leg: &LegFindings) -> String {
-    let mm = |length: Length| one_decimal(length.in_mm());
+    let mm = |length: Length| one_decimal(length.mm());
     format!("{} {} to {} mm", leg.leg, mm(leg.range.from), mm(leg.range.to))
 }
 
@@ -187,7 +187,7 @@ fn write_over(over: &Over, width: usize, out: &mut dyn Write) -> io::Result<()> 
     ]);
     let mut row = |name: &str, apart: Option<Apart>| {
         let of = |length: fn(&Apart) -> Length| {
-            apart.as_ref().map_or("–".to_owned(), |apart| two_decimals(length(apart).in_mm()))
+            apart.as_ref().map_or("–".to_owned(), |apart| two_decimals(length(apart).mm()))
         };
         grid.row(vec![
             Cell::left(name),

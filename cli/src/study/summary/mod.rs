@@ -11,7 +11,7 @@ mod sensitivity;
 mod survey;
 
 use sim_core::study::statistics::{BAND, Moments, quantile, sorted};
-use sim_core::study::{Column, ColumnKind, ColumnRole, Plan, Sample};
+use sim_core::study::{Column, ColumnKind, ColumnRole, Sample, SamplingPlan};
 
 use super::{Opened, SummaryError};
 use crate::format::table::number::whole;
@@ -186,17 +186,21 @@ fn plan_in_words(opened: &Opened) -> String {
         factors.filter_map(|factor| Some(factor.distribution.levels()?.len().to_string())).collect()
     };
     match &prepared.study().plan {
-        Plan::FullGrid => match &levels()[..] {
+        SamplingPlan::FullGrid => match &levels()[..] {
             [one] => format!("full grid of {one} levels"),
             all => format!("full grid of {} levels", all.join(" × ")),
         },
-        Plan::OneAtATime => "one factor at a time, the others as in the base scene".to_owned(),
-        Plan::LatinHypercube { rows, seed } => {
+        SamplingPlan::OneAtATime => "one factor at a time, the others as in the base scene".to_owned(),
+        SamplingPlan::LatinHypercube { rows, seed } => {
             format!("Latin hypercube of {} rows, seed {seed}", whole(*rows))
         }
-        Plan::Sobol { rows, seed } => format!("{} scrambled Sobol’ points, seed {seed}", whole(*rows)),
-        Plan::MonteCarlo { rows, seed } => format!("{} independent random rows, seed {seed}", whole(*rows)),
-        Plan::Indices { groups, seed, points } => {
+        SamplingPlan::Sobol { rows, seed } => {
+            format!("{} scrambled Sobol’ points, seed {seed}", whole(*rows))
+        }
+        SamplingPlan::MonteCarlo { rows, seed } => {
+            format!("{} independent random rows, seed {seed}", whole(*rows))
+        }
+        SamplingPlan::Indices { groups, seed, points } => {
             let points = match points {
                 Sample::Sobol => "scrambled Sobol’ points",
                 Sample::Random => "independent random points",

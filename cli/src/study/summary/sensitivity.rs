@@ -1,6 +1,6 @@
 //! Which factor a measure's spread comes from, as far as the plan tells.
 
-use sim_core::study::Plan;
+use sim_core::study::SamplingPlan;
 use sim_core::study::statistics::{
     IndicesError, Regression, RegressionError, SobolIndices, Standardised, TornadoError, sobol_indices,
     tornado,
@@ -58,8 +58,8 @@ pub(crate) enum Untold {
 }
 
 /// Whether rows of a plan are spread so that straight lines through them mean something.
-pub(super) fn takes_regression(plan: &Plan) -> bool {
-    !matches!(plan, Plan::OneAtATime | Plan::Indices { .. })
+pub(super) fn takes_regression(plan: &SamplingPlan) -> bool {
+    !matches!(plan, SamplingPlan::OneAtATime | SamplingPlan::Indices { .. })
 }
 
 /// Of one measured column, whole.
@@ -72,7 +72,7 @@ pub(super) fn of(
     let prepared = &opened.study.prepared;
     let design = prepared.design();
     let factors = design.factors().len();
-    if let Plan::Indices { .. } = prepared.study().plan {
+    if let SamplingPlan::Indices { .. } = prepared.study().plan {
         // Groups that are there in full tell something, wherever a run was stopped.
         let size = factors + 2;
         let lead = usize::try_from(opened.table.first_row() % size as u64).unwrap_or_default();
@@ -118,7 +118,7 @@ pub(super) fn notes(opened: &Opened) -> Vec<String> {
     let study = prepared.study();
     let mut notes = Vec::new();
     match study.plan {
-        Plan::Indices { .. } => {
+        SamplingPlan::Indices { .. } => {
             if !opened.is_whole() {
                 notes.push(
                     "Sobol’ indices are those of the groups of rows that are there in full.".to_owned(),
@@ -130,7 +130,7 @@ pub(super) fn notes(opened: &Opened) -> Vec<String> {
                     .to_owned(),
             );
         }
-        Plan::OneAtATime => {
+        SamplingPlan::OneAtATime => {
             notes.push(
                 "Only one factor at a time departs from the base scene: mean, deviation and quantiles describe \
                  the rows of the plan and no population, and what factors do together is not seen. Sobol’ indices \
@@ -138,14 +138,16 @@ pub(super) fn notes(opened: &Opened) -> Vec<String> {
                     .to_owned(),
             );
         }
-        Plan::FullGrid => {
+        SamplingPlan::FullGrid => {
             notes.push(
                 "A grid gives every level the same weight: mean, deviation and quantiles are those of the levels \
                  chosen. Sobol’ indices need the plan Indices, a tornado OneAtATime."
                     .to_owned(),
             );
         }
-        Plan::LatinHypercube { .. } | Plan::Sobol { .. } | Plan::MonteCarlo { .. } => {
+        SamplingPlan::LatinHypercube { .. }
+        | SamplingPlan::Sobol { .. }
+        | SamplingPlan::MonteCarlo { .. } => {
             notes.push("Sobol’ indices need the plan Indices, a tornado OneAtATime.".to_owned());
         }
     }
@@ -158,7 +160,7 @@ pub(super) fn notes(opened: &Opened) -> Vec<String> {
                 .to_owned(),
         );
     }
-    if takes_regression(&study.plan) && !opened.is_whole() && study.plan == Plan::FullGrid {
+    if takes_regression(&study.plan) && !opened.is_whole() && study.plan == SamplingPlan::FullGrid {
         notes.push(
             "In a grid the last factor changes fastest: the rows that are there do not hold the others’ levels \
              alike often."

@@ -41,7 +41,7 @@ const BEYOND: f64 = 1.35;
 
 impl ArchLine {
     pub(super) fn new(casts: &InventedCasts) -> Self {
-        let (half_width, length) = (casts.arch_width.in_mm() / 2.0, casts.arch_length.in_mm());
+        let (half_width, length) = (casts.arch_width.mm() / 2.0, casts.arch_length.mm());
         let sag = catenary(half_width, length);
         let end = match casts.arch_form {
             ArchForm::Ellipse => std::f64::consts::FRAC_PI_2,

@@ -51,7 +51,7 @@ impl CompensatingCurves {
 }
 
 fn radius(key: &'static str, given: Length) -> Result<Option<f64>, InventedError> {
-    let given_mm = given.in_mm();
+    let given_mm = given.mm();
     if given_mm == 0.0 {
         Ok(None)
     } else if given_mm < LEAST_RADIUS_MM {

@@ -49,7 +49,7 @@ pub(super) struct Lines {
 
 impl Lines {
     pub(super) fn new(casts: &InventedCasts, middles: [f64; TEETH]) -> Self {
-        let overjet = casts.overjet.in_mm();
+        let overjet = casts.overjet.mm();
         let at_teeth = std::array::from_fn(|index| tooth_lines(index, overjet));
         let upper_contacts = std::array::from_fn(|index| {
             const SHARE: [f64; TEETH] = [1.0, 1.0, 0.8, 0.4, 0.1, 0.0, 0.0];

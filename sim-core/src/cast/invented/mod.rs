@@ -122,15 +122,15 @@ impl InventedCasts {
     pub const fn dentate() -> Self {
         Self {
             cusp_angle: Angle::from_degrees(25.0),
-            sagittal_curve_radius: Length::mm(0.0),
-            transverse_curve_radius: Length::mm(0.0),
-            overbite: Length::mm(2.5),
-            overjet: Length::mm(2.5),
-            arch_width: Length::mm(54.0),
-            arch_length: Length::mm(42.0),
-            incisal_x: Length::mm(90.0),
-            incisal_z: Length::mm(-40.6),
-            fineness: Length::mm(0.5),
+            sagittal_curve_radius: Length::from_mm(0.0),
+            transverse_curve_radius: Length::from_mm(0.0),
+            overbite: Length::from_mm(2.5),
+            overjet: Length::from_mm(2.5),
+            arch_width: Length::from_mm(54.0),
+            arch_length: Length::from_mm(42.0),
+            incisal_x: Length::from_mm(90.0),
+            incisal_z: Length::from_mm(-40.6),
+            fineness: Length::from_mm(0.5),
             kind: CastKind::Dentate,
             arch_form: ArchForm::Ellipse,
         }
@@ -142,10 +142,10 @@ impl InventedCasts {
     pub const fn complete_denture() -> Self {
         Self {
             cusp_angle: Angle::from_degrees(20.0),
-            sagittal_curve_radius: Length::mm(100.0),
-            transverse_curve_radius: Length::mm(100.0),
-            overbite: Length::mm(0.5),
-            overjet: Length::mm(2.0),
+            sagittal_curve_radius: Length::from_mm(100.0),
+            transverse_curve_radius: Length::from_mm(100.0),
+            overbite: Length::from_mm(0.5),
+            overjet: Length::from_mm(2.0),
             kind: CastKind::CompleteDenture,
             ..Self::dentate()
         }
@@ -167,12 +167,11 @@ impl InventedCasts {
         let arch = arch::ArchLine::new(self);
         let plan = plan::Plan::new(self, &arch)?;
         let curves = curves::CompensatingCurves::new(self, plan.last_cusp())?;
-        let stations = stations::Stations::new(&plan, &arch, self.fineness.in_mm());
+        let stations = stations::Stations::new(&plan, &arch, self.fineness.mm());
         let surfaces = occlusal::OcclusalSurfaces::carve(&plan, &stations);
         let frame = PlaneFrame::new(self, plane);
         let cusps = named::cusps(&plan, &stations, &surfaces, &curves, &frame)?;
-        let [upper, lower] =
-            mesh::arches(&plan, &stations, &surfaces, &curves, &frame, self.fineness.in_mm())?;
+        let [upper, lower] = mesh::arches(&plan, &stations, &surfaces, &curves, &frame, self.fineness.mm())?;
         Ok(InventedPair { upper, lower, cusps })
     }
 }
@@ -190,7 +189,7 @@ struct PlaneFrame {
 
 impl PlaneFrame {
     fn new(casts: &InventedCasts, plane: OcclusalPlane) -> Self {
-        let origin = Vector3::new(casts.incisal_x.in_mm(), 0.0, casts.incisal_z.in_mm());
+        let origin = Vector3::new(casts.incisal_x.mm(), 0.0, casts.incisal_z.mm());
         Self { origin, anterior: plane.anterior(), normal: plane.normal() }
     }
 

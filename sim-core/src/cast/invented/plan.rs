@@ -40,10 +40,10 @@ impl Plan {
         };
         check_guide(casts, clearance)?;
         let overlaps = overlaps(casts, clearance);
-        let overjet = casts.overjet.in_mm();
+        let overjet = casts.overjet.mm();
         let lower_borders = add_up(&LOWER_WIDTHS_MM);
         let (needed_mm, room_mm) = (lower_borders[TEETH], arch.room_mm() + PAST_WIDEST_MM);
-        let (width_mm, length_mm) = (casts.arch_width.in_mm(), casts.arch_length.in_mm());
+        let (width_mm, length_mm) = (casts.arch_width.mm(), casts.arch_length.mm());
         if needed_mm > room_mm {
             return Err(InventedError::ArchTooShort { needed_mm, room_mm, width_mm, length_mm });
         }
@@ -92,7 +92,7 @@ impl Plan {
 
 /// Whether the lower labial surfaces can stay clear of the upper palatal ones.
 fn check_guide(casts: &InventedCasts, clearance: f64) -> Result<(), InventedError> {
-    let (overbite_mm, overjet_mm) = (casts.overbite.in_mm(), casts.overjet.in_mm());
+    let (overbite_mm, overjet_mm) = (casts.overbite.mm(), casts.overjet.mm());
     let greatest_mm = overjet_mm * STEEPEST_GUIDE_DEG.to_radians().tan() - clearance;
     if overbite_mm > greatest_mm {
         return Err(InventedError::OverbiteTooSteep {
@@ -113,7 +113,7 @@ fn check_guide(casts: &InventedCasts, clearance: f64) -> Result<(), InventedErro
 fn overlaps(casts: &InventedCasts, clearance: f64) -> [f64; CANINE] {
     const LATERAL_SHORT_MM: f64 = 0.3;
     const CANINE_LONG_MM: f64 = 0.6;
-    let (overbite, overjet) = (casts.overbite.in_mm(), casts.overjet.in_mm());
+    let (overbite, overjet) = (casts.overbite.mm(), casts.overjet.mm());
     let greatest = overjet * STEEPEST_GUIDE_DEG.to_radians().tan() - clearance;
     let canine = match casts.kind {
         CastKind::Dentate => (overbite + CANINE_LONG_MM).min(greatest),

@@ -27,7 +27,7 @@ pub const MOST_TRIANGLES: usize = 8_000_000;
 
 /// The farthest from the origin that a vertex may lie. Beyond it even 64 bits begin to lose what
 /// contacts need, and no scanner's frame is a kilometre away.
-const FARTHEST: Length = Length::mm(1e6);
+const FARTHEST: Length = Length::from_mm(1e6);
 
 /// A shell of less area than this part of the largest one's may be a stray island.
 const ISLAND_PART: f64 = 0.01;
@@ -58,7 +58,7 @@ pub enum MendError {
     #[error(
         "vertex {vertex} is at ({x:.0}, {y:.0}, {z:.0}) mm; a cast lies within {} mm of its origin in every \
          direction; is the unit right?",
-        FARTHEST.in_mm()
+        FARTHEST.mm()
     )]
     TooFar {
         /// Which vertex, from 1.
@@ -129,7 +129,7 @@ fn check(soup: &Soup) -> Result<(), MendError> {
         return Err(SurfaceError::Uneven { what: "tooth labels", given, wanted: triangles }.into());
     }
     // Only of what the triangles use: an unused point may be anywhere.
-    let is_far = |&&index: &&u32| soup.vertices[index as usize].amax() > FARTHEST.in_mm();
+    let is_far = |&&index: &&u32| soup.vertices[index as usize].amax() > FARTHEST.mm();
     match soup.triangles.iter().flatten().find(is_far) {
         Some(&index) => {
             let [x, y, z] = soup.vertices[index as usize].into();
@@ -255,7 +255,7 @@ impl Mesh {
         let borders = Borders::of(&edges, &shells, &self.vertices, &self.triangles);
         report.shells = shells.count;
         report.borders = borders.count;
-        report.border_length = Length::mm(borders.length_mm);
+        report.border_length = Length::from_mm(borders.length_mm);
         report.crowded_edges = edges.each().filter(|(_, _, uses)| uses.len() > 2).count();
     }
 

@@ -74,5 +74,5 @@ fn longest_side_of_needle(vertices: &[Vector3<f64>], triangle: &[u32; 3]) -> Opt
     let side = (0..3).max_by(|&one, &other| lengths[one].total_cmp(&lengths[other]))?;
     let height = (b - a).cross(&(c - a)).norm() / lengths[side];
     // Written so that what is not a number counts as a needle.
-    if height > WELD.in_mm() { None } else { Some(side) }
+    if height > WELD.mm() { None } else { Some(side) }
 }

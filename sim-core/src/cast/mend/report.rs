@@ -149,7 +149,7 @@ impl MendReport {
             Count(self.shells),
             Count(self.closed_shells),
             Count(self.borders),
-            self.border_length.in_mm(),
+            self.border_length.mm(),
         ));
         for (count, what) in [
             (self.vertices_merged_same, "Vertices with the coordinates of another, merged with it"),

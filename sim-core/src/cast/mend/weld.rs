@@ -12,7 +12,7 @@ use crate::units::Length;
 /// that a point computed twice may differ by 1.3e-5 mm. A tenth of a micrometre is above that, a
 /// tenth of what contacts are found to, and far below the sides of a scan's triangles (tens of
 /// micrometres; common practice, no source).
-pub const WELD: Length = Length::mm(1e-4);
+pub const WELD: Length = Length::from_mm(1e-4);
 
 /// Cells of the grid that near vertices are looked up in, in welding distances. Kept vertices are a
 /// welding distance apart, so a cell holds a bounded number of them, and few vertices are so near a
@@ -68,7 +68,7 @@ fn same(vertices: &[Vector3<f64>]) -> Merged {
 
 /// Merges what is near one that is kept.
 fn near(vertices: &[Vector3<f64>]) -> Merged {
-    let reach = WELD.in_mm();
+    let reach = WELD.mm();
     let cell = |number: f64| (number / (CELL * reach)).floor() as i64;
     // The last vertex kept in each cell, and for each kept vertex the one before it in its cell.
     let mut last: HashMap<[i64; 3], u32> = HashMap::with_capacity(vertices.len());

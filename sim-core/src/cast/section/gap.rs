@@ -28,7 +28,7 @@ pub(super) fn least(upper: &[SectionLine], lower: &[SectionLine]) -> Option<Sect
         let lower = extreme(&floor, *across, f64::max)?;
         Some([upper - lower, *across, upper, lower])
     });
-    let [gap, across, upper, lower] = gaps.min_by(|a, b| a[0].total_cmp(&b[0]))?.map(Length::mm);
+    let [gap, across, upper, lower] = gaps.min_by(|a, b| a[0].total_cmp(&b[0]))?.map(Length::from_mm);
     Some(SectionGap { gap, across, upper, lower })
 }
 

@@ -41,14 +41,14 @@ impl Cut {
     /// A sagittal plane, `left` of the midline; across is forward.
     #[must_use]
     pub fn sagittal(plane: OcclusalPlane, left: Length) -> Self {
-        Self { origin: Vector3::y() * left.in_mm(), across: plane.anterior(), up: plane.normal() }
+        Self { origin: Vector3::y() * left.mm(), across: plane.anterior(), up: plane.normal() }
     }
 
     /// A plane square to the midline, `forward` of the middle of the transverse axis; across is to the
     /// left.
     #[must_use]
     pub fn frontal(plane: OcclusalPlane, forward: Length) -> Self {
-        Self { origin: plane.anterior() * forward.in_mm(), across: Vector3::y(), up: plane.normal() }
+        Self { origin: plane.anterior() * forward.mm(), across: Vector3::y(), up: plane.normal() }
     }
 
     /// A plane square to the arch, at a length along it from the midline, to the left; across is

@@ -49,7 +49,7 @@ fn volume(surface: &Surface) -> f64 {
 }
 
 fn sagittal(left: f64) -> Cut {
-    Cut::sagittal(LEVEL, Length::mm(left))
+    Cut::sagittal(LEVEL, Length::from_mm(left))
 }
 
 #[test]
@@ -107,9 +107,9 @@ fn the_gap_between_two_rings_is_that_of_their_circles() {
     // Two circles of radius 3 mm, 0.5 mm apart across and 7.5 up: least at the middle between them.
     let expected = 7.5 - 2.0 * (9.0_f64 - 0.25 * 0.25).sqrt();
     // The sagitta of a chord of 3°, at each circle.
-    assert!((gap.gap.in_mm() - expected).abs() < 0.004, "{gap:?} instead of {expected}");
-    assert!((gap.upper.in_mm() - gap.lower.in_mm() - gap.gap.in_mm()).abs() < 1e-12);
-    assert!((gap.across.in_mm().abs() - 10.25).abs() < 0.3 || (gap.across.in_mm().abs() - 9.75).abs() < 0.3);
+    assert!((gap.gap.mm() - expected).abs() < 0.004, "{gap:?} instead of {expected}");
+    assert!((gap.upper.mm() - gap.lower.mm() - gap.gap.mm()).abs() < 1e-12);
+    assert!((gap.across.mm().abs() - 10.25).abs() < 0.3 || (gap.across.mm().abs() - 9.75).abs() < 0.3);
 }
 
 #[test]
@@ -117,7 +117,7 @@ fn where_the_lower_cast_stands_above_the_upper_the_gap_is_below_zero() {
     let upper = torus(Vector3::new(0.0, 0.0, 5.75), 10.0, 3.0, 120);
     let lower = torus(Vector3::zeros(), 10.0, 3.0, 120);
     let gap = Section::of(&upper, &lower, &JawPose::identity(), &sagittal(0.0)).least_gap().unwrap();
-    assert!((gap.gap.in_mm() + 0.25).abs() < 0.004, "{gap:?}");
+    assert!((gap.gap.mm() + 0.25).abs() < 0.004, "{gap:?}");
 }
 
 /// Every vertical line is asked, where the search asks corners only.
@@ -161,7 +161,7 @@ proptest! {
             if width < 1e-9 {
                 continue;
             }
-            let at = |part: f64| across(&Cut::frontal(plane, Length::mm(from + width * part)));
+            let at = |part: f64| across(&Cut::frontal(plane, Length::from_mm(from + width * part)));
             let inner = 0.5 - 0.5 / 3.0_f64.sqrt();
             sum += width * (at(inner) + at(1.0 - inner)) / 2.0;
         }
@@ -176,7 +176,7 @@ proptest! {
         let upper = torus(Vector3::new(beside, 0.0, apart), 10.0, thick, 24);
         let lower = torus(Vector3::zeros(), 10.0, 3.0, 24);
         let section = Section::of(&upper, &lower, &JawPose::identity(), &sagittal(left));
-        let gap = section.least_gap().map_or(f64::INFINITY, |gap| gap.gap.in_mm());
+        let gap = section.least_gap().map_or(f64::INFINITY, |gap| gap.gap.mm());
         let brute = gap_by_brute_force(&section, 4000);
         prop_assert!(gap <= brute + 1e-9, "{gap} above {brute}");
         if gap.is_finite() {

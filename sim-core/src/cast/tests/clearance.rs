@@ -31,7 +31,7 @@ proptest! {
         let plane = OcclusalPlane { inclination: Angle::from_degrees(incline) };
         let jaw = pose(rotation(turn.0, turn.1, turn.2), Vector3::new(shift.0, shift.1, -shift.2));
         let casts = Casts::new(hills(seeds.0, 8, false), hills(seeds.1, 9, true), &ToothPlaces::none());
-        let cap = Length::mm(CAP_MM);
+        let cap = Length::from_mm(CAP_MM);
         let mut least = f64::INFINITY;
         for arch in [Arch::Upper, Arch::Lower] {
             let map = casts.clearance_map(&jaw, plane, arch, cap);
@@ -49,7 +49,7 @@ proptest! {
                     let origin = Vector::new(from.x + by, from.y + by / 2.0, from.z);
                     opposite.cast_local_ray(&Ray::new(origin, direction), 2.0 * CAP_MM, false).map(|t| t - CAP_MM)
                 };
-                match (gap.map(Length::in_mm), cast(0.0)) {
+                match (gap.map(Length::mm), cast(0.0)) {
                     (Some(gap), Some(ray)) => prop_assert!((gap - ray).abs() < ROUNDING_MM, "{gap}, ray {ray}"),
                     (None, None) => {}
                     // At the border.
@@ -59,11 +59,11 @@ proptest! {
                         prop_assert!(is_border, "{found:?}, ray {ray:?}, beside {beside:?}");
                     }
                 }
-                least = gap.map_or(least, |gap| gap.in_mm().min(least));
+                least = gap.map_or(least, |gap| gap.mm().min(least));
             }
         }
         let vertical = casts.measure(&jaw, plane, &mut Warm::default()).vertical.unwrap();
-        prop_assert!(vertical.gap.in_mm() <= least + ROUNDING_MM, "{vertical:?}, map {least}");
+        prop_assert!(vertical.gap.mm() <= least + ROUNDING_MM, "{vertical:?}, map {least}");
     }
 }
 
@@ -73,11 +73,11 @@ fn under_an_inclined_plane_the_gap_grows_with_its_tangent() {
     let upper = sheet(8, [60.0, 60.0], false, |x, _| 5.0 + x * incline);
     let lower = sheet(10, [20.0, 20.0], true, |x, y| -0.01 * (x * x + y * y));
     let casts = Casts::new(upper, lower, &ToothPlaces::none());
-    let map = casts.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::mm(50.0));
+    let map = casts.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::from_mm(50.0));
     for (vertex, gap) in casts.surface(Arch::Lower).vertices().iter().zip(map) {
-        assert!((gap.unwrap().in_mm() - (5.0 + vertex.x * incline - vertex.z)).abs() < ROUNDING_MM);
+        assert!((gap.unwrap().mm() - (5.0 + vertex.x * incline - vertex.z)).abs() < ROUNDING_MM);
     }
-    let capped = casts.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::mm(4.0));
+    let capped = casts.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::from_mm(4.0));
     for (vertex, gap) in casts.surface(Arch::Lower).vertices().iter().zip(capped) {
         assert_eq!(gap.is_some(), 5.0 + vertex.x * incline - vertex.z <= 4.0, "{vertex}");
     }
@@ -86,12 +86,12 @@ fn under_an_inclined_plane_the_gap_grows_with_its_tangent() {
 #[test]
 fn what_faces_away_has_no_gap() {
     let casts = Casts::new(sheet(4, [20.0; 2], false, |_, _| 9.0), sphere(3.0, 12), &ToothPlaces::none());
-    let map = casts.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::mm(50.0));
+    let map = casts.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::from_mm(50.0));
     for (vertex, gap) in casts.surface(Arch::Lower).vertices().iter().zip(map) {
         // The ring at the equator belongs to the upper half too.
         let expected = (vertex.z > -1e-9).then_some(9.0 - vertex.z);
         assert_eq!(gap.is_some(), expected.is_some(), "{vertex}");
-        assert!((gap.map_or(0.0, Length::in_mm) - expected.unwrap_or(0.0)).abs() < ROUNDING_MM);
+        assert!((gap.map_or(0.0, Length::mm) - expected.unwrap_or(0.0)).abs() < ROUNDING_MM);
     }
 }
 
@@ -99,7 +99,7 @@ fn what_faces_away_has_no_gap() {
 fn a_lower_tip_through_the_upper_plane_has_a_gap_below_zero() {
     let tip = shifted(sphere(3.0, 12), Vector3::new(1.0, 2.0, -2.5));
     let casts = Casts::new(sheet(4, [20.0; 2], false, |_, _| 0.0), tip, &ToothPlaces::none());
-    let map = casts.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::mm(5.0));
-    let least = map.iter().flatten().map(|gap| gap.in_mm()).fold(f64::INFINITY, f64::min);
+    let map = casts.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::from_mm(5.0));
+    let least = map.iter().flatten().map(|gap| gap.mm()).fold(f64::INFINITY, f64::min);
     assert!((least + 0.5).abs() < ROUNDING_MM, "{least}");
 }

@@ -45,7 +45,7 @@ fn gaps(reading: &CastsReading) -> Vec<f64> {
     let teeth = reading.teeth.iter().map(|tooth| (tooth.vertical, tooth.distance));
     all.into_iter()
         .chain(teeth)
-        .flat_map(|(vertical, distance)| [vertical.map_or(f64::MAX, |v| v.gap.in_mm()), distance.gap.in_mm()])
+        .flat_map(|(vertical, distance)| [vertical.map_or(f64::MAX, |v| v.gap.mm()), distance.gap.mm()])
         .collect()
 }
 
@@ -123,10 +123,10 @@ proptest! {
         let here = read(upper.clone(), lower.clone(), &jaw);
         let there = pose(turn * jaw.rotation() * turn.transpose(), turn * jaw.translation());
         // Distances of unpierced surfaces: what lies behind is looked for along the vertical, which stays.
-        prop_assume!(here.vertical.is_some_and(|vertical| vertical.gap.in_mm() > 0.0));
+        prop_assume!(here.vertical.is_some_and(|vertical| vertical.gap.mm() > 0.0));
         let casts = Casts::new(turned(upper, &turn), turned(lower, &turn), &ToothPlaces::none());
         let moved = casts.measure(&there, LEVEL, &mut Warm::default());
-        prop_assert!((here.distance.gap.in_mm() - moved.distance.gap.in_mm()).abs() < ROUNDING_MM);
+        prop_assert!((here.distance.gap.mm() - moved.distance.gap.mm()).abs() < ROUNDING_MM);
     }
 
     #[test]
@@ -140,8 +140,8 @@ proptest! {
             let Some(other) = mirror.teeth.iter().find(|other| other.tooth == mirrored_tooth(tooth.tooth)) else {
                 return Err(TestCaseError::fail(format!("tooth {} has no image", tooth.tooth)));
             };
-            prop_assert!((tooth.distance.gap.in_mm() - other.distance.gap.in_mm()).abs() < ROUNDING_MM, "{tooth:?}\n{other:?}");
-            let vertical = |reading: Option<crate::cast::Nearest>| reading.map_or(f64::MAX, |v| v.gap.in_mm());
+            prop_assert!((tooth.distance.gap.mm() - other.distance.gap.mm()).abs() < ROUNDING_MM, "{tooth:?}\n{other:?}");
+            let vertical = |reading: Option<crate::cast::Nearest>| reading.map_or(f64::MAX, |v| v.gap.mm());
             prop_assert!((vertical(tooth.vertical) - vertical(other.vertical)).abs() < ROUNDING_MM);
         }
         let place = seen.vertical.unwrap().upper;
@@ -168,12 +168,12 @@ proptest! {
     fn the_least_of_all_teeth_and_gum_is_the_least(seeds in (0u64..1000, 0u64..1000), jaw in jaw_pose()) {
         let reading = read(hills(seeds.0, 8, false), hills(seeds.1, 9, true), &jaw);
         for tooth in &reading.teeth {
-            prop_assert!(tooth.distance.gap.in_mm() >= reading.distance.gap.in_mm() - ROUNDING_MM);
+            prop_assert!(tooth.distance.gap.mm() >= reading.distance.gap.mm() - ROUNDING_MM);
         }
         let nearest = reading.distance;
         for named in [nearest.upper_tooth, nearest.lower_tooth].into_iter().flatten() {
             let of_it = reading.teeth.iter().find(|tooth| tooth.tooth == named).unwrap();
-            prop_assert!((of_it.distance.gap.in_mm() - nearest.gap.in_mm()).abs() < ROUNDING_MM);
+            prop_assert!((of_it.distance.gap.mm() - nearest.gap.mm()).abs() < ROUNDING_MM);
         }
     }
 }

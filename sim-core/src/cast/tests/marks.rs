@@ -17,7 +17,7 @@ const AREA_PART: f64 = 0.04;
 const RADIUS_MM: f64 = 3.0;
 
 fn film(mm: f64) -> Film {
-    Film::new(Length::mm(mm)).unwrap()
+    Film::new(Length::from_mm(mm)).unwrap()
 }
 
 /// A ball under a level plane, `gap` away.
@@ -54,7 +54,7 @@ fn a_ball_prints_a_cap_and_a_disc() {
         assert!((lower[0].area_mm2 / cap - 1.0).abs() < AREA_PART, "{gap}: {} {cap}", lower[0].area_mm2);
         for mark in [upper[0], lower[0]] {
             assert!((coords(mark.centroid) - Vector3::new(20.0, 5.0, 0.0)).xy().norm() < 0.01, "{mark:?}");
-            assert!((mark.gap.in_mm() - gap).abs() < 0.002, "{gap}: {:?}", mark.gap);
+            assert!((mark.gap.mm() - gap).abs() < 0.002, "{gap}: {:?}", mark.gap);
             assert!((coords(mark.deepest) - Vector3::new(20.0, 5.0, 0.0)).norm() < 0.5, "{:?}", mark.deepest);
         }
     }
@@ -106,7 +106,7 @@ fn two_balls_print_two_marks() {
 #[test]
 fn no_film_is_thinner_or_thicker_than_films_are() {
     for thickness in [0.0, -0.1, 0.0001, 2.0, f64::NAN, f64::INFINITY] {
-        assert!(Film::new(Length::mm(thickness)).is_err(), "{thickness}");
+        assert!(Film::new(Length::from_mm(thickness)).is_err(), "{thickness}");
     }
     for thickness in Film::THICKNESSES {
         assert_eq!(Film::new(thickness).unwrap().thickness(), thickness);
@@ -143,7 +143,7 @@ proptest! {
             &jaw, crate::frame::OcclusalPlane { inclination: Angle::ZERO }, &mut crate::cast::Warm::default(),
         );
         // What comes nearer than the film prints on both; what does not, on neither.
-        let gap = nearest.distance.gap.in_mm();
+        let gap = nearest.distance.gap.mm();
         if gap > 0.2 {
             prop_assert!(thick.is_empty());
         } else if gap < 0.15 {

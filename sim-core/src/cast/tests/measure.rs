@@ -36,7 +36,7 @@ proptest! {
         prop_assume!(!cross(&upper, &lower));
         let distance = parry3d_f64::query::distance(&Pose::IDENTITY, &upper, &Pose::IDENTITY, &lower).unwrap().distance;
         let found = reading.distance;
-        prop_assert!((found.gap.in_mm() - distance).abs() < ROUNDING_MM, "{found:?}, parry {distance}");
+        prop_assert!((found.gap.mm() - distance).abs() < ROUNDING_MM, "{found:?}, parry {distance}");
         let between = found.upper.distance_mm(&jaw.to_upper(&found.lower));
         prop_assert!((between - distance).abs() < ROUNDING_MM, "{found:?}");
     }
@@ -60,14 +60,14 @@ proptest! {
                 jaw.to_upper(&LowerPoint::from_coords(*v)).coords() + plane.normal() * by
             })
         };
-        let gap = vertical.gap.in_mm();
+        let gap = vertical.gap.mm();
         prop_assert!(!cross(&upper, &raised(gap - 1e-7)), "{vertical:?}");
         prop_assert!(cross(&upper, &raised(gap + 1e-7)), "{vertical:?}");
         let up = vertical.upper.coords() - jaw.to_upper(&vertical.lower).coords();
         prop_assert!((up - plane.normal() * gap).norm() < ROUNDING_MM, "{vertical:?}");
         // No straight way is shorter than the shortest.
         if gap > 0.0 {
-            prop_assert!(reading.distance.gap.in_mm() <= gap + ROUNDING_MM);
+            prop_assert!(reading.distance.gap.mm() <= gap + ROUNDING_MM);
         }
     }
 }
@@ -78,9 +78,9 @@ fn level_planes_are_as_far_apart_as_they_stand() {
         let upper = sheet(6, [20.0; 2], false, |_, _| 0.0);
         let lower = sheet(5, [16.0; 2], true, |_, _| -gap);
         let (_, reading) = read(upper, lower, &JawPose::identity(), LEVEL);
-        assert!((reading.vertical.unwrap().gap.in_mm() - gap).abs() < ROUNDING_MM, "{reading:?}");
+        assert!((reading.vertical.unwrap().gap.mm() - gap).abs() < ROUNDING_MM, "{reading:?}");
         // A lower vertex behind a sheet that reaches over it is as deep as it stands; under it, as near.
-        assert!((reading.distance.gap.in_mm() - gap).abs() < ROUNDING_MM, "{reading:?}");
+        assert!((reading.distance.gap.mm() - gap).abs() < ROUNDING_MM, "{reading:?}");
     }
 }
 
@@ -92,8 +92,8 @@ fn an_inclined_plane_has_its_true_gap_square_to_it() {
     let lower = sheet(4, [4.0, 4.0], true, |x, y| -(x.abs() + y.abs()));
     let (_, reading) = read(upper, lower, &JawPose::identity(), LEVEL);
     let vertical = reading.vertical.unwrap();
-    assert!((vertical.gap.in_mm() - 5.0).abs() < ROUNDING_MM, "{vertical:?}");
-    assert!((reading.distance.gap.in_mm() - 5.0 * incline.cos()).abs() < ROUNDING_MM, "{reading:?}");
+    assert!((vertical.gap.mm() - 5.0).abs() < ROUNDING_MM, "{vertical:?}");
+    assert!((reading.distance.gap.mm() - 5.0 * incline.cos()).abs() < ROUNDING_MM, "{reading:?}");
     assert!(reading.distance.lower.coords().norm() < ROUNDING_MM);
 }
 
@@ -103,9 +103,9 @@ fn spheres_over_each_other_are_apart_by_their_centres_less_their_radii() {
     for apart in [9.0, 7.0, 6.6] {
         let upper = shifted(sphere(4.0, 24), Vector3::new(0.0, 0.0, apart));
         let (_, reading) = read(upper, sphere(3.0, 24), &JawPose::identity(), LEVEL);
-        let vertical = reading.vertical.unwrap().gap.in_mm();
+        let vertical = reading.vertical.unwrap().gap.mm();
         assert!((vertical - (apart - 7.0)).abs() < ROUNDING_MM, "{reading:?}");
-        let distance = reading.distance.gap.in_mm();
+        let distance = reading.distance.gap.mm();
         if apart >= 7.0 {
             assert!((distance - (apart - 7.0)).abs() < ROUNDING_MM, "{reading:?}");
         } else {
@@ -124,7 +124,7 @@ fn a_ball_under_a_torus_is_as_far_from_it_as_from_the_circle_of_its_middle() {
     let (_, reading) = read(torus(middle, tube, [steps; 2]), ball, &JawPose::identity(), LEVEL);
     let smooth = middle.hypot(below) - tube - radius;
     let facets = (tube + middle + radius) * (1.0 - (std::f64::consts::PI / steps as f64).cos());
-    let found = reading.distance.gap.in_mm();
+    let found = reading.distance.gap.mm();
     // Within its hole the facets of a torus stand out of it, elsewhere they lie within it.
     assert!((found - smooth).abs() <= facets, "{found} {smooth}");
 }
@@ -134,5 +134,5 @@ fn with_nothing_opposite_there_is_a_distance_and_no_vertical_gap() {
     let lower = shifted(sheet(3, [4.0; 2], true, |_, _| 0.0), Vector3::new(10.0, 0.0, 0.0));
     let (_, reading) = read(sheet(3, [4.0; 2], false, |_, _| 0.0), lower, &JawPose::identity(), LEVEL);
     assert_eq!(reading.vertical, None);
-    assert!((reading.distance.gap.in_mm() - 6.0).abs() < ROUNDING_MM);
+    assert!((reading.distance.gap.mm() - 6.0).abs() < ROUNDING_MM);
 }

@@ -13,7 +13,7 @@ use crate::units::{Angle, Length};
 const ROUNDING_MM: f64 = 1e-9;
 /// Openings agree when a hundred millimetres of lever make a nanometre of them.
 const OPENING: f64 = 1e-11;
-const EVERYTHING: Length = Length::mm(f64::INFINITY);
+const EVERYTHING: Length = Length::from_mm(f64::INFINITY);
 
 fn tooth(number: i64) -> Option<Tooth> {
     Tooth::new(number).ok()
@@ -54,7 +54,7 @@ fn alone(casts: &Casts, upper: Option<Tooth>, lower: Option<Tooth>) -> Casts {
 
 fn of(all: &[Nearest], upper: Option<Tooth>, lower: Option<Tooth>) -> Option<f64> {
     let mut same = all.iter().filter(|one| (one.upper_tooth, one.lower_tooth) == (upper, lower));
-    let found = same.next().map(|one| one.gap.in_mm());
+    let found = same.next().map(|one| one.gap.mm());
     assert!(same.next().is_none(), "each pair once");
     found
 }
@@ -87,18 +87,18 @@ proptest! {
         let distances = casts.distances(&jaw, plane, EVERYTHING, |_, _| true);
         for (upper, lower) in pairs() {
             let apart = alone(&casts, upper, lower).measure(&jaw, plane, &mut Warm::default());
-            prop_assert!(near(of(&vertical, upper, lower), apart.vertical.map(|found| found.gap.in_mm())));
+            prop_assert!(near(of(&vertical, upper, lower), apart.vertical.map(|found| found.gap.mm())));
             // Where a vertex is behind the whole surface it may be past the border of one tooth's, and
             // the other way round.
             let distance = of(&distances, upper, lower).expect("any two surfaces have a distance");
-            if distance > 0.0 && apart.distance.gap.in_mm() > 0.0 {
-                prop_assert!((distance - apart.distance.gap.in_mm()).abs() < ROUNDING_MM);
+            if distance > 0.0 && apart.distance.gap.mm() > 0.0 {
+                prop_assert!((distance - apart.distance.gap.mm()).abs() < ROUNDING_MM);
             }
         }
         let whole = casts.measure(&jaw, plane, &mut Warm::default());
-        let least = |all: &[Nearest]| all.iter().map(|found| found.gap.in_mm()).reduce(f64::min);
-        prop_assert!(near(least(&vertical), whole.vertical.map(|found| found.gap.in_mm())));
-        prop_assert!(near(least(&distances), Some(whole.distance.gap.in_mm())));
+        let least = |all: &[Nearest]| all.iter().map(|found| found.gap.mm()).reduce(f64::min);
+        prop_assert!(near(least(&vertical), whole.vertical.map(|found| found.gap.mm())));
+        prop_assert!(near(least(&distances), Some(whole.distance.gap.mm())));
     }
 
     #[test]
@@ -110,15 +110,15 @@ proptest! {
         let casts = casts(both(seeds));
         let asked = |upper: Option<Tooth>, _: Option<Tooth>| upper == tooth(16);
         let all = casts.vertical_gaps(&jaw, plane, Arch::Upper, EVERYTHING, |_, _| true);
-        let few = casts.vertical_gaps(&jaw, plane, Arch::Upper, Length::mm(limit), asked);
-        let wanted = all.iter().filter(|one| one.upper_tooth == tooth(16) && one.gap.in_mm() < limit);
+        let few = casts.vertical_gaps(&jaw, plane, Arch::Upper, Length::from_mm(limit), asked);
+        let wanted = all.iter().filter(|one| one.upper_tooth == tooth(16) && one.gap.mm() < limit);
         prop_assert_eq!(few.len(), wanted.clone().count());
         for (one, other) in few.iter().zip(wanted) {
-            prop_assert!((one.gap.in_mm() - other.gap.in_mm()).abs() < ROUNDING_MM);
+            prop_assert!((one.gap.mm() - other.gap.mm()).abs() < ROUNDING_MM);
         }
-        let within = casts.distances(&jaw, plane, Length::mm(limit.abs()), |_, _| true);
+        let within = casts.distances(&jaw, plane, Length::from_mm(limit.abs()), |_, _| true);
         let distances = casts.distances(&jaw, plane, EVERYTHING, |_, _| true);
-        prop_assert_eq!(within.len(), distances.iter().filter(|one| one.gap.in_mm() <= limit.abs()).count());
+        prop_assert_eq!(within.len(), distances.iter().filter(|one| one.gap.mm() <= limit.abs()).count());
     }
 
     /// Seen from the lower member the upper one moves, and the lower one's own normal is what is upright.
@@ -139,10 +139,10 @@ proptest! {
         let twin = casts([seen, lower]).vertical_gaps(&still, plane, Arch::Upper, EVERYTHING, |_, _| true);
         prop_assert_eq!(found.len(), twin.len());
         for (one, other) in found.iter().zip(&twin) {
-            prop_assert!((one.gap.in_mm() - other.gap.in_mm()).abs() < ROUNDING_MM);
+            prop_assert!((one.gap.mm() - other.gap.mm()).abs() < ROUNDING_MM);
             // Both places are on one upright, as far apart as the gap says.
             let way = one.upper.coords() - jaw.to_upper(&one.lower).coords();
-            prop_assert!((way - jaw.rotation() * plane.normal() * one.gap.in_mm()).norm() < ROUNDING_MM);
+            prop_assert!((way - jaw.rotation() * plane.normal() * one.gap.mm()).norm() < ROUNDING_MM);
         }
     }
 

@@ -110,7 +110,7 @@ impl FormedTable {
 }
 
 const fn check(what: &'static str, size: Length, least: f64, most: f64) -> Result<(), NoTable> {
-    let given = size.in_mm();
+    let given = size.mm();
     if given >= least && given <= most { Ok(()) } else { Err(NoTable::Size { what, given, least, most }) }
 }
 
@@ -132,7 +132,7 @@ impl Mounted {
         let grid = net::Grid::around(&net, asked);
         let covered = net.heights(&grid);
         let heights = margin::filled(&net, &grid, &covered);
-        let field = HeightField::new(grid.corner(), asked.step.in_mm(), &heights)?;
+        let field = HeightField::new(grid.corner(), asked.step.mm(), &heights)?;
         let swept = covered.iter().flatten().map(Option::is_some).collect();
         Ok(FormedTable { field, swept, guided_to: sweep.guided_to })
     }

@@ -101,7 +101,7 @@ pub(super) struct Edge {
 impl Grid {
     /// The grid that holds the net and the margin.
     pub(super) fn around(net: &Net, asked: &TableSweep) -> Self {
-        let (step, margin) = (asked.step.in_mm(), asked.margin.in_mm());
+        let (step, margin) = (asked.step.mm(), asked.margin.mm());
         let corners = || net.triangles.iter().flatten().map(Vector3::xy);
         let none = (Vector2::zeros(), Vector2::zeros());
         let (least, greatest) =

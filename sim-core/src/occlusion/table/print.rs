@@ -17,7 +17,7 @@ pub struct TablePrint {
 impl Default for TablePrint {
     /// Three millimetres at the thinnest place.
     fn default() -> Self {
-        Self { thickness: Length::mm(3.0) }
+        Self { thickness: Length::from_mm(3.0) }
     }
 }
 
@@ -34,7 +34,7 @@ impl TablePrint {
         let mut vertices: Vec<Vector3<f64>> =
             (0..rows * columns).filter_map(|index| at(index / columns, index % columns)).collect();
         let lowest = vertices.iter().map(|vertex| vertex.z).fold(f64::INFINITY, f64::min);
-        let base = lowest - self.thickness.in_mm();
+        let base = lowest - self.thickness.mm();
         let mut triangles = Vec::new();
         for row in 1..rows {
             for column in 1..columns {
@@ -91,7 +91,7 @@ mod tests {
 
     fn solid(rows: &[Vec<f64>], thickness: f64) -> Surface {
         let field = HeightField::new([-1.0, -2.0], 0.5, rows).unwrap();
-        TablePrint { thickness: Length::mm(thickness) }.solid(&field).unwrap()
+        TablePrint { thickness: Length::from_mm(thickness) }.solid(&field).unwrap()
     }
 
     #[test]
@@ -128,7 +128,7 @@ mod tests {
     fn a_table_without_thickness_is_refused() {
         let field = HeightField::new([0.0, 0.0], 1.0, &[vec![0.0; 2], vec![0.0; 2]]).unwrap();
         for thickness in [0.0, -1.0, f64::NAN, 51.0] {
-            assert!(TablePrint { thickness: Length::mm(thickness) }.solid(&field).is_err());
+            assert!(TablePrint { thickness: Length::from_mm(thickness) }.solid(&field).is_err());
         }
     }
 }

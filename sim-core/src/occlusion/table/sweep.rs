@@ -37,7 +37,7 @@ const STEPS_BEYOND: f64 = 1.5;
 impl Default for TableSweep {
     /// Six millimetres of every excursion on a grid of half a millimetre, and three more all round.
     fn default() -> Self {
-        Self { to: Length::mm(6.0), step: Length::mm(0.5), margin: Length::mm(3.0) }
+        Self { to: Length::from_mm(6.0), step: Length::from_mm(0.5), margin: Length::from_mm(3.0) }
     }
 }
 
@@ -70,12 +70,12 @@ struct Swept<'m> {
 pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTable> {
     let instrument = Instrument {
         anterior_guide: AnteriorGuide::Casts(Trough::LEVEL),
-        pin_extension: Length::mm(-RAISED_MM),
+        pin_extension: Length::from_mm(-RAISED_MM),
         ..mounted.instrument().clone()
     };
     let mechanism = Mechanism::new(&instrument).with_casts(Arc::clone(mounted.casts()));
     let tip = UpperPoint::from_coords(instrument.incisal_point.coords());
-    let to = Length::mm(asked.to.in_mm() + STEPS_BEYOND * asked.step.in_mm());
+    let to = Length::from_mm(asked.to.mm() + STEPS_BEYOND * asked.step.mm());
     let swept = Swept { instrument: &instrument, mechanism, tip, to };
     let mut warm = Warm::default();
     // How far apart the ends are says how many excursions and stops keep the net as fine as the table.
@@ -83,11 +83,10 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
     let mut end = |movement| swept.row(movement, 1, &mut warm).last().map_or(start, |end| end.xy());
     let ahead = end(Movement::Protrusive);
     let out = Side::BOTH.map(|working| end(Movement::Lateral { working }));
-    let longest =
-        [ahead, out[0], out[1]].map(|end| (end - start).norm()).into_iter().fold(to.in_mm(), f64::max);
+    let longest = [ahead, out[0], out[1]].map(|end| (end - start).norm()).into_iter().fold(to.mm(), f64::max);
     let stops = steps(ARC_TO_CHORD * longest, asked.step);
     // Both sides share the row of straight protrusion, number for number.
-    let mut guided_mm = asked.to.in_mm();
+    let mut guided_mm = asked.to.mm();
     let mut row = |movement| {
         let row = swept.row(movement, stops, &mut warm);
         guided_mm = guided_mm.min(swept.advance_at(movement, row.len(), stops));
@@ -103,7 +102,7 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
         (0..between).map(|index| row(movement(index))).chain([protrusive.clone()]).collect()
     };
     let fans = [fan(Side::Right, out[0]), fan(Side::Left, out[1])];
-    Ok(Sweep { fans, guided_to: Length::mm(guided_mm) })
+    Ok(Sweep { fans, guided_to: Length::from_mm(guided_mm) })
 }
 
 impl Swept<'_> {

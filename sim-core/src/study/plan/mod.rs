@@ -29,7 +29,7 @@ pub const ONE_AT_A_TIME_PARTS: [f64; 2] = [0.05, 0.95];
 /// How the rows of a study are chosen.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub enum Plan {
+pub enum SamplingPlan {
     /// Every combination of the factors' levels; the last factor changes fastest.
     FullGrid,
     /// The base scene, then each factor at each of its levels (without levels: at
@@ -90,7 +90,7 @@ fn row_count<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u64, D::Error
     }
 }
 
-impl Plan {
+impl SamplingPlan {
     /// `FullGrid`, `OneAtATime`, …: the word that a study file uses.
     #[must_use]
     pub const fn name(&self) -> &'static str {
@@ -124,7 +124,7 @@ pub struct PlannedFactor {
 
 /// A plan made ready: rows of factor values by number.
 #[derive(Clone, Debug)]
-pub struct Design {
+pub struct SamplingDesign {
     factors: Vec<PlannedFactor>,
     correlations: Vec<Correlation>,
     rows: u64,
@@ -142,7 +142,7 @@ enum Layout {
     IndicesOfRandom(Random),
 }
 
-/// What a row of an [`Plan::Indices`] group holds.
+/// What a row of an [`SamplingPlan::Indices`] group holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Member {
     A,
@@ -151,7 +151,7 @@ enum Member {
     B,
 }
 
-impl Design {
+impl SamplingDesign {
     /// Makes a plan ready.
     ///
     /// # Errors
@@ -159,7 +159,7 @@ impl Design {
     /// correlations under a plan that cannot keep them, more factors than there are Sobol'
     /// dimensions, and a base scene without a single value where one is needed.
     pub fn new(
-        plan: &Plan,
+        plan: &SamplingPlan,
         factors: Vec<PlannedFactor>,
         correlations: Vec<Correlation>,
     ) -> Result<Self, StudyError> {
@@ -177,12 +177,14 @@ impl Design {
             needed => Ok(needed),
         };
         let (rows, layout) = match *plan {
-            Plan::FullGrid => (grid_rows(&factors)?, Layout::Grid),
-            Plan::OneAtATime => one_at_a_time(&factors)?,
-            Plan::LatinHypercube { rows, seed } => (rows, Layout::Latin(Latin::new(rows, seed, count))),
-            Plan::Sobol { rows, seed } => (rows, Layout::Sobol(Points::new(seed, dimensions(1)?))),
-            Plan::MonteCarlo { rows, seed } => (rows, Layout::MonteCarlo(Random::new(seed))),
-            Plan::Indices { groups, seed, points } => {
+            SamplingPlan::FullGrid => (grid_rows(&factors)?, Layout::Grid),
+            SamplingPlan::OneAtATime => one_at_a_time(&factors)?,
+            SamplingPlan::LatinHypercube { rows, seed } => {
+                (rows, Layout::Latin(Latin::new(rows, seed, count)))
+            }
+            SamplingPlan::Sobol { rows, seed } => (rows, Layout::Sobol(Points::new(seed, dimensions(1)?))),
+            SamplingPlan::MonteCarlo { rows, seed } => (rows, Layout::MonteCarlo(Random::new(seed))),
+            SamplingPlan::Indices { groups, seed, points } => {
                 let rows = groups.saturating_mul(count as u64 + 2);
                 let layout = match points {
                     Sample::Sobol => Layout::IndicesOfSobol(Points::new(seed, dimensions(2)?)),
@@ -209,7 +211,7 @@ impl Design {
         &self.factors
     }
 
-    /// Number of levels of each factor in a [`Plan::OneAtATime`], whose rows are the base scene and
+    /// Number of levels of each factor in a [`SamplingPlan::OneAtATime`], whose rows are the base scene and
     /// then factor by factor; `None` of any other plan.
     #[must_use]
     pub fn one_at_a_time_levels(&self) -> Option<Vec<usize>> {
@@ -295,14 +297,14 @@ impl Design {
 fn grid_rows(factors: &[PlannedFactor]) -> Result<u64, StudyError> {
     let mut rows = 1_u64;
     for factor in factors {
-        let levels = factor
-            .distribution
-            .levels()
-            .ok_or_else(|| StudyError::NoLevels { name: factor.name.clone(), plan: Plan::FullGrid.name() })?;
+        let levels = factor.distribution.levels().ok_or_else(|| StudyError::NoLevels {
+            name: factor.name.clone(),
+            plan: SamplingPlan::FullGrid.name(),
+        })?;
         rows = rows
             .checked_mul(levels.len() as u64)
             .filter(|rows| *rows <= MOST_ROWS)
-            .ok_or(StudyError::TooManyRows { plan: Plan::FullGrid.name() })?;
+            .ok_or(StudyError::TooManyRows { plan: SamplingPlan::FullGrid.name() })?;
     }
     Ok(rows)
 }

@@ -49,7 +49,7 @@ pub enum TornadoError {
 }
 
 /// The tornado of an output whose rows are those of the plan `OneAtATime`; `levels` is the number of
-/// levels of each factor ([`super::super::Design::one_at_a_time_levels`]).
+/// levels of each factor ([`super::super::SamplingDesign::one_at_a_time_levels`]).
 ///
 /// # Errors
 /// [`TornadoError`].

@@ -31,8 +31,8 @@ proptest! {
         if let Ok(found) = examine(&recorded, USUAL_RADIUS) {
             let angle = found.apex_angle;
             prop_assert!(angle.value.degrees().is_finite() && angle.standard_error.degrees().is_finite());
-            prop_assert!(found.apex.at.forward.in_mm().is_finite() && found.apex.at.left.in_mm().is_finite());
-            prop_assert!(found.apex.ellipse.greater.in_mm() >= found.apex.ellipse.lesser.in_mm());
+            prop_assert!(found.apex.at.forward.mm().is_finite() && found.apex.at.left.mm().is_finite());
+            prop_assert!(found.apex.ellipse.greater.mm() >= found.apex.ellipse.lesser.mm());
             let (low, high) = found.roundness.interval;
             prop_assert!(low <= found.roundness.radius && found.roundness.radius <= high);
         }
@@ -42,7 +42,7 @@ proptest! {
 #[test]
 fn a_radius_out_of_range_is_refused() {
     for given in [0.0, -6.0, 21.0, f64::NAN, f64::INFINITY] {
-        let error = examine(&Made::default().tracing(1), Length::mm(given)).unwrap_err();
+        let error = examine(&Made::default().tracing(1), Length::from_mm(given)).unwrap_err();
         assert!(error.to_string().contains("allowed are 1 to 20 mm"), "{error}");
     }
 }

@@ -25,12 +25,12 @@ fn the_order_of_the_points_changes_nothing_but_is_told() {
     let in_order = found(legs(&made, 5));
     let mut chance = Chance(6);
     let mixed = found(legs(&made, 5).map(|leg| shuffled(leg, &mut chance)));
-    assert!(in_order.apex.at.distance(&mixed.apex.at).in_mm() < 1e-9);
+    assert!(in_order.apex.at.distance(&mixed.apex.at).mm() < 1e-9);
     assert!((in_order.apex_angle.value - mixed.apex_angle.value).degrees().abs() < 1e-7);
     assert_eq!(in_order.leg(Leg::Protrusive).order, Order::Once);
     assert_eq!(mixed.leg(Leg::Protrusive).order, Order::Mixed);
     let line = &mixed.leg(Leg::LeftLateral).line;
-    let from_apex = |point: &PlatePoint| point.distance(&mixed.apex.at).in_mm();
+    let from_apex = |point: &PlatePoint| point.distance(&mixed.apex.at).mm();
     assert!(line.windows(2).all(|pair| from_apex(&pair[0]) < from_apex(&pair[1]) + 0.2), "sorted outward");
 }
 
@@ -39,7 +39,7 @@ fn points_given_twice_do_not_lessen_the_standard_errors() {
     let made = Made::default();
     let once = found(legs(&made, 7));
     let twice = found(legs(&made, 7).map(|leg| [leg.clone(), leg].concat()));
-    assert!(once.apex.at.distance(&twice.apex.at).in_mm() < 1e-12);
+    assert!(once.apex.at.distance(&twice.apex.at).mm() < 1e-12);
     assert_eq!(once.apex_angle.standard_error, twice.apex_angle.standard_error);
     assert_eq!(twice.leg(Leg::Protrusive).repeated, made.points);
     assert_eq!(twice.leg(Leg::Protrusive).order, Order::Retraced { passes: 2 });
@@ -67,15 +67,15 @@ fn stray_marks_are_set_aside() {
     let mut chance = Chance(12);
     let stray = found(legs(&made, 11).map(|mut leg| {
         for index in [20, 30, 40, 47, 52] {
-            leg[index].left = leg[index].left + crate::units::Length::mm(0.5 + 2.0 * chance.even());
-            leg[index].forward = leg[index].forward - crate::units::Length::mm(1.0 * chance.even());
+            leg[index].left = leg[index].left + crate::units::Length::from_mm(0.5 + 2.0 * chance.even());
+            leg[index].forward = leg[index].forward - crate::units::Length::from_mm(1.0 * chance.even());
         }
         leg
     }));
-    let off = stray.apex.at.distance(&clean.apex.at).in_mm();
-    assert!(off < 3.0 * clean.apex.ellipse.greater.in_mm(), "apex moved by {off} mm");
+    let off = stray.apex.at.distance(&clean.apex.at).mm();
+    assert!(off < 3.0 * clean.apex.ellipse.greater.mm(), "apex moved by {off} mm");
     assert!(stray.leg(Leg::Protrusive).set_aside >= 4, "{}", stray.leg(Leg::Protrusive).set_aside);
-    assert!((stray.leg(Leg::Protrusive).scatter.in_mm() - made.scatter_mm).abs() < 0.015);
+    assert!((stray.leg(Leg::Protrusive).scatter.mm() - made.scatter_mm).abs() < 0.015);
     assert!(stray.objections().is_empty());
 }
 
@@ -106,13 +106,13 @@ fn a_double_apex_is_found_whichever_way_it_moved() {
         let (sin, cos) = f64::from(way_deg).to_radians().sin_cos();
         let findings = doubled((distance * cos, distance * sin), 45, 100 + 10 * index as u64);
         let Some(second) = findings.second_apex else { panic!("moved {way_deg}°: no second apex") };
-        let (is, error) = (second.distance.value.in_mm(), second.distance.standard_error.in_mm());
+        let (is, error) = (second.distance.value.mm(), second.distance.standard_error.mm());
         assert!((is - distance).abs() < 4.0 * error, "{way_deg}°: {is} ± {error} mm");
         assert!(error < 0.1, "{error}");
         let true_second = PlatePoint::mm(stands.0 + distance * cos, stands.1 + distance * sin);
-        let off = second.at.distance(&true_second).in_mm();
+        let off = second.at.distance(&true_second).mm();
         assert!(off < 0.2, "{way_deg}°: second apex {off} mm off");
-        let off = findings.apex.at.distance(&PlatePoint::mm(stands.0, stands.1)).in_mm();
+        let off = findings.apex.at.distance(&PlatePoint::mm(stands.0, stands.1)).mm();
         assert!(off < 0.2, "{way_deg}°: apex of the stronger tracing {off} mm off");
         assert!(matches!(findings.objections().last(), Some(Objection::Double(_))));
     }
@@ -126,7 +126,7 @@ fn a_rounded_apex_is_told_from_a_sharp_one_in_spite_of_scatter() {
         sharp += usize::from(of(0.0).shape == Shape::Sharp);
         let round = of(2.0);
         rounded += usize::from(round.shape == Shape::Rounded);
-        assert!((round.radius.in_mm() - 2.0).abs() < 0.8, "{round:?}");
+        assert!((round.radius.mm() - 2.0).abs() < 0.8, "{round:?}");
     }
     assert!(sharp >= 39 && rounded >= 39, "{sharp} of 40 sharp, {rounded} of 40 rounded");
 }
@@ -149,6 +149,6 @@ fn a_leg_that_ends_before_the_arc_does_not_meet_it() {
         findings.leg(Leg::LeftLateral).line.clone(),
     )
     .unwrap();
-    let nearer = examine(&nearer, crate::units::Length::mm(4.0)).unwrap();
+    let nearer = examine(&nearer, crate::units::Length::from_mm(4.0)).unwrap();
     assert!(nearer.legs.iter().all(|leg| leg.meets.is_some()));
 }

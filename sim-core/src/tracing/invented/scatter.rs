@@ -25,8 +25,8 @@ fn errors_are_as_large_as_their_standard_errors_say() {
         let apex = found.apex.ellipse;
         let (sin, cos) = apex.direction.sin_cos();
         let off = found.apex.at.vector() - truth.apex.at.vector();
-        add("apex", cos * off.x + sin * off.y, apex.greater.in_mm());
-        add("apex", cos * off.y - sin * off.x, apex.lesser.in_mm());
+        add("apex", cos * off.x + sin * off.y, apex.greater.mm());
+        add("apex", cos * off.y - sin * off.x, apex.lesser.mm());
         let mut angle =
             |name, is: crate::tracing::Estimate<crate::units::Angle>, should_be: crate::units::Angle| {
                 add(name, (is.value - should_be).degrees(), is.standard_error.degrees());
@@ -45,7 +45,7 @@ fn errors_are_as_large_as_their_standard_errors_say() {
             angle(names[2], is.bend.unwrap(), should_be.bend.unwrap().value);
         }
         let miss = found.protrusive_misses_by;
-        add("miss", miss.value.in_mm(), miss.standard_error.in_mm());
+        add("miss", miss.value.mm(), miss.standard_error.mm());
     }
     for (name, sum) in sums {
         let (low, high) = if name == "apex" { CHI_SQUARE_800 } else { CHI_SQUARE_400 };
@@ -58,7 +58,7 @@ fn the_stated_scatter_is_the_one_that_was_made() {
     let made = Made { points: 200, ..Made::default() };
     let mean = |leg: Leg| {
         let scatters =
-            (0..40).map(|seed| examine(&made.tracing(seed), USUAL_RADIUS).unwrap().leg(leg).scatter.in_mm());
+            (0..40).map(|seed| examine(&made.tracing(seed), USUAL_RADIUS).unwrap().leg(leg).scatter.mm());
         scatters.sum::<f64>() / 40.0
     };
     // 200 points, 40 runs: standard error of the mean scatter 0.8 %; setting aside beyond 3.5
@@ -77,7 +77,7 @@ fn the_interval_of_the_radius_holds_the_truth_as_often_as_it_says() {
         let held = (0..200)
             .filter(|seed| {
                 let (low, high) = examine(&made.tracing(*seed), USUAL_RADIUS).unwrap().roundness.interval;
-                (low.in_mm()..=high.in_mm()).contains(&radius_mm)
+                (low.mm()..=high.mm()).contains(&radius_mm)
             })
             .count();
         // 95 % of 200 is 190; 180 and 199 are 3.2 standard deviations below and 2.9 above. At

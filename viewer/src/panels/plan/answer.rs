@@ -80,15 +80,15 @@ fn reached(ui: &mut Ui, found: &Disclosed) {
         for (number, own) in found.reached.iter().enumerate() {
             ui.label(RichText::new(format!("{} {}", own.tooth, own.name)).small());
             ui.label(RichText::new(own.role.name()).small());
-            ui.label(mm(own.before.in_mm()));
-            let planned = RichText::new(mm(own.reached.in_mm()));
+            ui.label(mm(own.before.mm()));
+            let planned = RichText::new(mm(own.reached.mm()));
             let planned = if found.in_the_way == Some(number) {
                 planned.strong().color(palette::INTERFERENCE.egui())
             } else {
                 planned
             };
             ui.label(planned);
-            ui.label(mm(own.reach.1.in_mm()));
+            ui.label(mm(own.reach.1.mm()));
             ui.end_row();
         }
     });
@@ -102,7 +102,7 @@ fn balanced(ui: &mut Ui, found: &Balanced) {
             ui.label(RichText::new(own.change.factor.label()).small());
             ui.label(degrees(own.change.from.degrees()));
             ui.label(degrees(own.change.to.degrees()));
-            ui.label(if own.met { "balanced".to_owned() } else { mm(own.greatest.in_mm()) });
+            ui.label(if own.met { "balanced".to_owned() } else { mm(own.greatest.mm()) });
             ui.end_row();
         }
     });
@@ -116,7 +116,7 @@ fn balanced(ui: &mut Ui, found: &Balanced) {
             ui.label(tooth.to_string());
             for role in Role::ALL {
                 let gap = found.gaps.iter().find(|gap| gap.tooth == tooth && gap.role == role);
-                ui.label(gap.map_or_else(|| "–".to_owned(), |gap| mm(gap.gap.in_mm())));
+                ui.label(gap.map_or_else(|| "–".to_owned(), |gap| mm(gap.gap.mm())));
             }
             ui.end_row();
         }

@@ -20,7 +20,7 @@ const SAME_PLACE: f64 = 1e-9;
 
 /// One solved position.
 #[derive(Clone, Debug)]
-pub struct Stop {
+pub struct SolvedSample {
     /// How far the excursion has been driven, in the unit of its drive.
     pub driven: f64,
     /// The pose.
@@ -31,11 +31,11 @@ pub struct Stop {
 
 /// An excursion solved from rest to its end, or to where it stops.
 #[derive(Clone, Debug)]
-pub struct Course {
+pub struct SolvedExcursion {
     /// The excursion.
     pub excursion: Excursion,
     /// Never empty.
-    stops: Vec<Stop>,
+    stops: Vec<SolvedSample>,
     /// Why it ends early, if it does.
     pub stopped: Option<NoPose>,
 }
@@ -94,7 +94,7 @@ pub enum Unreachable {
     NoPose(#[from] NoPose),
 }
 
-impl Course {
+impl SolvedExcursion {
     /// Solves an excursion of a scene.
     ///
     /// # Errors
@@ -110,7 +110,7 @@ impl Course {
             match sample {
                 Ok(placement) => {
                     let readings = gauges.read(&placement.jaw).collect();
-                    course.stops.push(Stop { driven: 0.0, placement, readings });
+                    course.stops.push(SolvedSample { driven: 0.0, placement, readings });
                 }
                 Err(no_pose) => course.stopped = Some(no_pose),
             }
@@ -153,7 +153,7 @@ impl Course {
         };
         let readings = setup.gauges().read(&placement.jaw).collect();
         let place = course.stops.partition_point(|stop| stop.driven < at);
-        course.stops.insert(place, Stop { driven: at, placement, readings });
+        course.stops.insert(place, SolvedSample { driven: at, placement, readings });
         Ok((course, place))
     }
 
@@ -170,19 +170,19 @@ impl Course {
 
     /// Every stop, from rest on; never empty.
     #[must_use]
-    pub fn stops(&self) -> &[Stop] {
+    pub fn stops(&self) -> &[SolvedSample] {
         &self.stops
     }
 
     /// The stop of that number, or the last.
     #[must_use]
-    pub fn stop(&self, number: usize) -> &Stop {
+    pub fn stop(&self, number: usize) -> &SolvedSample {
         &self.stops[number.min(self.stops.len() - 1)]
     }
 
     /// The last stop.
     #[must_use]
-    pub fn last(&self) -> &Stop {
+    pub fn last(&self) -> &SolvedSample {
         self.stop(usize::MAX)
     }
 
@@ -214,15 +214,15 @@ impl Course {
 #[must_use]
 pub const fn driven_to(drive: Drive) -> f64 {
     match drive {
-        Drive::Advance(length) | Drive::IncisalDisplacement(length) => length.in_mm(),
+        Drive::Advance(length) | Drive::IncisalDisplacement(length) => length.mm(),
         Drive::Opening(angle) => angle.degrees(),
     }
 }
 
 const fn driven_by(drive: Drive, number: f64) -> Drive {
     match drive {
-        Drive::Advance(_) => Drive::Advance(Length::mm(number)),
-        Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::mm(number)),
+        Drive::Advance(_) => Drive::Advance(Length::from_mm(number)),
+        Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::from_mm(number)),
         Drive::Opening(_) => Drive::Opening(Angle::from_degrees(number)),
     }
 }
@@ -240,28 +240,29 @@ mod tests {
     use sim_core::frame::Side;
 
     fn right_lateral(mm: f64) -> Excursion {
-        Excursion::new(Movement::Lateral { working: Side::Right }, Drive::Advance(Length::mm(mm))).unwrap()
+        Excursion::new(Movement::Lateral { working: Side::Right }, Drive::Advance(Length::from_mm(mm)))
+            .unwrap()
     }
 
     #[test]
     fn stops_are_evenly_driven_from_rest_to_the_end() {
-        let course = Course::solve(&Scene::thirty_degree(), right_lateral(6.0)).unwrap();
+        let course = SolvedExcursion::solve(&Scene::thirty_degree(), right_lateral(6.0)).unwrap();
         assert_eq!(course.stops().len(), 121);
         for (number, stop) in course.stops().iter().enumerate() {
             assert!((stop.driven - 0.05 * number as f64).abs() < 1e-12);
-            assert!((stop.driven - stop.placement.advance.in_mm()).abs() < 1e-12);
+            assert!((stop.driven - stop.placement.advance.mm()).abs() < 1e-12);
         }
     }
 
     #[test]
     fn an_immediate_translation_adds_a_stop_at_rest_before_the_shift() {
         let mut scene = Scene::thirty_degree();
-        scene.instrument.left_guide.immediate_translation = Length::mm(1.0);
-        let course = Course::solve(&scene, right_lateral(6.0)).unwrap();
+        scene.instrument.left_guide.immediate_translation = Length::from_mm(1.0);
+        let course = SolvedExcursion::solve(&scene, right_lateral(6.0)).unwrap();
         assert_eq!(course.stops().len(), 122);
         assert!(course.stops()[..2].iter().all(|stop| stop.driven.abs() < 1e-12));
-        assert!(course.stops()[0].placement.left.medial.in_mm().abs() < 1e-12);
-        assert!((course.stops()[1].placement.left.medial.in_mm() - 1.0).abs() < 1e-12);
+        assert!(course.stops()[0].placement.left.medial.mm().abs() < 1e-12);
+        assert!((course.stops()[1].placement.left.medial.mm() - 1.0).abs() < 1e-12);
         assert_eq!(course.nearest(0.0), 1);
         assert!((course.last().driven - 6.0).abs() < 1e-12);
     }
@@ -269,15 +270,16 @@ mod tests {
     #[test]
     fn a_position_between_stops_becomes_a_stop_of_its_own() {
         let scene = Scene::thirty_degree();
-        let (course, number) = Course::solve_to(&scene, right_lateral(6.0), 3.217).unwrap();
+        let (course, number) = SolvedExcursion::solve_to(&scene, right_lateral(6.0), 3.217).unwrap();
         assert!((course.stop(number).driven - 3.217).abs() < 1e-12);
-        assert!((course.stop(number).placement.advance.in_mm() - 3.217).abs() < 1e-12);
+        assert!((course.stop(number).placement.advance.mm() - 3.217).abs() < 1e-12);
         assert!(course.stops().windows(2).all(|pair| pair[0].driven <= pair[1].driven));
     }
 
     #[test]
     fn a_position_past_the_end_lengthens_the_excursion() {
-        let (course, number) = Course::solve_to(&Scene::thirty_degree(), right_lateral(6.0), 8.0).unwrap();
+        let (course, number) =
+            SolvedExcursion::solve_to(&Scene::thirty_degree(), right_lateral(6.0), 8.0).unwrap();
         assert!((course.stop(number).driven - 8.0).abs() < 1e-9);
     }
 
@@ -286,10 +288,10 @@ mod tests {
         let mut scene = Scene::thirty_degree();
         let radius = sim_core::setting::all().find(|s| s.key() == "path.radius_mm").unwrap();
         radius.set(&mut scene, Side::Left, 3.0).unwrap();
-        let course = Course::solve(&scene, right_lateral(6.0)).unwrap();
+        let course = SolvedExcursion::solve(&scene, right_lateral(6.0)).unwrap();
         assert!(course.stopped.is_some());
         assert!(course.last().driven < 6.0 && course.last().driven > 1.0);
-        let error = Course::solve_to(&scene, right_lateral(6.0), 6.0).unwrap_err();
+        let error = SolvedExcursion::solve_to(&scene, right_lateral(6.0), 6.0).unwrap_err();
         assert!(matches!(error, Unreachable::NoPose(_)));
     }
 }
