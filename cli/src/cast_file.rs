@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 use std::path::Path;
 
-use cast_files::{PlyForm, write_obj, write_ply, write_stl_binary};
+use files::{PlyForm, write_obj, write_ply, write_stl_binary};
 use sim_core::cast::Surface;
 
 use crate::failure::Failure;

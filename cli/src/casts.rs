@@ -14,7 +14,7 @@ use crate::say;
 /// The casts of a scene, none where it names none. Cusps of an invented pair's are moved to where it
 /// has them. What had to be mended or assumed is said on standard error.
 pub(crate) fn of_scene(scene: &mut Scene, source: &Source) -> Result<Option<Arc<Casts>>, Failure> {
-    let found = cast_files::of_scene(scene, source.folder())
+    let found = files::of_scene(scene, source.folder())
         .map_err(|error| Failure::Casts { name: source.name(), error: Box::new(error) })?;
     let Some(found) = found else { return Ok(None) };
     for note in &found.notes {

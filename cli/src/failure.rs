@@ -2,7 +2,7 @@
 
 use std::process::ExitCode;
 
-use cast_files::SceneCastsError;
+use files::SceneCastsError;
 use sim_core::cast::NoSuchFilm;
 use sim_core::doubt::DoubtError;
 use sim_core::excursion::{ExcursionError, NoPose};

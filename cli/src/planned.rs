@@ -3,7 +3,7 @@
 use sim_core::plan::{self, FactorChange, Place, Plan, PlanError, RequiredInclines, WhatIf};
 use sim_core::scene::Scene;
 
-use crate::format::table::number::two_decimals;
+use words::number::two_decimals;
 
 pub(crate) use sim_core::scene::GoalAnswer as Answer;
 

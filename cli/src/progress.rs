@@ -9,9 +9,9 @@ use sim_core::scene::Scene;
 use study_run::Observer;
 
 use crate::format::FormatName;
-use crate::format::table::number::{duration, whole};
 use crate::output::Output;
 use crate::say;
+use words::number::{duration, whole};
 
 /// Below this a run is over before a bar could be read.
 const LONG_RUN: u64 = 400_000;

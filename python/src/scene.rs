@@ -26,7 +26,7 @@ pub(crate) struct Scene {
 impl Scene {
     /// With the casts that the scene names.
     fn with_casts(mut scene: sim_core::scene::Scene, folder: &Path) -> PyResult<Self> {
-        let found = cast_files::of_scene(&mut scene, folder).map_err(told)?;
+        let found = files::of_scene(&mut scene, folder).map_err(told)?;
         let (casts, notes) = found.map_or((None, Vec::new()), |found| (Some(found.casts), found.notes));
         Ok(Self { scene, casts, notes, folder: folder.to_owned() })
     }

@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use cast_files::SceneCastsError;
+use files::SceneCastsError;
 use sha2::{Digest as _, Sha256};
 use sim_core::scene::Scene;
 use sim_core::study::{BaseScene, Prepared, Study};
@@ -106,7 +106,7 @@ pub fn from_text(text: &str, name: &str, folder: &Path) -> Result<Loaded, LoadEr
             (scene, scene_name, scene_folder)
         }
     };
-    let casts = cast_files::of_scene(&mut scene, &scene_folder)
+    let casts = files::of_scene(&mut scene, &scene_folder)
         .map_err(|error| LoadError::Casts { scene: scene_name, error: Box::new(error) })?;
     let mut cast_contents = Vec::new();
     if let Some(named) = &scene.casts {

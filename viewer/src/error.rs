@@ -1,6 +1,6 @@
 //! What can go wrong, in words, and the exit status it means.
 
-use cast_files::SceneCastsError;
+use files::SceneCastsError;
 use sim_core::excursion::NoPose;
 use sim_core::scene::SceneError;
 

@@ -97,7 +97,7 @@ impl Shot {
         assert_eq!(picture.dimensions(), SIZE);
 
         let mut scene = Scene::from_ron(&std::fs::read_to_string(path).unwrap()).expect("a scene");
-        let casts = cast_files::of_scene(&mut scene, path.parent().unwrap()).expect("its casts");
+        let casts = files::of_scene(&mut scene, path.parent().unwrap()).expect("its casts");
         let known = Arguments::parse_from(std::iter::once("viewer").chain(arguments.iter().copied()));
         let state = start::state(&known).expect("a state");
         let placement = solve(&scene, casts.map(|found| found.casts), state.shown.course.excursion, at);
@@ -424,7 +424,7 @@ fn the_clearance_map_is_dark_where_the_casts_are_near_and_pale_where_they_are_fa
     let more = ["--show", "clearance", "--seen", "lower", "--close"];
     let shot = Shot::with(&path, "protrusive", 0.0, "above", "lower", &more);
     let mut scene = shot.scene.clone();
-    let casts = cast_files::of_scene(&mut scene, folder.path()).unwrap().unwrap().casts;
+    let casts = files::of_scene(&mut scene, folder.path()).unwrap().unwrap().casts;
     let surface = casts.surface(Arch::Lower);
     let cap = sim_core::units::Length::from_mm(viewer::casts::CAP_MM);
     let map = casts.clearance_map(&shot.placement.jaw, scene.occlusal_plane, Arch::Lower, cap);

@@ -20,12 +20,12 @@ use sim_core::scene::Scene;
 use crate::case::WorkedCase;
 use crate::command_line::Paper;
 use crate::failure::Failure;
-use crate::format::table::number::two_decimals;
 use crate::planned::Planned;
 use crate::plot::{Column, Figure, disclusion_figure, tracing_figure};
 use crate::progress::Progress;
 use crate::run::Run;
 use crate::tracing_report::TracingReport;
+use words::number::two_decimals;
 
 /// Longest lists that fit on the page with everything else.
 const MOST_CUSPS: usize = 8;

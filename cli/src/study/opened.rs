@@ -8,7 +8,7 @@ use study_run::Loaded;
 use super::SummaryError;
 use super::summary::RowNumbers;
 use super::table::{Cells, Part, Said, Table};
-use crate::format::table::number::whole;
+use words::number::whole;
 
 /// Relative difference of two numbers of the same row that rounding on another machine may make.
 const ROUNDING: f64 = 1e-9;
@@ -147,10 +147,10 @@ fn of_itself(said: &Said, name: &str, notes: &mut Vec<String>) -> Result<Loaded,
     let no_file = |file: &str, _: &str| Err(format!("{file} is not in the table"));
     let prepared = Prepared::new(&study, scene, no_file)
         .map_err(|error| SummaryError::Unready { name: name.to_owned(), error: Box::new(error) })?;
-    let has_cast_files = scene.casts.is_some();
+    let has_files = scene.casts.is_some();
     let study = Loaded::new(prepared, name);
     let hash = said.study_sha256.as_deref();
-    if !has_cast_files && hash.is_some_and(|hash| hash != study.sha256()) {
+    if !has_files && hash.is_some_and(|hash| hash != study.sha256()) {
         notes.push(
             "The study in the table does not give the hash that stands beside it: another version wrote it, \
              or it was changed."

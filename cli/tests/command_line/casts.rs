@@ -41,7 +41,7 @@ pub(crate) fn changed_of_file(path: &str, changes: &[&str]) -> (Scene, Arc<Casts
         change.parse::<Change>().unwrap().make(&mut scene).unwrap();
     }
     let folder = Path::new(path).parent().unwrap();
-    let casts = cast_files::of_scene(&mut scene, folder).unwrap().unwrap().casts;
+    let casts = files::of_scene(&mut scene, folder).unwrap().unwrap().casts;
     (scene, casts)
 }
 
@@ -227,7 +227,7 @@ fn the_pair_is_reported_in_every_format() {
     let told = json(&args("json"));
     assert_eq!(told["title"], "Written by a test");
     assert_eq!(told["invented_casts"]["fineness_mm"], 1.5);
-    let read = cast_files::read(&folder.path("u.ply"), Arch::Upper, None).unwrap();
+    let read = files::read(&folder.path("u.ply"), Arch::Upper, None).unwrap();
     assert_eq!(told["upper"]["triangles"], read.surface.triangles().len());
     let cusps = told["cusps"].as_array().unwrap();
     let csv = run(&args("csv")).out;

@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
 
-use cast_files::{SceneCasts, SceneCastsError, of_scene};
+use files::{SceneCasts, SceneCastsError, of_scene};
 use nalgebra::Vector3;
 use parry3d_f64::math::Vector;
 use parry3d_f64::query::{Ray, RayCast};

@@ -10,9 +10,9 @@ use study_run::{Destination, Existing, Finished, Options};
 use super::loaded;
 use crate::command_line::StudyRun;
 use crate::failure::Failure;
-use crate::format::table::number::{bytes, whole};
 use crate::progress::RowProgress;
 use crate::say;
+use words::number::{bytes, whole};
 
 /// Exit status of a run that is stopped a second time, as shells give it for Ctrl-C.
 const STOPPED_AT_ONCE: i32 = 130;

@@ -6,8 +6,8 @@ use sim_core::instrument::{Departure, DepartureValue};
 
 use super::super::departure_name;
 use super::grid::{Cell, Grid, printable_line};
-use super::number::as_set;
 use super::{BOLD, FAINT};
+use words::number::as_set;
 
 /// Writes the departures as a list.
 pub(super) fn write(title: &str, departures: &[Departure], out: &mut dyn Write) -> io::Result<()> {

@@ -8,10 +8,10 @@ use sim_core::occlusion::{Difference, Held, Interference, Verdict};
 use sim_core::units::Length;
 
 use super::grid::{Cell, Grid, printable_line};
-use super::number::two_decimals;
 use super::{ALARM, BOLD, FAINT};
 use crate::contacts::{Against, ContactsReport, PoseContacts, micrometres};
 use crate::guidance::{guidance_words, pair_words};
+use words::number::two_decimals;
 
 /// Width of a film's column with the space before it, and what stands before the first.
 const FILM_WIDTH: usize = 8;

@@ -3,9 +3,9 @@
 use std::io::{self, Write};
 
 use super::grid::{Cell, Grid, printable_line};
-use super::number::{as_set, two_decimals};
 use super::{BOLD, FAINT};
 use crate::table_report::TableReport;
+use words::number::{as_set, two_decimals};
 
 const LEGEND: &str = "Heights are counted from the pin tip's place at rest with the pin flush. apart: the greatest \
     distance between where the table and where the teeth alone bring the incisal point; a finer --step makes it \

@@ -8,8 +8,8 @@ use sim_core::doubt::{
 use sim_core::excursion::Movement;
 
 use super::grid::{Cell, Grid, printable, printable_line};
-use super::number::two_decimals;
 use super::{BOLD, FAINT};
+use words::number::two_decimals;
 
 const LEGEND: &str = "sd: standard deviation over the draws. 95 % of them lie between the two bounds. Under each \
     source, the part of the variance that it makes alone; together they come to about 100 % where errors are small \

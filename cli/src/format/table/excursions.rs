@@ -9,11 +9,11 @@ use sim_core::scene::Scene;
 use sim_core::setting::{self, Choice};
 
 use super::grid::{Cell, Grid, printable, printable_line};
-use super::number::{as_set, two_decimals};
 use super::{ALARM, BOLD, FAINT, UNBROKEN};
 use crate::guidance::guidance_words;
 use crate::run::Run;
 use crate::summary::{End, Stretch, Summary};
+use words::number::{as_set, two_decimals};
 
 /// Space before each of the three numbers of an excursion, and its width. With names as long as
 /// "46 mesiobuccal", three excursions fit in 80 columns.

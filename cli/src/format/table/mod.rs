@@ -7,7 +7,6 @@ mod custom_table;
 mod doubt;
 mod excursions;
 mod grid;
-pub(crate) mod number;
 mod pair;
 mod planned;
 mod practice;

@@ -7,9 +7,9 @@ use sim_core::cusp::{Arch, Cusp};
 use sim_core::setting::Facts;
 
 use super::grid::{Cell, Grid, printable, printable_line};
-use super::number::{as_set, two_decimals};
 use super::{BOLD, FAINT, UNBROKEN};
 use crate::pair_report::{PairReport, place_of};
+use words::number::{as_set, two_decimals};
 
 const LEGEND: &str = "Millimetres at rest, from the middle of the intercondylar axis. Nobody's teeth: the crown widths \
     are published means, the rest is made up from the settings.";

@@ -6,9 +6,9 @@ use sim_core::instrument::Design;
 use sim_core::plan::{Balanced, Disclosed, Factor, RequiredInclines, Role, Variant, WhatIf};
 
 use super::grid::{Cell, Grid, printable, printable_line};
-use super::number::{as_set, one_decimal, signed, two_decimals};
 use super::{ALARM, BOLD, FAINT};
 use crate::planned::{Answer, Planned, place_name};
+use words::number::{as_set, one_decimal, signed, two_decimals};
 
 const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide in contact. tangent: where the path \
     starts; chord: over the distance named; axis: the tangent to the plane square to the tooth's axis; across: of a \

@@ -8,8 +8,8 @@ use sim_core::practice::{DealNumber, Mark, POINTS_PER_SETTING, POINTS_PER_VERDIC
 use sim_core::units::Angle;
 
 use super::grid::{Cell, Grid, printable, printable_line};
-use super::number::{one_decimal, signed, two_decimals};
 use super::{ALARM, BOLD, FAINT};
+use words::number::{one_decimal, signed, two_decimals};
 
 const LEGEND: &str = "A setting has its points within half a graduation (0.5°) of what the records give, or as near \
     the truth as they allow: two standard errors, at least half a graduation. Each degree farther costs 3 points. \

@@ -7,9 +7,9 @@ use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord};
 
 use super::grid::{Cell, Grid, printable_line};
-use super::number::two_decimals;
 use super::{ALARM, BOLD, FAINT};
 use crate::case::WorkedCase;
+use words::number::two_decimals;
 
 const LEGEND: &str = "±: one standard error, from the stated noise of the landmarks, and for a mounting by averages \
     also from the spread between people; a dash where nothing says how noisy the records are. Inclination H (to the horizontal reference plane) and lateral angle L are those of \

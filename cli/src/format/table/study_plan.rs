@@ -9,8 +9,8 @@ use arrow_schema::DataType;
 use study_run::{Estimate, Form, Loaded, key};
 
 use super::grid::{Cell, Grid, printable, printable_line};
-use super::number::{bytes, duration, two_decimals, whole};
 use super::{BOLD, FAINT};
+use words::number::{bytes, duration, two_decimals, whole};
 
 /// Most columns that are listed.
 const MOST_COLUMNS: usize = 60;

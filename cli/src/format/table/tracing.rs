@@ -6,9 +6,9 @@ use sim_core::tracing::{Apart, Estimate, Leg, LegFindings, Order};
 use sim_core::units::{Angle, Length};
 
 use super::grid::{Cell, Grid, printable_line};
-use super::number::{one_decimal, two_decimals};
 use super::{ALARM, BOLD, FAINT};
 use crate::tracing_report::{Over, TracingReport};
+use words::number::{one_decimal, two_decimals};
 
 /// Writes the verdict, the figures of the whole, the legs and what was laid over.
 pub(super) fn write(report: &TracingReport, width: usize, out: &mut dyn Write) -> io::Result<()> {

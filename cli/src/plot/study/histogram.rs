@@ -6,9 +6,9 @@ use super::axis::{Axis, widest};
 use super::{
     BLACK, EDGE, Heading, MIDDLE_BLUE, PALE, Quantity, TEXT, WIDTH, capital, figure as whole, scale_below,
 };
-use crate::format::table::number::whole as whole_number;
 use crate::plot::Figure;
 use crate::plot::svg::{Anchor, Stroke, Svg};
+use words::number::whole as whole_number;
 
 /// Left of the panel at least.
 const LEFT: f64 = 40.0;

@@ -7,9 +7,9 @@ use super::{
     BLACK, BLUE, EDGE, Heading, LINE, PALE_BLUE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below,
     wrapped,
 };
-use crate::format::table::number::whole as whole_number;
 use crate::plot::Figure;
 use crate::plot::svg::{Anchor, At, Stroke, Svg};
+use words::number::whole as whole_number;
 
 /// Room for the factors' names.
 const NAMES: f64 = 230.0;

@@ -14,7 +14,7 @@ use sim_core::study::statistics::{BAND, Moments, quantile, sorted};
 use sim_core::study::{Column, ColumnKind, ColumnRole, Sample, SamplingPlan};
 
 use super::{Opened, SummaryError};
-use crate::format::table::number::whole;
+use words::number::whole;
 
 pub(crate) use reasons::Reason;
 pub(crate) use sensitivity::{Part, Sensitivity, Untold, coefficients_caution};

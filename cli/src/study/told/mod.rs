@@ -6,7 +6,7 @@ use sim_core::study::Column;
 use sim_core::units::Unit;
 
 use super::summary::{Numbers, Reason, Sensitivity, Summary, coefficients_caution, share};
-use crate::format::table::number::{percent, three_decimals, two_decimals, whole};
+use words::number::{percent, three_decimals, two_decimals, whole};
 
 /// A table: heads, and under them rows, some of which only head those that follow.
 pub(crate) struct ToldTable {

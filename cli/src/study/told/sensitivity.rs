@@ -3,8 +3,8 @@
 use sim_core::study::statistics::{Estimate, FactorIndices, SobolIndices};
 
 use super::{ToldTable, by_place, head, number, owned};
-use crate::format::table::number::three_decimals;
 use crate::study::summary::{Numbers, Sensitivity, Summary};
+use words::number::three_decimals;
 
 /// Numbers of the factors as heads.
 fn factor_heads(summary: &Summary) -> impl Iterator<Item = String> {

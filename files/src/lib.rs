@@ -12,7 +12,7 @@
 //! | OBJ | polygons, indices counted back from the end, colours of vertices, groups named for a tooth | with groups |
 //!
 //! ```
-//! use cast_files::{PlyForm, read_bytes, write_ply};
+//! use files::{PlyForm, read_bytes, write_ply};
 //! use sim_core::cast::CastUnit;
 //! use sim_core::cusp::Arch;
 //!

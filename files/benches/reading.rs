@@ -1,14 +1,14 @@
 //! How long a scan takes from bytes to a mended surface, as binary STL, which has the most to weld.
 //!
-//! `cargo bench -p cast-files`. At the end the ratio of ten times the triangles is printed.
+//! `cargo bench -p files`. At the end the ratio of ten times the triangles is printed.
 
 #![allow(clippy::expect_used, missing_docs)] // a bench that cannot run should stop
 
 use std::hint::black_box;
 use std::time::Instant;
 
-use cast_files::{PlyForm, read_bytes, write_obj, write_ply, write_stl_binary};
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use files::{PlyForm, read_bytes, write_obj, write_ply, write_stl_binary};
 use nalgebra::Vector3;
 use sim_core::cast::{CastUnit, Surface};
 use sim_core::cusp::Arch;

@@ -1,19 +1,60 @@
 //! Numbers rounded for people.
 
-/// Two decimals, with a real minus and no negative zero.
-pub(crate) fn two_decimals(number: f64) -> String {
-    let size = format!("{:.2}", number.abs());
-    if number < 0.0 && size != "0.00" { format!("−{size}") } else { size }
+/// A number with so many decimals, with a real minus and no negative zero.
+#[must_use]
+pub fn decimals(number: f64, places: usize) -> String {
+    let size = format!("{:.places$}", number.abs());
+    if number < 0.0 && !is_zero(&size) { format!("−{size}") } else { size }
 }
 
-/// Three decimals, with a real minus and no negative zero.
-pub(crate) fn three_decimals(number: f64) -> String {
-    let size = format!("{:.3}", number.abs());
-    if number < 0.0 && size != "0.000" { format!("−{size}") } else { size }
+/// As [`decimals`], with a plus before what is above zero: for a change.
+#[must_use]
+pub fn change(number: f64, places: usize) -> String {
+    let size = format!("{:.places$}", number.abs());
+    match number {
+        _ if is_zero(&size) => size,
+        below if below < 0.0 => format!("−{size}"),
+        _ => format!("+{size}"),
+    }
+}
+
+/// Whether a number is below zero as [`decimals`] writes it: what rounds to zero is not.
+#[must_use]
+pub fn is_below_zero(number: f64, places: usize) -> bool {
+    number < 0.0 && !is_zero(&format!("{:.places$}", number.abs()))
+}
+
+fn is_zero(size: &str) -> bool {
+    size.bytes().all(|digit| matches!(digit, b'0' | b'.'))
+}
+
+/// One decimal, as [`decimals`].
+#[must_use]
+pub fn one_decimal(number: f64) -> String {
+    decimals(number, 1)
+}
+
+/// Two decimals, as [`decimals`].
+#[must_use]
+pub fn two_decimals(number: f64) -> String {
+    decimals(number, 2)
+}
+
+/// Three decimals, as [`decimals`].
+#[must_use]
+pub fn three_decimals(number: f64) -> String {
+    decimals(number, 3)
+}
+
+/// Two decimals and a sign, as [`change`].
+#[must_use]
+pub fn signed(number: f64) -> String {
+    change(number, 2)
 }
 
 /// A part as percent: whole ones, but a tenth where less would read as none or all of it.
-pub(crate) fn percent(part: f64) -> String {
+#[must_use]
+pub fn percent(part: f64) -> String {
     if !part.is_finite() {
         return "–".to_owned();
     }
@@ -29,30 +70,16 @@ pub(crate) fn percent(part: f64) -> String {
     }
 }
 
-/// One decimal, with a real minus and no negative zero.
-pub(crate) fn one_decimal(number: f64) -> String {
-    let size = format!("{:.1}", number.abs());
-    if number < 0.0 && size != "0.0" { format!("−{size}") } else { size }
-}
-
-/// Two decimals and a sign, for a change.
-pub(crate) fn signed(number: f64) -> String {
-    let size = format!("{:.2}", number.abs());
-    match size.as_str() {
-        "0.00" => size,
-        _ if number < 0.0 => format!("−{size}"),
-        _ => format!("+{size}"),
-    }
-}
-
 /// A setting as it was given, but to no more than four decimals: more is rounding, or a record's
 /// noise. With a real minus and no negative zero.
-pub(crate) fn as_set(number: f64) -> String {
+#[must_use]
+pub fn as_set(number: f64) -> String {
     ((number * 1e4).round() / 1e4 + 0.0).to_string().replace('-', "−")
 }
 
 /// A whole number, its digits in threes from 10,000 on.
-pub(crate) fn whole(number: u64) -> String {
+#[must_use]
+pub fn whole(number: u64) -> String {
     let digits = number.to_string();
     if digits.len() <= 4 {
         return digits;
@@ -68,12 +95,14 @@ pub(crate) fn whole(number: u64) -> String {
 }
 
 /// Bytes, in the decimal unit that fits.
-pub(crate) fn bytes(bytes: f64) -> String {
+#[must_use]
+pub fn bytes(bytes: f64) -> String {
     scaled(bytes, 1000.0, &["bytes", "kB", "MB", "GB", "TB", "PB"])
 }
 
 /// About so many seconds, in the unit that fits.
-pub(crate) fn duration(seconds: f64) -> String {
+#[must_use]
+pub fn duration(seconds: f64) -> String {
     let units: [(f64, &str); 4] = [(86_400.0, "days"), (3_600.0, "hours"), (60.0, "min"), (1.0, "s")];
     match units.into_iter().find(|(size, _)| seconds >= 2.0 * size) {
         None if seconds < 1.0 => "less than a second".to_owned(),
@@ -119,6 +148,12 @@ mod tests {
         assert_eq!(signed(0.004), "0.00");
         assert_eq!(signed(-0.004), "0.00");
         assert_eq!(as_set(-0.0), "0");
+    }
+
+    #[test]
+    fn below_zero_is_what_is_written_so() {
+        assert!(is_below_zero(-0.006, 2) && !is_below_zero(-0.004, 2) && !is_below_zero(0.006, 2));
+        assert!(!is_below_zero(f64::NAN, 2));
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use cast_files::read;
+use files::read;
 use sim_core::cast::CastUnit;
 use sim_core::cusp::Arch;
 

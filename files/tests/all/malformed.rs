@@ -1,6 +1,6 @@
 //! What is no cast is refused, with the place and what would be accepted.
 
-use cast_files::{Fault, MOST_CORNERS, Place};
+use files::{Fault, MOST_CORNERS, Place};
 use proptest::prelude::*;
 
 use super::shapes::{ascii_ply, ascii_stl, ball, binary_ply, binary_stl, block, obj, read};
