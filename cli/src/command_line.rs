@@ -17,7 +17,7 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
 use clap_complete::Shell;
-use sim_core::scene::SampleCount;
+use sim_core::excursion::SampleCount;
 use sim_core::setting::Change;
 
 use crate::failure::Failure;

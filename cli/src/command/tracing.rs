@@ -2,9 +2,8 @@
 
 use std::path::Path;
 
-use sim_core::excursion::Mechanism;
+use sim_core::excursion::{Mechanism, SampleCount};
 use sim_core::frame::UpperPoint;
-use sim_core::scene::SampleCount;
 use sim_core::tracing::{Findings, PlatePoint, TracingError, draw, examine, lay_over};
 use sim_core::units::Length;
 

@@ -18,9 +18,8 @@ use serde_json::{Value, json};
 use sim_core::cusp::{Cusp, CuspReading, Tooth};
 use sim_core::doubt::Doubt;
 use sim_core::excursion::{CondyleReading, NoPose, Placement, ToothStop};
-use sim_core::instrument::{Departure, DepartureValue};
 use sim_core::practice::Mark;
-use sim_core::setting::{self, Choice};
+use sim_core::setting::{self, Choice, Departure, DepartureValue};
 use study_run::{Estimate, Loaded};
 
 use super::{Format, departure_name, exact, incline_name};

@@ -8,7 +8,7 @@ use std::io::{self, Write};
 
 use clap::ValueEnum;
 use sim_core::cusp::OpposingIncline;
-use sim_core::instrument::Departure;
+use sim_core::setting::Departure;
 
 use crate::comparison::Comparison;
 use crate::contacts::ContactsReport;

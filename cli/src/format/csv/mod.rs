@@ -12,8 +12,7 @@ use std::io::{self, Write};
 use nalgebra::Vector3;
 use sim_core::cusp::Tooth;
 use sim_core::excursion::{CondyleReading, Placement};
-use sim_core::instrument::{Departure, DepartureValue};
-use sim_core::setting::{self, Choice};
+use sim_core::setting::{self, Choice, Departure, DepartureValue};
 
 use super::{Format, departure_name, exact, incline_name};
 use crate::comparison::{Both, Comparison, ExcursionChange, Only, Values};

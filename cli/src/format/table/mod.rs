@@ -21,8 +21,8 @@ use std::path::{Path, PathBuf};
 
 use anstyle::{AnsiColor, Effects, Style};
 use sim_core::doubt::Doubt;
-use sim_core::instrument::Departure;
 use sim_core::practice::{DealNumber, Mark};
+use sim_core::setting::Departure;
 use study_run::{Estimate, Loaded};
 
 pub(crate) use grid::printable_line;

@@ -2,18 +2,18 @@
 
 use nalgebra::Vector3;
 
-use super::case::{CanineGuidance, Case, IncisalGuidance, MountingFields, RecordKind};
-use super::incisal::{self, IncisalError};
-use super::mounting::Mounting;
-use super::program::{ProgramError, Programmed};
-use super::warning::Warning;
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::cusp::Cusp;
-use crate::excursion::{Drive, Excursion, Movement};
+use crate::excursion::{Drive, Excursion, Movement, SampleCount};
 use crate::frame::{JawPose, OcclusalPlane, Side, UpperPoint};
 use crate::guide::CondylarGuide;
 use crate::instrument::{IncisalPoint, Instrument};
-use crate::scene::{CastFiles, SampleCount, Scene};
+use crate::record::incisal::{self, IncisalError};
+use crate::record::mounting::Mounting;
+use crate::record::program::{ProgramError, Programmed};
+use crate::record::warning::Warning;
+use crate::record::{CanineGuidance, Case, IncisalGuidance, MountingFields, RecordKind};
+use crate::scene::{CastFiles, Scene};
 use crate::units::{Angle, Length};
 
 /// How far the scene's excursions go: as far as a protrusive record is taken (common practice, no
@@ -164,7 +164,7 @@ impl Case {
         // n = (sin ι, 0, cos ι) where the plane is level from side to side.
         let inclination = Angle::from_radians(normal.x.atan2(normal.z));
         let tilt = Angle::from_radians(-normal.y.atan2(normal.z));
-        crate::setting::OCCLUSAL_PLANE.check(inclination.degrees()).map_err(|why| wrong(field, &why))?;
+        OcclusalPlane::INCLINATION.check(inclination.degrees()).map_err(|why| wrong(field, &why))?;
         if tilt.degrees().abs() > LEVEL_DEG {
             warnings.push(Warning::OcclusalPlaneTilted { tilt });
         }

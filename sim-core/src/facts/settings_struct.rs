@@ -34,9 +34,9 @@ macro_rules! settings_struct {
 
         impl $name {
             /// The numbers of this struct that a person can set.
-            pub const SETTINGS: &'static [$crate::setting::Entry<Self>] = &[
-                $($crate::setting::Entry {
-                    facts: $crate::setting::Facts {
+            pub const SETTINGS: &'static [$crate::facts::Entry<Self>] = &[
+                $($crate::facts::Entry {
+                    facts: $crate::facts::Facts {
                         key: $key,
                         label: $label,
                         unit: <$kind as $crate::units::Quantity>::UNIT,
@@ -65,7 +65,7 @@ macro_rules! settings_struct {
                         let mut settings = $name::SETTINGS.iter();
                         $(let mut $field: (_, Option<$kind>) = (settings.next(), None);)*
                         $($(let mut $other: Option<$other_kind> = None;)*)?
-                        while let Some($crate::setting::FieldName(name)) = map.next_key()? {
+                        while let Some($crate::facts::FieldName(name)) = map.next_key()? {
                             match name.as_str() {
                                 $($key => {
                                     if $field.1.is_some() {
@@ -73,7 +73,7 @@ macro_rules! settings_struct {
                                     }
                                     if let Some(entry) = $field.0 {
                                         $field.1 = Some(map.next_value_seed(
-                                            $crate::setting::Checked::new(&entry.facts))?);
+                                            $crate::facts::Checked::new(&entry.facts))?);
                                     }
                                 })*
                                 $($($other_key => {

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
-use crate::setting::whole_number;
+use crate::facts::whole_number;
 
 /// Samples of an excursion, both ends included: 2 or more.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

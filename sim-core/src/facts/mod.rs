@@ -1,4 +1,8 @@
-//! What is known of one number that a person can set.
+//! What is known of one number that a person can set, and the macro by which a struct of such
+//! numbers is written once.
+
+#[macro_use]
+mod settings_struct;
 
 use std::fmt;
 
