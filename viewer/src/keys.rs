@@ -70,7 +70,7 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('z')], "to the zeroed baseline" => Action::Zero;
     [Named(Key::F5, "F5")], "read the file again" => Action::Reload;
     [Types('h'), Types('?'), Named(Key::F1, "F1")], "this help" => Action::Help;
-    [Named(Key::Escape, "Esc")], "put away help or a note" => Action::PutAway;
+    [Named(Key::Escape, "Esc")], "put away help or a note" => Action::Dismiss;
     [Named(Key::F10, "F10")], "close the viewer" => Action::Quit;
 };
 
@@ -94,8 +94,8 @@ impl Cap {
 
     fn is_pressed_by(self, event: &WindowEvent) -> bool {
         match (self, event) {
-            (Types(own), WindowEvent::Char(typed)) => typed.to_lowercase().eq([own]),
-            (Named(own, _), WindowEvent::Key(key, Press::Press, _)) => own == *key,
+            (Types(character), WindowEvent::Char(typed)) => typed.to_lowercase().eq([character]),
+            (Named(named, _), WindowEvent::Key(key, Press::Press, _)) => named == *key,
             _ => false,
         }
     }
@@ -112,17 +112,17 @@ impl Binding {
 /// Keys that a field being typed in has no use for.
 const WHILE_TYPING: [Key; 3] = [Key::F1, Key::F5, Key::F10];
 
-/// What an event of the keyboard asks for, if anything. While a number is typed, its field has the
+/// The action that an event of the keyboard stands for, if any. While a number is typed, its field has the
 /// characters and the keys that move within it.
 #[must_use]
-pub fn asked(event: &WindowEvent, is_typing: bool) -> Option<Action> {
+pub fn action(event: &WindowEvent, is_typing: bool) -> Option<Action> {
     if is_typing && !matches!(event, WindowEvent::Key(key, ..) if WHILE_TYPING.contains(key)) {
         return None;
     }
     BINDINGS
         .iter()
         .find(|binding| binding.caps.iter().any(|cap| cap.is_pressed_by(event)))
-        .map(|found| (found.act)())
+        .map(|binding| (binding.act)())
 }
 
 #[cfg(test)]
@@ -140,19 +140,20 @@ mod tests {
 
     #[test]
     fn letters_are_obeyed_in_either_case_and_named_keys_when_pressed() {
-        assert!(matches!(asked(&WindowEvent::Char('P'), false), Some(Action::PlayOrPause)));
+        assert!(matches!(action(&WindowEvent::Char('P'), false), Some(Action::PlayOrPause)));
         let key = |press| WindowEvent::Key(Key::F1, press, Modifiers::empty());
-        assert!(matches!(asked(&key(Press::Press), true), Some(Action::Help)));
-        assert!(asked(&key(Press::Release), false).is_none());
-        assert!(asked(&WindowEvent::Char('q'), false).is_none());
-        assert!(asked(&WindowEvent::Char('p'), true).is_none());
+        assert!(matches!(action(&key(Press::Press), true), Some(Action::Help)));
+        assert!(action(&key(Press::Release), false).is_none());
+        assert!(action(&WindowEvent::Char('q'), false).is_none());
+        assert!(action(&WindowEvent::Char('p'), true).is_none());
     }
 
     #[test]
     fn every_view_has_a_key() {
         for viewpoint in Viewpoint::ALL {
-            let found = BINDINGS.iter().any(|b| matches!((b.act)(), Action::View(own) if own == viewpoint));
-            assert!(found, "{viewpoint:?}");
+            let has_key =
+                BINDINGS.iter().any(|b| matches!((b.act)(), Action::View(view) if view == viewpoint));
+            assert!(has_key, "{viewpoint:?}");
         }
     }
 }

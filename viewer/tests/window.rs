@@ -499,7 +499,7 @@ fn middle_of_tooth(scene: &Scene) -> [f64; 2] {
     use sim_core::frame::LowerPoint;
     use viewer::action::Action;
     use viewer::casts::{Page, Seen, Show};
-    let mut state = viewer::state::State::open(scene.clone(), None).unwrap();
+    let mut state = viewer::state::State::open(scene.clone()).unwrap();
     for action in [
         Action::Show(Show::Clearance),
         Action::See(Seen::Lower),
@@ -517,7 +517,7 @@ fn middle_of_tooth(scene: &Scene) -> [f64; 2] {
         (0..surface.triangles().len()).filter(|triangle| casts.tooth_of(Arch::Lower, *triangle) == molar);
     let corners: Vec<_> = own.flat_map(|triangle| surface.corners(triangle)).collect();
     let middle = corners.iter().sum::<nalgebra::Vector3<f64>>() / corners.len() as f64;
-    let seen = state.stop().placement.jaw.to_upper(&LowerPoint::from_coords(middle));
+    let seen = state.sample().placement.jaw.to_upper(&LowerPoint::from_coords(middle));
     let (_, projection) = viewer::frame::lay_out(&state, [SCREEN.0 as f64, SCREEN.1 as f64], 1.0);
     projection.pixel(seen.coords())
 }

@@ -2,11 +2,12 @@
 
 use kiss3d::egui::{Align2, Context, Grid, Id, Order, RichText, Window, vec2};
 
-use super::{Found, card};
+use super::output::PanelOutput;
+use super::text::card;
 use crate::action::Action;
 use crate::keys::{BINDINGS, PANEL_KEYS};
 
-pub(super) fn show(ctx: &Context, found: &mut Found) {
+pub(super) fn show(ctx: &Context, output: &mut PanelOutput) {
     Window::new("Help")
         .id(Id::new("help"))
         .order(Order::Foreground)
@@ -19,9 +20,9 @@ pub(super) fn show(ctx: &Context, found: &mut Found) {
             ui.horizontal(|ui| {
                 ui.heading("Keys");
                 let close = ui.button("close (Esc)");
-                found.note("close_help", &close);
+                output.note("close_help", &close);
                 if close.clicked() {
-                    found.actions.push(Action::PutAway);
+                    output.actions.push(Action::Dismiss);
                 }
             });
             ui.separator();

@@ -2,12 +2,13 @@
 
 use kiss3d::egui::{Align2, Area, Context, Id, Order, Rect, RichText, Stroke, pos2};
 
-use super::{Found, card};
+use super::output::PanelOutput;
+use super::text::card;
 use crate::action::Action;
 use crate::palette;
 use crate::state::State;
 
-pub(super) fn show(ctx: &Context, state: &State, picture: Rect, found: &mut Found) {
+pub(super) fn show(ctx: &Context, state: &State, picture: Rect, output: &mut PanelOutput) {
     let notes = [("file", &state.file_note), ("pose", &state.note)];
     let mut bottom = picture.bottom() - 8.0;
     for (name, note) in notes {
@@ -25,9 +26,9 @@ pub(super) fn show(ctx: &Context, state: &State, picture: Rect, found: &mut Foun
                     ui.horizontal(|ui| {
                         ui.label(RichText::new(note.title).strong().color(palette::INTERFERENCE.egui()));
                         let put_away = ui.small_button("put away (Esc)");
-                        found.note(format!("put_away={name}"), &put_away);
+                        output.note(format!("put_away={name}"), &put_away);
                         if put_away.clicked() {
-                            found.actions.push(Action::PutAway);
+                            output.actions.push(Action::Dismiss);
                         }
                     });
                     ui.label(&note.what);

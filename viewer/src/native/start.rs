@@ -2,51 +2,51 @@
 
 use sim_core::scene::Scene;
 
+use super::arguments::Arguments;
+use super::error::{FileError, ViewerError};
+use super::files;
 use crate::action::Action;
-use crate::arguments::Arguments;
 use crate::casts::Page;
-use crate::error::{FileError, ViewerError};
-use crate::file;
+use crate::opened::OpenedScene;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
 
-/// The state that the command line asks for.
+/// The state that the command line describes.
 ///
 /// # Errors
 /// [`ViewerError`] for a file that cannot be opened, an excursion that is not there, a position
 /// that has no pose.
 pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
-    let scene = match &arguments.scene {
-        Some(path) => file::read(path)?,
-        None => Scene::thirty_degree(),
+    let opened = match &arguments.scene {
+        Some(path) => files::read(path)?,
+        None => OpenedScene::from(Scene::thirty_degree()),
     };
     let name = arguments
         .scene
         .as_ref()
         .map_or_else(|| "built-in scene".to_owned(), |path| path.display().to_string());
-    let mut state = State::open(scene, arguments.scene.clone())
-        .map_err(|source| FileError::Unshowable { file: name, source })?;
+    let mut state = State::open(opened).map_err(|source| FileError::Unshowable { file: name, source })?;
     if let Some(given) = &arguments.excursion {
         let names = || state.excursions.iter().map(|excursion| excursion.movement().name());
         let Some(number) = names().position(|name| name == given) else {
             let known = names().collect::<Vec<_>>().join(", ");
             return Err(ViewerError::NoSuchExcursion { given: given.clone(), known });
         };
-        let course = SolvedExcursion::solve(state.setup(), state.excursions[number])
+        let solved = SolvedExcursion::solve(state.with_casts(), state.excursions[number])
             .map_err(|no_pose| ViewerError::Unreachable { at: 0.0, source: no_pose.into() })?;
         state.excursion = number;
-        state.shown.course = course;
+        state.shown.solved = solved;
         state.shown.revision += 1;
         state.note = state.stopped_note();
     }
     if let Some(at) = arguments.at {
         let excursion = state.excursions[state.excursion];
-        let (course, stop) = SolvedExcursion::solve_to(state.setup(), excursion, at)
+        let (solved, number) = SolvedExcursion::solve_to(state.with_casts(), excursion, at)
             .map_err(|source| ViewerError::Unreachable { at, source })?;
-        state.excursions[state.excursion] = course.excursion;
-        state.shown.course = course;
+        state.excursions[state.excursion] = solved.excursion;
+        state.shown.solved = solved;
         state.shown.revision += 1;
-        state.at = stop;
+        state.at = number;
         state.note = state.stopped_note();
     }
     state.moving = arguments.moving;
@@ -60,14 +60,14 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
 
 /// How the casts are to be looked at.
 fn look_at_casts(state: &mut State, arguments: &Arguments) -> Result<(), ViewerError> {
-    let asked = [
+    let looks = [
         ("show", arguments.show.map(Action::Show)),
         ("film", arguments.film.map(Action::Film)),
         ("seen", arguments.seen.map(Action::See)),
         ("close", arguments.close.then_some(Action::Close(true))),
         ("section", arguments.section.map(Action::Cut)),
     ];
-    for (option, action) in asked {
+    for (option, action) in looks {
         let Some(action) = action else { continue };
         if state.shown.mounted.is_none() {
             return Err(ViewerError::NoCasts { option });

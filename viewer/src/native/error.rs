@@ -1,27 +1,10 @@
 //! What can go wrong, in words, and the exit status it means.
 
-use files::SceneCastsError;
-use sim_core::excursion::NoPose;
+use files::CastFileError;
 use sim_core::scene::SceneError;
 
 use crate::solved::Unreachable;
-
-/// Why a scene cannot be shown.
-#[derive(Debug, thiserror::Error)]
-pub enum Unshowable {
-    /// None of its excursions has a pose.
-    #[error(transparent)]
-    NoPose(#[from] NoPose),
-    /// Its casts cannot be had.
-    #[error(transparent)]
-    Casts(Box<SceneCastsError>),
-}
-
-impl From<SceneCastsError> for Unshowable {
-    fn from(error: SceneCastsError) -> Self {
-        Self::Casts(Box::new(error))
-    }
-}
+use crate::unshowable::Unshowable;
 
 /// A scene file that cannot be opened.
 #[derive(Debug, thiserror::Error)]
@@ -42,6 +25,14 @@ pub enum FileError {
         /// Where and what.
         source: SceneError,
     },
+    /// A file of a cast that it names cannot be opened.
+    #[error("{file}: {source}")]
+    Cast {
+        /// The scene's file.
+        file: String,
+        /// Which file, and why.
+        source: Box<CastFileError>,
+    },
     /// A sound scene that cannot be shown.
     #[error("{file}: {source}")]
     Unshowable {
@@ -61,7 +52,7 @@ pub enum ViewerError {
     /// An excursion that the scene does not offer.
     #[error("there is no excursion `{given}` in this scene; there are {known}")]
     NoSuchExcursion {
-        /// What was asked for.
+        /// What was given.
         given: String,
         /// What there is.
         known: String,
@@ -83,7 +74,7 @@ pub enum ViewerError {
     /// A plane put beside the casts.
     #[error("--section-at {given}: the casts reach from {least:.1} to {greatest:.1} mm there")]
     BesideCasts {
-        /// What was asked for.
+        /// What was given.
         given: f64,
         /// Least that cuts them.
         least: f64,

@@ -3,10 +3,10 @@
 
 use nalgebra::Vector3;
 use sim_core::cusp::{Arch, Cusp};
+use sim_core::frame::Side;
 use sim_core::scene::Scene;
 
-use super::anterior::rest_point;
-use super::marks::tip;
+use super::landmarks::{rest_point, tip};
 
 /// Mesiodistal crown widths of teeth 1 to 7 in millimetres, upper and lower (Wheeler's Dental
 /// Anatomy, from memory).
@@ -28,7 +28,7 @@ const STEP_MM: f64 = 0.1;
 
 /// Where one tooth stands.
 #[derive(Clone, Copy, Debug)]
-pub struct Stand {
+pub struct ToothPlace {
     /// Middle of the tooth in the occlusal plane.
     pub middle: Vector3<f64>,
     /// Along the arch, toward the midline.
@@ -152,7 +152,7 @@ impl Curve {
 
     /// Where a tooth stands. `position` is 1 to 7 from the midline, `outward_y` the side's sign.
     #[must_use]
-    pub fn stand(&self, arch: Arch, position: u8, outward_y: f64) -> Stand {
+    pub fn tooth(&self, arch: Arch, position: u8, outward_y: f64) -> ToothPlace {
         let middle = nominal_middle(arch, position) * self.stretch[row(arch)];
         self.place(arch, middle, outward_y, width(arch, position) * self.stretch[row(arch)])
     }
@@ -165,7 +165,7 @@ impl Curve {
 
     /// A place on the curve at a length from the midline.
     #[must_use]
-    pub fn place(&self, arch: Arch, length: f64, outward_y: f64, width_mm: f64) -> Stand {
+    pub fn place(&self, arch: Arch, length: f64, outward_y: f64, width_mm: f64) -> ToothPlace {
         let y = self.y_at(length.abs()) * outward_y * length.signum();
         let buccal = (self.anterior + Vector3::y() * self.slope(y)).normalize();
         let overjet = match arch {
@@ -179,16 +179,39 @@ impl Curve {
         let along = self.normal.cross(&buccal);
         // Toward the midline: toward lesser |y|.
         let mesial = if along.y * outward_y > 0.0 { -along } else { along };
-        Stand { middle, mesial, buccal, width_mm }
+        ToothPlace { middle, mesial, buccal, width_mm }
+    }
+}
+
+/// Where on a tooth a cusp of that name stands, in fractions of the half widths toward mesial and
+/// toward buccal; the middle where the name does not say.
+#[must_use]
+pub fn named_place(name: &str) -> (f64, f64) {
+    let name = name.to_lowercase();
+    let says = |words: &[&str]| words.iter().any(|word| name.contains(word));
+    let mesial = if says(&["mesi"]) { 0.5 } else { 0.0 } - if says(&["disto", "distal"]) { 0.5 } else { 0.0 };
+    let buccal = if says(&["bucc", "vestib"]) { 0.55 } else { 0.0 }
+        - if says(&["lingu", "palat"]) { 0.55 } else { 0.0 };
+    (mesial, buccal)
+}
+
+/// Buccolingual width of a tooth as it is drawn, by its position from the midline. A drawing's choice.
+#[must_use]
+pub const fn buccolingual_mm(position: u8) -> f64 {
+    match position {
+        1 | 2 => 6.0,
+        3 => 7.5,
+        4 | 5 => 8.0,
+        _ => 10.0,
     }
 }
 
 /// Where a cusp stands on its tooth as its name says, toward mesial and toward buccal from the middle.
 fn on_tooth_mm(cusp: &Cusp) -> (f64, f64) {
     let tooth = cusp.tooth();
-    let (mesial, buccal) = super::teeth::named_place(cusp.name());
+    let (mesial, buccal) = named_place(cusp.name());
     let (half_width, half_depth) =
-        (width(tooth.arch(), tooth.position()) / 2.0, super::teeth::half_depth_mm(tooth.position()));
+        (width(tooth.arch(), tooth.position()) / 2.0, buccolingual_mm(tooth.position()) / 2.0);
     (mesial * half_width, buccal * half_depth)
 }
 
@@ -196,8 +219,8 @@ fn on_tooth_mm(cusp: &Cusp) -> (f64, f64) {
 fn nominal_middle(arch: Arch, position: u8) -> f64 {
     let place = usize::from(position.clamp(1, 8)) - 1;
     let widths = &WIDTHS_MM[row(arch)];
-    let own = widths.get(place).copied().unwrap_or(widths[6]);
-    widths.iter().take(place).sum::<f64>() + own / 2.0
+    let width = widths.get(place).copied().unwrap_or(widths[6]);
+    widths.iter().take(place).sum::<f64>() + width / 2.0
 }
 
 /// Position, 1 to 7 from the midline, of the tooth that usually stands at a length along its arch.
@@ -223,6 +246,20 @@ fn count(number: usize) -> f64 {
     number as f64
 }
 
+/// The two places where the base of drawn teeth is fixed to its member, right and left, on the side away from the
+/// teeth.
+#[must_use]
+pub fn fixings(scene: &Scene, arch: Arch) -> [Vector3<f64>; 2] {
+    const BEHIND_CROWNS_MM: f64 = 11.5;
+    let curve = Curve::of(scene);
+    let length = curve.half_length(arch) * 0.72;
+    let away = match arch {
+        Arch::Upper => curve.normal,
+        Arch::Lower => -curve.normal,
+    };
+    Side::BOTH.map(|side| curve.place(arch, length, side.outward_y(), 0.0).middle + away * BEHIND_CROWNS_MM)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -233,8 +270,8 @@ mod tests {
         let curve = Curve::of(&scene);
         for cusp in &scene.cusps {
             let tooth = cusp.tooth();
-            let stand = curve.stand(tooth.arch(), tooth.position(), tooth.side().outward_y());
-            let off = (stand.middle - tip(cusp)).norm();
+            let place = curve.tooth(tooth.arch(), tooth.position(), tooth.side().outward_y());
+            let off = (place.middle - tip(cusp)).norm();
             assert!(off < 8.0, "{tooth} {}: {off:.1} mm", cusp.name());
         }
     }
@@ -244,10 +281,17 @@ mod tests {
         let curve = Curve::of(&Scene::thirty_degree());
         for position in 1..=7 {
             let (right, left) =
-                (curve.stand(Arch::Lower, position, -1.0), curve.stand(Arch::Lower, position, 1.0));
+                (curve.tooth(Arch::Lower, position, -1.0), curve.tooth(Arch::Lower, position, 1.0));
             assert!((right.middle.y + left.middle.y).abs() < 1e-9);
             assert!(left.mesial.y < 0.0 && right.mesial.y > 0.0);
             assert!(left.middle.y > 0.0 && left.buccal.y >= 0.0);
         }
+    }
+
+    #[test]
+    fn names_tell_where_a_cusp_stands() {
+        assert_eq!(named_place("mesiobuccal"), (0.5, 0.55));
+        assert_eq!(named_place("Disto-lingual"), (-0.5, -0.55));
+        assert_eq!(named_place("tip"), (0.0, 0.0));
     }
 }

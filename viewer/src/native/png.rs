@@ -5,7 +5,7 @@ use std::path::Path;
 
 use image::{ExtendedColorType, ImageEncoder, RgbImage, codecs::png::PngEncoder};
 
-use crate::error::ViewerError;
+use super::error::ViewerError;
 
 /// Writes a picture beside its name first and then in its place, so that a file that was there
 /// before is not lost when writing fails.

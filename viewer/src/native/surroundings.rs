@@ -3,30 +3,25 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
-use crate::error::ViewerError;
+use super::error::ViewerError;
 
 /// What draws.
-#[derive(Clone, Debug)]
-pub struct Adapter {
-    /// Its name.
-    pub name: String,
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Adapter {
     /// A software driver: the picture is then kept plain.
-    pub is_software: bool,
+    pub(super) is_software: bool,
 }
 
 /// Finds what draws.
 ///
 /// # Errors
 /// [`ViewerError::Surroundings`] when there is none.
-pub fn adapter() -> Result<Adapter, ViewerError> {
+pub(super) fn adapter() -> Result<Adapter, ViewerError> {
     guarded("looking for a graphics driver", || {
         // Others than the main ones are tried last: looking for them is slow and noisy.
         request(wgpu::Backends::PRIMARY).or_else(|_| request(wgpu::Backends::all()))
     })?
-    .map(|adapter| {
-        let info = adapter.get_info();
-        Adapter { name: info.name, is_software: info.device_type == wgpu::DeviceType::Cpu }
-    })
+    .map(|adapter| Adapter { is_software: adapter.get_info().device_type == wgpu::DeviceType::Cpu })
     .map_err(|error| {
         ViewerError::Surroundings(format!(
             "no graphics driver was found ({error}). The viewer draws with Vulkan, Metal or Direct3D 12. On Debian \
@@ -47,7 +42,7 @@ fn request(backends: wgpu::Backends) -> Result<wgpu::Adapter, wgpu::RequestAdapt
 ///
 /// # Errors
 /// [`ViewerError::Surroundings`] names what is missing and the package that has it.
-pub fn window() -> Result<(), ViewerError> {
+pub(super) fn window() -> Result<(), ViewerError> {
     #[cfg(all(unix, not(target_os = "macos")))]
     desktop()?;
     Ok(())
@@ -74,7 +69,7 @@ fn desktop() -> Result<(), ViewerError> {
         (xkbcommon_dl::xkbcommon_option().is_some(), "libxkbcommon", "libxkbcommon0"),
         (xkbcommon_dl::x11::xkbcommon_x11_option().is_some(), "libxkbcommon-x11", "libxkbcommon-x11-0"),
     ];
-    let missing: Vec<_> = present.iter().filter(|(found, ..)| !found).collect();
+    let missing: Vec<_> = present.iter().filter(|(is_there, ..)| !is_there).collect();
     if missing.is_empty() {
         return Ok(());
     }
@@ -93,7 +88,7 @@ fn desktop() -> Result<(), ViewerError> {
 ///
 /// # Errors
 /// [`ViewerError::Surroundings`] with what the crate said.
-pub fn guarded<T>(doing: &str, work: impl FnOnce() -> T) -> Result<T, ViewerError> {
+pub(super) fn guarded<T>(doing: &str, work: impl FnOnce() -> T) -> Result<T, ViewerError> {
     let hook = std::panic::take_hook();
     std::panic::set_hook(Box::new(|_| {}));
     let done = catch_unwind(AssertUnwindSafe(work));

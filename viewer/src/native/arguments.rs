@@ -4,12 +4,13 @@ use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 use clap::Parser;
+use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use sim_core::cast::Film;
 use sim_core::units::Length;
 
 use crate::casts::{CutPlane, Seen, Show};
+use crate::geometry::poses::Moving;
 use crate::projection::Viewpoint;
-use crate::state::Moving;
 
 /// Shows an articulator and its teeth in motion.
 ///
@@ -38,15 +39,15 @@ pub struct Arguments {
     pub size: (u32, u32),
 
     /// From where to look.
-    #[arg(long, value_enum, default_value = "oblique")]
+    #[arg(long, value_parser = one_of(VIEWS), default_value = "oblique")]
     pub view: Viewpoint,
 
     /// Which member moves on the screen.
-    #[arg(long, value_enum, default_value = "lower")]
+    #[arg(long, value_parser = one_of(MEMBERS), default_value = "lower")]
     pub moving: Moving,
 
     /// What the casts show.
-    #[arg(long, value_enum, value_name = "WHAT")]
+    #[arg(long, value_parser = one_of(SHOWN), value_name = "WHAT")]
     pub show: Option<Show>,
 
     /// Thickness of the articulating film whose marks are shown, in micrometres: 8, 20, 40, 100 or 200.
@@ -54,7 +55,7 @@ pub struct Arguments {
     pub film: Option<Length>,
 
     /// Which members to see; the other one is lifted off.
-    #[arg(long, value_enum, value_name = "WHICH")]
+    #[arg(long, value_parser = one_of(SEEN), value_name = "WHICH")]
     pub seen: Option<Seen>,
 
     /// See the teeth alone, not the whole instrument.
@@ -62,7 +63,7 @@ pub struct Arguments {
     pub close: bool,
 
     /// Cut the casts with this plane.
-    #[arg(long, value_enum, value_name = "PLANE")]
+    #[arg(long, value_parser = one_of(PLANES), value_name = "PLANE")]
     pub section: Option<CutPlane>,
 
     /// Where the plane stands: mm left of the midline, in front of the axis, or along the arch from the
@@ -78,6 +79,47 @@ pub struct Arguments {
     /// and for reading the viewer without seeing it.
     #[arg(long, value_name = "FILE.jsonl", conflicts_with = "snapshot")]
     pub report: Option<PathBuf>,
+}
+
+/// Words of an option: the word, what it stands for, and its line of help.
+type Words<T> = &'static [(&'static str, T, &'static str)];
+
+const VIEWS: Words<Viewpoint> = &[
+    ("oblique", Viewpoint::Oblique, "From the front, the right and a little above"),
+    ("right", Viewpoint::Right, "From the patient's right"),
+    ("left", Viewpoint::Left, "From the patient's left"),
+    ("front", Viewpoint::Front, "From the front"),
+    ("above", Viewpoint::Above, "From above, anterior up"),
+    ("below", Viewpoint::Below, "From below, anterior up"),
+    ("axis", Viewpoint::Axis, "Along the line through both sphere centres: closing is a turn about a point"),
+];
+const MEMBERS: Words<Moving> = &[
+    ("lower", Moving::Lower, "The lower one, as the patient moves the jaw"),
+    ("upper", Moving::Upper, "The upper one, as on the bench"),
+];
+const SHOWN: Words<Show> = &[
+    ("relief", Show::Relief, "Their form, lit from the side"),
+    ("clearance", Show::Clearance, "How far the opposing cast is along the occlusal plane's normal"),
+    ("film", Show::Film, "What articulating film would print"),
+];
+const SEEN: Words<Seen> = &[
+    ("both", Seen::Both, "Both"),
+    ("upper", Seen::Upper, "The upper one"),
+    ("lower", Seen::Lower, "The lower one"),
+];
+const PLANES: Words<CutPlane> = &[
+    ("sagittal", CutPlane::Sagittal, "Fore and aft"),
+    ("frontal", CutPlane::Frontal, "From side to side"),
+    ("square", CutPlane::Square, "Square to the arch"),
+];
+
+/// Reads one of these words.
+fn one_of<T: Copy + Send + Sync>(words: Words<T>) -> impl TypedValueParser<Value = T> {
+    let possible = words.iter().map(|(word, _, help)| PossibleValue::new(*word).help(*help));
+    PossibleValuesParser::new(possible).try_map(|given| {
+        let choice = words.iter().find(|(word, ..)| *word == given);
+        choice.map(|(_, value, _)| *value).ok_or("no such word")
+    })
 }
 
 /// Least and greatest width and height of a picture, in pixels: the least in which the panels are of
@@ -101,10 +143,10 @@ fn size(text: &str) -> Result<(u32, u32), String> {
 
 fn film(text: &str) -> Result<Length, String> {
     let um = |film: &Length| (film.mm() * 1000.0).round();
-    let asked = text.trim().parse::<f64>();
+    let given = text.trim().parse::<f64>();
     Film::THICKNESSES
         .into_iter()
-        .find(|film| asked.as_ref().is_ok_and(|asked| um(film).total_cmp(asked).is_eq()))
+        .find(|film| given.as_ref().is_ok_and(|given| um(film).total_cmp(given).is_eq()))
         .ok_or_else(|| {
             let known: Vec<String> = Film::THICKNESSES.iter().map(|film| um(film).to_string()).collect();
             format!("there is no film of `{text}` µm; there is film of {} µm", known.join(", "))

@@ -5,12 +5,11 @@ use std::path::Path;
 use kiss3d::pollster::block_on;
 use kiss3d::window::{CanvasSetup, NumSamples, OffscreenSurface};
 
-use super::png;
+use super::error::ViewerError;
+use super::{png, surroundings};
 use crate::drawing::Drawing;
-use crate::error::ViewerError;
 use crate::frame;
 use crate::state::State;
-use crate::surroundings;
 
 /// Panels need one frame to find their size, and the faces of the type another.
 const FRAMES: u32 = 3;
@@ -20,7 +19,7 @@ const FRAMES: u32 = 3;
 /// # Errors
 /// [`ViewerError::Surroundings`] when nothing draws, [`ViewerError::Unwritable`] when the file
 /// cannot be written.
-pub fn snapshot(state: &State, (width, height): (u32, u32), path: &Path) -> Result<(), ViewerError> {
+pub(super) fn snapshot(state: &State, (width, height): (u32, u32), path: &Path) -> Result<(), ViewerError> {
     surroundings::adapter()?;
     let picture = surroundings::guarded("drawing the picture", || {
         // A picture need not be quick: smooth edges, whatever the driver.
