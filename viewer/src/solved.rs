@@ -5,8 +5,8 @@ use std::sync::Arc;
 use sim_core::anterior::AnteriorGuide;
 use sim_core::cast::Casts;
 use sim_core::cusp::{CuspReading, Gauges};
-use sim_core::excursion::{Drive, Excursion, ExcursionError, Mechanism, NoPose, Placement};
-use sim_core::scene::{SampleCount, Scene};
+use sim_core::excursion::{Drive, Excursion, ExcursionError, Mechanism, NoPose, Placement, SampleCount};
+use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
 
 /// Distance between neighbouring samples, in millimetres or degrees: fine enough to look smooth.

@@ -3,13 +3,11 @@
 mod answer;
 mod casts;
 mod read;
-mod samples;
 
 /// Why a scene text was refused.
 pub type SceneError = crate::text::ReadError;
 pub use answer::GoalAnswer;
 pub use casts::{CastFiles, CastMountingError};
-pub use samples::{NoSuchCount, SampleCount};
 
 use std::collections::HashSet;
 
@@ -18,7 +16,7 @@ use serde::{Deserialize, Serialize};
 use crate::anterior::AnteriorGuide;
 use crate::cast::invented::InventedCasts;
 use crate::cusp::Cusp;
-use crate::excursion::Excursion;
+use crate::excursion::{Excursion, SampleCount};
 use crate::frame::OcclusalPlane;
 use crate::instrument::Instrument;
 use crate::plan::{Plan, PlanError};

@@ -26,13 +26,13 @@ pub(super) mod occlusal_plane {
     use serde::de::DeserializeSeed as _;
     use serde::{Deserializer, Serialize as _, Serializer};
 
+    use crate::facts::Checked;
     use crate::frame::OcclusalPlane;
-    use crate::setting::{Checked, OCCLUSAL_PLANE};
 
     pub(in crate::scene) fn deserialize<'de, D: Deserializer<'de>>(
         deserializer: D,
     ) -> Result<OcclusalPlane, D::Error> {
-        Checked::new(&OCCLUSAL_PLANE)
+        Checked::new(&OcclusalPlane::INCLINATION)
             .deserialize(deserializer)
             .map(|inclination| OcclusalPlane { inclination })
     }

@@ -204,6 +204,6 @@ mod tests {
         state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
         state.act(Action::Set(named("wall_tilt_deg"), Side::Left, 7.0));
         state.act(Action::Zero);
-        assert!(sim_core::instrument::check_zeroed(&state.scene.instrument).is_empty());
+        assert!(sim_core::setting::check_zeroed(&state.scene.instrument).is_empty());
     }
 }

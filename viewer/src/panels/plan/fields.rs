@@ -1,8 +1,8 @@
 //! Numbers and switches of a goal, within what a scene's file allows.
 
 use kiss3d::egui::{Button, DragValue, RichText, Ui};
+use sim_core::facts::{Entry, Facts};
 use sim_core::plan::Weight;
-use sim_core::setting::{Entry, Facts};
 use sim_core::units::{Quantity, Unit};
 
 use crate::panels::output::PanelOutput;
