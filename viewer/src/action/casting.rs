@@ -66,7 +66,7 @@ impl State {
 
     fn refuse_cusp(&mut self, proposal: Proposal, what: String) {
         self.proposal = Some(proposal);
-        self.note = Some(Note { title: "Not added", what, meanwhile: "The cusps are as they were." });
+        self.note = Some(Note { title: "Cusp not added", what, meanwhile: "The cusps have not changed." });
     }
 
     pub(super) fn remove_cusp(&mut self, number: usize) {
@@ -76,7 +76,8 @@ impl State {
         if let Err(senseless) = without.check() {
             // The plan that was applied asks for a clearance there.
             let what = senseless.to_string();
-            self.note = Some(Note { title: "Not removed", what, meanwhile: "The cusps are as they were." });
+            self.note =
+                Some(Note { title: "Cusp not removed", what, meanwhile: "The cusps have not changed." });
             return;
         }
         self.edit(|scene, _| {
@@ -133,7 +134,7 @@ mod tests {
         assert_eq!((picked.tooth.number(), picked.name.as_str()), (47, "distobuccal"));
         assert!((picked.at_mm - tip).norm() < 0.01, "{} instead of {tip}", picked.at_mm);
         // Inclines come from the cusp of the arch that is nearest.
-        assert_eq!(picked.opposing_from, "as at 47 mesiobuccal");
+        assert_eq!(picked.opposing_from, "taken from 47 mesiobuccal");
 
         let count = state.scene.cusps.len();
         state.act(Action::AddCusp);

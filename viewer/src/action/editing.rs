@@ -47,8 +47,11 @@ impl State {
         let mut scene = self.scene.clone();
         let tied = self.tied;
         if let Err(refused) = change(&mut scene, tied) {
-            self.note =
-                Some(Note { title: "Not set", what: refused, meanwhile: "The setting is as it was." });
+            self.note = Some(Note {
+                title: "Setting refused",
+                what: refused,
+                meanwhile: "The setting has not changed.",
+            });
             return;
         }
         self.scene = scene;
