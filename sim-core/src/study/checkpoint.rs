@@ -10,7 +10,7 @@ use crate::units::{Length, Unit};
 
 /// One pose that is measured in every row.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Pose {
+pub(super) struct Checkpoint {
     pub(super) movement: Movement,
     pub(super) drive: Drive,
     /// Start of its columns' names: `protrusive.3mm.`
@@ -21,21 +21,21 @@ pub(super) struct Pose {
 
 /// One excursion in which the first interference is looked for.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Course {
+pub(super) struct SearchedExcursion {
     pub(super) movement: Movement,
     pub(super) end: Drive,
     prefix: String,
     words: String,
 }
 
-/// The poses and courses of a record in a scene.
-pub(super) fn poses_and_courses(
+/// The checkpoints of a record in a scene, and the excursions to be searched.
+pub(super) fn checkpoints_and_searches(
     record: &Recording,
     scene: &Scene,
-) -> Result<(Vec<Pose>, Vec<Course>), StudyError> {
+) -> Result<(Vec<Checkpoint>, Vec<SearchedExcursion>), StudyError> {
     let excursions = record.excursions.as_ref().unwrap_or(&scene.excursions);
-    let mut poses = Vec::new();
-    let mut courses = Vec::new();
+    let mut checkpoints = Vec::new();
+    let mut searches = Vec::new();
     for excursion in excursions {
         let movement = excursion.movement();
         let ends: Vec<Drive> = match excursion.drive() {
@@ -47,10 +47,15 @@ pub(super) fn poses_and_courses(
             let farthest = |one: &&Drive, other: &&Drive| one.number().total_cmp(&other.number());
             let end = *ends.iter().max_by(farthest).unwrap_or(&ends[0]);
             let name = name_of(movement);
-            courses.push(Course { movement, end, prefix: format!("{name}."), words: spaced(&name) });
+            searches.push(SearchedExcursion {
+                movement,
+                end,
+                prefix: format!("{name}."),
+                words: spaced(&name),
+            });
         }
         for drive in ends {
-            poses.push(Pose {
+            checkpoints.push(Checkpoint {
                 movement,
                 drive,
                 prefix: format!("{}.{}.", name_of(movement), how_far(drive)),
@@ -58,11 +63,11 @@ pub(super) fn poses_and_courses(
             });
         }
     }
-    once("excursions", &poses, |pose| pose.prefix.trim_end_matches('.').to_owned())?;
+    once("excursions", &checkpoints, |pose| pose.prefix.trim_end_matches('.').to_owned())?;
     if record.measures.contains(&Measure::FirstInterference) {
-        once("excursions", &courses, |course| course.prefix.trim_end_matches('.').to_owned())?;
+        once("excursions", &searches, |search| search.prefix.trim_end_matches('.').to_owned())?;
     }
-    Ok((poses, courses))
+    Ok((checkpoints, searches))
 }
 
 /// A movement's name, with the ratio that tells one lateroprotrusion from another.
@@ -101,7 +106,7 @@ fn spaced(name: &str) -> String {
     }
 }
 
-impl Pose {
+impl Checkpoint {
     #[inline]
     pub(super) fn solve(&self, mechanism: &Mechanism) -> Result<Placement, NoPose> {
         match self.drive {
@@ -170,7 +175,7 @@ impl Pose {
     }
 }
 
-impl Course {
+impl SearchedExcursion {
     /// Which cusp first, and where.
     pub(super) fn columns(&self) -> [Column; 2] {
         let own = &self.prefix;
@@ -220,13 +225,15 @@ mod tests {
             excursions: None,
             cusps: None,
         };
-        let (poses, courses) = poses_and_courses(&record, &scene).expect("poses");
+        let (checkpoints, searches) = checkpoints_and_searches(&record, &scene).expect("poses");
         let cusps = ["36.mesiobuccal".to_owned()];
-        let [clearance] = &poses[0].columns(Measure::Clearance, &cusps)[..] else { panic!("one column") };
+        let [clearance] = &checkpoints[0].columns(Measure::Clearance, &cusps)[..] else {
+            panic!("one column")
+        };
         assert_eq!(clearance.name, "protrusive.2.5mm.36.mesiobuccal.clearance_mm");
         assert_eq!(clearance.words(), "clearance at 36 mesiobuccal, protrusive, 2.5 mm");
         assert_eq!(clearance.unit, Some(Unit::Millimetre));
-        let [cusp, advance] = courses[1].columns();
+        let [cusp, advance] = searches[1].columns();
         assert_eq!(cusp.words(), "cusp that interferes first, right lateral");
         assert_eq!((cusp.kind, advance.kind), (ColumnKind::Text, ColumnKind::Number));
     }
