@@ -7,8 +7,8 @@ use sim_core::record::{Case, MountingFields};
 use sim_core::scene::Scene;
 use sim_core::text;
 
-use crate::failure::Failure;
 use crate::input::Source;
+use crate::reader_failure::Failure;
 
 /// A case worked through.
 pub(crate) struct WorkedCase {

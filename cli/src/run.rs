@@ -9,8 +9,9 @@ use sim_core::excursion::{Drive, Excursion, Mechanism, NoPose, Placement};
 use sim_core::scene::Scene;
 use sim_core::units::Length;
 
-use crate::failure::{Failure, Stop};
 use crate::progress::Progress;
+use crate::reader_failure::Failure;
+use crate::stopped::Stop;
 
 /// A scene whose excursions are being made.
 pub(crate) struct Run<'s> {

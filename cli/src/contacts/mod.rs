@@ -14,7 +14,7 @@ use sim_core::occlusion::{
 };
 use sim_core::scene::Scene;
 
-use crate::command_line::IntendedScheme;
+use crate::commands::IntendedScheme;
 
 pub(crate) use place::{Place, places};
 

@@ -8,7 +8,7 @@ use sim_core::frame::Side;
 use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
 
-use crate::failure::Failure;
+use crate::reader_failure::Failure;
 
 /// A pose by the way that leads there.
 #[derive(Clone, Copy, Debug, PartialEq)]

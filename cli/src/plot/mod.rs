@@ -55,7 +55,7 @@ impl<'p> Plot<'p> {
     pub(crate) fn open(
         path: &'p Path,
         inputs: &[(&Path, &'static str)],
-    ) -> Result<Self, crate::failure::Failure> {
+    ) -> Result<Self, crate::reader_failure::Failure> {
         Self::open_for("--plot", path, inputs)
     }
 
@@ -64,7 +64,7 @@ impl<'p> Plot<'p> {
         option: &str,
         path: &'p Path,
         inputs: &[(&Path, &'static str)],
-    ) -> Result<Self, crate::failure::Failure> {
+    ) -> Result<Self, crate::reader_failure::Failure> {
         let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
         let kind = match ending.as_deref() {
             Some("svg") => Kind::Svg,
@@ -75,16 +75,16 @@ impl<'p> Plot<'p> {
     }
 
     /// Draws a tracing into it.
-    pub(crate) fn tracing(self, report: &TracingReport) -> Result<(), crate::failure::Failure> {
+    pub(crate) fn tracing(self, report: &TracingReport) -> Result<(), crate::reader_failure::Failure> {
         self.picture(tracing::svg(report))
     }
 
     /// Puts a figure into it.
-    pub(crate) fn figure(self, figure: &Figure) -> Result<(), crate::failure::Failure> {
+    pub(crate) fn figure(self, figure: &Figure) -> Result<(), crate::reader_failure::Failure> {
         self.picture(figure.svg.clone())
     }
 
-    fn picture(self, svg: String) -> Result<(), crate::failure::Failure> {
+    fn picture(self, svg: String) -> Result<(), crate::reader_failure::Failure> {
         let bytes = match self.kind {
             Kind::Svg => svg.into_bytes(),
             Kind::Png => raster::png(&svg)

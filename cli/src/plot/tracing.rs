@@ -6,8 +6,8 @@ use sim_core::units::{Angle, Length};
 
 use super::Figure;
 use super::svg::{Anchor, At, Stroke, Svg};
-use crate::command_line::CAUTION;
 use crate::tracing_report::TracingReport;
+use sim_core::CAUTION;
 
 const WIDTH: f64 = 980.0;
 const HEIGHT: f64 = 760.0;

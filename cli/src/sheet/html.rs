@@ -3,7 +3,9 @@
 use std::fmt::Write as _;
 
 use super::{NOTE_ON_DISCLUSION, NOTE_ON_SETTINGS, RECORD_HEADS, Sheet, WITHHELD};
-use crate::command_line::{CAUTION, Paper};
+use sim_core::CAUTION;
+
+use crate::commands::Paper;
 use crate::plot::Figure;
 use crate::plot::svg::escaped;
 

@@ -18,11 +18,11 @@ use sim_core::record::program::ProgrammedAngle;
 use sim_core::scene::Scene;
 
 use crate::case::WorkedCase;
-use crate::command_line::Paper;
-use crate::failure::Failure;
+use crate::commands::Paper;
 use crate::planned::Planned;
 use crate::plot::{Column, Figure, disclusion_figure, tracing_figure};
 use crate::progress::Progress;
+use crate::reader_failure::Failure;
 use crate::run::Run;
 use crate::tracing_report::TracingReport;
 use words::number::two_decimals;

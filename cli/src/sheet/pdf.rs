@@ -8,7 +8,7 @@ use krilla_svg::{SurfaceExt as _, SvgSettings};
 use resvg::usvg::{Options, Tree};
 
 use super::{Sheet, page};
-use crate::command_line::Paper;
+use crate::commands::Paper;
 use crate::plot::svg::FAMILY;
 
 /// The file.

@@ -5,8 +5,8 @@ use std::io::{self, Write};
 use super::picture::Picture;
 use super::summary::Summary;
 use super::told::{Row, Told, ToldTable};
-use crate::command_line::CAUTION;
 use crate::plot::svg::escaped;
+use sim_core::CAUTION;
 
 const STYLE: &str = "
 @page { size: A4; margin: 12mm; }
