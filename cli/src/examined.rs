@@ -8,7 +8,7 @@ use sim_core::units::Length;
 use crate::args::PhotoOptions;
 use crate::failure::{Failure, Outcome, Status};
 use crate::tracing_file::{self, Given};
-use crate::tracing_report::TracingReport;
+use report::tracing::TracingReport;
 
 /// Why a tracing is of no use.
 #[derive(Debug, thiserror::Error)]

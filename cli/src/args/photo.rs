@@ -3,7 +3,7 @@
 use clap::Args;
 
 use super::numbers::numbers;
-use crate::photo::{Forward, Part, Scale};
+use tracing_photo::{Forward, Part, Scale};
 
 /// What a photo does not tell by itself.
 #[derive(Args)]

@@ -26,9 +26,6 @@ use crate::args::ReportArgs;
 use crate::failure::Outcome;
 use crate::output::width;
 
-pub(crate) use contacts::IntendedScheme;
-pub(crate) use sheet::Paper;
-
 /// Widest that help is set.
 const HELP_WIDTH: usize = 100;
 

@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use sim_core::cusp::Cusp;
 
 use crate::output::{Column, Row, Rows, column, exact_coordinates};
-use crate::pair_report::{PairReport, place_of};
+use report::invented_pair::{InventedPairReport, place_of};
 
 struct CuspRow<'r>(&'r Cusp);
 
@@ -27,7 +27,7 @@ impl Row for CuspRow<'_> {
     }
 }
 
-pub(super) fn write(report: &PairReport, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write(report: &InventedPairReport, out: &mut dyn Write) -> io::Result<()> {
     let mut rows = Rows::of::<CuspRow<'_>>(out)?;
     report.cusps.iter().try_for_each(|cusp| rows.put(&CuspRow(cusp)))?;
     rows.end()

@@ -4,9 +4,9 @@ use std::io::{self, Write};
 
 use super::{csv, table};
 use crate::output::{Form, Report, write_json};
-use crate::pair_report::PairReport;
+use report::invented_pair::InventedPairReport;
 
-impl Report for PairReport {
+impl Report for InventedPairReport {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
         table::write(self, width, out)
     }

@@ -13,7 +13,7 @@ use crate::casts::{self, named_from};
 use crate::failure::Outcome;
 use crate::input::{Source, changed};
 use crate::output::{Output, distinct, printable_line, write_report};
-use crate::pair_report::{PairReport, WrittenCast, settings_of};
+use report::invented_pair::{InventedPairReport, WrittenCast, settings_of};
 
 /// Makes the pair and writes both casts. Every file is opened before anything is written.
 pub(crate) fn perform(args: &Args) -> Outcome {
@@ -55,7 +55,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         vertices: surface.vertices().len(),
         triangles: surface.triangles().len(),
     };
-    let report = PairReport {
+    let report = InventedPairReport {
         settings: settings_of(&scene),
         title: scene.title,
         invented_casts: invented,

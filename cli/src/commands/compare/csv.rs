@@ -2,8 +2,8 @@
 
 use std::io::{self, Write};
 
-use crate::comparison::{Both, Comparison, ExcursionChange, Only, Values};
 use crate::output::{Column, Row, Rows, column, exact};
+use report::comparison::{Both, Comparison, ExcursionChange, Only, Values};
 
 /// A quantity in both scenes; what it says nothing about is empty.
 #[derive(Clone, Copy)]

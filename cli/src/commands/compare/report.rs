@@ -3,8 +3,8 @@
 use std::io::{self, Write};
 
 use super::{csv, table};
-use crate::comparison::Comparison;
 use crate::output::{Form, Report, write_json};
+use report::comparison::Comparison;
 
 impl Report for Comparison {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {

@@ -9,14 +9,13 @@ use sim_core::scene::Scene;
 use super::args::Compare;
 use super::failure::CompareFailure;
 use crate::casts::{self, same_casts};
-use crate::comparison::{Comparison, Gone, Titled};
 use crate::failure::Outcome;
 use crate::input::Source;
 use crate::output::{Output, write_report};
-use crate::progress::Progress;
-use crate::reader_failure::Failure;
-use crate::run::Run;
-use crate::summary::Summary;
+use crate::stopped::Stopped;
+use report::comparison::{Comparison, Titled, WalkedScene};
+use report::excursion_summary::ExcursionSummary;
+use report::walk::SceneWalk;
 
 /// Compares; an excursion that stops short in either scene is compared at its last pose, then
 /// reported.
@@ -24,15 +23,15 @@ pub(crate) fn perform(args: &Compare) -> Outcome {
     let [first, second] = scenes(args)?;
     let inputs = [&first.inputs[..], &second.inputs].concat();
     let output = Output::open(args.report.out.as_deref(), &inputs)?;
-    let (first_gone, first_end) = gone_through(&first);
-    let (second_gone, second_end) = gone_through(&second);
+    let (first_walked, first_end) = walked(&first);
+    let (second_walked, second_end) = walked(&second);
     let titles = [first.titled.clone(), second.titled.clone()];
-    let comparison = Comparison::of(titles, &first_gone, &second_gone);
+    let comparison = Comparison::of(titles, &first_walked, &second_walked);
     write_report(&comparison, args.report.format, output)?;
     match (first_end, second_end) {
-        (Err(Failure::Stopped(mut stops)), Err(Failure::Stopped(more))) => {
+        (Err(Stopped(mut stops)), Err(Stopped(more))) => {
             stops.extend(more);
-            Err(Failure::Stopped(stops).into())
+            Err(Stopped(stops).into())
         }
         (first, second) => Ok(first.and(second)?),
     }
@@ -87,8 +86,9 @@ fn scenes(args: &Compare) -> Outcome<[Named; 2]> {
     }
 }
 
-fn gone_through(named: &Named) -> (Gone<'_>, Result<(), Failure>) {
-    let run = Run::new(&named.scene, named.casts.clone(), Progress::none());
-    let summaries = run.excursions().map(|solving| Summary::of(&solving)).collect();
-    (Gone { scene: &named.scene, summaries }, run.finished(&named.titled.from))
+/// A scene gone through, and what stopped short in it.
+fn walked(named: &Named) -> (WalkedScene<'_>, Result<(), Stopped>) {
+    let walk = SceneWalk::new(&named.scene, named.casts.clone());
+    let summaries = walk.excursions().map(|excursion| ExcursionSummary::of(&excursion)).collect();
+    (WalkedScene { scene: &named.scene, summaries }, Stopped::any(&named.titled.from, walk.stops()))
 }

@@ -2,8 +2,8 @@
 
 use std::io::{self, Write};
 
-use crate::comparison::{Both, BothWords, Comparison, CuspChange, ExcursionChange, Only, Values};
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
+use report::comparison::{Both, BothWords, Comparison, CuspChange, ExcursionChange, Only, Values};
 use words::number::{as_set, signed, two_decimals};
 
 const LEGEND: &str = "Millimetres at the end of the excursion. A cusp interferes where its clearance is below zero, \

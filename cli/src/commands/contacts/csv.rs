@@ -7,8 +7,8 @@ use sim_core::cusp::Tooth;
 use sim_core::occlusion::{Difference, Interference};
 use sim_core::units::Length;
 
-use crate::contacts::{ContactsReport, PoseContacts, micrometres};
 use crate::output::{Column, Row, Rows, column, exact, exact_coordinates};
+use report::contacts::{ContactsReport, PoseContacts, micrometres};
 
 /// A row; what it says nothing about is empty.
 #[derive(Default, Clone, Copy)]

@@ -7,8 +7,8 @@ use sim_core::cusp::Tooth;
 use sim_core::occlusion::{Difference, Held, Interference, Interferences, Scheme, Verdict};
 use sim_core::units::Length;
 
-use crate::contacts::{Against, ContactsReport, PoseContacts, micrometres};
 use crate::output::exact;
+use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
 
 /// The report as an object.
 pub(super) fn object(report: &ContactsReport) -> Value {

@@ -8,5 +8,5 @@ mod report;
 mod run;
 mod table;
 
-pub(crate) use args::{Contacts, IntendedScheme};
+pub(crate) use args::Contacts;
 pub(crate) use run::perform;

@@ -3,8 +3,8 @@
 use std::io::{self, Write};
 
 use super::{csv, json, table};
-use crate::contacts::ContactsReport;
 use crate::output::{Form, Report, write_json};
+use report::contacts::ContactsReport;
 
 impl Report for ContactsReport {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {

@@ -13,18 +13,19 @@ use super::args::Contacts as Args;
 use super::failure::ContactsFailure;
 use crate::cast_file::CastForm;
 use crate::casts::{self, same_casts};
-use crate::contacts::{Against, Bench, ContactsReport, marked, micrometres, places};
 use crate::failure::{Outcome, Unexpected};
 use crate::input::{Source, changed};
 use crate::output::{Output, distinct, write_report};
 use crate::stopped::Stopped;
+use report::contacts::{Against, Bench, ContactsReport, marked, micrometres, places};
 
 /// Reports all of it. A pose that there is not is left out, then reported.
 pub(crate) fn perform(args: &Args) -> Outcome {
     let source = Source::of_casts(args.scene.as_deref());
     let mut scene = args.changes.made_in(source.read()?)?;
     let films = films(&args.film)?;
-    let (places, excursions) = places(&scene, args.excursion.as_deref(), args.at)?;
+    let (places, excursions) =
+        places(&scene, args.excursion.as_deref(), args.at).map_err(ContactsFailure::from)?;
     let mut outputs = Outputs::open(args, &scene, &source)?;
     let casts = casts::needed(&mut scene, &source)?;
     let mut bench = Bench::new(&scene, &casts, &excursions);
@@ -53,7 +54,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         poses,
         stretch,
         guidance,
-        intended: args.intended,
+        intended: args.intended.into(),
         search,
         in_the_way,
         against,

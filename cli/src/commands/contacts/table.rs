@@ -7,9 +7,9 @@ use sim_core::excursion::Movement;
 use sim_core::occlusion::{Difference, Held, Interference, Verdict};
 use sim_core::units::Length;
 
-use crate::contacts::{Against, ContactsReport, PoseContacts, micrometres};
-use crate::guidance::{guidance_words, pair_words};
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
+use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
+use report::guidance::{guidance_words, pair_words};
 use words::number::two_decimals;
 
 /// Width of a film's column with the space before it, and what stands before the first.

@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use crate::output::{Column, Row, Rows, column, exact};
-use crate::table_report::TableReport;
+use report::formed_table::FormedTableReport;
 
 struct PointRow {
     row: usize,
@@ -25,7 +25,7 @@ impl Row for PointRow {
     }
 }
 
-pub(super) fn write(report: &TableReport, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write(report: &FormedTableReport, out: &mut dyn Write) -> io::Result<()> {
     let mut rows = Rows::of::<PointRow>(out)?;
     let field = report.formed.field();
     let (down, across) = field.size();

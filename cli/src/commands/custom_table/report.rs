@@ -4,9 +4,9 @@ use std::io::{self, Write};
 
 use super::{csv, json, table};
 use crate::output::{Form, Report, write_json};
-use crate::table_report::TableReport;
+use report::formed_table::FormedTableReport;
 
-impl Report for TableReport {
+impl Report for FormedTableReport {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
         table::write(self, width, out)
     }

@@ -11,7 +11,7 @@ use crate::casts;
 use crate::failure::Outcome;
 use crate::input::{Source, changed};
 use crate::output::{Output, distinct, write_report};
-use crate::table_report::TableReport;
+use report::formed_table::FormedTableReport;
 
 /// Forms the table and writes it.
 pub(crate) fn perform(args: &Args) -> Outcome {
@@ -38,7 +38,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         print.write(false, |out| form.write(&solid, &comment, out))?;
     }
     let with_table = formed.mount(&scene.instrument);
-    let report = TableReport::of(&scene, &casts, &formed, &with_table);
+    let report = FormedTableReport::of(&scene, &casts, &formed, &with_table);
     if let (Some(output), Some(path)) = (scene_out, &args.scene_out) {
         let mut scene = scene;
         scene.instrument = with_table;

@@ -7,7 +7,7 @@ use sim_core::doubt;
 use super::args::Doubt;
 use super::failure::DoubtFailure;
 use super::report::DoubtReport;
-use crate::case::WorkedCase;
+use crate::case;
 use crate::failure::Outcome;
 use crate::input::Source;
 use crate::output::{Output, write_report};
@@ -15,10 +15,10 @@ use crate::output::{Output, write_report};
 /// Redraws the case. One whose centric record is not confirmed has no settings to doubt, and fails.
 pub(crate) fn perform(args: &Doubt) -> Outcome {
     let source = Source::new(Some(&args.case));
-    let worked = WorkedCase::read(&source)?;
+    let worked = case::read(&source)?;
     let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "case")).into_iter().collect();
     let output = Output::open(args.report.out.as_deref(), &inputs)?;
-    worked.confirmed()?;
+    case::confirmed(&worked)?;
     let uncertainties = args.uncertainties(&worked.case);
     let doubt = doubt::redraw(&worked.case, &uncertainties, args.draws, args.seed)
         .map_err(|error| DoubtFailure::Undrawn { name: source.name(), error })?;

@@ -7,7 +7,7 @@ use sim_core::excursion::{CondyleReading, Placement};
 
 use super::names::incline_name;
 use crate::output::{Column, Row, Rows, column, exact, exact_coordinates};
-use crate::run::{Closeness, Run, Solving};
+use report::walk::{Closeness, ExcursionWalk, SceneWalk};
 
 /// A cusp in a sample, or the sample alone where the scene has no cusps.
 struct SampleRow<'r> {
@@ -94,7 +94,7 @@ impl Row for SampleRow<'_> {
 }
 
 /// Solves the run and writes it sample by sample.
-pub(super) fn write(run: &Run<'_>, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write(run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> {
     let mut rows = Rows::of::<SampleRow<'_>>(out)?;
     for solving in run.excursions() {
         for (sample, placement) in solving.samples().enumerate() {
@@ -106,7 +106,7 @@ pub(super) fn write(run: &Run<'_>, out: &mut dyn Write) -> io::Result<()> {
 
 fn write_sample(
     rows: &mut Rows<'_>,
-    solving: &Solving<'_>,
+    solving: &ExcursionWalk<'_>,
     sample: usize,
     placement: &Placement,
 ) -> io::Result<()> {

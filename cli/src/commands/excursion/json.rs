@@ -7,10 +7,10 @@ use sim_core::excursion::{NoPose, Placement, ToothStop};
 
 use super::names::incline_name;
 use crate::output::{Condyle, exact};
-use crate::run::{Closeness, Run, Solving};
+use report::walk::{Closeness, ExcursionWalk, SceneWalk};
 
 /// The object of a whole run.
-pub(super) struct Whole<'r>(pub(super) &'r Run<'r>);
+pub(super) struct Whole<'r>(pub(super) &'r SceneWalk<'r>);
 
 impl Serialize for Whole<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -21,7 +21,7 @@ impl Serialize for Whole<'_> {
     }
 }
 
-struct Excursions<'r>(&'r Run<'r>);
+struct Excursions<'r>(&'r SceneWalk<'r>);
 
 impl Serialize for Excursions<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -29,7 +29,7 @@ impl Serialize for Excursions<'_> {
     }
 }
 
-struct Excursion<'r>(Solving<'r>);
+struct Excursion<'r>(ExcursionWalk<'r>);
 
 impl Serialize for Excursion<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -56,7 +56,7 @@ impl Failure {
     }
 }
 
-struct Samples<'r>(&'r Solving<'r>);
+struct Samples<'r>(&'r ExcursionWalk<'r>);
 
 impl Serialize for Samples<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -123,7 +123,7 @@ impl From<Closeness> for CastsObject {
 }
 
 impl<'r> Sample<'r> {
-    fn of(solving: &'r Solving<'r>, placement: Placement) -> Self {
+    fn of(solving: &'r ExcursionWalk<'r>, placement: Placement) -> Self {
         // nalgebra keeps columns; the transpose's columns are the rows.
         let rows: [[f64; 3]; 3] = placement.jaw.rotation().transpose().into();
         let translation: [f64; 3] = (*placement.jaw.translation()).into();
@@ -149,7 +149,7 @@ impl<'r> Sample<'r> {
 }
 
 struct Cusps<'r> {
-    solving: &'r Solving<'r>,
+    solving: &'r ExcursionWalk<'r>,
     placement: Placement,
 }
 

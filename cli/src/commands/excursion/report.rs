@@ -5,9 +5,9 @@ use std::io::{self, Write};
 
 use super::{csv, json, table};
 use crate::output::{Form, Report, write_json};
-use crate::run::Run;
+use report::walk::Run;
 
-impl Report for Run<'_> {
+impl Report for SceneWalk<'_> {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
         table::write(self, width, out)
     }

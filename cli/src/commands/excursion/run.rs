@@ -6,7 +6,8 @@ use crate::failure::Outcome;
 use crate::input::Source;
 use crate::output::{Output, write_report};
 use crate::progress::Progress;
-use crate::run::Run;
+use crate::stopped::Stopped;
+use report::walk::SceneWalk;
 
 /// Makes the scene's excursions. One that stops short is written up to there, then reported.
 pub(crate) fn perform(args: &Excursion) -> Outcome {
@@ -15,8 +16,9 @@ pub(crate) fn perform(args: &Excursion) -> Outcome {
     let format = args.report.format;
     let output = Output::open(args.report.out.as_deref(), &casts::inputs(&scene, &source))?;
     let casts = casts::of_scene(&mut scene, &source)?;
-    let run = Run::new(&scene, casts, Progress::of(&scene, &output, format));
+    let progress = Progress::of(&scene, &output, format);
+    let run = SceneWalk::new(&scene, casts).watched(move || progress.tick());
     write_report(&run, format, output)?;
     // Solved while it was written: only now is known whether it came to its end.
-    Ok(run.finished(&source.name())?)
+    Ok(Stopped::any(&source.name(), run.stops())?)
 }

@@ -6,7 +6,7 @@ use sim_core::plan::{Glide, Place, RequiredInclines, Role};
 use sim_core::units::{Angle, Length};
 
 use crate::output::{Column, Row, Rows, column, exact};
-use crate::planned::{Answer, Planned};
+use report::planned::{Answer, Planned};
 
 struct InclineRow<'r> {
     needed: &'r RequiredInclines,

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use super::{csv, json, table};
 use crate::output::{Form, Report, write_json};
-use crate::planned::Planned;
+use report::planned::Planned;
 
 impl Report for Planned {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {

@@ -7,8 +7,9 @@ use super::failure::PlanFailure;
 use crate::failure::Outcome;
 use crate::input::Source;
 use crate::output::{Output, distinct, write_report};
-use crate::planned::Planned;
-use crate::plot::{Plot, inclines_figure};
+use crate::plot::Plot;
+use report::figures::inclines_figure;
+use report::planned::Planned;
 
 /// Works the plan out. A goal that cannot be reached is reported with the nearest that can, then
 /// fails.

@@ -6,7 +6,7 @@ use sim_core::instrument::Design;
 use sim_core::plan::{Balanced, Disclosed, Factor, RequiredInclines, Role, Variant, WhatIf};
 
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
-use crate::planned::{Answer, Planned, place_name};
+use report::planned::{Answer, Planned, place_name};
 use words::number::{as_set, one_decimal, signed, two_decimals};
 
 const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide in contact. tangent: where the path \

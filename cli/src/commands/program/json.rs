@@ -7,8 +7,8 @@ use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings};
 use sim_core::record::split_cast::SplitCast;
 use sim_core::scene::Scene;
 
-use crate::case::WorkedCase;
 use crate::output::{Condyle, exact};
+use report::case::WorkedCase;
 
 #[derive(Serialize)]
 pub(super) struct Whole<'w> {

@@ -3,8 +3,8 @@
 use std::io::{self, Write};
 
 use super::{json, table};
-use crate::case::WorkedCase;
 use crate::output::{Form, Report, write_json};
+use report::case::WorkedCase;
 
 impl Report for WorkedCase {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {

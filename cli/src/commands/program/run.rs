@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::args::Program;
-use crate::case::WorkedCase;
+use crate::case;
 use crate::failure::Outcome;
 use crate::input::Source;
 use crate::output::{Output, distinct, write_report};
@@ -12,7 +12,7 @@ use crate::output::{Output, distinct, write_report};
 /// settings, then fails.
 pub(crate) fn perform(args: &Program) -> Outcome {
     let source = Source::new(Some(&args.case));
-    let worked = WorkedCase::read(&source)?;
+    let worked = case::read(&source)?;
     let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "case")).into_iter().collect();
     distinct(&[("--out", args.report.out.as_ref()), ("--scene-out", args.scene_out.as_ref())])?;
     let output = Output::open(args.report.out.as_deref(), &inputs)?;
@@ -22,5 +22,5 @@ pub(crate) fn perform(args: &Program) -> Outcome {
         scene_output.write(false, |out| out.write_all(scene.to_ron().as_bytes()))?;
     }
     write_report(&worked, args.report.format, output)?;
-    Ok(worked.confirmed()?)
+    Ok(case::confirmed(&worked)?)
 }

@@ -6,8 +6,8 @@ use sim_core::frame::Side;
 use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord};
 
-use crate::case::WorkedCase;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
+use report::case::WorkedCase;
 use words::number::two_decimals;
 
 const LEGEND: &str = "±: one standard error, from the stated noise of the landmarks, and for a mounting by averages \

@@ -6,7 +6,7 @@ use sim_core::tracing::{Leg, PlatePoint};
 
 use crate::output::{Column, Row, Rows, column, exact};
 use crate::tracing_file::COLUMNS;
-use crate::tracing_report::TracingReport;
+use report::tracing::TracingReport;
 
 struct PointRow<'r> {
     leg: Leg,

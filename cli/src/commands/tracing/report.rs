@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use super::{csv, json, table};
 use crate::output::{Form, Report, write_json};
-use crate::tracing_report::TracingReport;
+use report::tracing::TracingReport;
 
 impl Report for TracingReport {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {

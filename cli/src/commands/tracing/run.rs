@@ -16,7 +16,8 @@ use crate::input::Source;
 use crate::output::{Output, write_report};
 use crate::plot::Plot;
 use crate::stopped::Stopped;
-use crate::tracing_report::Over;
+use report::figures::tracing_figure;
+use report::tracing::Over;
 
 /// How far ahead of the incisal point the stylus of an extraoral tracing stands, clear of the lips
 /// (common practice, no source).
@@ -38,7 +39,7 @@ pub(crate) fn perform(args: &Tracing) -> Outcome {
     let plot = args.plot.as_deref().map(|path| Plot::open(path, &inputs)).transpose()?;
     write_report(&report, args.report.format, output)?;
     if let Some(plot) = plot {
-        plot.tracing(&report)?;
+        plot.figure(&tracing_figure(&report))?;
     }
     Ok(accepted(&report)?)
 }

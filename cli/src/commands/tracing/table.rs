@@ -6,7 +6,7 @@ use sim_core::tracing::{Apart, Estimate, Leg, LegFindings, Order};
 use sim_core::units::{Angle, Length};
 
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
-use crate::tracing_report::{Over, TracingReport};
+use report::tracing::{Over, TracingReport};
 use words::number::{one_decimal, two_decimals};
 
 /// Writes the verdict, the figures of the whole, the legs and what was laid over.

@@ -7,7 +7,7 @@ use sim_core::study::{Column, ColumnRole};
 use sim_core::units::Unit;
 
 use crate::output::{self, Field, Rows, column, exact};
-use crate::study::summary::{Numbers, Reason, Sensitivity, Spread, Summary};
+use report::study::summary::{Numbers, Reason, Sensitivity, Spread, StudySummary};
 
 /// One number that is told of a column; of the whole study where there is none.
 struct StatisticRow<'r> {
@@ -49,7 +49,7 @@ fn role_name(role: ColumnRole) -> &'static str {
     }
 }
 
-pub(super) fn write(summary: &Summary, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write(summary: &StudySummary, out: &mut dyn Write) -> io::Result<()> {
     let mut lines = Lines { rows: Rows::of::<StatisticRow<'_>>(out)? };
     lines.put(None, "rows", "", whole(summary.rows))?;
     lines.put(None, "rows_of_study", "", whole(summary.study_rows))?;

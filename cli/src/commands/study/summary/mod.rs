@@ -2,6 +2,7 @@
 
 mod args;
 mod csv;
+mod failure;
 mod json;
 mod report;
 mod run;

@@ -4,9 +4,9 @@ use std::io::{self, Write};
 
 use super::{csv, json, table};
 use crate::output::{Form, Report, write_json};
-use crate::study::summary::Summary;
+use report::study::summary::StudySummary;
 
-impl Report for Summary {
+impl Report for StudySummary {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
         table::write(self, width, out)
     }
