@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use sim_core::anterior::{AnteriorGuide, Trough};
 use sim_core::cast::Casts;
-use sim_core::excursion::{Drive, Excursion, Mechanism, Movement};
+use sim_core::excursion::{Drive, Excursion, Mechanism, Movement, SampleCount};
 use sim_core::instrument::Instrument;
 use sim_core::occlusion::FormedTable;
-use sim_core::scene::{SampleCount, Scene};
+use sim_core::scene::Scene;
 use sim_core::units::Length;
 
 /// A table, and how it does what the teeth did.

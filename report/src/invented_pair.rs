@@ -4,9 +4,10 @@ use nalgebra::Vector3;
 use serde::Serialize;
 use sim_core::cast::invented::InventedCasts;
 use sim_core::cusp::{Cusp, CuspTip};
+use sim_core::facts::Facts;
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
-use sim_core::setting::{self, Facts, Setting};
+use sim_core::setting::{self, Setting};
 
 /// An invented pair, and the files it went to.
 #[derive(Serialize)]

@@ -6,7 +6,7 @@ mod photo;
 use std::path::PathBuf;
 
 use clap::Args;
-use sim_core::scene::SampleCount;
+use sim_core::excursion::SampleCount;
 use sim_core::setting::Change;
 
 use crate::output::Format;

@@ -1,7 +1,7 @@
 //! The departures as an object.
 
 use serde_json::{Value, json};
-use sim_core::instrument::{Departure, DepartureValue};
+use sim_core::setting::{Departure, DepartureValue};
 
 use super::names::departure_name;
 

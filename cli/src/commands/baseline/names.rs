@@ -1,6 +1,6 @@
 //! The name of a departure that all forms share.
 
-use sim_core::instrument::Departure;
+use sim_core::setting::Departure;
 
 /// A setting's name as `--with` takes it for one side.
 pub(super) fn departure_name(departure: &Departure) -> String {

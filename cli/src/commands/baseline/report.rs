@@ -2,7 +2,7 @@
 
 use std::io::{self, Write};
 
-use sim_core::instrument::Departure;
+use sim_core::setting::Departure;
 
 use super::{csv, json, table};
 use crate::output::{Form, Report, write_json};

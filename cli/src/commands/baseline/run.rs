@@ -1,6 +1,6 @@
 //! `eminentia baseline`: what departs from the zeroed instrument.
 
-use sim_core::instrument::check_zeroed;
+use sim_core::setting::check_zeroed;
 
 use super::args::Baseline;
 use super::report::BaselineReport;

@@ -2,7 +2,7 @@
 
 use std::io::{self, Write};
 
-use sim_core::instrument::{Departure, DepartureValue};
+use sim_core::setting::{Departure, DepartureValue};
 
 use super::names::departure_name;
 use crate::output::{BOLD, Cell, FAINT, Grid, printable_line};

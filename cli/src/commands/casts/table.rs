@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use sim_core::cast::invented::CastKind;
 use sim_core::cusp::{Arch, Cusp};
-use sim_core::setting::Facts;
+use sim_core::facts::Facts;
 
 use crate::output::{BOLD, Cell, FAINT, Grid, UNBROKEN, printable, printable_line};
 use report::invented_pair::{InventedPairReport, place_of};

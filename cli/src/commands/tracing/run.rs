@@ -4,7 +4,7 @@ use std::path::Path;
 
 use sim_core::excursion::Mechanism;
 use sim_core::frame::UpperPoint;
-use sim_core::scene::SampleCount;
+use sim_core::excursion::SampleCount;
 use sim_core::tracing::{Findings, PlatePoint, TracingError, draw, lay_over};
 use sim_core::units::Length;
 
