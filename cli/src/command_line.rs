@@ -32,9 +32,9 @@ pub(crate) use plan::Plan;
 pub(crate) use practice::{Deal, Mark, Practice};
 pub(crate) use program::{Program, ProgramFormat};
 pub(crate) use sheet::{Paper, Sheet};
-pub(crate) use sim_core::CAUTION;
 pub(crate) use study::{Study, StudyPlan, StudyRun, StudySummary};
 pub(crate) use tracing::{PhotoOptions, Tracing};
+pub(crate) use words::CAUTION;
 
 /// Widest that help is set.
 const HELP_WIDTH: usize = 100;

@@ -119,7 +119,7 @@ fn title(state: &State) -> String {
     format!(
         "{} – {} at {:.2} {}",
         state.shown.scene.title,
-        course.excursion.movement().name().replace('_', " "),
+        words::name::movement(course.excursion.movement()),
         state.stop().driven,
         course.driver().1,
     )

@@ -13,7 +13,9 @@ pub use change::{Change, ChangeError};
 pub use choice::Choice;
 pub(crate) use facts::{Checked, FieldName, whole_number};
 pub use facts::{Entry, Facts, OutOfRange};
-pub use name::{KnownCusps, Listed, NameError, Near, NoSuchCusp, SettingName, SettingPlace, listed};
+pub use name::{
+    CuspsNamed, Idle, KnownCusps, Listed, NameError, Near, NoSuchCusp, SettingName, SettingPlace, listed,
+};
 
 use crate::anterior::Trough;
 use crate::cast::invented::InventedCasts;

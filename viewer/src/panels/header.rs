@@ -8,7 +8,6 @@ use crate::palette;
 use crate::state::State;
 
 /// Shown once, always.
-const CAUTION: &str = "For teaching and research. Settings are verified on the patient; local rules and licensed practice decide.";
 
 pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -42,7 +41,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
 pub(super) fn caution(ui: &mut Ui) {
     ui.vertical_centered(|ui| {
         ui.add(
-            Label::new(RichText::new(CAUTION).small().color(palette::PENCIL.egui()))
+            Label::new(RichText::new(words::CAUTION).small().color(palette::PENCIL.egui()))
                 .wrap_mode(TextWrapMode::Truncate),
         );
     });

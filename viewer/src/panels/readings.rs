@@ -179,7 +179,7 @@ pub(super) fn instrument(ui: &mut Ui, state: &State) {
             format!("guided by the teeth ({lower} on {upper}), pin {} mm off its table", mm(lift))
         }
         Guidance::Table(plane) | Guidance::Incisors(plane) => {
-            format!("guided by the {} ({})", placement.guidance.name(), plane.name().replace('_', " "))
+            format!("guided by the {} ({})", placement.guidance.name(), words::name::plane(plane))
         }
     };
     ui.label(RichText::new(format!("jaw open {}°, {guided}", mm(placement.opening().degrees()))).small());

@@ -57,8 +57,8 @@ fn words(excursions: &[Excursion], number: usize) -> String {
     let excursion = &excursions[number];
     let name = excursion.movement().name();
     let is_alone = excursions.iter().filter(|other| other.movement().name() == name).count() == 1;
-    let spoken = name.replace('_', " ");
-    if is_alone { spoken } else { format!("{spoken} ({})", reach(excursion.drive())) }
+    let spoken = words::name::movement(excursion.movement());
+    if is_alone { spoken.to_owned() } else { format!("{spoken} ({})", reach(excursion.drive())) }
 }
 
 /// How far a drive goes.

@@ -317,7 +317,7 @@ fn is_opening(summary: &Summary) -> bool {
 }
 
 fn excursion_name(summary: &Summary) -> String {
-    summary.excursion.movement().name().replace('_', " ")
+    words::name::movement(summary.excursion.movement()).to_owned()
 }
 
 /// How far an excursion went, in what drives it.
