@@ -94,7 +94,7 @@ mod tests {
                 measures: [Separation, Clearance, Interference, BennettMovement, CondylarAdvance, Opening, Guidance,
                     IncisalPoint, Pose, FirstInterference],
                 advances_mm: [2.5],
-                excursions: Some([Lateral(working: Right, advance_mm: 5.0)]),
+                excursions: Some([RightLateral(advance_mm: 5.0)]),
                 cusps: Some(["36.mesiobuccal"]),
             ),
         )"#,

@@ -61,10 +61,10 @@ mod tests {
 
     #[test]
     fn a_change_is_named_as_it_was_written() {
-        let written: Change = "fineness_mm=1".parse().expect("a change");
+        let written: Change = "invented_casts.fineness_mm=1".parse().expect("a change");
         assert_eq!(
             change(&written, Idle::NoInventedCasts),
-            "fineness_mm=1 changes nothing: the scene has no invented_casts"
+            "invented_casts.fineness_mm=1 changes nothing: the scene has no invented_casts"
         );
     }
 }
