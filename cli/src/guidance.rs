@@ -1,3 +1,0 @@
-//! What guides the jaw, in words.
-
-pub(crate) use words::name::{guidance as guidance_words, pair as pair_words};
