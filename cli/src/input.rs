@@ -154,8 +154,8 @@ pub(crate) fn changed(mut scene: Scene, changes: &[Change]) -> Result<Scene, Inp
     }
     scene.check()?;
     // Told only now: a later change may have made an earlier one work.
-    for idle in changes.iter().filter_map(|change| change.idle_because(&scene)) {
-        say::warning(&idle);
+    for (change, why) in changes.iter().filter_map(|change| Some((change, change.idle_because(&scene)?))) {
+        say::warning(&words::verdict::idle::change(change, why));
     }
     Ok(scene)
 }

@@ -103,7 +103,7 @@ impl Scene {
             };
             let change: Change = format!("{name}={value}").parse().map_err(told)?;
             if let Some(why) = change.idle_because(&scene) {
-                return Err(told(why));
+                return Err(told(words::verdict::idle::change(&change, why)));
             }
             change.make(&mut scene).map_err(told)?;
         }

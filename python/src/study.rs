@@ -94,7 +94,8 @@ impl Study {
     /// What is allowed but hardly meant, and what reading the casts had to mend or assume.
     #[getter]
     fn notes(&self) -> Vec<String> {
-        self.loaded.prepared.warnings().iter().chain(&self.loaded.notes).cloned().collect()
+        let warnings = self.loaded.prepared.warnings().iter().map(words::verdict::study::warning);
+        warnings.chain(self.loaded.notes.iter().cloned()).collect()
     }
 
     #[getter]

@@ -30,7 +30,7 @@ pub mod key {
     pub const ROWS: &str = "rows";
     /// The study in full as RON, with its base scene.
     pub const STUDY: &str = "study";
-    /// What to keep in mind: [`sim_core::CAUTION`].
+    /// What to keep in mind: [`words::CAUTION`].
     pub const CAUTION: &str = "caution";
     /// Which part of the study the table holds, as `3/8`; absent where it holds all.
     pub const PART: &str = "part";
@@ -67,7 +67,7 @@ pub fn schema(loaded: &Loaded) -> SchemaRef {
         (key::VERSION, VERSION.to_owned()),
         (key::ROWS, prepared.row_count().to_string()),
         (key::STUDY, prepared.study().to_ron()),
-        (key::CAUTION, sim_core::CAUTION.to_owned()),
+        (key::CAUTION, words::CAUTION.to_owned()),
     ];
     let about: HashMap<String, String> =
         about.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();

@@ -63,7 +63,7 @@ fn a_canine_that_leads_alone_is_canine_guidance_and_incisors_lead_protrusion() {
         assert_eq!(held.nearest.upper_tooth.map(Tooth::side), working);
         assert!(held.nearest.gap.mm().abs() < 1e-9, "{held:?}");
         assert!((verdict.from.mm(), verdict.to.mm()) == (0.5, 3.0));
-        assert!(verdict.rule.contains("canine"));
+        assert!(words::verdict::scheme::rule(verdict.scheme, verdict.movement).contains("canine"));
     }
     let protrusive = told(&bites, Movement::Protrusive);
     assert_eq!(protrusive.scheme, Scheme::AnteriorGuided);
@@ -133,7 +133,7 @@ fn where_the_pin_leads_no_teeth_touch() {
 fn what_belongs_to_no_tooth_leaves_the_scheme_untold() {
     let nameless = Bite { upper: 0, lower: 0, ..canine() };
     let verdict = told(&both(nameless), RIGHT);
-    assert_eq!(verdict.scheme, Scheme::Untold);
+    assert_eq!(verdict.scheme, Scheme::Undetermined);
     assert!(verdict.evidence.iter().all(|held| held.nearest.upper_tooth.is_none()));
 }
 

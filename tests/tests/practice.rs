@@ -75,7 +75,9 @@ fn each_fault_is_warned_of_by_the_program_in_its_own_way() {
     let centric = shows(Fault::WrongCentric).case.program().unwrap();
     assert!(!centric.centric.unwrap().confirmed && centric.settings.is_none());
     let short = shows(Fault::ShortProtrusion).case.program().unwrap();
-    assert!(short.warnings.iter().any(|one| one.to_string().contains("short of the usual")));
+    assert!(
+        short.warnings.iter().any(|one| words::verdict::warning::warning(one).contains("short of the usual"))
+    );
     let sides = shows(Fault::SwappedSides).case.program().unwrap_err();
     assert!(sides.to_string().contains("has advanced"), "{sides}");
     let set = shows(Fault::UnzeroedInstrument);

@@ -194,7 +194,7 @@ fn without_lateral_records_the_rule_is_used_and_labelled() {
     let done = case.program().unwrap();
     let right = &done.side(Side::Right).unwrap().lateral_angle;
     assert_eq!(right.from, Source::Rule);
-    assert_eq!(right.from.words(), "H/8 + 12 rule");
+    assert_eq!(words::verdict::warning::source(right.from), "H/8 + 12 rule");
     // Common practice, no source: L = H/8 + 12.
     assert!((right.angle.value.degrees() - (28.0 / 8.0 + 12.0)).abs() < 1e-9);
     assert!(done.warnings.contains(&Warning::ByRule { side: Side::Right }));
@@ -211,11 +211,8 @@ fn what_is_doubtful_is_warned_of_in_numbers() {
     assert_eq!(warned(&unconfirmed), [Warning::Unconfirmed]);
 
     let short = warned(&patient.exact_case(3.0));
-    assert!(
-        short[0].to_string().contains("3.00 mm") && short[0].to_string().contains("2.0 times"),
-        "{}",
-        short[0]
-    );
+    let said = words::verdict::warning::warning(&short[0]);
+    assert!(said.contains("3.00 mm") && said.contains("2.0 times"), "{said}");
 
     let mut swapped = patient.exact_case(6.0);
     for record in &mut swapped.records {
@@ -306,7 +303,7 @@ fn a_tentative_record_that_is_off_is_told_by_direction() {
     case.records[0] = CENTRIC(PoseFields { lower_landmarks_mm: Some(moved), ..PoseFields::default() });
     let check = case.program().unwrap().centric.unwrap();
     assert_eq!(
-        check.tentative_is_off(),
+        words::verdict::centric::tentative_is_off(&check),
         "0.40 mm too far forward, 0.20 mm too far right, opened 0.10° too far"
     );
 }

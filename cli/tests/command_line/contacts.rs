@@ -97,7 +97,7 @@ fn guidance_is_told_as_the_maths_tells_it() {
         let verdict = mounted.scheme(movement, &Stretch::default()).unwrap();
         assert_eq!(told["excursion"], movement.name());
         assert_eq!(told["scheme"], verdict.scheme.name());
-        assert_eq!(told["rule"], verdict.rule);
+        assert_eq!(told["rule"], words::verdict::scheme::rule(verdict.scheme, verdict.movement));
         assert_near(number(told, "share"), verdict.share, 0.0);
         assert_eq!(list(&told["contacts"]).len(), verdict.evidence.len());
         assert!(!verdict.evidence.is_empty());

@@ -53,7 +53,7 @@ impl ReadCast {
             said.push(format!("No unit is given; by its size the cast is in {}.", self.unit.several()));
         }
         said.extend(self.notes.iter().cloned());
-        said.extend(self.report.warnings());
+        said.extend(::words::verdict::mend::warnings(&self.report));
         said
     }
 }

@@ -84,7 +84,7 @@ pub(super) fn write(report: &ContactsReport, out: &mut dyn Write) -> io::Result<
                 share: Some(*share),
                 from_mm: mm(verdict.from),
                 to_mm: mm(verdict.to),
-                rule: scheme.rule(verdict.movement),
+                rule: words::verdict::scheme::rule(*scheme, verdict.movement),
                 ..about
             })?;
         }

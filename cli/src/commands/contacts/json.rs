@@ -76,7 +76,7 @@ fn guidance(report: &ContactsReport, verdict: &Verdict) -> Value {
         "excursion": verdict.movement.name(),
         "working_side": verdict.movement.working_side().map(|side| side.name()),
         "scheme": verdict.scheme.name(),
-        "rule": verdict.rule,
+        "rule": words::verdict::scheme::rule(verdict.scheme, verdict.movement),
         "share": verdict.share,
         "from_mm": mm(verdict.from),
         "to_mm": mm(verdict.to),

@@ -63,7 +63,7 @@ fn write_pose(
     width: usize,
     out: &mut dyn Write,
 ) -> io::Result<()> {
-    write_beside(&name_of(pose.place.name()), &standing(pose), width, out)?;
+    write_beside(&words::name::spoken(pose.place.name()), &standing(pose), width, out)?;
     let shown = report.films.len().min(width.saturating_sub(BEFORE_FILMS) / FILM_WIDTH);
     let films = &report.films[..shown];
     let thickest = report.films.len().saturating_sub(1);
@@ -144,8 +144,12 @@ fn clear_words(clear: &[&ToothReading]) -> String {
 
 fn write_verdict(verdict: &Verdict, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let share = per_cent(verdict.share);
-    let told = format!("{}, {share} of the way: {}.", verdict.scheme.name(), verdict.rule);
-    write_beside(&name_of(verdict.movement.name()), &told, width, out)?;
+    let told = format!(
+        "{}, {share} of the way: {}.",
+        verdict.scheme.name(),
+        words::verdict::scheme::rule(verdict.scheme, verdict.movement)
+    );
+    write_beside(&words::name::movement(verdict.movement), &told, width, out)?;
     for (scheme, share) in verdict.shares.iter().skip(1) {
         write_beside("", &format!("{}, {} of the way", scheme.name(), per_cent(*share)), width, out)?;
     }
@@ -250,11 +254,7 @@ fn write_against(against: &Against, width: usize, out: &mut dyn Write) -> io::Re
 }
 
 fn movement_words(movement: Movement) -> String {
-    name_of(movement.name())
-}
-
-fn name_of(name: &str) -> String {
-    name.replace('_', " ")
+    words::name::movement(movement).to_owned()
 }
 
 fn per_cent(share: f64) -> String {

@@ -18,7 +18,7 @@ pub(super) fn write(report: &FormedTableReport, width: usize, out: &mut dyn Writ
     let heads = [Cell::left("repeats, mm"), Cell::right("to"), Cell::right("apart"), Cell::left("at")];
     grid.row(heads.into_iter().map(|cell| cell.styled(BOLD)).collect());
     for repeat in &report.repeats {
-        let mut cells = vec![Cell::left(repeat.movement.name().replace('_', " "))];
+        let mut cells = vec![Cell::left(words::name::movement(repeat.movement))];
         cells.push(Cell::right(two_decimals(repeat.to.mm())));
         match repeat.greatest {
             Some((apart, advance)) => {

@@ -35,7 +35,7 @@ pub(super) fn write(
     let mut grid = self::grid(&format!("disclusion at {DISCLUSION_ADVANCE_MM} mm advance, mm"));
     for cusp in &doubt.cusps {
         if last != Some(cusp.movement) {
-            grid.row(vec![Cell::left(cusp.movement.name().replace('_', " ")).styled(BOLD)]);
+            grid.row(vec![Cell::left(words::name::movement(cusp.movement)).styled(BOLD)]);
             last = Some(cusp.movement);
         }
         row(&mut grid, format!("  {} {}", cusp.tooth, printable(&cusp.name)), &cusp.spread);

@@ -11,7 +11,7 @@ use sim_core::setting::{self, Choice};
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, UNBROKEN, printable, printable_line};
 use report::excursion_summary::{End, ExcursionSummary, Stretch};
 use report::guidance::guidance_words;
-use report::walk::Run;
+use report::walk::SceneWalk;
 use words::number::{as_set, two_decimals};
 
 /// Space before each of the three numbers of an excursion, and its width. With names as long as
@@ -301,13 +301,6 @@ fn lift_words(stretch: &Stretch) -> String {
     }
 }
 
-impl ExcursionSummary {
-    /// Whether a cusp interferes anywhere on the way.
-    fn interferes(&self, index: usize) -> bool {
-        self.least.get(index).is_some_and(|least| least.reading.interferes())
-    }
-}
-
 fn no_numbers() -> [Cell; 3] {
     [(); 3].map(|()| Cell::right("–").styled(FAINT))
 }
@@ -317,7 +310,7 @@ fn is_opening(summary: &ExcursionSummary) -> bool {
 }
 
 fn excursion_name(summary: &ExcursionSummary) -> String {
-    summary.excursion.movement().name().replace('_', " ")
+    words::name::movement(summary.excursion.movement()).to_owned()
 }
 
 /// How far an excursion went, in what drives it.

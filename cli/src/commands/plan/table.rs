@@ -26,7 +26,7 @@ pub(super) fn write(planned: &Planned, width: usize, out: &mut dyn Write) -> io:
         let style = if planned.is_reached() { BOLD } else { ALARM };
         writeln!(out, "{style}{verdict}{style:#}")?;
         for change in planned.changes() {
-            writeln!(out, "  {}", change.words())?;
+            writeln!(out, "  {}", words::verdict::plan::change(change))?;
         }
         writeln!(out)?;
     }
@@ -100,7 +100,8 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
         } else {
             format!("{} mm at most", two_decimals(own.greatest.mm()))
         };
-        let radius = change.radius_words().map(|words| format!("  ({words})")).unwrap_or_default();
+        let radius =
+            words::verdict::plan::radius(change).map(|words| format!("  ({words})")).unwrap_or_default();
         grid.row(vec![
             Cell::left(change.factor.label()),
             Cell::right(degrees(change.from.degrees())),

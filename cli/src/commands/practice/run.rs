@@ -88,7 +88,7 @@ fn key_text(dealt: &practice::Deal) -> String {
         );
     }
     for fault in &dealt.key.faults {
-        text += &format!("// {}\n", fault.words());
+        text += &format!("// {}\n", words::verdict::mark::fault(*fault));
     }
     text + &dealt.key.to_ron() + "\n"
 }

@@ -69,7 +69,7 @@ fn settings(mark: &Mark) -> Grid {
             Cell::right(degrees(one.read)),
             Cell::left(error),
             points(one.points, POINTS_PER_SETTING),
-            Cell::left(one.outcome.to_string()),
+            Cell::left(words::verdict::mark::setting(one.outcome)),
         ]);
     }
     grid
@@ -87,12 +87,16 @@ fn verdicts(mark: &Mark) -> Grid {
         };
         let why = match one.outcome {
             VerdictOutcome::Found | VerdictOutcome::Missed | VerdictOutcome::OpenAtFault => {
-                format!("{}: {}", one.outcome.words(), one.fault.words())
+                format!(
+                    "{}: {}",
+                    words::verdict::mark::verdict(one.outcome),
+                    words::verdict::mark::fault(one.fault)
+                )
             }
-            _ => one.outcome.words().to_owned(),
+            _ => words::verdict::mark::verdict(one.outcome).to_owned(),
         };
         grid.row(vec![
-            Cell::left(one.fault.verdict().replace('_', " ")),
+            Cell::left(words::name::spoken(one.fault.verdict())),
             Cell::left(verdict),
             points(one.points, POINTS_PER_VERDICT),
             Cell::left(why),
@@ -115,7 +119,7 @@ fn disclusion(mark: &Mark) -> Grid {
     let mut last = None;
     for one in &mark.disclusion {
         if last != Some(one.movement) {
-            grid.row(vec![Cell::left(one.movement.name().replace('_', " ")).styled(BOLD)]);
+            grid.row(vec![Cell::left(words::name::movement(one.movement)).styled(BOLD)]);
             last = Some(one.movement);
         }
         let (truth, answer) = (one.truth.mm(), one.answer.mm());

@@ -110,7 +110,7 @@ fn bench(fit: &BenchFit) -> String {
 fn row(grid: &mut Grid, guide: &str, name: &str, setting: &ProgrammedAngle) {
     let read = &setting.angle;
     let error = read.standard_error.map(|error| format!("± {}°", two_decimals(error.degrees())));
-    let from = setting.from.words();
+    let from = words::verdict::warning::source(setting.from);
     grid.row(vec![
         Cell::left(guide).styled(BOLD),
         Cell::left(name),
@@ -151,7 +151,7 @@ fn records(worked: &WorkedCase) -> Grid {
 
 fn record_row(index: usize, record: &ReadRecord) -> Vec<Cell> {
     let mut row = vec![
-        Cell::left(format!("{index} {}", record.kind.name().replace('_', " "))),
+        Cell::left(format!("{index} {}", words::name::record(record.kind))),
         Cell::right(record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm()))),
     ];
     for side in Side::BOTH {

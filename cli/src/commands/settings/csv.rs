@@ -12,7 +12,7 @@ enum SettingRow {
 }
 
 /// What a row has of a number; empty for a choice.
-fn number(row: &SettingRow, of: impl Fn(&setting::Facts) -> Field<'static>) -> Field<'static> {
+fn number(row: &SettingRow, of: impl Fn(&sim_core::facts::Facts) -> Field<'static>) -> Field<'static> {
     match row {
         SettingRow::Number(listed) => of(listed.facts),
         SettingRow::Choice { .. } => Field::Empty,

@@ -21,8 +21,9 @@ pub(super) fn loaded(path: &Path) -> Outcome<Loaded> {
             study_run::from_text(&text, &source.name(), source.folder())?
         }
     };
-    for note in loaded.notes.iter().chain(loaded.prepared.warnings()) {
-        say::warning(note);
+    let warnings = loaded.prepared.warnings().iter().map(words::verdict::study::warning);
+    for note in loaded.notes.iter().cloned().chain(warnings) {
+        say::warning(&note);
     }
     Ok(loaded)
 }

@@ -45,7 +45,7 @@ fn number(number: f64) -> Value {
 }
 
 fn column(column: &Column) -> Value {
-    json!({"name": column.name, "words": column.words(), "unit": column.unit.map(|unit| unit.words())})
+    json!({"name": column.name, "words": words::name::column::full(column), "unit": column.unit.map(|unit| unit.words())})
 }
 
 fn moments(object: &mut Value, moments: &Moments) {
