@@ -1,10 +1,10 @@
-//! Whole excursions: where they start and end, how they are cut, what paths and movements they give.
+//! Whole excursions: where they start and end, how they are cut, what movements they give.
 
 use approx::assert_relative_eq;
 use sim_core::excursion::{Drive, Excursion, Mechanism, Motion, Movement, Obstacle, Ratio};
-use sim_core::frame::{JawPose, LowerPoint, Side, UpperPoint};
+use sim_core::frame::{JawPose, Side};
 use sim_core::guide::{ArcPath, GuidePath};
-use sim_core::instrument::{Design, Instrument};
+use sim_core::instrument::Instrument;
 use sim_core::scene::SampleCount;
 use sim_core::units::{Angle, Length};
 
@@ -106,29 +106,6 @@ fn settings_without_a_pose_are_named() {
     unreached.incisal_point = sim_core::instrument::IncisalPoint::mm(20.0, 0.0, -60.0);
     let stopped = motion(&unreached, Movement::Protrusive, Drive::Advance(Length::from_mm(2.0)), 3);
     assert!(matches!(stopped.stopped().expect("not reached").obstacle, Obstacle::GuideNotReached));
-}
-
-#[test]
-fn paths_of_points_are_where_the_poses_put_them() {
-    for design in [Design::Arcon, Design::NonArcon] {
-        let own = Instrument { design, ..Instrument::zeroed() };
-        let ratio = Ratio::new(0.4).expect("a ratio");
-        let movement = Movement::Lateroprotrusive { working: Side::Left, ratio };
-        let motion = motion(&own, movement, Drive::Advance(Length::from_mm(6.0)), 7);
-        let edge = LowerPoint::mm(98.0, 0.0, -42.0);
-        let path = motion.path_of_lower(&edge);
-        for (point, placed) in path.iter().zip(motion.placements()) {
-            assert!(point.distance_mm(&placed.incisal_point) <= 1e-12);
-        }
-        // The point of the upper member that a lower point lies at comes back to that lower point.
-        for (index, there) in path.iter().enumerate() {
-            let back = motion.path_of_upper(there)[index];
-            assert!(back.distance_mm(&edge) <= 1e-10);
-        }
-        assert_eq!(path.len(), 7);
-        let fixed = UpperPoint::mm(0.0, 0.0, 50.0);
-        assert!(motion.path_of_upper(&fixed)[6].x() < -2.0, "seen from the jaw, the upper member goes back");
-    }
 }
 
 /// With a straight medial wall and no other, the Bennett movement follows from the distance of the
