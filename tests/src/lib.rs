@@ -12,6 +12,7 @@ pub mod patient;
 pub mod random;
 pub mod solid;
 pub mod table;
+pub mod tolerance;
 pub mod written;
 
 /// An angle of some degrees.

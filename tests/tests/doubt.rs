@@ -19,6 +19,21 @@ use whole_checks::definition;
 use whole_checks::deg;
 use whole_checks::patient::{Patient, ScanFrame, millimetres};
 use whole_checks::random;
+use whole_checks::tolerance::{ROUNDED, SOLVED, SURE};
+
+/// What is not linear adds a hundredth to a spread.
+const NOT_LINEAR: f64 = 0.01;
+/// Covariances of 4,000 draws: see the check that uses it. A clearance turns a corner besides.
+const SHARES_OF_A_SETTING: f64 = 0.08;
+const SHARES_AT_A_CUSP: f64 = 0.15;
+/// The deviation of 4,000 even draws over a degree, and their quantile near the end: some three of the
+/// standard errors 0.289/√8000 and 0.0025/0.05·0.07.
+const SCALE_SD_DEG: f64 = 0.01;
+const SCALE_QUANTILE_DEG: f64 = 0.02;
+/// The spread between people tilts a mounting by averages by degrees; a third of one shows in H.
+const BETWEEN_PEOPLE_DEG: f64 = 0.3;
+/// Two ways of giving a record whose rounding differs, over forty draws.
+const MATRIX_DEG: f64 = 1e-7;
 
 /// Coordinates of some hundred millimetres turned into the scan and back, and angles read off them: a
 /// thousand times the rounding of such a number.
@@ -91,7 +106,7 @@ fn landmarks_alone_spread_the_settings_by_their_stated_standard_error() {
                 "{design:?} {} {}: sd {:.3}°, stated {stated:.3}°",
                 setting.side, setting.key, setting.spread.sd
             );
-            let most = 0.01 + 4.0 / f64::from(2 * DRAWS).sqrt();
+            let most = NOT_LINEAR + SURE / f64::from(2 * DRAWS).sqrt();
             assert!((setting.spread.sd / stated - 1.0).abs() <= most, "{setting:?}");
             assert_eq!(setting.spread.dominant(), Some(DoubtSource::Landmarks));
         }
@@ -111,7 +126,7 @@ fn what_is_certain_does_not_spread() {
         assert_eq!(spread.sd, 0.0);
         assert_eq!(spread.shares, [0.0; 5]);
         assert_eq!(spread.dominant(), None);
-        assert!(spread.quantiles.iter().all(|at| (at - spread.value).abs() <= 1e-12), "{spread:?}");
+        assert!(spread.quantiles.iter().all(|at| (at - spread.value).abs() <= ROUNDED), "{spread:?}");
     }
     assert_eq!(doubt.axis.population.parts, [1.0, 0.0, 0.0]);
 }
@@ -124,9 +139,14 @@ fn shares_of_the_variance_add_to_one() {
     let case = case(Design::Arcon);
     let doubt = redrawn(&case, &Uncertainties::usual(&case), 4000, 9);
     assert_eq!(doubt.cusps.len(), 12);
-    let settings = doubt.settings.iter().map(|one| (format!("{} {}", one.side, one.key), &one.spread, 0.08));
-    let cusps =
-        doubt.cusps.iter().map(|one| (format!("{} {}", one.movement.name(), one.tooth), &one.spread, 0.15));
+    let settings = doubt
+        .settings
+        .iter()
+        .map(|one| (format!("{} {}", one.side, one.key), &one.spread, SHARES_OF_A_SETTING));
+    let cusps = doubt
+        .cusps
+        .iter()
+        .map(|one| (format!("{} {}", one.movement.name(), one.tooth), &one.spread, SHARES_AT_A_CUSP));
     for (name, spread, most) in settings.chain(cusps) {
         let sum: f64 = spread.shares.iter().sum();
         println!("{name}: {:.2} ± {:.2}, shares {:.2?} sum {sum:.3}", spread.value, spread.sd, spread.shares);
@@ -141,8 +161,8 @@ fn a_scale_alone_spreads_evenly_within_half_a_graduation() {
     let doubt = redrawn(&case, &only(DoubtSource::Scale, &case), 4000, 2);
     for setting in &doubt.settings {
         // Uniform over 1°: sd 1/√12; 95 % of it within ±0.475°.
-        assert!((setting.spread.sd - 1.0 / 12.0_f64.sqrt()).abs() < 0.01, "{setting:?}");
-        assert!((setting.spread.quantiles[4] - setting.spread.value - 0.475).abs() < 0.02);
+        assert!((setting.spread.sd - 1.0 / 12.0_f64.sqrt()).abs() < SCALE_SD_DEG, "{setting:?}");
+        assert!((setting.spread.quantiles[4] - setting.spread.value - 0.475).abs() < SCALE_QUANTILE_DEG);
     }
 }
 
@@ -199,7 +219,7 @@ proptest! {
         let point = UpperPoint::from_coords(Vector3::from(at));
         let error = misplaced(&point, Length::from_mm(distance), [moved; 2], deg(turn));
         let closed = hinge_error(Length::from_mm(moved.norm()), deg(turn));
-        prop_assert!((error - closed).mm().abs() <= 1e-12, "{error:?} {closed:?}");
+        prop_assert!((error - closed).mm().abs() <= ROUNDED, "{error:?} {closed:?}");
     }
 }
 
@@ -211,7 +231,7 @@ fn the_axis_rows_stand_beside_what_is_published() {
     let [at_molar, at_incisor] = axis.closed_form;
     // δ·h/r: a record 3 mm thick at a radius r is closed by a turn of 2·asin(h/2r).
     let radius = 48.0_f64.hypot(36.0);
-    assert!((at_molar.error.mm() - 5.0 * 3.0 / radius).abs() < 1e-9, "{at_molar:?}");
+    assert!((at_molar.error.mm() - 5.0 * 3.0 / radius).abs() < SOLVED, "{at_molar:?}");
     // Weinberg LA, J Prosthet Dent 1961;11, from memory: about 0.2 mm. The place at which the record
     // is 3 mm thick is not known; the two that are likely stand on both sides of it.
     println!("{:.3} mm and {:.3} mm", at_molar.error.mm(), at_incisor.error.mm());
@@ -220,7 +240,7 @@ fn the_axis_rows_stand_beside_what_is_published() {
     // here to be usual give less error than that.
     println!("{:?}", axis.population);
     assert!(axis.population.parts[0] >= PUBLISHED_PARTS[0]);
-    assert!((axis.population.parts.iter().sum::<f64>() - 1.0).abs() < 1e-12);
+    assert!((axis.population.parts.iter().sum::<f64>() - 1.0).abs() < ROUNDED);
 }
 
 #[test]
@@ -237,7 +257,7 @@ fn a_mounting_by_averages_doubts_the_average_person() {
         left_molar_mm: place(55.0, 25.0, -36.0),
     };
     let doubt = redrawn(&case, &only(DoubtSource::Axis, &case), 500, 6);
-    assert!(doubt.settings[0].spread.sd > 0.3, "{:?}", doubt.settings[0]);
+    assert!(doubt.settings[0].spread.sd > BETWEEN_PEOPLE_DEG, "{:?}", doubt.settings[0]);
 }
 
 #[test]
@@ -273,7 +293,7 @@ fn records_given_as_matrices_are_pressed_like_those_given_by_landmarks() {
     let (one, other) = (redrawn(&by_landmarks, &records, 40, 8), redrawn(&by_matrices, &records, 40, 8));
     for (one, other) in one.settings.iter().zip(&other.settings) {
         assert!(one.spread.sd > 0.0);
-        assert!((one.spread.sd - other.spread.sd).abs() <= 1e-7, "{one:?} {other:?}");
+        assert!((one.spread.sd - other.spread.sd).abs() <= MATRIX_DEG, "{one:?} {other:?}");
     }
 }
 

@@ -9,6 +9,7 @@ use sim_core::practice::{
 use sim_core::record::Case;
 use sim_core::scene::Scene;
 use whole_checks::by_hand::Bench;
+use whole_checks::tolerance::{SOLVED, SURE};
 
 /// What four settings and four verdicts come to when all are right.
 const FULL_POINTS: f64 = 100.0;
@@ -182,7 +183,7 @@ fn the_records_of_a_sound_deal_give_the_truth_as_nearly_as_they_say() {
         let (count, free) = (4.0 * seeds.end as f64, 2.0 * seeds.end as f64);
         let ratio = sum / count;
         println!("{level:?}: mean square error over stated {ratio:.2}");
-        assert!((ratio - 1.0).abs() <= 4.0 * (2.0 / free).sqrt(), "{level:?}: {ratio}");
+        assert!((ratio - 1.0).abs() <= SURE * (2.0 / free).sqrt(), "{level:?}: {ratio}");
     }
 }
 
@@ -210,8 +211,8 @@ fn a_wrong_answer_loses_points_and_is_told_why() {
     let SettingOutcome::Off { beyond } = left.outcome else { panic!("{left:?}") };
     assert!(beyond.degrees() > 2.0 && beyond.degrees() <= 4.0, "{beyond:?}");
     // Three points a degree.
-    assert!((left.points - (15.0 - 3.0 * beyond.degrees())).abs() < 1e-9);
-    assert!((mark.points - (45.0 + left.points + 10.0)).abs() < 1e-9, "{}", mark.points);
+    assert!((left.points - (15.0 - 3.0 * beyond.degrees())).abs() < SOLVED);
+    assert!((mark.points - (45.0 + left.points + 10.0)).abs() < SOLVED, "{}", mark.points);
     // A steeper left guide opens the left molars in protrusion.
     let molar =
         mark.disclusion.iter().find(|one| one.movement.name() == "protrusive" && one.tooth.number() == 37);

@@ -13,6 +13,9 @@ use sim_core::units::Angle;
 use super::{back_tooth, curve, maybe, tooth};
 use crate::random::{angle, length};
 
+/// No goal may free more factors.
+const MOST_FREE: usize = 5;
+
 fn weight() -> impl Strategy<Value = Weight> {
     prop_oneof![Just(Weight::ONE), (0.001..1000.0).prop_map(|given| Weight::new(given).expect("in range"))]
 }
@@ -61,6 +64,7 @@ fn free(for_teeth: bool) -> impl Strategy<Value = Vec<Free>> {
                 .flatten()
                 .chain(wings)
                 .filter(plays_a_part)
+                .take(MOST_FREE)
                 .collect()
         },
     )
