@@ -16,12 +16,12 @@ use whole_checks::deg;
 use whole_checks::random;
 use whole_checks::tolerance::{HALF_OF_THE_DIGITS, SOLVED};
 
-/// A gap that is worth closing: more than can be ground in by chance.
+/// A gap that is worth closing, or the check has nothing to do.
 const GAP_MM: f64 = 0.1;
-/// Incisors guide on the level of their edges; teeth beside the middle of the arch stand a little behind
-/// it, and part by no more than this.
+/// The middle of a central incisor stands some 0.2 mm behind the incisal point on the bend of the arch; it
+/// parts by a fraction of that.
 const FRONT_MM: f64 = 0.05;
-/// Between settings that a search tried and those tried here, a least gap is as flat as a parabola.
+/// What a search may leave above the least gap, where a gap changes as a square.
 const LEAST_MM: f64 = 1e-6;
 
 /// What the forward solver may leave of a contact, in millimetres.

@@ -27,7 +27,7 @@ const TOO_STEEP_MM: f64 = 1e-5;
 const STEP_DEG: f64 = 1e-4;
 const SLOPE: f64 = 1e-6;
 const QUOTIENT: f64 = 1e-5;
-/// The known answer is met to what the search for another leaves of the least change.
+/// What the search may leave of the least change above that of the table that is known to do.
 const CHANGE_DEG: f64 = 1e-6;
 
 /// What the forward solver may leave of a clearance, in millimetres.

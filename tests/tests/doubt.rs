@@ -23,11 +23,12 @@ use whole_checks::tolerance::{ROUNDED, SOLVED, SURE};
 
 /// What is not linear adds a hundredth to a spread.
 const NOT_LINEAR: f64 = 0.01;
-/// Covariances of 4,000 draws: see the check that uses it. A clearance turns a corner besides.
+/// What covariances between 4,000 draws may add to or take from the sum of all shares; at a cusp, where the
+/// clearance turns a corner, more.
 const SHARES_OF_A_SETTING: f64 = 0.08;
 const SHARES_AT_A_CUSP: f64 = 0.15;
-/// The deviation of 4,000 even draws over a degree, and their quantile near the end: some three of the
-/// standard errors 0.289/√8000 and 0.0025/0.05·0.07.
+/// 4,000 even draws over a degree give their deviation to a standard error of 0.289·√(0.8/16000) = 0.002,
+/// and their 97.5 % quantile to one of √(0.975·0.025/4000) = 0.0025: five and eight of those.
 const SCALE_SD_DEG: f64 = 0.01;
 const SCALE_QUANTILE_DEG: f64 = 0.02;
 /// The spread between people tilts a mounting by averages by degrees; a third of one shows in H.

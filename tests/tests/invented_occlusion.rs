@@ -15,7 +15,7 @@ use sim_core::units::{Angle, Length};
 use whole_checks::hand_made::{LEVEL, tooth_guided};
 use whole_checks::tolerance::SOLVED;
 
-/// All of the way but for the step of the search at its end.
+/// “All of the way”, to a hundredth of it.
 const ALL_THE_WAY: f64 = 0.99;
 
 const LATERAL: [Movement; 2] =

@@ -9,8 +9,7 @@ use sim_core::scene::SampleCount;
 use sim_core::units::{Angle, Length};
 use whole_checks::tolerance::{ROUNDED, SOLVED};
 
-/// The distance of the spheres is a root, taken in closed form from lengths of a hundred millimetres and
-/// less their whole length.
+/// A root of squares of a hundred millimetres, less a hundred millimetres: two digits more are lost.
 const ROOT_MM: f64 = 1e-10;
 
 const TO_THE_RIGHT: Movement = Movement::Lateral { working: Side::Right };

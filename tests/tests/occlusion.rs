@@ -9,7 +9,7 @@ use sim_core::units::Length;
 use whole_checks::hand_made::{Bite, LEVEL, both, casts, tooth_guided};
 use whole_checks::tolerance::{ROUNDED, SOLVED};
 
-/// All of the way but for where its first sample is looked at.
+/// “All of the way”, to a thousandth of it.
 const ALL_THE_WAY: f64 = 0.999;
 /// Where along a touching edge the nearest points lie is less sure than how near they are.
 const PLACE_MM: f64 = 1e-6;
