@@ -7,11 +7,11 @@ use sim_core::anterior::{AnteriorGuide, HeightField};
 use sim_core::cast::CastUnit;
 use sim_core::cast::invented::{ArchForm, CastKind, InventedCasts};
 use sim_core::cusp::Cusp;
-use sim_core::excursion::{Drive, Excursion, Movement};
+use sim_core::excursion::{Drive, Excursion, Movement, SampleCount};
 use sim_core::guide::GuidePath;
 use sim_core::instrument::Instrument;
 use sim_core::plan::{Free, Goal, Plan};
-use sim_core::scene::{CastFiles, SampleCount, Scene};
+use sim_core::scene::{CastFiles, Scene};
 use sim_core::units::Length;
 
 use super::plan::plan;
