@@ -11,7 +11,7 @@ use sim_core::setting::{self, Choice};
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, UNBROKEN, printable, printable_line};
 use report::excursion_summary::{End, ExcursionSummary, Stretch};
 use report::guidance::guidance_words;
-use report::walk::Run;
+use report::walk::SceneWalk;
 use words::number::{as_set, two_decimals};
 
 /// Space before each of the three numbers of an excursion, and its width. With names as long as
@@ -298,13 +298,6 @@ fn lift_words(stretch: &Stretch) -> String {
             format!("pin up to {lift} mm off")
         }
         _ => String::new(),
-    }
-}
-
-impl ExcursionSummary {
-    /// Whether a cusp interferes anywhere on the way.
-    fn interferes(&self, index: usize) -> bool {
-        self.least.get(index).is_some_and(|least| least.reading.interferes())
     }
 }
 

@@ -3,8 +3,8 @@
 use std::path::Path;
 
 use sim_core::excursion::Mechanism;
-use sim_core::frame::UpperPoint;
 use sim_core::excursion::SampleCount;
+use sim_core::frame::UpperPoint;
 use sim_core::tracing::{Findings, PlatePoint, TracingError, draw, lay_over};
 use sim_core::units::Length;
 
