@@ -15,9 +15,9 @@ pub(crate) enum Failure {
     /// What was read has been written, without the settings.
     #[error("{name}: the centric record is not confirmed; no settings are given, take the record again")]
     Unconfirmed { name: String },
-    #[error("{option} {name}: its ending tells no kind of surface file; give .stl, .ply or .obj")]
+    #[error("{option} {name}: unknown file extension; use .stl, .ply or .obj")]
     NoSuchSurfaceFile { option: &'static str, name: String },
-    #[error("{option} {name}: its ending tells no kind of surface file with colours; give .ply or .obj")]
+    #[error("{option} {name}: this file extension holds no colours; use .ply or .obj")]
     NoSuchColouredFile { option: &'static str, name: String },
     #[error("{name}: has no casts; give casts: (upper: \"…\", lower: \"…\") or invented_casts")]
     NoCasts { name: String },

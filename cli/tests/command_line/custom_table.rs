@@ -108,7 +108,7 @@ fn the_table_for_people_says_size_and_departure_and_fits() {
         let table = left(eminentia().args(asked(&path, &[])).env("COLUMNS", columns)).out;
         let widest = table.lines().map(|line| line.chars().count()).max().unwrap();
         assert!(widest <= columns.parse().unwrap(), "{widest} in {columns}:\n{table}");
-        for words in ["Custom incisal table", "swept", "apart", "protrusive", "right lateral"] {
+        for words in ["Custom incisal table", "swept", "distance", "protrusive", "right lateral"] {
             assert!(table.replace('\n', " ").contains(words), "{words}:\n{table}");
         }
     }

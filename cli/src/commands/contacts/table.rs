@@ -10,7 +10,7 @@ use sim_core::units::Length;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
 use report::guidance::{guidance_words, pair_words};
-use words::number::two_decimals;
+use words::number::{is_below_zero, percent, two_decimals};
 
 /// Width of a film's column with the space before it, and what stands before the first.
 const FILM_WIDTH: usize = 8;
@@ -18,9 +18,9 @@ const BEFORE_FILMS: usize = 24;
 /// Where the text beside an excursion's name begins.
 const INDENT: usize = 17;
 
-const LEGEND: &str = "Millimetres. gap: least gap along the normal of the occlusal plane; apart: least true distance; \
-    below zero the surfaces pass through each other. Under each film, the area that it prints on the tooth, in mm²; \
-    those of the thinnest films depend on how fine the casts' triangles are. Guidance is told by rules that are common practice.";
+const LEGEND: &str = "Millimetres. vert.: vertical gap, the least gap along the normal of the occlusal plane; dist.: \
+    distance, the least true distance; below zero the surfaces pass through each other. Under each film, the area that it prints on the tooth, in mm²; \
+    those of the thinnest films depend on how fine the casts' triangles are. The rules that name the guidance are common practice.";
 
 const IN_THE_WAY_LEGEND: &str = "upper, lower: the least that must come off the upper tooth, or else off the lower one, \
     along the normal of the occlusal plane; square: how deep they are in each other square to the surface; at: the \
@@ -106,7 +106,7 @@ fn marks(pose: &PoseContacts, marked: &[&ToothReading], films: &[Film]) -> Grid 
     let mut columns = vec![(0, 6), (1, 7), (1, 7)];
     columns.extend(films.iter().map(|_| (1, FILM_WIDTH - 1)));
     let mut grid = Grid::new(columns);
-    let mut heads = vec![Cell::left("tooth"), Cell::right("gap"), Cell::right("apart")];
+    let mut heads = vec![Cell::left("tooth"), Cell::right("vert."), Cell::right("dist.")];
     heads.extend(films.iter().map(|film| Cell::right(format!("{} µm", micrometres(*film)))));
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
     for (index, reading) in marked.iter().enumerate() {
@@ -128,10 +128,8 @@ fn marks(pose: &PoseContacts, marked: &[&ToothReading], films: &[Film]) -> Grid 
 
 fn signed_gap(gap: Option<Length>) -> Cell {
     let Some(gap) = gap else { return Cell::right("–").styled(FAINT) };
-    let text = two_decimals(gap.mm());
-    let pierces = text.starts_with('−');
-    let cell = Cell::right(text);
-    if pierces { cell.styled(ALARM) } else { cell }
+    let cell = Cell::right(two_decimals(gap.mm()));
+    if is_below_zero(gap.mm(), 2) { cell.styled(ALARM) } else { cell }
 }
 
 /// The teeth that no film marks, and how far the nearest of them is.
@@ -143,11 +141,11 @@ fn clear_words(clear: &[&ToothReading]) -> String {
 }
 
 fn write_verdict(verdict: &Verdict, width: usize, out: &mut dyn Write) -> io::Result<()> {
-    let share = per_cent(verdict.share);
+    let share = percent(verdict.share);
     let told = format!("{}, {share} of the way: {}.", verdict.scheme.name(), verdict.rule);
     write_beside(&name_of(verdict.movement.name()), &told, width, out)?;
     for (scheme, share) in verdict.shares.iter().skip(1) {
-        write_beside("", &format!("{}, {} of the way", scheme.name(), per_cent(*share)), width, out)?;
+        write_beside("", &format!("{}, {} of the way", scheme.name(), percent(*share)), width, out)?;
     }
     let pairs: Vec<String> = verdict.evidence.iter().map(held).collect();
     if pairs.is_empty() { Ok(()) } else { write_beside("", &(pairs.join("; ") + "."), width, out) }
@@ -174,7 +172,7 @@ fn write_beside(name: &str, text: &str, width: usize, out: &mut dyn Write) -> io
 
 fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let (intended, to) = (report.intended.words(), two_decimals(report.search.to.mm()));
-    writeln!(out, "\n{BOLD}In the way, if {intended} is meant, up to {to} mm of advance{BOLD:#}")?;
+    writeln!(out, "\n{BOLD}Interferences if {intended} is intended, up to {to} mm of advance{BOLD:#}")?;
     for followed in &report.in_the_way.followed {
         let name = movement_words(followed.movement);
         let (led, apart) = (followed.guided_to, followed.guides_apart);
@@ -196,7 +194,7 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
     }
     if report.in_the_way.found.is_empty() {
         let told = format!(
-            "Nothing: no other tooth is deeper in the way than {:.0} µm.",
+            "None: no other tooth interferes by more than {:.0} µm.",
             report.search.least.mm() * 1000.0
         );
         return writeln!(out, "{}", textwrap::fill(&told, width));
@@ -226,7 +224,7 @@ fn write_against(against: &Against, width: usize, out: &mut dyn Write) -> io::Re
     let head = format!("On an instrument with {}", against.with.join(", "));
     writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(&head, width))?;
     if against.differences.is_empty() {
-        return writeln!(out, "Nothing is in the way there either.");
+        return writeln!(out, "There is no interference there either.");
     }
     let mut grid = Grid::new(vec![(0, 8), (2, 15), (2, 9), (2, 8), (2, 6), (2, 6)]);
     let mut heads = ["", "excursion", "teeth", "contact"].map(Cell::left).into_iter().collect::<Vec<_>>();
@@ -255,8 +253,4 @@ fn movement_words(movement: Movement) -> String {
 
 fn name_of(name: &str) -> String {
     name.replace('_', " ")
-}
-
-fn per_cent(share: f64) -> String {
-    format!("{:.0} %", share * 100.0)
 }

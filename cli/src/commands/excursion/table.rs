@@ -26,8 +26,9 @@ const LEGEND: &str = "Millimetres. sep.: separation at the end, along the normal
     clear.: clearance at the end, the separation less the rise of the opposing incline. least: the least \
     clearance on the way; below zero it is an interference, and the words below say where.";
 
-const CASTS_LEGEND: &str = "gap: the least gap between the casts along the normal of the occlusal plane; apart: their \
-    least distance; below zero they pass through each other. pin: how far the pin is off its table.";
+const CASTS_LEGEND: &str = "vert.: vertical gap, the least gap between the casts along the normal of the occlusal plane; \
+    dist.: distance, their least true distance; below zero they pass through each other. lift: pin lift, how far \
+    the pin is off its table.";
 
 /// Writes a run as a table.
 pub(super) fn write(run: &SceneWalk<'_>, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -247,7 +248,7 @@ impl Band<'_> {
     }
 
     fn casts(&self, grid: &mut Grid) {
-        self.section(grid, "Casts", ["gap", "apart", "pin"]);
+        self.section(grid, "Casts", ["vert.", "dist.", "lift"]);
         let mut cells = vec![Cell::left("at the end")];
         for summary in self.summaries {
             let end = summary.end.as_ref();

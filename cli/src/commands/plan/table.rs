@@ -2,12 +2,13 @@
 
 use std::io::{self, Write};
 
+use sim_core::cusp::Tooth;
 use sim_core::instrument::Design;
 use sim_core::plan::{Balanced, Disclosed, Factor, RequiredInclines, Role, Variant, WhatIf};
 
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
 use report::planned::{Answer, Planned, place_name};
-use words::number::{as_set, one_decimal, signed, two_decimals};
+use words::number::{as_set, is_below_zero, one_decimal, signed, three_decimals, two_decimals};
 
 const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide in contact. tangent: where the path \
     starts; chord: over the distance named; axis: the tangent to the plane square to the tooth's axis; across: of a \
@@ -16,7 +17,7 @@ const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide 
     both sides share a row where they need the same.";
 const LEGEND_OF_WHAT_IFS: &str = "Tangents in degrees at the lower left first molar. Pin: let down (raised below zero), \
     which opens the instrument; teeth are set anew where the pin stops. Plane: tilted about the incisal point, \
-    anterior edge down, or shifted up. Under each factor what it is then planned to, and what that misses of the goal.";
+    anterior edge down, or shifted up. Each factor has a column for its planned value; misses: the remaining error.";
 
 /// Writes it all.
 pub(super) fn write(planned: &Planned, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -47,8 +48,8 @@ fn head(words: &str) -> Cell {
 
 /// A gap: below zero it is in the way.
 fn gap(mm: f64) -> Cell {
-    let text = two_decimals(mm);
-    if text.starts_with('−') { Cell::right(text).styled(ALARM) } else { Cell::right(text) }
+    let cell = Cell::right(two_decimals(mm));
+    if is_below_zero(mm, 2) { cell.styled(ALARM) } else { cell }
 }
 
 fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -57,20 +58,15 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
     let mut heads = vec![Cell::left("tooth").styled(FAINT)];
     heads.extend(Role::ALL.map(|role| head(role.name())));
     grid.row(heads);
-    let mut rows: Vec<(String, Vec<Option<f64>>)> = Vec::new();
+    let mut rows: Vec<(Tooth, Vec<Option<f64>>)> = Vec::new();
     for own in found.gaps.iter().filter(|own| own.role == Role::Protrusive) {
         let gaps = Role::ALL.map(|role| {
             let gap = found.gaps.iter().find(|gap| gap.tooth == own.tooth && gap.role == role);
             gap.map(|gap| gap.gap.mm())
         });
-        rows.push((own.tooth.to_string(), gaps.to_vec()));
+        rows.push((own.tooth, gaps.to_vec()));
     }
-    for (names, gaps) in merged(rows, |one, other| {
-        one.iter().zip(other).all(|(one, other)| match (one, other) {
-            (Some(one), Some(other)) => (one - other).abs() < SAME,
-            (one, other) => one == other,
-        })
-    }) {
+    for (names, gaps) in merged(rows, |one, other| are_same(one, other)) {
         let mut cells = vec![Cell::left(names)];
         cells.extend(gaps.into_iter().map(|mm| mm.map_or(Cell::right("–"), gap)));
         grid.row(cells);
@@ -142,7 +138,7 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
         textwrap::fill(
             "What keeps contact at the lower left first molar in protrusion as it is planned. The rule keeps \
              condylar times incisal guidance over plane, curve and cusp what it was (common practice, no source); \
-             it has no answer where a factor is zero. A curve is told by what it tips a tooth 30 mm behind its \
+             it has no answer where a factor is zero. A curve is given by the angle at which it tips a tooth 30 mm behind its \
              start.",
             width
         )
@@ -174,7 +170,7 @@ fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result
         let slope = |factor: Factor| {
             let slopes = found.sensitivities.iter().find(|own| own.of == factor);
             let slope = slopes.and_then(|own| own.clearance_per_degree.get(index));
-            Cell::right(slope.map_or("–".to_owned(), |slope| three(slope.mm())))
+            Cell::right(slope.map_or("–".to_owned(), |slope| three_decimals(slope.mm())))
         };
         grid.row(vec![
             Cell::left(format!("{} {}{mark}", own.tooth, printable(&own.name))),
@@ -238,34 +234,34 @@ fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result
     )
 }
 
-fn three(number: f64) -> String {
-    let size = format!("{:.3}", number.abs());
-    if number < 0.0 && size != "0.000" { format!("−{size}") } else { size }
-}
-
 /// Numbers that differ by less are told as one.
 const SAME: f64 = 5e-4;
 
 /// Rows of teeth that have the same numbers on both sides, as one: `16, 26`.
-fn merged<T>(rows: Vec<(String, T)>, same: impl Fn(&T, &T) -> bool) -> Vec<(String, T)> {
-    let mut merged: Vec<(String, T)> = Vec::new();
-    for (name, numbers) in rows {
-        // Only the same tooth of the other side of the same arch is taken together.
-        let twin = merged.iter_mut().find(|(other, theirs)| {
-            let (one, other) = (other.as_bytes(), name.as_bytes());
-            let sides = [(b'1', b'2'), (b'3', b'4')];
-            one.len() == 2
-                && other.len() == 2
-                && one[1] == other[1]
-                && sides.contains(&(one[0], other[0]))
-                && same(theirs, &numbers)
-        });
+fn merged<T>(rows: Vec<(Tooth, T)>, same: impl Fn(&T, &T) -> bool) -> Vec<(String, T)> {
+    let mut merged: Vec<(Tooth, String, T)> = Vec::new();
+    for (tooth, numbers) in rows {
+        let twin =
+            merged.iter_mut().find(|(other, _, theirs)| are_twins(*other, tooth) && same(theirs, &numbers));
         match twin {
-            Some((names, _)) => *names = format!("{names}, {name}"),
-            None => merged.push((name, numbers)),
+            Some((_, names, _)) => *names = format!("{names}, {tooth}"),
+            None => merged.push((tooth, tooth.to_string(), numbers)),
         }
     }
-    merged
+    merged.into_iter().map(|(_, names, numbers)| (names, numbers)).collect()
+}
+
+/// Whether two teeth are the same tooth of both sides of an arch.
+fn are_twins(one: Tooth, other: Tooth) -> bool {
+    (one.arch(), one.position()) == (other.arch(), other.position()) && one.side() != other.side()
+}
+
+/// Whether two rows are told as one.
+fn are_same(one: &[Option<f64>], other: &[Option<f64>]) -> bool {
+    one.iter().zip(other).all(|(one, other)| match (one, other) {
+        (Some(one), Some(other)) => (one - other).abs() < SAME,
+        (one, other) => one == other,
+    })
 }
 
 fn inclines(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
@@ -300,16 +296,11 @@ fn inclines(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
             });
         }
         numbers.extend([Some(needed.by_proportion.degrees()), Some(needed.rule_is_off().degrees())]);
-        (place_name(&needed.place), numbers)
+        numbers
     };
-    let same = |one: &Vec<Option<f64>>, other: &Vec<Option<f64>>| {
-        one.iter().zip(other).all(|(one, other)| match (one, other) {
-            (Some(one), Some(other)) => (one - other).abs() < SAME,
-            (one, other) => one == other,
-        })
-    };
-    let teeth = merged(planned.teeth.iter().map(row).collect(), same);
-    let cusps: Vec<_> = planned.cusps.iter().map(row).collect();
+    let teeth = planned.teeth.iter().map(|needed| (needed.place.tooth, row(needed))).collect();
+    let teeth = merged(teeth, |one, other| are_same(one, other));
+    let cusps: Vec<_> = planned.cusps.iter().map(|needed| (place_name(&needed.place), row(needed))).collect();
     for (index, (name, numbers)) in teeth.iter().chain(&cusps).enumerate() {
         if index == teeth.len() {
             grid.blank();
