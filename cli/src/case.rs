@@ -1,5 +1,6 @@
 //! A case read and worked through: what `program` and `sheet` report.
 
+use files::Source;
 use sim_core::frame::Side;
 use sim_core::record::fit::{BenchFit, close_the_gap};
 use sim_core::record::program::{ProgramError, Programmed};
@@ -8,7 +9,6 @@ use sim_core::scene::Scene;
 use sim_core::text;
 
 use crate::failure::Failure;
-use crate::input::Source;
 
 /// A case worked through.
 pub(crate) struct WorkedCase {
@@ -39,10 +39,11 @@ pub(crate) struct Unworkable {
 impl WorkedCase {
     /// Reads a case and works it through.
     pub(crate) fn read(source: &Source) -> Result<Self, Failure> {
-        let (case, text) = source.read_case()?;
+        let text = source.text::<Case>()?;
         let name = source.name();
+        let case: Case = files::from_text(&text, &name)?;
         let failed = |error: ProgramError| {
-            let (line, column) = text::place_of(error.field(), &text);
+            let (line, column) = text::place_of(error.field(), text.trim_start_matches('\u{feff}'));
             Failure::Unworkable(Unworkable { name: name.clone(), line, column, error })
         };
         let programmed = case.program().map_err(failed)?;

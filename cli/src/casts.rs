@@ -4,11 +4,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use files::Source;
 use sim_core::cast::Casts;
 use sim_core::scene::Scene;
 
 use crate::failure::Failure;
-use crate::input::Source;
 use crate::say;
 
 /// The casts of a scene, none where it names none. Cusps of an invented pair's are moved to where it

@@ -2,7 +2,7 @@
 
 use std::process::ExitCode;
 
-use files::SceneCastsError;
+use files::{LoadError, SceneCastsError, TextError};
 use sim_core::cast::NoSuchFilm;
 use sim_core::doubt::DoubtError;
 use sim_core::excursion::{ExcursionError, NoPose};
@@ -12,7 +12,7 @@ use sim_core::practice::{DealError, MarkError};
 use sim_core::tracing::ExamineError;
 
 use crate::case::Unworkable;
-use study_run::{LoadError, RunError};
+use study_run::RunError;
 
 use crate::input::InputError;
 use crate::output::OutputError;
@@ -26,6 +26,8 @@ use crate::tracing_file::TracingFileError;
 pub(crate) enum Failure {
     #[error(transparent)]
     Input(#[from] InputError),
+    #[error(transparent)]
+    Text(#[from] TextError),
     #[error(transparent)]
     Output(#[from] OutputError),
     /// Excursions that stopped short; what was solved before has been written.
@@ -141,6 +143,7 @@ impl Failure {
             Self::Plot(PlotError::Picture { .. }) => FAILED,
             Self::Output(error) if error.is_of_the_work() => FAILED,
             Self::Input(_)
+            | Self::Text(_)
             | Self::Plot(_)
             | Self::TracingFile(_)
             | Self::NoTracing { .. }

@@ -1,8 +1,7 @@
 //! What can go wrong, in words, and the exit status it means.
 
-use files::SceneCastsError;
+use files::{SceneCastsError, TextError};
 use sim_core::excursion::NoPose;
-use sim_core::scene::SceneError;
 
 use crate::solved::Unreachable;
 
@@ -26,22 +25,9 @@ impl From<SceneCastsError> for Unshowable {
 /// A scene file that cannot be opened.
 #[derive(Debug, thiserror::Error)]
 pub enum FileError {
-    /// The file cannot be read.
-    #[error("{file}: cannot be read: {source}")]
-    Unreadable {
-        /// The file.
-        file: String,
-        /// Why.
-        source: std::io::Error,
-    },
-    /// Its text is no scene.
-    #[error("{file}: {source}")]
-    Scene {
-        /// The file.
-        file: String,
-        /// Where and what.
-        source: SceneError,
-    },
+    /// The file cannot be read, or its text is no scene.
+    #[error(transparent)]
+    Text(TextError),
     /// A sound scene that cannot be shown.
     #[error("{file}: {source}")]
     Unshowable {

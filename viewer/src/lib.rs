@@ -27,7 +27,6 @@ pub mod casts;
 pub mod drawing;
 pub mod error;
 pub mod export;
-pub mod file;
 pub mod frame;
 pub mod keys;
 pub mod layout;

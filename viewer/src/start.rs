@@ -1,12 +1,12 @@
 //! From the command line to the first state.
 
+use files::Source;
 use sim_core::scene::Scene;
 
 use crate::action::Action;
 use crate::arguments::Arguments;
 use crate::casts::Page;
 use crate::error::{FileError, ViewerError};
-use crate::file;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
 
@@ -17,7 +17,7 @@ use crate::state::State;
 /// that has no pose.
 pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     let scene = match &arguments.scene {
-        Some(path) => file::read(path)?,
+        Some(path) => Source::File(path.clone()).read().map_err(FileError::Text)?,
         None => Scene::thirty_degree(),
     };
     let name = arguments

@@ -5,12 +5,12 @@ use sim_core::instrument::check_zeroed;
 use crate::casts;
 use crate::command_line::Baseline;
 use crate::failure::Failure;
-use crate::input::Source;
+use crate::input;
 use crate::output::Output;
 
 /// Lists every departure from the zeroed baseline. A departure is no failure.
 pub(super) fn perform(asked: &Baseline) -> Result<(), Failure> {
-    let source = Source::new(asked.scene.path.as_deref());
+    let source = input::scene_source(asked.scene.path.as_deref());
     let scene = asked.changes.made_in(source.read()?)?;
     let output = Output::open(asked.report.out.as_deref(), &casts::inputs(&scene, &source))?;
     let departures = check_zeroed(&scene.instrument);

@@ -2,16 +2,17 @@
 
 use std::path::{Path, PathBuf};
 
+use files::Source;
 use sim_core::cast::invented::InventedPair;
 use sim_core::cast::{CastUnit, Surface};
 use sim_core::scene::{CastFiles, Scene};
 
-use crate::cast_file::CastForm;
+use crate::cast_file;
 use crate::casts::{self, named_from};
 use crate::command_line::{Casts as Asked, PairKind};
 use crate::failure::Failure;
 use crate::format::table::printable_line;
-use crate::input::{Source, changed};
+use crate::input::{self, changed};
 use crate::output::{Output, distinct};
 use crate::pair_report::{PairReport, WrittenCast, settings_of};
 
@@ -19,7 +20,7 @@ use crate::pair_report::{PairReport, WrittenCast, settings_of};
 pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
     let source = source(asked);
     let mut scene = changed(source.read()?, &asked.with)?;
-    let forms = [CastForm::of("--upper", &asked.upper)?, CastForm::of("--lower", &asked.lower)?];
+    let forms = [cast_file::format("--upper", &asked.upper)?, cast_file::format("--lower", &asked.lower)?];
     let files = [
         ("--upper", Some(&asked.upper)),
         ("--lower", Some(&asked.lower)),
@@ -83,8 +84,8 @@ fn scene_of_files(mut scene: Scene, pair: &InventedPair, asked: &Asked, path: &P
 
 fn source(asked: &Asked) -> Source {
     match (&asked.scene, asked.kind.unwrap_or_default()) {
-        (Some(path), _) => Source::new(Some(path)),
-        (None, PairKind::Dentate) => Source::DENTATE,
-        (None, PairKind::CompleteDenture) => Source::COMPLETE_DENTURE,
+        (Some(path), _) => Source::named(path),
+        (None, PairKind::Dentate) => input::DENTATE,
+        (None, PairKind::CompleteDenture) => input::COMPLETE_DENTURE,
     }
 }

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use files::Source;
 use sim_core::cast::Casts;
 use sim_core::scene::Scene;
 
@@ -10,7 +11,7 @@ use crate::casts::{self, same_casts};
 use crate::command_line::Compare;
 use crate::comparison::{Comparison, Gone, Titled};
 use crate::failure::Failure;
-use crate::input::Source;
+use crate::input;
 use crate::output::Output;
 use crate::progress::Progress;
 use crate::run::Run;
@@ -59,7 +60,7 @@ fn scenes(asked: &Compare) -> Result<[Named; 2], Failure> {
                 return Err(Failure::TooMuchToCompare);
             }
             let one = |path: &Path| -> Result<Named, Failure> {
-                let source = Source::new(Some(path));
+                let source = Source::named(path);
                 let mut scene = asked.changes.made_in(source.read()?)?;
                 let casts = casts::of_scene(&mut scene, &source)?;
                 Ok(named(&source, scene, casts))
@@ -70,8 +71,8 @@ fn scenes(asked: &Compare) -> Result<[Named; 2], Failure> {
             if !changed {
                 return Err(Failure::NothingToCompare);
             }
-            let source = Source::new(one_or_none.first().map(AsRef::as_ref));
-            let mut scene = source.read()?;
+            let source = input::scene_source(one_or_none.first().map(AsRef::as_ref));
+            let mut scene: Scene = source.read()?;
             scene.samples = asked.changes.samples.unwrap_or(scene.samples);
             let found = casts::of_scene(&mut scene, &source)?;
             let first = named(&source, scene.clone(), found.clone());

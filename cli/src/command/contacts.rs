@@ -3,23 +3,25 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use files::Source;
+use files::cast::WrittenFormat;
 use sim_core::cast::{Casts, Film};
 use sim_core::cusp::Arch;
 use sim_core::frame::JawPose;
 use sim_core::scene::Scene;
 use sim_core::units::Length;
 
-use crate::cast_file::CastForm;
+use crate::cast_file;
 use crate::casts::{self, same_casts};
 use crate::command_line::Contacts as Asked;
 use crate::contacts::{Against, Bench, ContactsReport, marked, micrometres, places};
 use crate::failure::{Failure, Stop};
-use crate::input::{Source, changed};
+use crate::input::{self, changed};
 use crate::output::{Output, distinct};
 
 /// Reports all of it. A pose that there is not is left out, then reported.
 pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
-    let source = Source::of_casts(asked.scene.as_deref());
+    let source = input::casts_source(asked.scene.as_deref());
     let mut scene = asked.changes.made_in(source.read()?)?;
     let films = films(&asked.film)?;
     let (places, excursions) = places(&scene, asked.excursion.as_deref(), asked.at)?;
@@ -79,7 +81,7 @@ fn films(asked: &[f64]) -> Result<Vec<Film>, Failure> {
 /// Every file opened before anything is worked out.
 struct Outputs {
     report: Output,
-    marked: Vec<(Arch, CastForm, Output)>,
+    marked: Vec<(Arch, WrittenFormat, Output)>,
 }
 
 impl Outputs {
@@ -96,7 +98,7 @@ impl Outputs {
         let mut opened = Vec::new();
         for (option, arch, path) in marked {
             let Some(path) = path else { continue };
-            let form = CastForm::coloured(option, path)?;
+            let form = cast_file::coloured(option, path)?;
             opened.push((arch, form, Output::open_for(option, path, &inputs)?));
         }
         let report = match report {

@@ -4,17 +4,17 @@ use std::sync::Arc;
 
 use sim_core::occlusion::Mounted;
 
-use crate::cast_file::CastForm;
+use crate::cast_file;
 use crate::casts;
 use crate::command_line::CustomTable as Asked;
 use crate::failure::Failure;
-use crate::input::{Source, changed};
+use crate::input::{self, changed};
 use crate::output::{Output, distinct};
 use crate::table_report::TableReport;
 
 /// Forms the table and writes it.
 pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
-    let source = Source::of_casts(asked.scene.as_deref());
+    let source = input::casts_source(asked.scene.as_deref());
     let mut scene = changed(source.read()?, &asked.with)?;
     let files = [
         ("--print", asked.print.as_ref()),
@@ -23,7 +23,7 @@ pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
     ];
     distinct(&files)?;
     let inputs = casts::inputs(&scene, &source);
-    let form = asked.print.as_deref().map(|path| CastForm::of("--print", path)).transpose()?;
+    let form = asked.print.as_deref().map(|path| cast_file::format("--print", path)).transpose()?;
     let [print, scene_out, report_out] =
         files.map(|(option, path)| path.map(|path| Output::open_for(option, path, &inputs)).transpose());
     let (print, scene_out, report_out) = (print?, scene_out?, report_out?.unwrap_or(Output::Standard));

@@ -2,18 +2,18 @@
 
 use std::path::Path;
 
+use files::Source;
 use sim_core::doubt;
 
 use crate::case::WorkedCase;
 use crate::command_line::{Doubt, ProgramFormat};
 use crate::failure::Failure;
 use crate::format::{json, table};
-use crate::input::Source;
 use crate::output::Output;
 
 /// Redraws the case. One whose centric record is not confirmed has no settings to doubt, and fails.
 pub(super) fn perform(asked: &Doubt) -> Result<(), Failure> {
-    let source = Source::new(Some(&asked.case));
+    let source = Source::named(&asked.case);
     let worked = WorkedCase::read(&source)?;
     let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "case")).into_iter().collect();
     let output = match &asked.out {

@@ -3,14 +3,14 @@
 use crate::casts;
 use crate::command_line::Excursion;
 use crate::failure::Failure;
-use crate::input::Source;
+use crate::input;
 use crate::output::Output;
 use crate::progress::Progress;
 use crate::run::Run;
 
 /// Makes the scene's excursions. One that stops short is written up to there, then reported.
 pub(super) fn perform(asked: &Excursion) -> Result<(), Failure> {
-    let source = Source::new(asked.scene.path.as_deref());
+    let source = input::scene_source(asked.scene.path.as_deref());
     let mut scene = asked.changes.made_in(source.read()?)?;
     let format = asked.report.format;
     let output = Output::open(asked.report.out.as_deref(), &casts::inputs(&scene, &source))?;

@@ -6,7 +6,7 @@ use crate::command_line::Plan;
 use crate::failure::Failure;
 use crate::format::json;
 use crate::format::{FormatName, csv, table};
-use crate::input::Source;
+use crate::input;
 use crate::output::{Output, distinct};
 use crate::planned::Planned;
 use crate::plot::{Plot, inclines_figure};
@@ -14,7 +14,7 @@ use crate::plot::{Plot, inclines_figure};
 /// Works the plan out. A goal that cannot be reached is reported with the nearest that can, then
 /// fails.
 pub(super) fn perform(asked: &Plan) -> Result<(), Failure> {
-    let source = Source::new(asked.scene.path.as_deref());
+    let source = input::scene_source(asked.scene.path.as_deref());
     let scene = asked.changes.made_in(source.read()?)?;
     let name = source.name();
     let plan = asked.plan(scene.plan.as_ref()).map_err(|_| Failure::FreeForNothing)?;

@@ -5,13 +5,13 @@ use std::hash::{BuildHasher as _, Hasher as _, RandomState};
 use std::io;
 use std::path::{Path, PathBuf};
 
+use files::Source;
 use sim_core::frame::Side;
-use sim_core::practice::{self, Answer, Fault};
+use sim_core::practice::{self, Answer, Fault, Key};
 
 use crate::command_line::{Deal, Mark, Practice, ProgramFormat};
 use crate::failure::Failure;
 use crate::format::{json, table};
-use crate::input::Source;
 use crate::output::{NO_INPUTS, Output, OutputError};
 
 /// Deals or marks.
@@ -109,9 +109,9 @@ fn drawn_seed() -> u64 {
 
 /// Marks an answer. A poor one is no failure.
 fn mark(asked: &Mark) -> Result<(), Failure> {
-    let (answer_source, key_source) = (Source::new(Some(&asked.answer)), Source::new(Some(&asked.key)));
-    let answer = answer_source.read_answer()?;
-    let key = key_source.read_key()?;
+    let (answer_source, key_source) = (Source::named(&asked.answer), Source::named(&asked.key));
+    let answer: Answer = answer_source.read()?;
+    let key: Key = key_source.read()?;
     let sources = [(&answer_source, "answer"), (&key_source, "key")];
     let inputs: Vec<(&Path, &str)> =
         sources.iter().filter_map(|(source, what)| Some((source.path()?, *what))).collect();

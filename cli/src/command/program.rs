@@ -2,17 +2,18 @@
 
 use std::path::Path;
 
+use files::Source;
+
 use crate::case::WorkedCase;
 use crate::command_line::{Program, ProgramFormat};
 use crate::failure::Failure;
 use crate::format::{json, table};
-use crate::input::Source;
 use crate::output::{Output, distinct};
 
 /// Programs the instrument. A centric record that is not confirmed is reported in full, without
 /// settings, then fails.
 pub(super) fn perform(asked: &Program) -> Result<(), Failure> {
-    let source = Source::new(Some(&asked.case));
+    let source = Source::named(&asked.case);
     let worked = WorkedCase::read(&source)?;
     let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "case")).into_iter().collect();
     let open = |option, path: Option<&Path>| match path {

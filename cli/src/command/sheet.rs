@@ -2,13 +2,13 @@
 
 use std::path::Path;
 
+use files::Source;
 use sim_core::tracing::USUAL_RADIUS;
 use sim_core::tracing::examine;
 
 use crate::case::WorkedCase;
 use crate::command_line::{PhotoOptions, Sheet as Asked};
 use crate::failure::Failure;
-use crate::input::Source;
 use crate::output::Output;
 use crate::sheet::{Kind, Sheet};
 use crate::tracing_file::{self, Given};
@@ -19,7 +19,7 @@ use crate::tracing_report::TracingReport;
 pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
     let kind =
         Kind::of(&asked.out).ok_or_else(|| Failure::NoSuchSheet { name: asked.out.display().to_string() })?;
-    let source = Source::new(Some(&asked.case));
+    let source = Source::named(&asked.case);
     let worked = WorkedCase::read(&source)?;
     let tracing = asked.tracing.as_deref().map(|path| examined(path, &asked.photo)).transpose()?;
     let mut inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "case")).into_iter().collect();

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use files::Source;
 use sim_core::excursion::Mechanism;
 use sim_core::frame::UpperPoint;
 use sim_core::scene::SampleCount;
@@ -10,7 +11,6 @@ use sim_core::units::Length;
 
 use crate::command_line::{Changes, Tracing};
 use crate::failure::{Failure, Stop};
-use crate::input::Source;
 use crate::output::Output;
 use crate::plot::Plot;
 use crate::tracing_file::{self, Given};
@@ -51,7 +51,7 @@ pub(super) fn perform(asked: &Tracing) -> Result<(), Failure> {
 
 /// Draws the instrument's tracing as far as the recorded one goes, and lays it over.
 fn laid_over(asked: &Tracing, scene: &Path, findings: &Findings) -> Result<Over, Failure> {
-    let source = Source::new(Some(scene));
+    let source = Source::named(scene);
     let changes = Changes { with: asked.with.clone(), samples: None };
     let scene = changes.made_in(source.read()?)?;
     let incisal = scene.instrument.incisal_point.coords();

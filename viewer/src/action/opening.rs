@@ -2,14 +2,15 @@
 
 use std::path::Path;
 
+use files::Source;
+
 use crate::error::FileError;
-use crate::file;
 use crate::state::{Note, State};
 
 impl State {
     /// Opens a file; a bad one changes nothing but the note.
     pub(super) fn open_file(&mut self, path: &Path) {
-        let opened = file::read(path).and_then(|scene| {
+        let opened = Source::File(path.to_owned()).read().map_err(FileError::Text).and_then(|scene| {
             Self::open(scene, Some(path.to_owned()))
                 .map_err(|source| FileError::Unshowable { file: path.display().to_string(), source })
         });
@@ -78,6 +79,17 @@ mod tests {
         }
         state.act(Action::Open(good));
         assert_eq!(state.file_note, None);
+    }
+
+    #[test]
+    fn a_byte_order_mark_before_the_text_is_no_part_of_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("marked.ron");
+        std::fs::write(&path, format!("\u{feff}{}", Scene::thirty_degree().to_ron())).unwrap();
+        let mut state = opened();
+        state.act(Action::Open(path.clone()));
+        assert_eq!(state.file_note, None);
+        assert_eq!(state.file, Some(path));
     }
 
     #[test]

@@ -4,15 +4,12 @@ mod plan;
 mod run;
 mod summary;
 
-use std::io;
 use std::path::Path;
 
-use study_run::Loaded;
-use study_run::input::{Wanted, text_of};
+use files::{Loaded, Source};
 
 use crate::command_line::Study;
 use crate::failure::Failure;
-use crate::input::Source;
 use crate::say;
 
 /// Does what was asked.
@@ -26,15 +23,7 @@ pub(super) fn perform(asked: &Study) -> Result<(), Failure> {
 
 /// Reads a study with all that it names; what is allowed but hardly meant is said on standard error.
 fn loaded(path: &Path) -> Result<Loaded, Failure> {
-    let source = Source::new(Some(path));
-    let loaded = match source.path() {
-        Some(path) => study_run::load(path)?,
-        None => {
-            let text = text_of(io::stdin().lock(), &source.name(), Wanted::STUDY)
-                .map_err(study_run::LoadError::Study)?;
-            study_run::from_text(&text, &source.name(), source.folder())?
-        }
-    };
+    let loaded = files::load(&Source::named(path))?;
     for note in loaded.notes.iter().chain(loaded.prepared.warnings()) {
         say::warning(note);
     }

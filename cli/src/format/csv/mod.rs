@@ -9,6 +9,7 @@ pub(crate) use planned::write as planned;
 
 use std::io::{self, Write};
 
+use files::tracing::COLUMNS;
 use nalgebra::Vector3;
 use sim_core::cusp::Tooth;
 use sim_core::excursion::{CondyleReading, Placement};
@@ -22,7 +23,6 @@ use crate::pair_report::{PairReport, place_of};
 use crate::run::{Run, Solving};
 use crate::study::summary::Summary;
 use crate::table_report::TableReport;
-use crate::tracing_file::COLUMNS;
 use crate::tracing_report::TracingReport;
 use rows::Rows;
 
