@@ -5,9 +5,9 @@ use std::path::Path;
 use files::Source;
 use files::tracing::{TracingError, bytes, from_legs, from_points};
 use sim_core::tracing::Recorded;
+use tracing_photo::{PhotoError, PhotoFacts};
 
 use crate::command_line::PhotoOptions;
-use crate::photo::{self, PhotoError};
 
 /// Why there is no tracing to work on.
 #[derive(Debug, thiserror::Error)]
@@ -35,14 +35,6 @@ pub(crate) struct Given {
     pub(crate) photo: Option<PhotoFacts>,
 }
 
-/// What a photo told of itself.
-#[derive(Clone, Copy)]
-pub(crate) struct PhotoFacts {
-    pub(crate) pixels_per_mm: f64,
-    pub(crate) line_width_mm: f64,
-    pub(crate) marks_apart_pixels: f64,
-}
-
 /// How messages call the file.
 pub(crate) fn name(path: &Path) -> String {
     Source::named(path).name()
@@ -53,17 +45,12 @@ pub(crate) fn read(path: &Path, options: &PhotoOptions) -> Result<Given, Tracing
     let source = Source::named(path);
     let bytes = bytes(&source)?;
     let name = || source.name();
-    if photo::is_photo(&bytes) {
+    if tracing_photo::is_photo(&bytes) {
         let scale = options.scale().ok_or_else(|| TracingFileError::NoScale { name: name() })?;
-        let photo = photo::points(&bytes, &scale, options.within)
+        let photo = tracing_photo::points(&bytes, &scale, options.within)
             .map_err(|error| TracingFileError::Photo { name: name(), error })?;
-        let facts = PhotoFacts {
-            pixels_per_mm: photo.per_mm,
-            line_width_mm: photo.line_width_mm,
-            marks_apart_pixels: photo.per_mm * scale.apart_mm,
-        };
-        Ok(Given { recorded: from_legs(photo.legs, &name())?, photo: Some(facts) })
-    } else if let Some(kind) = photo::kind_of_picture(&bytes) {
+        Ok(Given { recorded: from_legs(photo.legs, &name())?, photo: Some(photo.facts) })
+    } else if let Some(kind) = tracing_photo::kind_of_picture(&bytes) {
         Err(TracingFileError::OtherPicture { name: name(), kind })
     } else if is_named_like_a_picture(path) {
         Err(TracingFileError::NoPicture { name: name() })

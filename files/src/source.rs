@@ -5,7 +5,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use crate::open::{OpenError, all_of, file};
-use crate::text::{TextError, Written, from_text, text_of};
+use crate::text::{MOST_TEXT_BYTES, TextError, Written, from_text, text_of};
 
 /// Where an input comes from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -73,8 +73,7 @@ impl Source {
     /// [`TextError`] for what is not there, no file, too large or no text.
     pub fn text<T: Written>(&self) -> Result<String, TextError> {
         let name = self.name();
-        let bytes =
-            self.bytes(crate::MOST_TEXT_BYTES).map_err(|error| TextError::of_file(&name, error, T::KIND))?;
+        let bytes = self.bytes(MOST_TEXT_BYTES).map_err(|error| TextError::of_file(&name, error, T::KIND))?;
         text_of(bytes.into_owned(), &name, T::KIND)
     }
 

@@ -1,8 +1,7 @@
 //! A whole excursion, solved once; everything downstream reads it.
 
-use super::{Excursion, Mechanism, NoPose, Placement};
+use super::{Excursion, Mechanism, NoPose, Placement, SampleCount};
 use crate::frame::{LowerPoint, Side, UpperPoint};
-use crate::scene::SampleCount;
 use crate::units::Length;
 
 /// An excursion solved at every sample.

@@ -1,8 +1,7 @@
 //! The samples of an excursion, one at a time.
 
-use super::{Drive, Excursion, Mechanism, NoPose, Placement, Station};
+use super::{Drive, Excursion, Mechanism, NoPose, Placement, SampleCount, Station};
 use crate::cast::Warm;
-use crate::scene::SampleCount;
 use crate::units::{Angle, Length};
 
 /// Iterator over the samples of an excursion, both ends included, evenly spaced in what drives it.

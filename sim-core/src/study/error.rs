@@ -1,7 +1,8 @@
 //! Why a study cannot be made.
 
+use crate::facts::OutOfRange;
 use crate::scene::Senseless;
-use crate::setting::{KnownCusps, Near, NoSuchCusp, OutOfRange};
+use crate::setting::{KnownCusps, Near, NoSuchCusp};
 use crate::text::{Word, place_of, words};
 
 /// Why a study cannot be made; says what was given and what is allowed.

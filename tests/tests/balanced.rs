@@ -1,0 +1,336 @@
+//! Balanced articulation: every backward answer is put into the forward solver, which must show the
+//! contact that was asked for.
+
+use proptest::prelude::*;
+use sim_core::anterior::{AnteriorGuide, Trough};
+use sim_core::cusp::{Cusp, Gauges, OpposingInclines, Tooth};
+use sim_core::excursion::{Mechanism, Station};
+use sim_core::frame::{OcclusalPlane, Side};
+use sim_core::guide::CondylarGuide;
+use sim_core::instrument::{Design, IncisalPoint, Instrument};
+use sim_core::plan::{
+    AngleRange, ArchForm, Balance, Balanced, CurveRange, Factor, Free, Moulds, Role, Setup, Weight, balance,
+};
+use sim_core::units::{Angle, Length};
+use whole_checks::deg;
+use whole_checks::random;
+
+/// What the forward solver may leave of a contact, in millimetres.
+const CONTACT_MM: f64 = 1e-9;
+
+fn setup(condylar: f64, incisal: f64, wings: f64, plane: f64, cusps: f64) -> Setup {
+    let guide = CondylarGuide::straight(deg(condylar), deg(15.0));
+    let trough = Trough {
+        sagittal_inclination: deg(incisal),
+        right_wing: deg(wings),
+        left_wing: deg(wings),
+        flat_half_width: Length::ZERO,
+    };
+    let instrument = Instrument {
+        right_guide: guide.clone(),
+        left_guide: guide,
+        anterior_guide: AnteriorGuide::Incisors(trough),
+        incisal_point: IncisalPoint::mm(90.0, 0.0, -40.0),
+        ..Instrument::zeroed()
+    };
+    let arch = ArchForm { transverse_curve: Length::from_mm(150.0), ..ArchForm::usual(&instrument) };
+    Setup { plane: OcclusalPlane { inclination: deg(plane) }, arch, cusp_inclination: deg(cusps), instrument }
+}
+
+fn range(least: f64, most: f64) -> AngleRange {
+    AngleRange { least: deg(least), most: deg(most), weight: Weight::ONE }
+}
+
+fn goal(setup: &Setup, free: Vec<Free>, teeth: &[i64], excursions: &[Role]) -> Balance {
+    Balance {
+        cusp_inclination: setup.cusp_inclination,
+        advance: Length::from_mm(3.0),
+        free,
+        teeth: teeth.iter().map(|number| Tooth::new(*number).unwrap()).collect(),
+        excursions: excursions.to_vec(),
+    }
+}
+
+/// The gap at a back tooth by the forward solver and the gauges that every scene is read with: a cusp
+/// at the tooth's place, opposed by facets of the cusp inclination tipped with the curves.
+fn forward_gap(setup: &Setup, number: i64, role: Role, advance_mm: f64) -> f64 {
+    let teeth = setup.arch.teeth(&setup.instrument, setup.plane).unwrap();
+    let tooth = teeth.iter().find(|own| i64::from(own.tooth.number()) == number).unwrap();
+    let (cusp, curve, across) = (setup.cusp_inclination, tooth.sagittal_tilt, tooth.transverse_tilt);
+    let opposing = OpposingInclines {
+        protrusive: cusp + curve,
+        retrusive: cusp - curve,
+        working: cusp - across,
+        nonworking: cusp + across,
+    };
+    let cusp = Cusp::new(tooth.tooth, "middle", tooth.at.into(), opposing).unwrap();
+    let movement = role.movement(tooth.tooth.side());
+    let placed = Mechanism::new(&setup.instrument)
+        .at(movement, Station::advanced(Length::from_mm(advance_mm)))
+        .unwrap();
+    Gauges::new(setup.plane, &[cusp]).read(&placed.jaw).next().unwrap().clearance.mm()
+}
+
+fn in_contact(found: &Balanced, teeth: &[i64], roles: &[Role]) {
+    assert!(found.met, "{:?} leaves {:?}", found.changes, found.greatest);
+    for number in teeth {
+        for role in roles {
+            let gap = forward_gap(&found.setup, *number, *role, 3.0);
+            assert!(gap.abs() <= CONTACT_MM, "tooth {number} {}: {gap} mm", role.name());
+        }
+    }
+}
+
+fn alone(factor: Factor) -> Free {
+    match factor {
+        Factor::CondylarGuidance => Free::CondylarGuidance(range(0.0, 80.0)),
+        Factor::IncisalGuidance => Free::IncisalGuidance(range(-20.0, 80.0)),
+        Factor::LateralIncisalGuidance => Free::LateralIncisalGuidance(range(0.0, 80.0)),
+        Factor::OcclusalPlane => Free::OcclusalPlane(range(-40.0, 40.0)),
+        Factor::CompensatingCurve => {
+            Free::CompensatingCurve(CurveRange { least_radius: Length::from_mm(60.0), weight: Weight::ONE })
+        }
+        _ => Free::CuspInclination(range(0.0, 60.0)),
+    }
+}
+
+#[test]
+fn each_of_the_five_factors_alone_balances_a_molar_in_protrusion() {
+    let before = setup(35.0, 10.0, 10.0, 8.0, 6.0);
+    let gap = forward_gap(&before, 36, Role::Protrusive, 3.0);
+    assert!(gap > 0.1, "a molar that needs something: {gap}");
+    for factor in Factor::FIVE {
+        let found =
+            balance(&before, &goal(&before, vec![alone(factor)], &[36], &[Role::Protrusive])).unwrap();
+        in_contact(&found, &[36], &[Role::Protrusive]);
+        let change = found.changes[0];
+        assert_eq!((change.factor, found.changes.len()), (factor, 1));
+        // A gap behind: the path asks for more than the teeth give, so a flatter guide in front or
+        // behind closes it, or a steeper plane, curve or cusp (common practice, no source).
+        let flatter = matches!(factor, Factor::CondylarGuidance | Factor::IncisalGuidance);
+        assert_eq!(change.to < change.from, flatter, "{change:?}");
+        // The list of what one factor alone would do holds the same answer.
+        let told = found.alone.iter().find(|own| own.change.factor == factor).unwrap();
+        assert!(told.met && (told.change.to - change.to).degrees().abs() < 1e-7, "{told:?}");
+    }
+}
+
+#[test]
+fn three_factors_balance_a_molar_in_every_excursion() {
+    let before = setup(35.0, 10.0, 10.0, 8.0, 15.0);
+    let free = vec![
+        alone(Factor::IncisalGuidance),
+        alone(Factor::LateralIncisalGuidance),
+        alone(Factor::CuspInclination),
+    ];
+    let found = balance(&before, &goal(&before, free, &[36], &Role::ALL)).unwrap();
+    in_contact(&found, &[36], &Role::ALL);
+    // In front the incisors guide, and so are in contact of themselves.
+    let front = found.gaps.iter().find(|own| own.tooth.number() == 31).unwrap();
+    assert!(front.gap.mm().abs() < 0.05, "{front:?}");
+}
+
+#[test]
+fn of_many_balances_the_one_of_least_weighted_change_is_given() {
+    let before = setup(35.0, 10.0, 10.0, 8.0, 15.0);
+    let weighted = |weight: f64| {
+        let heavy = AngleRange { weight: Weight::new(weight).unwrap(), ..range(-20.0, 80.0) };
+        let free = vec![Free::IncisalGuidance(heavy), alone(Factor::CuspInclination)];
+        let found = balance(&before, &goal(&before, free, &[36], &[Role::Protrusive])).unwrap();
+        in_contact(&found, &[36], &[Role::Protrusive]);
+        found.changes
+    };
+    let cost = |incisal: f64, weight: f64| {
+        // The cusp that goes with an incisal guide, by the single answer.
+        let mut with = before.clone();
+        with.set(Factor::IncisalGuidance, deg(incisal));
+        let found =
+            balance(&with, &goal(&with, vec![alone(Factor::CuspInclination)], &[36], &[Role::Protrusive]))
+                .unwrap();
+        let cusp = found.changes[0].to.degrees();
+        ((incisal - 10.0) * weight).powi(2) + (cusp - 15.0).powi(2)
+    };
+    for weight in [0.3, 1.0, 4.0] {
+        let changes = weighted(weight);
+        let at = changes[0].to.degrees();
+        let least = cost(at, weight);
+        for beside in [-0.5, -0.05, 0.05, 0.5] {
+            assert!(cost(at + beside, weight) > least, "weight {weight}: {beside}° beside {at}° is cheaper");
+        }
+    }
+    let incisal_change = |weight: f64| (weighted(weight)[0].to.degrees() - 10.0).abs();
+    assert!(incisal_change(4.0) < incisal_change(0.3), "the heavier changes less");
+}
+
+#[test]
+fn a_mould_is_taken_from_the_list_and_the_rest_makes_up_for_it() {
+    let before = setup(35.0, 10.0, 10.0, 8.0, 15.0);
+    let moulds =
+        || Free::CuspMould(Moulds { inclinations_deg: vec![0.0, 10.0, 20.0, 33.0], weight: Weight::ONE });
+    let free = vec![moulds(), alone(Factor::IncisalGuidance)];
+    let found = balance(&before, &goal(&before, free, &[36], &[Role::Protrusive])).unwrap();
+    in_contact(&found, &[36], &[Role::Protrusive]);
+    let mould = found.setup.cusp_inclination.degrees();
+    // The least change of all moulds, each asked by itself.
+    let cost = |mould: f64| {
+        let mut with = before.clone();
+        with.cusp_inclination = deg(mould);
+        let one = vec![alone(Factor::IncisalGuidance)];
+        let found = balance(&with, &goal(&with, one, &[36], &[Role::Protrusive])).unwrap();
+        if found.met {
+            (found.changes[0].to.degrees() - 10.0).powi(2) + (mould - 15.0).powi(2)
+        } else {
+            f64::INFINITY
+        }
+    };
+    for other in [0.0, 10.0, 20.0, 33.0] {
+        assert!(cost(mould) <= cost(other) + 1e-9, "{mould}° was taken, {other}° is cheaper");
+    }
+    // Alone, no mould balances exactly; the one that leaves the least is taken and the rest is told.
+    let found = balance(&before, &goal(&before, vec![moulds()], &[], &[])).unwrap();
+    assert!(!found.met);
+    let misfit = |mould: f64| {
+        let mut with = before.clone();
+        with.cusp_inclination = deg(mould);
+        let gap = |number, role| forward_gap(&with, number, role, 3.0).powi(2);
+        [34, 35, 36, 37, 44, 45, 46, 47]
+            .iter()
+            .flat_map(|tooth| Role::ALL.map(|role| gap(*tooth, role)))
+            .sum::<f64>()
+    };
+    let taken = found.setup.cusp_inclination.degrees();
+    for other in [0.0, 10.0, 20.0, 33.0] {
+        assert!(misfit(taken) <= misfit(other) + 1e-9, "{taken}° was taken, {other}° leaves less");
+    }
+}
+
+#[test]
+fn what_cannot_balance_is_said_and_its_gaps_are_told_tooth_by_tooth() {
+    let before = setup(50.0, 0.0, 0.0, 0.0, 0.0);
+    let low = vec![Free::CuspInclination(range(0.0, 10.0))];
+    let found = balance(&before, &goal(&before, low, &[36, 46], &[Role::Protrusive])).unwrap();
+    assert!(!found.met);
+    assert!(
+        (found.changes[0].to.degrees() - 10.0).abs() < 1e-9,
+        "the nearest is at the bound: {:?}",
+        found.changes
+    );
+    assert!(found.greatest.mm() > 0.1 && found.greatest < found.greatest_before);
+    // 16 back teeth of both sides in three excursions, 12 front teeth in one.
+    assert_eq!(found.gaps.len(), 16 * 3 + 12);
+    for own in found.gaps.iter().filter(|own| own.tooth.position() >= 4) {
+        let forward = forward_gap(&found.setup, i64::from(own.tooth.number()), own.role, 3.0);
+        assert!((own.gap.mm() - forward).abs() < CONTACT_MM, "{own:?}: {forward}");
+    }
+}
+
+/// The rule of proportion (common practice, no source) beside the exact answer.
+#[test]
+fn the_rule_of_proportion_points_the_right_way_and_is_off_by_degrees() {
+    let mut before = setup(35.0, 10.0, 10.0, 8.0, 20.0);
+    before.arch.sagittal_curve = Length::from_mm(200.0);
+    let found =
+        balance(&before, &goal(&before, vec![alone(Factor::CuspInclination)], &[36], &[Role::Protrusive]))
+            .unwrap();
+    // Four answers to a steeper condyle less itself, and three to a steeper incisal guide.
+    assert_eq!(found.proportion.len(), 4 + 3);
+    for row in &found.proportion {
+        let (Some(exact), Some(rule)) = (row.exact, row.rule) else { panic!("{row:?}") };
+        // Put into the instrument, the exact one keeps the molar in contact…
+        let mut with = found.setup.clone();
+        with.set(row.changed, with.get(row.changed) + row.by);
+        with.set(row.answer, exact);
+        let kept = forward_gap(&with, 36, Role::Protrusive, 3.0);
+        assert!(kept.abs() <= CONTACT_MM, "{row:?}: {kept} mm");
+        // …the rule's goes the same way, but not as far.
+        assert_eq!(exact > row.from, rule > row.from, "{row:?}");
+    }
+    let worst = found.proportion.iter().filter_map(|row| row.rule_is_off()).map(|off| off.degrees().abs());
+    assert!(worst.fold(0.0, f64::max) > 2.0);
+    // Of a flat plane no proportion can be kept.
+    before.plane.inclination = Angle::ZERO;
+    let found =
+        balance(&before, &goal(&before, vec![alone(Factor::CuspInclination)], &[36], &[Role::Protrusive]))
+            .unwrap();
+    let plane = found.proportion.iter().find(|row| row.answer == Factor::OcclusalPlane).unwrap();
+    assert!(plane.rule.is_none() && plane.exact.is_some() && plane.rule_is_off().is_none());
+}
+
+#[test]
+fn goals_that_make_no_sense_are_refused_with_what_would() {
+    let own = setup(35.0, 10.0, 10.0, 8.0, 15.0);
+    let refused = |free: Vec<Free>, teeth: &[i64], part: &str| {
+        let said = balance(&own, &goal(&own, free, teeth, &[])).unwrap_err().to_string();
+        assert!(said.contains(part), "{said}");
+    };
+    refused(vec![Free::IncisalGuidance(range(20.0, 10.0))], &[], "above its most_deg");
+    refused(vec![alone(Factor::IncisalGuidance), alone(Factor::IncisalGuidance)], &[], "named twice");
+    let wing = Free::RightLateralIncisalGuidance(range(0.0, 10.0));
+    refused(vec![alone(Factor::LateralIncisalGuidance), wing], &[], "one of two sides");
+    refused(
+        vec![Free::CuspMould(Moulds { inclinations_deg: vec![], weight: Weight::ONE })],
+        &[],
+        "it is empty",
+    );
+    refused(
+        vec![Free::CuspMould(Moulds { inclinations_deg: vec![f64::NAN], weight: Weight::ONE })],
+        &[],
+        "NaN",
+    );
+    refused(vec![], &[33], "positions 4 to 7");
+    refused(vec![], &[38], "positions 4 to 7");
+}
+
+proptest! {
+    #![proptest_config(random::cases(60))]
+
+    #[test]
+    fn whatever_the_instrument_the_answer_holds_in_the_forward_solver(
+        (condylar, incisal, plane) in (15.0..50.0_f64, 0.0..35.0_f64, 0.0..15.0_f64),
+        non_arcon in any::<bool>(), table in any::<bool>(), radius in 80.0..400.0_f64,
+        which in 0..5_usize, molar in 0..8_usize,
+    ) {
+        let mut own = setup(condylar, incisal, 12.0, plane, 15.0);
+        own.arch.sagittal_curve = Length::from_mm(radius);
+        if non_arcon {
+            own.instrument.design = Design::NonArcon;
+        }
+        if table {
+            let trough = *own.instrument.anterior_guide.trough().unwrap();
+            own.instrument.anterior_guide = AnteriorGuide::Table(trough);
+        }
+        let factor = Factor::FIVE[which];
+        let tooth = [34, 36, 37, 24, 26, 44, 47, 16][molar];
+        let found = balance(&own, &goal(&own, vec![alone(factor)], &[tooth], &[Role::Protrusive])).unwrap();
+        if found.met {
+            let gap = forward_gap(&found.setup, tooth, Role::Protrusive, 3.0);
+            prop_assert!(gap.abs() <= CONTACT_MM, "{factor:?} at {tooth}: {gap}");
+        } else {
+            // Then it stands at a bound, and nothing between the bounds is nearer.
+            let change = found.changes[0];
+            let mut with = own.clone();
+            for part in 0..=10 {
+                let (least, most) = match &alone(factor) {
+                    Free::CompensatingCurve(_) => (0.0, 30.0),
+                    Free::CondylarGuidance(own) | Free::IncisalGuidance(own) | Free::OcclusalPlane(own)
+                    | Free::CuspInclination(own) => (own.least.degrees(), own.most.degrees()),
+                    _ => unreachable!(),
+                };
+                with.set(factor, deg(least + (most - least) * f64::from(part) / 10.0));
+                let gap = forward_gap(&with, tooth, Role::Protrusive, 3.0);
+                prop_assert!(gap.abs() >= found.greatest.mm().abs() - 1e-6, "{change:?}: {gap} at {part}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_symmetric_denture_has_symmetric_gaps(condylar in 15.0..50.0_f64, wings in 0.0..30.0_f64, cusps in 0.0..35.0_f64) {
+        let own = setup(condylar, 10.0, wings, 8.0, cusps);
+        let found = balance(&own, &goal(&own, vec![alone(Factor::CuspInclination)], &[], &[])).unwrap();
+        for one in found.gaps.iter().filter(|own| own.tooth.side() == Side::Right) {
+            let number = if one.tooth.number() < 30 { one.tooth.number() + 10 } else { one.tooth.number() - 10 };
+            let other = found.gaps.iter().find(|own| own.tooth.number() == number && own.role == one.role).unwrap();
+            prop_assert!((one.gap - other.gap).mm().abs() < 1e-9, "{one:?} {other:?}");
+        }
+    }
+}
