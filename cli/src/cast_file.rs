@@ -4,7 +4,7 @@ use std::path::Path;
 
 use files::cast::WrittenFormat;
 
-use crate::failure::Failure;
+use crate::reader_failure::Failure;
 
 /// The format that a file's ending names; `option` is where the file was given.
 pub(crate) fn format(option: &'static str, path: &Path) -> Result<WrittenFormat, Failure> {

@@ -2,11 +2,11 @@
 
 use std::path::Path;
 
-use files::{Source, TextError};
+use files::Source;
 use sim_core::scene::{Scene, Senseless, THIRTY_DEGREE};
 use sim_core::setting::{Change, ChangeError};
 
-use crate::command_line::Changes;
+use crate::args::Changes;
 use crate::say;
 
 /// The compiled-in scene with the casts of natural teeth.
@@ -20,11 +20,9 @@ pub(crate) const COMPLETE_DENTURE: Source = Source::CompiledIn {
     text: include_str!("../../scenes/denture_casts.ron"),
 };
 
-/// Why there is nothing to work on.
+/// Why changes cannot be made.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum InputError {
-    #[error(transparent)]
-    Text(#[from] TextError),
     #[error("--with: {0}")]
     Change(#[from] ChangeError),
     #[error("with the changes made, {0}")]

@@ -7,7 +7,7 @@ use files::tracing::{TracingError, bytes, from_legs, from_points};
 use sim_core::tracing::Recorded;
 use tracing_photo::{PhotoError, PhotoFacts};
 
-use crate::command_line::PhotoOptions;
+use crate::args::PhotoOptions;
 
 /// Why there is no tracing to work on.
 #[derive(Debug, thiserror::Error)]
