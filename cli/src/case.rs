@@ -1,10 +1,11 @@
 //! A case read and worked through.
 
+use files::Source;
 use report::case::WorkedCase;
+use sim_core::record::Case;
 use sim_core::record::program::ProgramError;
 use sim_core::text;
 
-use crate::input::Source;
 use crate::reader_failure::Failure;
 
 /// What becomes of a case that cannot be worked through: where in its file the fault is.
@@ -19,10 +20,11 @@ pub(crate) struct Unworkable {
 
 /// Reads a case and works it through.
 pub(crate) fn read(source: &Source) -> Result<WorkedCase, Failure> {
-    let (case, text) = source.read_case()?;
+    let text = source.text::<Case>()?;
     let name = source.name();
+    let case = files::from_text(&text, &name)?;
     WorkedCase::of(case, name.clone(), text.clone()).map_err(|error| {
-        let (line, column) = text::place_of(error.field(), &text);
+        let (line, column) = text::place_of(error.field(), text.trim_start_matches('\u{feff}'));
         Failure::Unworkable(Unworkable { name, line, column, error })
     })
 }

@@ -1,47 +1,20 @@
-//! A surface into a file, in the form that the file's ending names.
+//! In which format a surface is written, by the file that an option names.
 
-use std::io::{self, Write};
 use std::path::Path;
 
-use files::{PlyForm, write_obj, write_ply, write_stl_binary};
-use sim_core::cast::Surface;
+use files::cast::WrittenFormat;
 
 use crate::reader_failure::Failure;
 
-/// The forms that surfaces are written in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum CastForm {
-    Stl,
-    Ply,
-    Obj,
+/// The format that a file's ending names; `option` is where the file was given.
+pub(crate) fn format(option: &'static str, path: &Path) -> Result<WrittenFormat, Failure> {
+    WrittenFormat::of(path)
+        .ok_or_else(|| Failure::NoSuchSurfaceFile { option, name: path.display().to_string() })
 }
 
-impl CastForm {
-    /// The form that a file's ending names; `option` is where the file was given.
-    pub(crate) fn of(option: &'static str, path: &Path) -> Result<Self, Failure> {
-        let ending = path.extension().map(|ending| ending.to_string_lossy().to_ascii_lowercase());
-        match ending.as_deref() {
-            Some("stl") => Ok(Self::Stl),
-            Some("ply") => Ok(Self::Ply),
-            Some("obj") => Ok(Self::Obj),
-            _ => Err(Failure::NoSuchSurfaceFile { option, name: path.display().to_string() }),
-        }
-    }
-
-    /// As [`Self::of`], of the forms that hold colours.
-    pub(crate) fn coloured(option: &'static str, path: &Path) -> Result<Self, Failure> {
-        match Self::of(option, path) {
-            Ok(form @ (Self::Ply | Self::Obj)) => Ok(form),
-            _ => Err(Failure::NoSuchColouredFile { option, name: path.display().to_string() }),
-        }
-    }
-
-    /// Writes a surface with a comment on what it is.
-    pub(crate) fn write(self, surface: &Surface, comment: &str, out: &mut dyn Write) -> io::Result<()> {
-        match self {
-            Self::Stl => write_stl_binary(surface, comment, out),
-            Self::Ply => write_ply(surface, PlyForm::BinaryLittleEndian, comment, out),
-            Self::Obj => write_obj(surface, comment, out),
-        }
-    }
+/// As [`format`], of the formats that hold colours.
+pub(crate) fn coloured(option: &'static str, path: &Path) -> Result<WrittenFormat, Failure> {
+    WrittenFormat::of(path)
+        .filter(|format| format.has_colours())
+        .ok_or_else(|| Failure::NoSuchColouredFile { option, name: path.display().to_string() })
 }

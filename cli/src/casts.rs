@@ -4,10 +4,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use files::Source;
 use sim_core::cast::Casts;
 use sim_core::scene::Scene;
 
-use crate::input::Source;
 use crate::reader_failure::Failure;
 use crate::say;
 

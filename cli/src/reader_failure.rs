@@ -1,15 +1,14 @@
 //! What ends a command short while its input is read.
 
-use files::SceneCastsError;
+use files::{SceneCastsError, TextError};
 
 use crate::case::Unworkable;
 use crate::failure::Status;
-use crate::input::InputError;
 
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum Failure {
     #[error(transparent)]
-    Input(#[from] InputError),
+    Text(#[from] TextError),
     #[error(transparent)]
     Unworkable(Unworkable),
     /// What was read has been written, without the settings.

@@ -1,8 +1,22 @@
 //! Of reading files.
 
+use files::{LoadError, TextError};
+
 use crate::failure::{Failure, Status};
 use crate::input::InputError;
 use crate::tracing_file::TracingFileError;
+
+impl Failure for TextError {
+    fn status(&self) -> Status {
+        Status::Wrong
+    }
+}
+
+impl Failure for LoadError {
+    fn status(&self) -> Status {
+        Status::Wrong
+    }
+}
 
 impl Failure for InputError {
     fn status(&self) -> Status {

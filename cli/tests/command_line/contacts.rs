@@ -246,7 +246,7 @@ fn marked_casts_are_the_casts_in_the_colours_of_the_films() {
     let (_, casts) = of_file(&path);
     for (file, arch) in files.iter().zip([Arch::Upper, Arch::Lower]) {
         let unit = Some(sim_core::cast::CastUnit::Millimetre);
-        let read = files::read(file.as_ref(), arch, unit).unwrap().surface;
+        let read = files::cast::read(file.as_ref(), arch, unit).unwrap().surface;
         let own = casts.surface(arch);
         assert_eq!(read.triangles().len(), own.triangles().len());
         let colours = read.colours().unwrap();

@@ -87,7 +87,7 @@ fn the_printed_table_is_a_closed_solid_of_the_told_thickness() {
         let file = folder.shell(&format!("table.{ending}"));
         let told = json(&asked(&path, &["--format", "json", "--print", &file, "--thickness", "4"]));
         let unit = Some(sim_core::cast::CastUnit::Millimetre);
-        let read = files::read(file.as_ref(), Arch::Lower, unit).unwrap();
+        let read = files::cast::read(file.as_ref(), Arch::Lower, unit).unwrap();
         assert_eq!((read.report.shells, read.report.closed_shells, read.report.borders), (1, 1, 0));
         assert_near(facing(&read.surface, &nalgebra::Vector3::z()), 0.0, 1e-6);
         let (least, greatest) = read.surface.bounds();
