@@ -7,6 +7,7 @@ use sim_core::scene::{Scene, Senseless, THIRTY_DEGREE};
 use sim_core::setting::{Change, ChangeError};
 
 use crate::args::Changes;
+use crate::failure::{Failure, Status};
 use crate::say;
 
 /// The compiled-in scene with the casts of natural teeth.
@@ -27,6 +28,12 @@ pub(crate) enum InputError {
     Change(#[from] ChangeError),
     #[error("with the changes made, {0}")]
     Senseless(#[from] Senseless),
+}
+
+impl Failure for InputError {
+    fn status(&self) -> Status {
+        Status::Wrong
+    }
 }
 
 /// Where a scene comes from; where none is named, it is the compiled-in one.

@@ -8,6 +8,7 @@ use sim_core::tracing::Recorded;
 use tracing_photo::{PhotoError, PhotoFacts};
 
 use crate::args::PhotoOptions;
+use crate::failure::{Failure, Status};
 
 /// Why there is no tracing to work on.
 #[derive(Debug, thiserror::Error)]
@@ -27,6 +28,12 @@ pub(crate) enum TracingFileError {
     OtherPicture { name: String, kind: &'static str },
     #[error("{name}: is named like a picture, but is neither PNG nor JPEG")]
     NoPicture { name: String },
+}
+
+impl Failure for TracingFileError {
+    fn status(&self) -> Status {
+        Status::Wrong
+    }
 }
 
 /// A tracing with what its photo told, if it came from one.

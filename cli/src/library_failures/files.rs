@@ -3,8 +3,6 @@
 use files::{LoadError, TextError};
 
 use crate::failure::{Failure, Status};
-use crate::input::InputError;
-use crate::tracing_file::TracingFileError;
 
 impl Failure for TextError {
     fn status(&self) -> Status {
@@ -13,18 +11,6 @@ impl Failure for TextError {
 }
 
 impl Failure for LoadError {
-    fn status(&self) -> Status {
-        Status::Wrong
-    }
-}
-
-impl Failure for InputError {
-    fn status(&self) -> Status {
-        Status::Wrong
-    }
-}
-
-impl Failure for TracingFileError {
     fn status(&self) -> Status {
         Status::Wrong
     }

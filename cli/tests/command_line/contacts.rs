@@ -266,7 +266,8 @@ fn the_table_tells_it_all_and_fits_its_columns() {
         let widest = table.lines().map(|line| line.chars().count()).max().unwrap();
         assert!(widest <= columns.parse().unwrap(), "{widest} in {columns}:\n{table}");
         assert!(table.lines().all(|line| line == line.trim_end()), "{table}");
-        for words in ["centric", "8 µm", "200 µm", "What guides", "of the way", "Interferences if", "No mark"] {
+        for words in ["centric", "8 µm", "200 µm", "What guides", "of the way", "Interferences if", "No mark"]
+        {
             assert!(table.contains(words), "{words}:\n{table}");
         }
     }

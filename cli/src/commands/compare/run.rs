@@ -74,12 +74,12 @@ fn scenes(args: &Compare) -> Outcome<[Named; 2]> {
             let source = input::scene_source(one_or_none.first().map(AsRef::as_ref));
             let mut scene: Scene = source.read()?;
             scene.samples = args.changes.samples.unwrap_or(scene.samples);
-            let found = casts::of_scene(&mut scene, &source)?;
-            let first = named(&source, scene.clone(), found.clone());
+            let casts = casts::of_scene(&mut scene, &source)?;
+            let first = named(&source, scene.clone(), casts.clone());
             let mut scene = args.changes.made_in(scene)?;
-            let found =
-                if same_casts(&first.scene, &scene) { found } else { casts::of_scene(&mut scene, &source)? };
-            let mut second = named(&source, scene, found);
+            let casts =
+                if same_casts(&first.scene, &scene) { casts } else { casts::of_scene(&mut scene, &source)? };
+            let mut second = named(&source, scene, casts);
             let changes: Vec<String> = args.changes.with.iter().map(ToString::to_string).collect();
             second.titled.from = format!("with {}", changes.join(", "));
             Ok([first, second])

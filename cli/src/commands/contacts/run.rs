@@ -42,9 +42,9 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         let other_casts =
             if same_casts(&scene, &other) { Arc::clone(&casts) } else { casts::needed(&mut other, &source)? };
         let mut bench = Bench::new(&other, &other_casts, &excursions);
-        let found = bench.in_the_way(&search);
+        let there = bench.in_the_way(&search);
         let with = args.against.iter().map(ToString::to_string).collect();
-        against = Some(Against::of(with, &in_the_way, &found));
+        against = Some(Against::of(with, &in_the_way, &there));
         stops.extend(bench.stops());
     }
     if let Some(pose) = poses.first() {

@@ -72,9 +72,9 @@ fn write_pose(
     if !marked.is_empty() {
         marks(pose, &marked, films).write(out)?;
     }
-    let told = clear_words(&clear);
-    if !told.is_empty() {
-        writeln!(out, "{}", textwrap::fill(&told, width))?;
+    let sentence = clear_words(&clear);
+    if !sentence.is_empty() {
+        writeln!(out, "{}", textwrap::fill(&sentence, width))?;
     }
     if shown < report.films.len() {
         writeln!(out, "{FAINT}Thicker films are in the CSV and JSON output.{FAINT:#}")?;
@@ -85,7 +85,7 @@ fn write_pose(
 /// Where the jaw stands and how near the casts are.
 fn standing(pose: &PoseContacts) -> String {
     let placement = &pose.placement;
-    let mut told = vec![
+    let mut parts = vec![
         format!("{} mm advance", two_decimals(placement.advance.mm())),
         format!("jaw opened by {}°", two_decimals(placement.opening().degrees())),
         format!("guided by {}", guidance_words(placement.guidance)),
@@ -93,13 +93,13 @@ fn standing(pose: &PoseContacts) -> String {
     if let Some(lift) = placement.pin_lift.map(|lift| two_decimals(lift.mm())) {
         // At rest teeth and pin meet at once, but for rounding.
         if lift != "0.00" {
-            told.push(format!("pin {lift} mm off its table"));
+            parts.push(format!("pin {lift} mm off its table"));
         }
     }
     let Nearest { gap, upper_tooth, lower_tooth, .. } = pose.reading.distance;
     let pair = pair_words(upper_tooth, lower_tooth);
-    told.push(format!("casts {} mm apart, nearest at {pair}", two_decimals(gap.mm())));
-    told.join("; ")
+    parts.push(format!("casts {} mm apart, nearest at {pair}", two_decimals(gap.mm())));
+    parts.join("; ")
 }
 
 fn marks(pose: &PoseContacts, marked: &[&ToothReading], films: &[Film]) -> Grid {
@@ -142,8 +142,8 @@ fn clear_words(clear: &[&ToothReading]) -> String {
 
 fn write_verdict(verdict: &Verdict, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let share = percent(verdict.share);
-    let told = format!("{}, {share} of the way: {}.", verdict.scheme.name(), verdict.rule);
-    write_beside(&name_of(verdict.movement.name()), &told, width, out)?;
+    let sentence = format!("{}, {share} of the way: {}.", verdict.scheme.name(), verdict.rule);
+    write_beside(&name_of(verdict.movement.name()), &sentence, width, out)?;
     for (scheme, share) in verdict.shares.iter().skip(1) {
         write_beside("", &format!("{}, {} of the way", scheme.name(), percent(*share)), width, out)?;
     }
@@ -176,7 +176,7 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
     for followed in &report.in_the_way.followed {
         let name = movement_words(followed.movement);
         let (led, apart) = (followed.guided_to, followed.guides_apart);
-        let told = match apart {
+        let sentence = match apart {
             None => Some("no teeth that are meant to guide oppose each other".to_owned()),
             Some(apart) if apart.mm() > report.search.least.mm() => Some(format!(
                 "the teeth that are meant to guide stand {} mm apart at rest, and cannot lead at once",
@@ -184,29 +184,29 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
             )),
             Some(_) => None,
         };
-        if let Some(told) = told {
-            writeln!(out, "{}", textwrap::fill(&format!("In {name} {told}."), width))?;
+        if let Some(sentence) = sentence {
+            writeln!(out, "{}", textwrap::fill(&format!("In {name} {sentence}."), width))?;
         }
         if led.mm() < report.search.to.mm() {
-            let told = format!("In {name} the jaw is guided to {} mm only.", two_decimals(led.mm()));
-            writeln!(out, "{}", textwrap::fill(&told, width))?;
+            let sentence = format!("In {name} the jaw is guided to {} mm only.", two_decimals(led.mm()));
+            writeln!(out, "{}", textwrap::fill(&sentence, width))?;
         }
     }
     if report.in_the_way.found.is_empty() {
-        let told = format!(
+        let sentence = format!(
             "None: no other tooth interferes by more than {:.0} µm.",
             report.search.least.mm() * 1000.0
         );
-        return writeln!(out, "{}", textwrap::fill(&told, width));
+        return writeln!(out, "{}", textwrap::fill(&sentence, width));
     }
     let mut grid = Grid::new(vec![(0, 15), (2, 9), (2, 8), (2, 6), (2, 6), (2, 6), (2, 6)]);
     let mut heads = ["excursion", "teeth", "contact"].map(Cell::left).into_iter().collect::<Vec<_>>();
     heads.extend(["upper", "lower", "square", "at"].map(Cell::right));
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
-    for found in &report.in_the_way.found {
-        let mut cells = about(found);
-        cells.push(Cell::right(two_decimals(found.upper_reduction.mm())).styled(ALARM));
-        let rest = [found.lower_reduction, found.square, found.advance];
+    for interference in &report.in_the_way.found {
+        let mut cells = about(interference);
+        cells.push(Cell::right(two_decimals(interference.upper_reduction.mm())).styled(ALARM));
+        let rest = [interference.lower_reduction, interference.square, interference.advance];
         cells.extend(rest.map(|length| Cell::right(two_decimals(length.mm()))));
         grid.row(cells);
     }
@@ -214,9 +214,13 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
 }
 
 /// Excursion, teeth, and what their contact is called.
-fn about(found: &Interference) -> Vec<Cell> {
-    let (upper, lower) = found.teeth();
-    let words = [movement_words(found.movement), pair_words(upper, lower), found.kind.name().to_owned()];
+fn about(interference: &Interference) -> Vec<Cell> {
+    let (upper, lower) = interference.teeth();
+    let words = [
+        movement_words(interference.movement),
+        pair_words(upper, lower),
+        interference.kind.name().to_owned(),
+    ];
     words.map(Cell::left).into()
 }
 
@@ -231,15 +235,15 @@ fn write_against(against: &Against, width: usize, out: &mut dyn Write) -> io::Re
     heads.extend(["here", "there"].map(Cell::right));
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
     for difference in &against.differences {
-        let (word, found, here, there) = match difference {
+        let (word, interference, here, there) = match difference {
             Difference::Hidden(before) => ("hidden", before, Some(before), None),
             Difference::Invented(after) => ("invented", after, None, Some(after)),
             Difference::Changed { before, after } => ("changed", before, Some(before), Some(after)),
         };
         let mut cells = vec![Cell::left(word)];
-        cells.extend(about(found));
-        cells.extend([here, there].map(|found| match found {
-            Some(found) => Cell::right(two_decimals(found.upper_reduction.mm())),
+        cells.extend(about(interference));
+        cells.extend([here, there].map(|interference| match interference {
+            Some(interference) => Cell::right(two_decimals(interference.upper_reduction.mm())),
             None => Cell::right("–").styled(FAINT),
         }));
         grid.row(cells);

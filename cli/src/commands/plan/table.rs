@@ -33,8 +33,8 @@ pub(super) fn write(planned: &Planned, width: usize, out: &mut dyn Write) -> io:
     }
     match &planned.answer {
         None => {}
-        Some(Answer::Balanced(found)) => balanced(found, width, out)?,
-        Some(Answer::Disclosed(found)) => disclosed(found, width, out)?,
+        Some(Answer::Balanced(balance)) => balanced(balance, width, out)?,
+        Some(Answer::Disclosed(disclosure)) => disclosed(disclosure, width, out)?,
     }
     inclines(planned, out)?;
     writeln!(out, "{FAINT}{}{FAINT:#}\n", textwrap::fill(LEGEND, width))?;
@@ -52,19 +52,19 @@ fn gap(mm: f64) -> Cell {
     if is_below_zero(mm, 2) { cell.styled(ALARM) } else { cell }
 }
 
-fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<()> {
+fn balanced(balance: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let mut grid = Grid::new(vec![(0, 5), (2, 10), (2, 10), (2, 10)]);
     grid.row(vec![Cell::left("Gaps as planned, mm").styled(BOLD).across(4)]);
     let mut heads = vec![Cell::left("tooth").styled(FAINT)];
     heads.extend(Role::ALL.map(|role| head(role.name())));
     grid.row(heads);
     let mut rows: Vec<(Tooth, Vec<Option<f64>>)> = Vec::new();
-    for own in found.gaps.iter().filter(|own| own.role == Role::Protrusive) {
+    for protrusive in balance.gaps.iter().filter(|protrusive| protrusive.role == Role::Protrusive) {
         let gaps = Role::ALL.map(|role| {
-            let gap = found.gaps.iter().find(|gap| gap.tooth == own.tooth && gap.role == role);
+            let gap = balance.gaps.iter().find(|gap| gap.tooth == protrusive.tooth && gap.role == role);
             gap.map(|gap| gap.gap.mm())
         });
-        rows.push((own.tooth, gaps.to_vec()));
+        rows.push((protrusive.tooth, gaps.to_vec()));
     }
     for (names, gaps) in merged(rows, |one, other| are_same(one, other)) {
         let mut cells = vec![Cell::left(names)];
@@ -89,12 +89,12 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
         head("change"),
         Cell::left("leaves").styled(FAINT),
     ]);
-    for own in &found.alone {
-        let change = &own.change;
-        let leaves = if own.met {
+    for alone in &balance.alone {
+        let change = &alone.change;
+        let leaves = if alone.met {
             "balance".to_owned()
         } else {
-            format!("{} mm at most", two_decimals(own.greatest.mm()))
+            format!("{} mm at most", two_decimals(alone.greatest.mm()))
         };
         let radius = change.radius_words().map(|words| format!("  ({words})")).unwrap_or_default();
         grid.row(vec![
@@ -116,7 +116,7 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
         head("rule"),
         head("off"),
     ]);
-    for row in &found.proportion {
+    for row in &balance.proportion {
         let angle = |angle: Option<sim_core::units::Angle>| {
             Cell::right(angle.map_or("none".to_owned(), |angle| degrees(angle.degrees())))
         };
@@ -149,35 +149,35 @@ fn degrees(degrees: f64) -> String {
     format!("{}°", two_decimals(degrees))
 }
 
-fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result<()> {
+fn disclosed(disclosure: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let mut grid = Grid::new(vec![(0, 22), (2, 10), (2, 7), (2, 6), (2, 6), (2, 7), (2, 15), (2, 8), (2, 8)]);
     let mut heads = vec![Cell::left("Clearances, mm").styled(BOLD), Cell::left("excursion").styled(FAINT)];
     heads.extend(["advance", "wanted", "is", "planned"].map(head));
     heads.extend([head("can be"), head("per ° H"), head("per ° L")]);
     grid.row(heads);
-    for (index, own) in found.reached.iter().enumerate() {
-        let planned = two_decimals(own.reached.mm());
-        let lacks = own.lacking().mm() > 1e-6;
+    for (index, cusp) in disclosure.reached.iter().enumerate() {
+        let planned = two_decimals(cusp.reached.mm());
+        let lacks = cusp.lacking().mm() > 1e-6;
         let planned = if lacks { Cell::right(planned).styled(ALARM) } else { Cell::right(planned) };
-        let reach = format!("{} to {}", two_decimals(own.reach.0.mm()), two_decimals(own.reach.1.mm()));
-        let mark = if found.in_the_way == Some(index) {
+        let reach = format!("{} to {}", two_decimals(cusp.reach.0.mm()), two_decimals(cusp.reach.1.mm()));
+        let mark = if disclosure.in_the_way == Some(index) {
             " (in the way)"
-        } else if own.holds {
+        } else if cusp.holds {
             " (holds)"
         } else {
             ""
         };
         let slope = |factor: Factor| {
-            let slopes = found.sensitivities.iter().find(|own| own.of == factor);
-            let slope = slopes.and_then(|own| own.clearance_per_degree.get(index));
+            let slopes = disclosure.sensitivities.iter().find(|sensitivity| sensitivity.of == factor);
+            let slope = slopes.and_then(|sensitivity| sensitivity.clearance_per_degree.get(index));
             Cell::right(slope.map_or("–".to_owned(), |slope| three_decimals(slope.mm())))
         };
         grid.row(vec![
-            Cell::left(format!("{} {}{mark}", own.tooth, printable(&own.name))),
-            Cell::left(own.role.name()),
-            Cell::right(as_set(own.advance.mm())),
-            Cell::right(two_decimals(own.wanted.mm())),
-            gap(own.before.mm()),
+            Cell::left(format!("{} {}{mark}", cusp.tooth, printable(&cusp.name))),
+            Cell::left(cusp.role.name()),
+            Cell::right(as_set(cusp.advance.mm())),
+            Cell::right(two_decimals(cusp.wanted.mm())),
+            gap(cusp.before.mm()),
             planned,
             Cell::right(reach),
             slope(Factor::CondylarGuidance),
@@ -185,13 +185,13 @@ fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result
         ]);
     }
     grid.write(out)?;
-    for own in &found.sensitivities {
-        let answers = found.changes.iter().zip(&own.answer_per_degree);
+    for sensitivity in &disclosure.sensitivities {
+        let answers = disclosure.changes.iter().zip(&sensitivity.answer_per_degree);
         let answers: Vec<String> =
             answers.map(|(change, slope)| format!("{} {}°", change.factor.label(), signed(*slope))).collect();
         let words = format!(
             "For each degree that the {} is steeper, the answer changes: {}.",
-            own.of.label(),
+            sensitivity.of.label(),
             answers.join(", ")
         );
         writeln!(out, "{}", textwrap::fill(&words, width))?;
@@ -210,9 +210,9 @@ fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result
     let mut heads = vec![Cell::left("Steepest opposing inclines").styled(BOLD)];
     heads.extend(["protrusive", "retrusive", "working", "nonworking"].map(head));
     grid.row(heads);
-    for own in &found.allowances {
-        let mut cells = vec![Cell::left(format!("{} {}", own.tooth, printable(&own.name)))];
-        for (_, stands, most) in &own.inclines {
+    for allowance in &disclosure.allowances {
+        let mut cells = vec![Cell::left(format!("{} {}", allowance.tooth, printable(&allowance.name)))];
+        for (_, stands, most) in &allowance.inclines {
             let text = match most {
                 Some(most) => format!("{} ({})", degrees(most.degrees()), as_set(stands.degrees())),
                 None => format!("– ({})", as_set(stands.degrees())),
@@ -328,7 +328,7 @@ fn short(factor: Factor) -> &'static str {
 }
 
 fn what_ifs(all: &[WhatIf], out: &mut dyn Write) -> io::Result<()> {
-    let factors: Vec<Factor> = match all.first().and_then(|own| own.answer.as_ref()) {
+    let factors: Vec<Factor> = match all.first().and_then(|what_if| what_if.answer.as_ref()) {
         Some(answer) => answer.changes.iter().map(|change| change.factor).collect(),
         None => Vec::new(),
     };
@@ -343,24 +343,25 @@ fn what_ifs(all: &[WhatIf], out: &mut dyn Write) -> io::Result<()> {
         heads.push(head("misses"));
     }
     grid.row(heads);
-    for own in all {
-        let words = match own.variant {
+    for what_if in all {
+        let words = match what_if.variant {
             Variant::AsItStands => "as it stands".to_owned(),
             Variant::Pin(by) => format!("pin {} mm", signed(by.mm())),
             Variant::Tilt(by) => format!("plane {}°", signed(by.degrees())),
             Variant::Shift(by) => format!("plane {} mm", signed(by.mm())),
         };
-        let design = match own.design {
+        let design = match what_if.design {
             Design::Arcon => "arcon",
             Design::NonArcon => "non-arcon",
         };
         let mut cells =
-            vec![Cell::left(words), Cell::left(design), Cell::right(degrees(own.opening.degrees()))];
+            vec![Cell::left(words), Cell::left(design), Cell::right(degrees(what_if.opening.degrees()))];
         cells.extend(
-            Role::ALL
-                .map(|role| Cell::right(two_decimals(own.inclines.glide(role).tangent.along_way.degrees()))),
+            Role::ALL.map(|role| {
+                Cell::right(two_decimals(what_if.inclines.glide(role).tangent.along_way.degrees()))
+            }),
         );
-        if let Some(answer) = &own.answer {
+        if let Some(answer) = &what_if.answer {
             cells.extend(answer.changes.iter().map(|change| Cell::right(degrees(change.to.degrees()))));
             cells.push(if answer.met {
                 Cell::right("nothing")

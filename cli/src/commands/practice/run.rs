@@ -54,14 +54,14 @@ fn deal(args: &Deal) -> Outcome {
          // `eminentia program` works it through; fill in what you find in answer.ron.\n{}\n",
         dealt.case.to_ron()
     );
-    let found = format!(
+    let unset = format!(
         "// Practice deal {number}: the instrument as it stands before anything is set. Invented.\n\
          // `eminentia baseline` tells what departs from the zeroed instrument.\n{}\n",
         dealt.instrument.to_ron()
     );
     write(&args.key, "--key", &key_text(&dealt))?;
     write(&patient, "FOLDER", &case)?;
-    write(&instrument, "FOLDER", &found)?;
+    write(&instrument, "FOLDER", &unset)?;
     write(&answer, "FOLDER", &Answer::form(number))?;
     let report = DealReport {
         number,
