@@ -10,7 +10,7 @@ use arrow_buffer::{BooleanBuffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field, Schema, SchemaRef};
 use sim_core::study::{Column, ColumnKind, ColumnRole, NoSuchRow, Prepared, RowBuffer};
 
-use crate::load::Loaded;
+use files::Loaded;
 
 /// Version of the crate, which stands in every table.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
@@ -22,7 +22,7 @@ pub const ROW: &str = "row";
 pub mod key {
     /// The study's title.
     pub const TITLE: &str = "title";
-    /// Hash of all that the table depends on; see [`crate::Loaded::sha256`].
+    /// Hash of all that the table depends on; see [`Loaded::sha256`].
     pub const STUDY_SHA256: &str = "study_sha256";
     /// [`super::VERSION`].
     pub const VERSION: &str = "version";

@@ -40,6 +40,12 @@ fn mounted(scene: &Scene) -> Option<Mounted> {
     Some(Mounted::new(scene.instrument.clone(), casts, scene.occlusal_plane))
 }
 
+#[test]
+fn the_scene_that_is_compiled_in_is_the_file_that_people_open() {
+    let text = fs::read_to_string(folder().join("thirty_degree.ron")).expect("a scene file");
+    assert!(text == sim_core::scene::THIRTY_DEGREE, "sim-core/src/scene/thirty_degree.ron is not its copy");
+}
+
 /// Separation of every cusp at the end of every excursion, in millimetres.
 fn separations(scene: &Scene) -> Vec<Vec<f64>> {
     let mut mechanism = Mechanism::new(&scene.instrument);

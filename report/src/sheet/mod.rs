@@ -9,7 +9,6 @@ mod pdf;
 
 use std::fmt::Write as _;
 
-use sha2::{Digest as _, Sha256};
 use sim_core::cusp::{Cusp, CuspReading};
 use sim_core::frame::Side;
 use sim_core::plan::{Goal, Role};
@@ -419,10 +418,7 @@ fn tracing_part(report: &TracingReport) -> TracingPart {
 }
 
 fn origin(worked: &WorkedCase) -> Vec<String> {
-    let mut hash = String::new();
-    for byte in Sha256::digest(worked.text.as_bytes()) {
-        let _ = write!(hash, "{byte:02x}");
-    }
+    let hash = files::sha256([worked.text.as_bytes()]);
     vec![
         format!(
             "eminentia {}; case {}",

@@ -1,5 +1,5 @@
 //! The forms of a walk through a scene. It is solved while it is written, sample by sample, and never held
-//! whole: it says afterwards, by [`SceneWalk::finished`], whether it came to its end.
+//! whole: it says afterwards, by [`SceneWalk::stops`], whether it came to its end.
 
 use std::io::{self, Write};
 

@@ -170,10 +170,10 @@ fn angle(setting: &ProgrammedAngle) -> Angle {
 
 fn bench(fit: &BenchFit) -> Bench {
     let guide = |side| {
-        let own = fit.side(side);
+        let settings = fit.side(side);
         BenchGuide {
-            horizontal_inclination_deg: exact(own.horizontal_inclination.degrees()),
-            lateral_angle_deg: own.lateral_angle.map(|angle| exact(angle.degrees())),
+            horizontal_inclination_deg: exact(settings.horizontal_inclination.degrees()),
+            lateral_angle_deg: settings.lateral_angle.map(|angle| exact(angle.degrees())),
         }
     };
     Bench {

@@ -10,8 +10,8 @@ use sim_core::cusp::Tooth;
 
 use super::words::{Words, number, without_mark};
 use super::{Parsed, label};
-use crate::error::{Fault, Found};
-use crate::format::CastFormat;
+use crate::cast::error::{Fault, PlacedFault};
+use crate::cast::format::CastFormat;
 
 /// 80 bytes of anything and a count.
 const HEADER: usize = 84;
@@ -19,13 +19,13 @@ const HEADER: usize = 84;
 const TRIANGLE: usize = 50;
 
 /// The count that the header of a binary file gives.
-pub(crate) fn count(bytes: &[u8]) -> Option<u64> {
+pub(super) fn count(bytes: &[u8]) -> Option<u64> {
     let count = bytes.get(HEADER - 4..HEADER)?.try_into().ok()?;
     Some(u64::from(u32::from_le_bytes(count)))
 }
 
 /// Reads a binary file. The normals in it are not used: the order of the corners says the same.
-pub(super) fn binary(bytes: &[u8]) -> Result<Parsed, Found> {
+pub(super) fn binary(bytes: &[u8]) -> Result<Parsed, PlacedFault> {
     let Some(promised) = count(bytes) else {
         return Err(Fault::CutShort { wanted: format!("a header of {HEADER} bytes") }.into());
     };
@@ -72,7 +72,7 @@ pub(super) fn binary(bytes: &[u8]) -> Result<Parsed, Found> {
 }
 
 /// Reads text: any number of solids, a solid named for a tooth labelling its triangles.
-pub(super) fn ascii(bytes: &[u8]) -> Result<Parsed, Found> {
+pub(super) fn ascii(bytes: &[u8]) -> Result<Parsed, PlacedFault> {
     let mut words = Words::of(without_mark(bytes));
     let mut soup = Soup::default();
     let mut teeth: Vec<Option<Tooth>> = Vec::new();
@@ -110,7 +110,7 @@ pub(super) fn ascii(bytes: &[u8]) -> Result<Parsed, Found> {
 
 /// What follows the word `facet`. Its normal may be anything: programs write `nan` where a triangle has
 /// no area.
-fn facet(words: &mut Words<'_>, vertices: &mut Vec<Vector3<f64>>) -> Result<(), Found> {
+fn facet(words: &mut Words<'_>, vertices: &mut Vec<Vector3<f64>>) -> Result<(), PlacedFault> {
     expect(words, "normal")?;
     for _ in 0..3 {
         next(words, "three numbers of a normal")?;
@@ -129,12 +129,12 @@ fn facet(words: &mut Words<'_>, vertices: &mut Vec<Vector3<f64>>) -> Result<(), 
     expect(words, "endfacet")
 }
 
-fn next<'t>(words: &mut Words<'t>, wanted: &str) -> Result<&'t [u8], Found> {
+fn next<'t>(words: &mut Words<'t>, wanted: &str) -> Result<&'t [u8], PlacedFault> {
     let line = words.line;
     words.next().ok_or_else(|| Fault::CutShort { wanted: wanted.to_owned() }.at_line(line))
 }
 
-fn expect(words: &mut Words<'_>, wanted: &str) -> Result<(), Found> {
+fn expect(words: &mut Words<'_>, wanted: &str) -> Result<(), PlacedFault> {
     let word = next(words, wanted)?;
     if word.eq_ignore_ascii_case(wanted.as_bytes()) {
         Ok(())

@@ -7,15 +7,15 @@ use ply_rs_bw::ply::{ElementDef, Encoding, Header, PropertyType, ScalarType};
 use sim_core::cast::MOST_TRIANGLES;
 
 use super::rows::OtherRow;
-use crate::error::{Fault, Found};
-use crate::format::PlyForm;
-use crate::read::obj::MOST_VERTICES;
+use crate::cast::error::{Fault, PlacedFault};
+use crate::cast::format::PlyForm;
+use crate::cast::limits::MOST_VERTICES;
 
 /// A header of a mesh has some twenty lines.
 const MOST_HEADER_BYTES: usize = 64 * 1024;
 
 /// The form that the header names, if it can be read.
-pub(in crate::read) fn form(bytes: &[u8]) -> Option<PlyForm> {
+pub(in crate::cast::read) fn form(bytes: &[u8]) -> Option<PlyForm> {
     header(bytes).ok().map(|(header, _)| form_of(&header))
 }
 
@@ -28,7 +28,7 @@ pub(super) fn form_of(header: &Header) -> PlyForm {
 }
 
 /// The header and how many bytes it takes.
-pub(super) fn header(bytes: &[u8]) -> Result<(Header, usize), Found> {
+pub(super) fn header(bytes: &[u8]) -> Result<(Header, usize), PlacedFault> {
     // A comment may be in any alphabet; nothing else is outside ASCII.
     let plain = |&byte: &u8| if byte.is_ascii() { byte } else { b'?' };
     let start: Vec<u8> = bytes.iter().take(MOST_HEADER_BYTES).map(plain).collect();

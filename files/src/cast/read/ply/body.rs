@@ -5,7 +5,7 @@ use std::io::ErrorKind;
 use ply_rs_bw::parser::{ParseError, Parser};
 use ply_rs_bw::ply::{ElementDef, Encoding, PropertyAccess, PropertyType};
 
-use crate::error::{Fault, Found};
+use crate::cast::error::{Fault, PlacedFault};
 
 /// The most bytes in a line of text: a face of as many corners as may be takes a fifth of it.
 const MOST_LINE_BYTES: usize = 256 * 1024;
@@ -30,7 +30,7 @@ impl<'b> Body<'b> {
         parser: &Parser<E>,
         element: &ElementDef,
         entry: usize,
-    ) -> Result<E, Found> {
+    ) -> Result<E, PlacedFault> {
         let binary = match self.encoding {
             Encoding::Ascii => return self.text_entry(parser, element),
             Encoding::BinaryLittleEndian => parser.read_little_endian_element(&mut self.rest, element),
@@ -43,7 +43,7 @@ impl<'b> Body<'b> {
         &mut self,
         parser: &Parser<E>,
         element: &ElementDef,
-    ) -> Result<E, Found> {
+    ) -> Result<E, PlacedFault> {
         loop {
             if self.rest.is_empty() {
                 return Err(Fault::CutShort { wanted: in_words(element) }.at_line(self.line));
@@ -67,7 +67,7 @@ impl<'b> Body<'b> {
     }
 
     /// Where an entry just read stood.
-    pub(super) fn at(&self, fault: Fault, element: &ElementDef, entry: usize) -> Found {
+    pub(super) fn at(&self, fault: Fault, element: &ElementDef, entry: usize) -> PlacedFault {
         match self.encoding {
             Encoding::Ascii => fault.at_line(self.line),
             _ => fault.at_entry(&element.name, entry),

@@ -4,7 +4,7 @@ use std::io::{self, BufWriter, Write};
 
 use sim_core::cast::Surface;
 
-use crate::format::PlyForm;
+use crate::cast::format::PlyForm;
 
 /// Writes a surface as PLY, in millimetres, with its colours if it has them. Coordinates are written in
 /// full (64 bits). The header says that eminentia wrote it, and the comment (say there if the data is

@@ -7,28 +7,65 @@
 use csv::{ReaderBuilder, StringRecord, Trim};
 use sim_core::tracing::{Leg, PlatePoint};
 
+use crate::open::without_mark;
+
 /// The columns.
-pub(crate) const COLUMNS: [&str; 3] = ["leg", "forward_mm", "left_mm"];
+pub const COLUMNS: [&str; 3] = ["leg", "forward_mm", "left_mm"];
 
 /// Why a text holds no points. Each starts with the line it stands in, from 1.
-#[derive(Debug, thiserror::Error, PartialEq)]
-pub(crate) enum PointsError {
+#[derive(Clone, Debug, thiserror::Error, PartialEq, Eq)]
+pub enum PointsError {
+    /// No row.
     #[error(" is empty; the first row is {}, then comes one row a point", heads())]
     Empty,
+    /// Bytes that are no text.
     #[error(
         " is not UTF-8 text, nor a PNG or JPEG photo (line {line}); a tracing is a CSV file of points, or a photo"
     )]
-    NotText { line: u64 },
+    NotText {
+        /// The line.
+        line: u64,
+    },
+    /// A first row that names other columns.
     #[error("{line}: the first row is `{given}`; it is {}, in any order{hint}", heads())]
-    Heads { line: u64, given: String, hint: &'static str },
+    Heads {
+        /// The line.
+        line: u64,
+        /// The row, as far as it helps.
+        given: String,
+        /// What may have happened.
+        hint: &'static str,
+    },
+    /// A row that is too short or too long.
     #[error("{line}: the row has {given} fields; it has 3, as the first row says")]
-    Fields { line: u64, given: usize },
+    Fields {
+        /// The line.
+        line: u64,
+        /// Its fields.
+        given: usize,
+    },
+    /// A leg that there is not.
     #[error("{line}: field leg is `{given}`; it is one of protrusive, right_lateral, left_lateral")]
-    Leg { line: u64, given: String },
+    Leg {
+        /// The line.
+        line: u64,
+        /// What stands there.
+        given: String,
+    },
+    /// A coordinate that is no number.
     #[error(
         "{line}: field {field} is `{given}`; a finite number of millimetres is needed, as in -4.25{hint}"
     )]
-    Number { line: u64, field: &'static str, given: String, hint: &'static str },
+    Number {
+        /// The line.
+        line: u64,
+        /// The column.
+        field: &'static str,
+        /// What stands there.
+        given: String,
+        /// What may have happened.
+        hint: &'static str,
+    },
 }
 
 fn heads() -> String {
@@ -36,9 +73,11 @@ fn heads() -> String {
 }
 
 /// Reads the points of the legs, in the order of [`Leg::ALL`].
-pub(super) fn read(bytes: &[u8]) -> Result<[Vec<PlatePoint>; 3], PointsError> {
-    // Spreadsheets start a text with a mark that is no part of it.
-    let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+///
+/// # Errors
+/// [`PointsError`] with the line.
+pub fn points(bytes: &[u8]) -> Result<[Vec<PlatePoint>; 3], PointsError> {
+    let bytes = without_mark(bytes);
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let before = &bytes[..error.valid_up_to()];
         PointsError::NotText { line: 1 + before.iter().filter(|&&byte| byte == b'\n').count() as u64 }
@@ -114,27 +153,27 @@ mod tests {
     #[test]
     fn columns_stand_in_any_order_and_comments_are_passed_over() {
         let text = "# invented\nleft_mm, leg ,forward_mm\n1,protrusive,2\n# more\n3, left_lateral ,-4.5\n";
-        let legs = read(text.as_bytes()).unwrap();
+        let legs = points(text.as_bytes()).unwrap();
         assert_eq!(legs[0], [PlatePoint::mm(2.0, 1.0)]);
         assert_eq!(legs[2], [PlatePoint::mm(-4.5, 3.0)]);
     }
 
     #[test]
-    fn what_is_wrong_is_told_with_its_line() {
-        let told = |text: &str| read(text.as_bytes()).unwrap_err().to_string();
-        assert!(told("# nothing\n").contains("is empty"));
-        assert!(told("leg,forward_px,left_px\n").contains("Pixels"));
-        assert!(told("leg,forward_cm,left_cm\n").contains("in millimetres"));
-        assert!(told("leg;forward_mm;left_mm\n").contains("parted by commas"));
+    fn what_is_wrong_is_said_with_its_line() {
+        let refusal = |text: &str| points(text.as_bytes()).unwrap_err().to_string();
+        assert!(refusal("# nothing\n").contains("is empty"));
+        assert!(refusal("leg,forward_px,left_px\n").contains("Pixels"));
+        assert!(refusal("leg,forward_cm,left_cm\n").contains("in millimetres"));
+        assert!(refusal("leg;forward_mm;left_mm\n").contains("parted by commas"));
         let head = "# a\nleg,forward_mm,left_mm\n";
-        assert!(told(&format!("{head}protrusive,1\n")).starts_with("3: the row has 2 fields"));
-        assert!(told(&format!("{head}middle,1,2\n")).starts_with("3: field leg is `middle`"));
+        assert!(refusal(&format!("{head}protrusive,1\n")).starts_with("3: the row has 2 fields"));
+        assert!(refusal(&format!("{head}middle,1,2\n")).starts_with("3: field leg is `middle`"));
         assert!(
-            told(&format!("{head}protrusive,1,2\nprotrusive,NaN,2\n"))
+            refusal(&format!("{head}protrusive,1,2\nprotrusive,NaN,2\n"))
                 .starts_with("4: field forward_mm is `NaN`")
         );
-        assert!(told(&format!("{head}protrusive,1,2 mm\n")).contains("without its unit"));
+        assert!(refusal(&format!("{head}protrusive,1,2 mm\n")).contains("without its unit"));
         let bytes = [head.as_bytes(), b"protrusive,\xff,2\n"].concat();
-        assert_eq!(read(&bytes).unwrap_err(), PointsError::NotText { line: 3 });
+        assert_eq!(points(&bytes).unwrap_err(), PointsError::NotText { line: 3 });
     }
 }

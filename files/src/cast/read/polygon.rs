@@ -5,10 +5,8 @@
 
 use nalgebra::{Vector2, Vector3};
 
-use crate::error::Fault;
-
-/// The most corners that a face may have. Time to cut one grows with the square.
-pub const MOST_CORNERS: usize = 4096;
+use crate::cast::error::Fault;
+use crate::cast::limits::MOST_CORNERS;
 
 /// Cuts faces into triangles; keeps what it needs for the next one.
 #[derive(Default)]

@@ -19,11 +19,11 @@ use rows::{FaceRow, OtherRow, VertexRow, is_corners};
 
 use super::polygon::Cutter;
 use super::{Parsed, colour};
-use crate::error::{Fault, Found};
-use crate::format::CastFormat;
+use crate::cast::error::{Fault, PlacedFault};
+use crate::cast::format::CastFormat;
 
 /// Reads a file: the elements `vertex` and `face`; others are passed over.
-pub(super) fn ply(bytes: &[u8]) -> Result<Parsed, Found> {
+pub(super) fn ply(bytes: &[u8]) -> Result<Parsed, PlacedFault> {
     let (header, header_bytes) = header(bytes)?;
     let (text, body) = bytes.split_at(header_bytes);
     check_promises(&header, body.len() as u64)?;
@@ -58,7 +58,7 @@ struct Mesh {
 }
 
 impl Mesh {
-    fn vertices(&mut self, body: &mut Body<'_>, element: &ElementDef) -> Result<(), Found> {
+    fn vertices(&mut self, body: &mut Body<'_>, element: &ElementDef) -> Result<(), PlacedFault> {
         let scalar = |name: &str| match &element.properties.get(name)?.data_type {
             PropertyType::Scalar(scalar) => Some(scalar),
             PropertyType::List(..) => None,
@@ -98,7 +98,7 @@ impl Mesh {
         Ok(())
     }
 
-    fn faces(&mut self, body: &mut Body<'_>, element: &ElementDef) -> Result<(), Found> {
+    fn faces(&mut self, body: &mut Body<'_>, element: &ElementDef) -> Result<(), PlacedFault> {
         let lists = element.properties.values().filter(|property| is_corners(&property.name));
         let of_whole_numbers = lists.filter(|list| match &list.data_type {
             PropertyType::List(_, number) => !matches!(number, ScalarType::Float | ScalarType::Double),

@@ -2,29 +2,23 @@
 
 mod colour;
 mod label;
+mod look;
 mod obj;
 mod ply;
 mod polygon;
 mod stl;
 mod words;
 
-use std::fs::File;
-use std::io::Read as _;
 use std::path::Path;
 
 use sim_core::cast::{CastUnit, MendReport, Soup, Surface, mend};
 use sim_core::cusp::Arch;
 
-pub(crate) use obj::begins_as_obj;
-pub use polygon::MOST_CORNERS;
-pub(crate) use stl::count as stl_count;
-pub(crate) use words::without_mark;
-
-use crate::error::{CastFileError, Fault, Found, excerpt};
-use crate::format::{CastFormat, Looks, look};
-
-/// The most bytes that a file may have: 2 GB, five times what two million triangles take as text.
-pub const MOST_BYTES: u64 = 2_000_000_000;
+use self::look::{Looks, look};
+use crate::cast::error::{CastFileError, Fault, PlacedFault, excerpt};
+use crate::cast::format::CastFormat;
+use crate::cast::limits::MOST_BYTES;
+use crate::open::regular_file;
 
 /// A cast as read and mended.
 #[derive(Clone, Debug, PartialEq)]
@@ -58,8 +52,8 @@ impl ReadCast {
     }
 }
 
-/// What a reader of one format found.
-pub(crate) struct Parsed {
+/// What a reader of one format makes of a file.
+pub(super) struct Parsed {
     pub(crate) soup: Soup,
     pub(crate) format: CastFormat,
     pub(crate) notes: Vec<String>,
@@ -76,12 +70,7 @@ pub(crate) struct Parsed {
 /// [`MOST_TRIANGLES`](sim_core::cast::MOST_TRIANGLES).
 pub fn read(path: &Path, arch: Arch, unit: Option<CastUnit>) -> Result<ReadCast, CastFileError> {
     let name = path.display().to_string();
-    let bytes = bytes_of(path).map_err(|fault| CastFileError {
-        name: name.clone(),
-        format: None,
-        place: None,
-        fault,
-    })?;
+    let bytes = regular_file(path, MOST_BYTES).map_err(|error| CastFileError::of_file(&name, error))?;
     read_bytes(&name, &bytes, arch, unit)
 }
 
@@ -97,11 +86,11 @@ pub fn read_bytes(
     unit: Option<CastUnit>,
 ) -> Result<ReadCast, CastFileError> {
     let named = |format| {
-        move |found: Found| CastFileError {
+        move |fault: PlacedFault| CastFileError {
             name: name.to_owned(),
             format,
-            place: found.place,
-            fault: found.fault,
+            location: fault.location,
+            fault: fault.fault,
         }
     };
     let size = bytes.len() as u64;
@@ -151,21 +140,4 @@ fn finish(
     };
     let (surface, report) = mend(soup.in_mm(unit), arch).map_err(Fault::Mend)?;
     Ok(ReadCast { surface, report, unit, unit_inferred: given.is_none(), format, notes })
-}
-
-/// A file's bytes, not more than may be.
-fn bytes_of(path: &Path) -> Result<Vec<u8>, Fault> {
-    let unreadable = |error: std::io::Error| Fault::Unreadable { kind: error.kind(), why: error.to_string() };
-    let file = File::open(path).map_err(unreadable)?;
-    let about = file.metadata().map_err(unreadable)?;
-    if !about.is_file() {
-        return Err(Fault::NotAFile);
-    }
-    if about.len() > MOST_BYTES {
-        return Err(Fault::TooLarge { bytes: about.len() });
-    }
-    let mut bytes = Vec::with_capacity(about.len() as usize);
-    // A file may grow while it is read.
-    file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    Ok(bytes)
 }

@@ -12,8 +12,9 @@ use sim_core::cusp::Tooth;
 use super::polygon::Cutter;
 use super::words::{Words, number, without_mark};
 use super::{Parsed, colour, label};
-use crate::error::{Fault, Found};
-use crate::format::CastFormat;
+use crate::cast::error::{Fault, PlacedFault};
+use crate::cast::format::CastFormat;
+use crate::cast::limits::MOST_VERTICES;
 
 /// The statements of the format that do not matter here, besides `v`, `f`, `g` and `o`.
 const PASSED_OVER: [&str; 40] = [
@@ -60,7 +61,7 @@ const PASSED_OVER: [&str; 40] = [
 ];
 
 /// Whether a text begins with a statement of the format.
-pub(crate) fn begins_as_obj(text: &[u8]) -> bool {
+pub(super) fn begins_as_obj(text: &[u8]) -> bool {
     let mut lines = text.split(|&byte| byte == b'\n').map(<[u8]>::trim_ascii);
     lines
         .find(|line| !line.is_empty() && !line.starts_with(b"#"))
@@ -73,7 +74,7 @@ fn is_passed_over(word: &[u8]) -> bool {
 }
 
 /// Reads a file. Normals, textures and materials are passed over.
-pub(super) fn obj(bytes: &[u8]) -> Result<Parsed, Found> {
+pub(super) fn obj(bytes: &[u8]) -> Result<Parsed, PlacedFault> {
     let mut reader = Reader::default();
     let mut lines = (1..).zip(without_mark(bytes).split(|&byte| byte == b'\n'));
     while let Some((at, line)) = lines.next() {
@@ -101,7 +102,7 @@ struct Reader {
 }
 
 impl Reader {
-    fn statement(&mut self, line: &[u8], at: usize) -> Result<(), Found> {
+    fn statement(&mut self, line: &[u8], at: usize) -> Result<(), PlacedFault> {
         let mut words = Words::of(line);
         match words.next() {
             None => Ok(()),
@@ -121,7 +122,7 @@ impl Reader {
     }
 
     /// Three coordinates; then nothing, a weight, or a colour, which may have an opacity.
-    fn vertex(&mut self, words: Words<'_>, at: usize) -> Result<(), Found> {
+    fn vertex(&mut self, words: Words<'_>, at: usize) -> Result<(), PlacedFault> {
         let mut numbers = [0.0; 7];
         let mut count = 0;
         for word in words.take_while(|word| !word.starts_with(b"#")) {
@@ -152,7 +153,7 @@ impl Reader {
     }
 
     /// Corners as `vertex`, `vertex/texture`, `vertex//normal` or `vertex/texture/normal`.
-    fn face(&mut self, words: Words<'_>, at: usize) -> Result<(), Found> {
+    fn face(&mut self, words: Words<'_>, at: usize) -> Result<(), PlacedFault> {
         let vertices = self.soup.vertices.len();
         self.face.clear();
         for word in words.take_while(|word| !word.starts_with(b"#")) {
@@ -198,6 +199,3 @@ impl Reader {
         Parsed { soup, format: CastFormat::Obj, notes }
     }
 }
-
-/// Every triangle may have corners of its own.
-pub(super) const MOST_VERTICES: usize = 3 * MOST_TRIANGLES;

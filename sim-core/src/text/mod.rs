@@ -1,5 +1,7 @@
 //! Texts that people write (RON): read with the place of every fault, and written back.
 
+mod place;
+
 use std::fmt;
 
 use ron::Options;
@@ -7,6 +9,9 @@ use ron::extensions::Extensions;
 use ron::ser::PrettyConfig;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
+
+pub use place::place_of;
+pub(crate) use place::{Word, words};
 
 /// Why a text was refused, and where.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,8 +30,8 @@ impl fmt::Display for ReadError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "line {}, column {}: ", self.line, self.column)?;
         // What starts with the field's own name goes on with it: `a.b.c is 90`, not `a.b.c: c is 90`.
-        let own_name = self.field.rsplit('.').next().unwrap_or_default();
-        match self.what.strip_prefix(own_name) {
+        let last = self.field.rsplit('.').next().unwrap_or_default();
+        match self.what.strip_prefix(last) {
             _ if self.field.is_empty() => f.write_str(&self.what),
             Some(rest) if rest.starts_with(' ') => write!(f, "{}{rest}", self.field),
             _ => write!(f, "{}: {}", self.field, self.what),
@@ -52,10 +57,10 @@ pub(crate) fn read<T: DeserializeOwned>(
         ron::Deserializer::from_str_with_options(text, &options()).map_err(|error| plain(&error))?;
     let value: T = serde_path_to_error::deserialize(&mut deserializer).map_err(|error| {
         let path = error.path().to_string();
-        let mut found = plain(&deserializer.span_error(error.into_inner()));
+        let mut refusal = plain(&deserializer.span_error(error.into_inner()));
         // `?` is a place that has no name yet, as where the text ends.
-        found.field = path.trim_end_matches(['?', '.']).to_owned();
-        found
+        refusal.field = path.trim_end_matches(['?', '.']).to_owned();
+        refusal
     })?;
     deserializer.end().map_err(|error| plain(&deserializer.span_error(error)))?;
     check(&value).map_err(|(field, what)| {
@@ -74,22 +79,4 @@ pub(crate) fn write<T: Serialize>(value: &T) -> String {
 fn plain(error: &ron::error::SpannedError) -> ReadError {
     let at = error.span.start;
     ReadError { line: at.line, column: at.col, field: String::new(), what: error.code.to_string() }
-}
-
-/// Line and column, from 1, of a field's first use; comments are passed over. A field that is not
-/// there is put at the start.
-#[must_use]
-pub fn place_of(field: &str, text: &str) -> (usize, usize) {
-    place_of_use(field, 0, text)
-}
-
-/// As [`place_of`], for a use counted from 0; where there are fewer, the first.
-pub(crate) fn place_of_use(field: &str, number: usize, text: &str) -> (usize, usize) {
-    let code = |line: &str| line.split("//").next().unwrap_or_default().to_owned();
-    let mut uses = text.lines().map(code).enumerate().flat_map(|(row, line)| {
-        let at = |(byte, _): (usize, &str)| (row + 1, line[..byte].chars().count() + 1);
-        line.match_indices(field).map(at).collect::<Vec<_>>()
-    });
-    let first = uses.next();
-    number.checked_sub(1).and_then(|rest| uses.nth(rest)).or(first).unwrap_or((1, 1))
 }

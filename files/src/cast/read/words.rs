@@ -1,9 +1,9 @@
 //! Text as words with the lines they stand in.
 
-use crate::error::{Fault, Found};
+use crate::cast::error::{Fault, PlacedFault};
 
 /// Text without the mark that some programs put before UTF-8.
-pub(crate) fn without_mark(text: &[u8]) -> &[u8] {
+pub(super) fn without_mark(text: &[u8]) -> &[u8] {
     text.strip_prefix(b"\xef\xbb\xbf").unwrap_or(text)
 }
 
@@ -43,7 +43,7 @@ impl<'t> Iterator for Words<'t> {
 }
 
 /// The number that a word is.
-pub(super) fn number(word: &[u8], line: usize) -> Result<f64, Found> {
+pub(super) fn number(word: &[u8], line: usize) -> Result<f64, PlacedFault> {
     let parsed = std::str::from_utf8(word).ok().and_then(|word| word.parse::<f64>().ok());
     match parsed {
         Some(number) if number.is_finite() => Ok(number),

@@ -5,26 +5,27 @@ use std::io;
 
 use sim_core::cast::{MOST_TRIANGLES, MendError, UnitUnclear};
 
-use crate::format::CastFormat;
-use crate::read::{MOST_BYTES, MOST_CORNERS};
+use crate::cast::format::CastFormat;
+use crate::cast::limits::{MOST_BYTES, MOST_CORNERS};
+use crate::open::OpenError;
 
 /// Why a file is no cast.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("{name}{}{}: {fault}", Of(.format), At(.place))]
+#[error("{name}{}{}: {fault}", Of(.format), At(.location))]
 pub struct CastFileError {
     /// The file, as it was named.
     pub name: String,
     /// What it was read as, once that was known.
     pub format: Option<CastFormat>,
     /// Where in it.
-    pub place: Option<Place>,
+    pub location: Option<Location>,
     /// What is wrong.
     pub fault: Fault,
 }
 
-/// A place in a file.
+/// A location in a file.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Place {
+pub enum Location {
     /// A line of text, from 1.
     Line(usize),
     /// A triangle, from 1.
@@ -136,27 +137,30 @@ pub enum Fault {
     Mend(MendError),
 }
 
-/// A fault with its place, before the file's name is added.
+/// A fault with its location, before the file's name is added.
 #[derive(Debug, PartialEq)]
-pub(crate) struct Found {
-    pub(crate) place: Option<Place>,
+pub(crate) struct PlacedFault {
+    pub(crate) location: Option<Location>,
     pub(crate) fault: Fault,
 }
 
 impl Fault {
     /// At a line.
-    pub(crate) fn at_line(self, line: usize) -> Found {
-        Found { place: Some(Place::Line(line)), fault: self }
+    pub(crate) fn at_line(self, line: usize) -> PlacedFault {
+        PlacedFault { location: Some(Location::Line(line)), fault: self }
     }
 
     /// At a triangle, from 0.
-    pub(crate) fn at_triangle(self, triangle: usize) -> Found {
-        Found { place: Some(Place::Triangle(triangle + 1)), fault: self }
+    pub(crate) fn at_triangle(self, triangle: usize) -> PlacedFault {
+        PlacedFault { location: Some(Location::Triangle(triangle + 1)), fault: self }
     }
 
     /// At an entry of an element, from 0.
-    pub(crate) fn at_entry(self, element: &str, entry: usize) -> Found {
-        Found { place: Some(Place::Element { element: element.to_owned(), entry: entry + 1 }), fault: self }
+    pub(crate) fn at_entry(self, element: &str, entry: usize) -> PlacedFault {
+        PlacedFault {
+            location: Some(Location::Element { element: element.to_owned(), entry: entry + 1 }),
+            fault: self,
+        }
     }
 
     pub(crate) fn unexpected(found: &[u8], wanted: impl Into<String>) -> Self {
@@ -168,9 +172,19 @@ impl Fault {
     }
 }
 
-impl From<Fault> for Found {
+impl From<OpenError> for Fault {
+    fn from(error: OpenError) -> Self {
+        match error {
+            OpenError::Folder | OpenError::NotAFile => Self::NotAFile,
+            OpenError::TooLarge { bytes } => Self::TooLarge { bytes },
+            OpenError::Unreadable { kind, why } => Self::Unreadable { kind, why },
+        }
+    }
+}
+
+impl From<Fault> for PlacedFault {
     fn from(fault: Fault) -> Self {
-        Self { place: None, fault }
+        Self { location: None, fault }
     }
 }
 
@@ -184,6 +198,13 @@ pub(crate) fn excerpt(bytes: &[u8]) -> String {
     shown
 }
 
+impl CastFileError {
+    /// Of a file that gives no bytes.
+    pub(crate) fn of_file(name: &str, error: OpenError) -> Self {
+        Self { name: name.to_owned(), format: None, location: None, fault: error.into() }
+    }
+}
+
 struct Of<'f>(&'f Option<CastFormat>);
 
 impl fmt::Display for Of<'_> {
@@ -192,14 +213,14 @@ impl fmt::Display for Of<'_> {
     }
 }
 
-struct At<'p>(&'p Option<Place>);
+struct At<'p>(&'p Option<Location>);
 
 impl fmt::Display for At<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.0 {
-            Some(Place::Line(line)) => write!(f, ", line {line}"),
-            Some(Place::Triangle(triangle)) => write!(f, ", triangle {triangle}"),
-            Some(Place::Element { element, entry }) => write!(f, ", {element} {entry}"),
+            Some(Location::Line(line)) => write!(f, ", line {line}"),
+            Some(Location::Triangle(triangle)) => write!(f, ", triangle {triangle}"),
+            Some(Location::Element { element, entry }) => write!(f, ", {element} {entry}"),
             None => Ok(()),
         }
     }
