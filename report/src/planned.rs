@@ -1,6 +1,6 @@
 //! A plan worked out: what `plan` and `sheet` report.
 
-use sim_core::plan::{self, FactorChange, Place, Plan, PlanError, RequiredInclines, WhatIf};
+use sim_core::plan::{self, FacetPlace, FactorChange, Plan, PlanError, RequiredInclines, WhatIf};
 use sim_core::scene::Scene;
 
 use words::number::two_decimals;
@@ -27,7 +27,8 @@ impl Planned {
         let setup = scene.planning_setup(plan);
         let (instrument, plane) = (&scene.instrument, scene.occlusal_plane);
         let teeth = setup.arch.teeth(instrument, plane)?;
-        let places: Vec<Place> = teeth.iter().map(|tooth| Place::of_tooth(tooth, &plan.tooth_axes)).collect();
+        let places: Vec<FacetPlace> =
+            teeth.iter().map(|tooth| FacetPlace::of_tooth(tooth, &plan.tooth_axes)).collect();
         let answer = Answer::of(scene, plan)?;
         Ok(Self {
             teeth: plan::required_inclines(instrument, plane, &places, plan.chord)?,
@@ -76,7 +77,7 @@ impl Planned {
 }
 
 /// A place's name: tooth and cusp.
-pub fn place_name(place: &Place) -> String {
+pub fn place_name(place: &FacetPlace) -> String {
     match &place.name {
         Some(name) => format!("{} {name}", place.tooth),
         None => place.tooth.to_string(),

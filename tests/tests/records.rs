@@ -242,7 +242,8 @@ fn what_is_doubtful_is_warned_of_in_numbers() {
         &mut off.records[1]
     {
         let wrong = landmarks[3].point().coords() + nalgebra::Vector3::new(0.0, 0.8, 0.0);
-        landmarks[3] = sim_core::record::Place::new(sim_core::frame::ScanPoint::from_coords(wrong)).unwrap();
+        landmarks[3] =
+            sim_core::record::ScanPlace::new(sim_core::frame::ScanPoint::from_coords(wrong)).unwrap();
     }
     assert!(
         warned(&off)

@@ -9,7 +9,7 @@ use sim_core::excursion::{Mechanism, Movement, Station};
 use sim_core::frame::{LowerPoint, OcclusalPlane, Side, UpperPoint};
 use sim_core::guide::CondylarGuide;
 use sim_core::instrument::{Design, IncisalPoint, Instrument};
-use sim_core::plan::{ArchForm, Place, RequiredInclines, Role, required_inclines};
+use sim_core::plan::{ArchForm, FacetPlace, RequiredInclines, Role, required_inclines};
 use sim_core::units::{Angle, Length};
 use whole_checks::deg;
 use whole_checks::random;
@@ -49,8 +49,8 @@ fn plate(degrees: f64) -> Trough {
     Trough { sagittal_inclination: deg(degrees), ..Trough::LEVEL }
 }
 
-fn place(number: i64, at: [f64; 3]) -> Place {
-    Place {
+fn place(number: i64, at: [f64; 3]) -> FacetPlace {
+    FacetPlace {
         tooth: Tooth::new(number).unwrap(),
         name: None,
         at: Vector3::from(at),
@@ -61,7 +61,7 @@ fn place(number: i64, at: [f64; 3]) -> Place {
 
 fn at_teeth(instrument: &Instrument, plane: OcclusalPlane) -> Vec<RequiredInclines> {
     let teeth = ArchForm::usual(instrument).teeth(instrument, plane).unwrap();
-    let places: Vec<Place> = teeth.iter().map(|tooth| Place::of_tooth(tooth, &[])).collect();
+    let places: Vec<FacetPlace> = teeth.iter().map(|tooth| FacetPlace::of_tooth(tooth, &[])).collect();
     required_inclines(instrument, plane, &places, Length::from_mm(3.0)).unwrap()
 }
 

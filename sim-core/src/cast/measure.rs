@@ -9,7 +9,7 @@ use super::nearest::Nearest;
 use super::nearness::Nearness;
 use super::opening::FirstTouch;
 use super::piercing::{Pierce, pierces};
-use super::search::{self, Found, Search, Side};
+use super::search::{self, Best, Search, Side};
 use crate::cusp::{Arch, Tooth};
 use crate::frame::{JawPose, OcclusalPlane};
 
@@ -40,7 +40,7 @@ pub struct CastsReading {
 }
 
 /// A jaw pose made ready for the searches.
-struct Pose<'c> {
+struct PosedCasts<'c> {
     casts: &'c Casts,
     /// Rows: anterior, left, up along the occlusal plane's normal.
     axes: Matrix3<f64>,
@@ -55,7 +55,7 @@ impl Casts {
     /// other along it count for the vertical gap, all of both surfaces for the true distance.
     #[must_use]
     pub fn measure(&self, pose: &JawPose, plane: OcclusalPlane, warm: &mut Warm) -> CastsReading {
-        let mut ready = Pose::new(self, pose, plane);
+        let mut ready = PosedCasts::new(self, pose, plane);
         let (vertical, distance) = ready.overall(warm);
         let whole = self.sides();
         let mut teeth = Vec::new();
@@ -91,11 +91,11 @@ impl Casts {
         plane: OcclusalPlane,
         warm: &mut Warm,
     ) -> (Option<Nearest>, Nearest) {
-        Pose::new(self, pose, plane).overall(warm)
+        PosedCasts::new(self, pose, plane).overall(warm)
     }
 }
 
-impl<'c> Pose<'c> {
+impl<'c> PosedCasts<'c> {
     fn new(casts: &'c Casts, pose: &JawPose, plane: OcclusalPlane) -> Self {
         Self { casts, axes: axes_of(plane), jaw: Map::jaw(pose), pierces: Vec::new() }
     }
@@ -134,12 +134,12 @@ impl<'c> Pose<'c> {
     }
 
     /// Both places in the upper frame.
-    fn nearest(&self, found: &Found, upper: Vector3<f64>, lower: Vector3<f64>) -> Nearest {
+    fn nearest(&self, found: &Best, upper: Vector3<f64>, lower: Vector3<f64>) -> Nearest {
         self.casts.nearest(&self.jaw, found, &[upper, lower])
     }
 }
 
-fn seek<S: Search>(search: &mut S, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Found> {
+fn seek<S: Search>(search: &mut S, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Best> {
     let found = search::best(search, sides, f64::NEG_INFINITY, warm.as_slice())?;
     *warm = Some(found.pair);
     Some(found)

@@ -3,11 +3,11 @@
 use super::answer::Answer;
 use super::error::PlanError;
 use super::factor::{Factor, FactorChange, Setup, changes, with};
-use super::gap::{Asked, ToothGap, every_gap};
+use super::gap::{Contacts, ToothGap, every_gap};
 use super::goal::{AngleRange, Balance, Free, Weight};
+use super::passage::Role;
 use super::proportion::{ProportionRow, rows as proportion_rows};
-use super::solve::{self, Found, Unknown, Want};
-use super::way::Role;
+use super::solve::{self, Solution, Unknown, Want};
 use crate::cusp::Arch;
 use crate::frame::Side;
 use crate::guide::GuidePath;
@@ -59,8 +59,8 @@ pub struct Balanced {
 /// [`PlanError`] for goals that do not make sense, teeth that do not fit, or an instrument without a
 /// pose.
 pub fn balance(setup: &Setup, goal: &Balance) -> Result<Balanced, PlanError> {
-    let asked = Asked::of(setup, goal)?;
-    let before = asked.gaps(setup)?;
+    let contacts = Contacts::of(setup, goal)?;
+    let before = contacts.gaps(setup)?;
     let (planned, found, factors) = planned(setup, goal)?;
     let mut alone = Vec::new();
     for factor in Factor::FIVE {
@@ -68,8 +68,8 @@ pub fn balance(setup: &Setup, goal: &Balance) -> Result<Balanced, PlanError> {
         if factor == Factor::CondylarGuidance && Side::BOTH.iter().any(profiled) {
             continue;
         }
-        // A factor for which the mechanism has no pose nearby cannot be asked.
-        if let Ok((own, found)) = one(setup, factor, &asked) {
+        // A factor for which the mechanism has no pose nearby cannot be varied.
+        if let Ok((own, found)) = one(setup, factor, &contacts) {
             let change = FactorChange { factor, from: setup.get(factor), to: own.get(factor) };
             alone.push(Alone { change, met: found.met, greatest: greatest(&found.measures) });
         }
@@ -96,7 +96,7 @@ pub(super) fn balance_only(setup: &Setup, goal: &Balance) -> Result<Answer, Plan
     })
 }
 
-fn planned(setup: &Setup, goal: &Balance) -> Result<(Setup, Found, Vec<Factor>), PlanError> {
+fn planned(setup: &Setup, goal: &Balance) -> Result<(Setup, Solution, Vec<Factor>), PlanError> {
     goal.check(&setup.instrument)?;
     let usual = [Free::CuspInclination(AngleRange {
         least: Angle::ZERO,
@@ -104,7 +104,7 @@ fn planned(setup: &Setup, goal: &Balance) -> Result<(Setup, Found, Vec<Factor>),
         weight: Weight::ONE,
     })];
     let free: &[Free] = if goal.free.is_empty() { &usual } else { &goal.free };
-    let (planned, found) = several(setup, free, &Asked::of(setup, goal)?)?;
+    let (planned, found) = several(setup, free, &Contacts::of(setup, goal)?)?;
     Ok((planned, found, free.iter().map(Free::factor).collect()))
 }
 
@@ -115,28 +115,32 @@ fn greatest(gaps: &[f64]) -> Length {
 }
 
 /// One factor within its usual bounds.
-pub(super) fn one(setup: &Setup, factor: Factor, asked: &Asked) -> Result<(Setup, Found), PlanError> {
+pub(super) fn one(
+    setup: &Setup,
+    factor: Factor,
+    contacts: &Contacts,
+) -> Result<(Setup, Solution), PlanError> {
     let (least, most) = factor.usual_bounds();
     let home = setup.get(factor).degrees();
     let unknown = Unknown { home, least, most, weight: 1.0 };
-    search(setup, &[factor], &[unknown], asked)
+    search(setup, &[factor], &[unknown], contacts)
 }
 
 /// Several factors; of moulds the best.
-fn several(setup: &Setup, free: &[Free], asked: &Asked) -> Result<(Setup, Found), PlanError> {
+fn several(setup: &Setup, free: &[Free], contacts: &Contacts) -> Result<(Setup, Solution), PlanError> {
     let factors: Vec<Factor> = free.iter().map(Free::factor).collect();
     let unknowns: Vec<Unknown> = free.iter().map(|own| own.unknown(setup.get(own.factor()))).collect();
     let moulds = free.iter().enumerate().find_map(|(index, own)| match own {
         Free::CuspMould(moulds) => Some((index, moulds)),
         _ => None,
     });
-    let Some((index, moulds)) = moulds else { return search(setup, &factors, &unknowns, asked) };
-    let mut best: Option<(bool, f64, (Setup, Found))> = None;
+    let Some((index, moulds)) = moulds else { return search(setup, &factors, &unknowns, contacts) };
+    let mut best: Option<(bool, f64, (Setup, Solution))> = None;
     let mut failed = None;
     for &mould in &moulds.inclinations_deg {
         let mut unknowns = unknowns.clone();
         (unknowns[index].least, unknowns[index].most) = (mould, mould);
-        let (planned, found) = match search(setup, &factors, &unknowns, asked) {
+        let (planned, found) = match search(setup, &factors, &unknowns, contacts) {
             Ok(found) => found,
             Err(error) => {
                 failed = Some(error);
@@ -159,7 +163,7 @@ fn several(setup: &Setup, free: &[Free], asked: &Asked) -> Result<(Setup, Found)
     match (best, failed) {
         (Some((_, _, best)), _) => Ok(best),
         (None, Some(error)) => Err(error),
-        (None, None) => search(setup, &factors, &unknowns, asked),
+        (None, None) => search(setup, &factors, &unknowns, contacts),
     }
 }
 
@@ -167,10 +171,10 @@ fn search(
     setup: &Setup,
     factors: &[Factor],
     unknowns: &[Unknown],
-    asked: &Asked,
-) -> Result<(Setup, Found), PlanError> {
-    let measure = |at: &[f64]| asked.gaps(&with(setup, factors, at));
-    let wants = vec![Want::Zero; asked.gaps(setup)?.len()];
+    contacts: &Contacts,
+) -> Result<(Setup, Solution), PlanError> {
+    let measure = |at: &[f64]| contacts.gaps(&with(setup, factors, at));
+    let wants = vec![Want::Zero; contacts.gaps(setup)?.len()];
     let found = solve::solve(&measure, &wants, unknowns)?;
     Ok((with(setup, factors, &found.at), found))
 }

@@ -4,7 +4,7 @@ use super::arch::{Spots, ToothPlace};
 use super::error::PlanError;
 use super::factor::{Factor, Setup};
 use super::goal::Balance;
-use super::way::{Course, Role, Way, moved};
+use super::passage::{FromRest, Passage, Role, moved};
 use crate::cusp::Tooth;
 use crate::units::{Angle, Length};
 
@@ -23,15 +23,15 @@ pub struct ToothGap {
     pub gap: Length,
 }
 
-/// Where contact is asked.
-pub(super) struct Asked {
+/// Where contact is wanted.
+pub(super) struct Contacts {
     pub(super) teeth: Vec<Tooth>,
     pub(super) roles: Vec<Role>,
     pub(super) advance: Length,
     pub(super) spots: Spots,
 }
 
-impl Asked {
+impl Contacts {
     pub(super) fn of(setup: &Setup, goal: &Balance) -> Result<Self, PlanError> {
         let lower_back = || {
             [34, 35, 36, 37, 44, 45, 46, 47]
@@ -49,13 +49,13 @@ impl Asked {
 
     /// The gaps asked for, in millimetres.
     pub(super) fn gaps(&self, setup: &Setup) -> Result<Vec<f64>, PlanError> {
-        let course = Course::new(&setup.instrument)?;
+        let from_rest = FromRest::new(&setup.instrument)?;
         let places = self.spots.teeth(&setup.arch, &setup.instrument, setup.plane)?;
         let mut gaps = Vec::with_capacity(self.teeth.len() * self.roles.len());
         for tooth in &self.teeth {
             let Some(place) = places.iter().find(|place| place.tooth == *tooth) else { continue };
             for role in &self.roles {
-                gaps.push(gap(setup, &course, place, *role, self.advance)?);
+                gaps.push(gap(setup, &from_rest, place, *role, self.advance)?);
             }
         }
         Ok(gaps)
@@ -68,14 +68,14 @@ impl Asked {
 /// # Errors
 /// As [`super::balance`].
 pub fn every_gap(setup: &Setup, advance: Length) -> Result<Vec<ToothGap>, PlanError> {
-    let course = Course::new(&setup.instrument)?;
+    let from_rest = FromRest::new(&setup.instrument)?;
     let mut gaps = Vec::new();
     for place in setup.arch.teeth(&setup.instrument, setup.plane)? {
         for role in Role::ALL {
             if place.is_front() && role != Role::Protrusive {
                 continue;
             }
-            let gap = gap(setup, &course, &place, role, advance)?;
+            let gap = gap(setup, &from_rest, &place, role, advance)?;
             gaps.push(ToothGap { tooth: place.tooth, role, gap: Length::from_mm(gap) });
         }
     }
@@ -84,27 +84,27 @@ pub fn every_gap(setup: &Setup, advance: Length) -> Result<Vec<ToothGap>, PlanEr
 
 fn gap(
     setup: &Setup,
-    course: &Course,
+    from_rest: &FromRest,
     place: &ToothPlace,
     role: Role,
     advance: Length,
 ) -> Result<f64, PlanError> {
-    let since_rest = course.since_rest(role.movement(place.side()), advance)?;
-    let way = Way::of(&moved(&since_rest, place.tooth, &place.at), setup.plane, place.side());
+    let since_rest = from_rest.since_rest(role.movement(place.side()), advance)?;
+    let passage = Passage::of(&moved(&since_rest, place.tooth, &place.at), setup.plane, place.side());
     let plate = setup.get(Factor::IncisalGuidance);
     let (cusp, curve, across) = if place.is_front() {
         (plate - setup.plane.inclination, Angle::ZERO, Angle::ZERO)
     } else {
         (setup.cusp_inclination, place.sagittal_tilt, place.transverse_tilt)
     };
-    let sagittal =
-        way.forward.abs() * if way.forward >= 0.0 { (cusp + curve).tan() } else { (cusp - curve).tan() };
-    let transverse =
-        way.outward.abs() * if way.outward >= 0.0 { (cusp - across).tan() } else { (cusp + across).tan() };
-    let rise = match (way.forward.abs() > NO_PART_MM, way.outward.abs() > NO_PART_MM) {
+    let sagittal = passage.forward.abs()
+        * if passage.forward >= 0.0 { (cusp + curve).tan() } else { (cusp - curve).tan() };
+    let transverse = passage.outward.abs()
+        * if passage.outward >= 0.0 { (cusp - across).tan() } else { (cusp + across).tan() };
+    let rise = match (passage.forward.abs() > NO_PART_MM, passage.outward.abs() > NO_PART_MM) {
         (_, false) => sagittal,
         (false, true) => transverse,
         (true, true) => sagittal.max(transverse),
     };
-    Ok(way.fall - rise)
+    Ok(passage.fall - rise)
 }

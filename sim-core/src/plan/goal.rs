@@ -4,8 +4,8 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 use super::arch::ArchForm;
 use super::factor::Factor;
+use super::passage::Role;
 use super::solve::Unknown;
-use super::way::Role;
 use crate::cusp::Tooth;
 use crate::units::{Angle, Length};
 

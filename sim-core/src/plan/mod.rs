@@ -23,11 +23,11 @@ mod factor;
 mod gap;
 mod goal;
 mod incline;
+mod passage;
 mod proportion;
 mod question;
 mod sensitivity;
 mod solve;
-mod way;
 mod what_if;
 
 pub use answer::Answer;
@@ -40,9 +40,11 @@ pub use gap::{ToothGap, every_gap};
 pub use goal::{
     AngleRange, AxisTip, Balance, Clearances, CurveRange, Free, Goal, Meeting, Moulds, Plan, Wanted, Weight,
 };
-pub use incline::{Glide, Incline, Place, RequiredInclines, required_inclines, required_inclines_of_cusps};
+pub use incline::{
+    FacetPlace, Glide, Incline, RequiredInclines, required_inclines, required_inclines_of_cusps,
+};
+pub use passage::{Passage, Role};
 pub use proportion::ProportionRow;
 pub use question::Allowance;
 pub use sensitivity::Sensitivity;
-pub use way::{Role, Way};
 pub use what_if::{Variant, WhatIf, what_ifs};

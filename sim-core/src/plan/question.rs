@@ -4,8 +4,8 @@ use super::arch::ArchForm;
 use super::error::PlanError;
 use super::factor::{Factor, Setup, with};
 use super::goal::{AngleRange, Clearances, Free, Meeting, Wanted, Weight};
-use super::solve::{self, Found, Unknown, Want};
-use super::way::{Course, Role, Way, moved};
+use super::passage::{FromRest, Passage, Role, moved};
+use super::solve::{self, Solution, Unknown, Want};
 use crate::cusp::{Cusp, CuspReading, Gauges, OpposingInclines, Tooth};
 use crate::frame::OcclusalPlane;
 use crate::instrument::Instrument;
@@ -115,13 +115,13 @@ impl<'c> Question<'c> {
 
     /// The clearances wanted, as a set-up gives them, in millimetres.
     pub(super) fn clearances(&self, setup: &Setup) -> Result<Vec<f64>, PlanError> {
-        let course = Course::new(&setup.instrument)?;
-        let cusps: Vec<Cusp> = self.cusps_of(setup).iter().map(|cusp| course.at_rest(cusp)).collect();
+        let from_rest = FromRest::new(&setup.instrument)?;
+        let cusps: Vec<Cusp> = self.cusps_of(setup).iter().map(|cusp| from_rest.at_rest(cusp)).collect();
         let gauges = Gauges::new(setup.plane, &cusps);
         let mut clearances = Vec::with_capacity(self.readings.len());
         for own in &self.readings {
             let movement = own.role.movement(cusps[own.cusp].tooth().side());
-            let pose = course.since_rest(movement, own.advance)?;
+            let pose = from_rest.since_rest(movement, own.advance)?;
             let reading = gauges.read(&pose).nth(own.cusp);
             clearances.push(reading.map_or(0.0, |reading: CuspReading| reading.clearance.mm()));
         }
@@ -129,7 +129,7 @@ impl<'c> Question<'c> {
     }
 
     /// The answer from a home that may differ from the scene in what is not free.
-    pub(super) fn answer(&self, home: &Setup) -> Result<Found, PlanError> {
+    pub(super) fn answer(&self, home: &Setup) -> Result<Solution, PlanError> {
         let measure = |at: &[f64]| {
             let clearances = self.clearances(&self.with(home, at))?;
             Ok(clearances.iter().zip(&self.readings).map(|(is, own)| is - own.wanted_mm).collect())
@@ -164,7 +164,7 @@ impl<'c> Question<'c> {
     /// In closed form: with separation s, a clearance c and a way w onto an incline, its tangent may be
     /// (s − c)/w.
     pub(super) fn allowances(&self, setup: &Setup) -> Result<Vec<Allowance>, PlanError> {
-        let course = Course::new(&setup.instrument)?;
+        let from_rest = FromRest::new(&setup.instrument)?;
         let cusps = self.cusps_of(setup);
         let mut allowances = Vec::new();
         for (index, cusp) in cusps.iter().enumerate() {
@@ -173,14 +173,15 @@ impl<'c> Question<'c> {
                 continue;
             }
             let mut most: [Option<f64>; 4] = [None; 4];
-            let place = course.place_of(cusp);
+            let place = from_rest.place_of(cusp);
             for own in readings {
-                let pose = course.since_rest(own.role.movement(cusp.tooth().side()), own.advance)?;
-                let way = Way::of(&moved(&pose, cusp.tooth(), &place), setup.plane, cusp.tooth().side());
-                let onto = [way.forward, -way.forward, way.outward, -way.outward];
+                let pose = from_rest.since_rest(own.role.movement(cusp.tooth().side()), own.advance)?;
+                let passage =
+                    Passage::of(&moved(&pose, cusp.tooth(), &place), setup.plane, cusp.tooth().side());
+                let onto = [passage.forward, -passage.forward, passage.outward, -passage.outward];
                 for (most, onto) in most.iter_mut().zip(onto) {
                     if onto > ONTO_MM {
-                        let steepest = (way.fall - own.wanted_mm).atan2(onto);
+                        let steepest = (passage.fall - own.wanted_mm).atan2(onto);
                         *most = Some(most.map_or(steepest, |most| most.min(steepest)));
                     }
                 }

@@ -9,8 +9,8 @@ use super::disclusion::disclude_only;
 use super::error::PlanError;
 use super::factor::Setup;
 use super::goal::{Goal, Plan};
-use super::incline::{Place, RequiredInclines, required_inclines};
-use super::way::Course;
+use super::incline::{FacetPlace, RequiredInclines, required_inclines};
+use super::passage::FromRest;
 use crate::cusp::{Cusp, Tooth};
 use crate::frame::OcclusalPlane;
 use crate::instrument::{Design, Instrument};
@@ -119,14 +119,14 @@ fn what_if(
     }
     let watched = Tooth::new(WATCHED)?;
     let teeth = setup.arch.teeth(&setup.instrument, setup.plane)?;
-    let places: Vec<Place> = teeth
+    let places: Vec<FacetPlace> = teeth
         .iter()
         .filter(|tooth| tooth.tooth == watched)
-        .map(|tooth| Place::of_tooth(tooth, &plan.tooth_axes))
+        .map(|tooth| FacetPlace::of_tooth(tooth, &plan.tooth_axes))
         .collect();
     let needed = required_inclines(&setup.instrument, setup.plane, &places, plan.chord)?;
     let inclines = needed.into_iter().next().ok_or(PlanError::NotABackTooth { tooth: watched })?;
-    let opening = Course::new(&setup.instrument)?.opening()?;
+    let opening = FromRest::new(&setup.instrument)?.opening()?;
     let answer = match &plan.goal {
         None => None,
         Some(Goal::BalancedArticulation(goal)) => {

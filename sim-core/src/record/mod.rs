@@ -21,6 +21,6 @@ pub mod warning;
 
 pub use case::{
     CanineGuidance, Case, CaseCasts, CuspPlace, IncisalGuidance, LandmarkFields, Millimetres, MountingFields,
-    Place, PoseFields, RecordFields, RecordKind, SenselessCase, SideFields,
+    PoseFields, RecordFields, RecordKind, ScanPlace, SenselessCase, SideFields,
 };
 pub use reading::RecordReading;

@@ -20,12 +20,12 @@ use crate::scene::Scene;
 /// `cusps.36.mesiobuccal.working_deg` at that one.
 #[derive(Clone, Debug)]
 pub struct SettingName {
-    reach: Reach,
+    address: Address,
     written: String,
 }
 
 #[derive(Clone, Debug)]
-enum Reach {
+enum Address {
     Setting(Setting, Option<Side>),
     Incline(&'static Entry<OpposingInclines>, CuspsNamed),
 }
@@ -193,11 +193,11 @@ impl FromStr for SettingName {
 
     fn from_str(name: &str) -> Result<Self, NameError> {
         let name = name.trim();
-        let reach = match name.strip_prefix("cusps.") {
+        let address = match name.strip_prefix("cusps.") {
             Some(rest) => incline(name, rest)?,
             None => setting(name)?,
         };
-        Ok(Self { reach, written: name.to_owned() })
+        Ok(Self { address, written: name.to_owned() })
     }
 }
 
@@ -210,13 +210,13 @@ pub(super) fn split_side(name: &str) -> (Option<Side>, &str) {
     }
 }
 
-fn setting(name: &str) -> Result<Reach, NameError> {
+fn setting(name: &str) -> Result<Address, NameError> {
     let (side, key) = split_side(name);
     if let Some(setting) = all().find(|setting| setting.key() == key) {
         if side.is_some() && !setting.is_per_side() {
             return Err(NameError::NoSides { name: name.to_owned(), key: key.to_owned() });
         }
-        return Ok(Reach::Setting(setting, side));
+        return Ok(Address::Setting(setting, side));
     }
     if let Some(choice) = Choice::ALL.into_iter().find(|choice| choice.key() == key) {
         return Err(NameError::Words { name: name.to_owned(), words: choice.words().join(", ") });
@@ -224,13 +224,13 @@ fn setting(name: &str) -> Result<Reach, NameError> {
     Err(unknown(name, key))
 }
 
-fn incline(name: &str, rest: &str) -> Result<Reach, NameError> {
+fn incline(name: &str, rest: &str) -> Result<Address, NameError> {
     let (of, key) = rest.rsplit_once('.').map_or(("", rest), |(of, key)| (of, key));
     let entry = OpposingInclines::SETTINGS.iter().find(|entry| entry.facts.key == key);
     let entry = entry.ok_or_else(|| unknown(name, key))?;
     let (tooth, cusp) = of.split_once('.').map_or((of, None), |(tooth, cusp)| (tooth, Some(cusp)));
     if tooth.is_empty() && cusp.is_none() && !rest.starts_with('.') {
-        return Ok(Reach::Incline(entry, CuspsNamed::Every));
+        return Ok(Address::Incline(entry, CuspsNamed::Every));
     }
     let no_tooth = |why: String| NameError::NoTooth { name: name.to_owned(), why };
     let number: i64 = tooth
@@ -238,7 +238,7 @@ fn incline(name: &str, rest: &str) -> Result<Reach, NameError> {
         .map_err(|_| no_tooth(format!("`{tooth}` is no number; write for example cusps.36.{key}")))?;
     let tooth = Tooth::new(number).map_err(|error| no_tooth(error.to_string()))?;
     let of = cusp.map_or(CuspsNamed::Tooth(tooth), |cusp| CuspsNamed::One(tooth, cusp.to_owned()));
-    Ok(Reach::Incline(entry, of))
+    Ok(Address::Incline(entry, of))
 }
 
 fn unknown(name: &str, key: &str) -> NameError {
@@ -267,36 +267,36 @@ impl SettingName {
     /// The side named, if any.
     #[must_use]
     pub const fn side(&self) -> Option<Side> {
-        match &self.reach {
-            Reach::Setting(_, side) => *side,
-            Reach::Incline(..) => None,
+        match &self.address {
+            Address::Setting(_, side) => *side,
+            Address::Incline(..) => None,
         }
     }
 
     /// Unit, range and meaning.
     #[must_use]
     pub const fn facts(&self) -> &'static Facts {
-        match &self.reach {
-            Reach::Setting(setting, _) => setting.facts(),
-            Reach::Incline(entry, _) => &entry.facts,
+        match &self.address {
+            Address::Setting(setting, _) => setting.facts(),
+            Address::Incline(entry, _) => &entry.facts,
         }
     }
 
     /// Whether each side has its own.
     #[must_use]
     pub const fn is_per_side(&self) -> bool {
-        match &self.reach {
-            Reach::Setting(setting, _) => setting.is_per_side(),
-            Reach::Incline(..) => false,
+        match &self.address {
+            Address::Setting(setting, _) => setting.is_per_side(),
+            Address::Incline(..) => false,
         }
     }
 
     /// The cusps named, for an opposing incline.
     #[must_use]
     pub const fn cusps(&self) -> Option<&CuspsNamed> {
-        match &self.reach {
-            Reach::Setting(..) => None,
-            Reach::Incline(_, cusps) => Some(cusps),
+        match &self.address {
+            Address::Setting(..) => None,
+            Address::Incline(_, cusps) => Some(cusps),
         }
     }
 
@@ -304,7 +304,7 @@ impl SettingName {
     /// is the path, an angle of a table formed to the teeth, invented casts that are not there.
     #[must_use]
     pub fn idle_because(&self, scene: &Scene) -> Option<Idle> {
-        let Reach::Setting(setting, side) = &self.reach else { return None };
+        let Address::Setting(setting, side) = &self.address else { return None };
         if setting.get(scene, Side::Right).is_none() {
             return match setting {
                 Setting::InventedCasts(_) => Some(Idle::NoInventedCasts),
@@ -333,8 +333,8 @@ impl SettingName {
     /// # Errors
     /// [`NoSuchCusp`] where the scene has no cusp of that name.
     pub fn find_in(&self, scene: &Scene) -> Result<SettingPlace, NoSuchCusp> {
-        match &self.reach {
-            Reach::Setting(setting, side) => {
+        match &self.address {
+            Address::Setting(setting, side) => {
                 let sides = match (side, setting.is_per_side()) {
                     (Some(Side::Right), _) | (None, false) => &[Side::Right][..],
                     (Some(Side::Left), _) => &[Side::Left],
@@ -342,7 +342,7 @@ impl SettingName {
                 };
                 Ok(SettingPlace::Setting(*setting, sides))
             }
-            Reach::Incline(entry, of) => {
+            Address::Incline(entry, of) => {
                 let is_meant = |cusp: &Cusp| match of {
                     CuspsNamed::Every => true,
                     CuspsNamed::Tooth(tooth) => cusp.tooth() == *tooth,

@@ -1,11 +1,11 @@
 //! What making a study ready takes: values looked up, settings found, ranges checked, columns named.
 
+use super::checkpoint::{Checkpoint, SearchedExcursion, has_lateral};
 use super::column::{Column, ColumnRole};
 use super::constraint::{Constraint, Formula};
 use super::error::StudyError;
 use super::file::{Factor, Study};
 use super::plan::{PlannedFactor, SamplingDesign};
-use super::pose::{Course, Pose, has_lateral};
 use super::record::Measure;
 use super::{Distribution, Published, Values};
 use crate::scene::Scene;
@@ -155,7 +155,7 @@ pub(super) fn check_measures(study: &Study, scene: &Scene, watched: &[usize]) ->
 pub(super) fn columns(
     study: &Study,
     derived: &[Derived],
-    (poses, courses): (&[Pose], &[Course]),
+    (checkpoints, searches): (&[Checkpoint], &[SearchedExcursion]),
     measures: &[Measure],
     cusps: &[String],
 ) -> Vec<Column> {
@@ -163,11 +163,11 @@ pub(super) fn columns(
         .map(|factor| Column::setting(&factor.setting, ColumnRole::Factor))
         .chain(derived.iter().map(|own| Column::setting(&own.name, ColumnRole::Derived)))
         .collect();
-    for pose in poses {
-        columns.extend(measures.iter().flat_map(|measure| pose.columns(*measure, cusps)));
+    for checkpoint in checkpoints {
+        columns.extend(measures.iter().flat_map(|measure| checkpoint.columns(*measure, cusps)));
     }
     if measures.contains(&Measure::FirstInterference) {
-        columns.extend(courses.iter().flat_map(Course::columns));
+        columns.extend(searches.iter().flat_map(SearchedExcursion::columns));
     }
     columns.push(Column::reason());
     columns

@@ -36,6 +36,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod checkpoint;
 mod column;
 mod constraint;
 mod correlation;
@@ -47,7 +48,6 @@ mod make;
 mod meaning;
 mod normal;
 mod plan;
-mod pose;
 mod prepared;
 mod published;
 mod record;

@@ -14,7 +14,7 @@
 //!
 //! 1. `arch`: the arch line. `teeth`: widths and forms. `lines`: where crests and contours run.
 //! 2. `rise`: every cusp, edge, ridge and cingulum is a rounded cone; a crown is the highest of its
-//!    cones, so that fossae and grooves lie where they meet. `crowns` and `plan` set the teeth up.
+//!    cones, so that fossae and grooves lie where they meet. `crowns` and `layout` set the teeth up.
 //! 3. `occlusal`: lower crowns first; each upper cusp is let down until it touches.
 //! 4. `seat`: the gap left is closed by the greatest smooth layer that fits into it, put on where
 //!    the fossae are, so that cusp tips stay where they were set.
@@ -27,11 +27,11 @@ mod curves;
 mod error;
 mod frame;
 mod knots;
+mod layout;
 mod lines;
 mod mesh;
 mod named;
 mod occlusal;
-mod plan;
 mod rise;
 mod seat;
 mod section;
@@ -40,7 +40,7 @@ mod stations;
 mod teeth;
 
 pub use error::InventedError;
-pub use plan::FRONT_CLEARANCE_MM;
+pub use layout::FRONT_CLEARANCE_MM;
 pub use settings::{ArchForm, CastKind, InventedCasts};
 
 use super::Surface;
@@ -75,13 +75,14 @@ impl InventedCasts {
             entry.facts.check((entry.get)(self))?;
         }
         let arch = arch::ArchLine::new(self);
-        let plan = plan::Plan::new(self, &arch)?;
-        let curves = curves::CompensatingCurves::new(self, plan.last_cusp())?;
-        let stations = stations::Stations::new(&plan, &arch, self.fineness.mm());
-        let surfaces = occlusal::OcclusalSurfaces::carve(&plan, &stations);
+        let layout = layout::Layout::new(self, &arch)?;
+        let curves = curves::CompensatingCurves::new(self, layout.last_cusp())?;
+        let stations = stations::Stations::new(&layout, &arch, self.fineness.mm());
+        let surfaces = occlusal::OcclusalSurfaces::carve(&layout, &stations);
         let frame = frame::PlaneFrame::new(self, plane);
-        let cusps = named::cusps(&plan, &stations, &surfaces, &curves, &frame)?;
-        let [upper, lower] = mesh::arches(&plan, &stations, &surfaces, &curves, &frame, self.fineness.mm())?;
+        let cusps = named::cusps(&layout, &stations, &surfaces, &curves, &frame)?;
+        let [upper, lower] =
+            mesh::arches(&layout, &stations, &surfaces, &curves, &frame, self.fineness.mm())?;
         Ok(InventedPair { upper, lower, cusps })
     }
 }

@@ -12,7 +12,7 @@ pub const FRONT_CLEARANCE_MM: f64 = 1.0;
 
 /// Both arches' left sides, before anything is carved.
 #[derive(Clone, Debug)]
-pub(super) struct Plan {
+pub(super) struct Layout {
     pub(super) lines: Lines,
     pub(super) upper: Crowns,
     pub(super) lower: Crowns,
@@ -35,7 +35,7 @@ const LEAST_LEFT_INSIDE: f64 = 0.3;
 pub(super) const GINGIVA_BEYOND_MM: f64 = 1.3;
 /// How far the teeth may go on past where the arch line reaches its width.
 const PAST_WIDEST_MM: f64 = 3.0;
-impl Plan {
+impl Layout {
     pub(super) fn new(casts: &InventedCasts, arch: &ArchLine) -> Result<Self, InventedError> {
         let clearance = match casts.kind {
             CastKind::Dentate => 0.0,
@@ -87,7 +87,7 @@ impl Plan {
         })
     }
 
-    /// Plan place of the last lower molar's distobuccal cusp.
+    /// Place in plan of the last lower molar's distobuccal cusp.
     pub(super) const fn last_cusp(&self) -> [f64; 2] {
         self.last_cusp
     }

@@ -10,7 +10,7 @@ use crate::units::{Length, Unit};
 
 /// One pose that is measured in every row.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Pose {
+pub(super) struct Checkpoint {
     pub(super) movement: Movement,
     pub(super) drive: Drive,
     /// Start of its columns' names: `protrusive.3mm.`
@@ -19,20 +19,20 @@ pub(super) struct Pose {
 
 /// One excursion in which the first interference is looked for.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Course {
+pub(super) struct SearchedExcursion {
     pub(super) movement: Movement,
     pub(super) end: Drive,
     prefix: String,
 }
 
-/// The poses and courses of a record in a scene.
-pub(super) fn poses_and_courses(
+/// The checkpoints of a record in a scene, and the excursions to be searched.
+pub(super) fn checkpoints_and_searches(
     record: &Recording,
     scene: &Scene,
-) -> Result<(Vec<Pose>, Vec<Course>), StudyError> {
+) -> Result<(Vec<Checkpoint>, Vec<SearchedExcursion>), StudyError> {
     let excursions = record.excursions.as_ref().unwrap_or(&scene.excursions);
-    let mut poses = Vec::new();
-    let mut courses = Vec::new();
+    let mut checkpoints = Vec::new();
+    let mut searches = Vec::new();
     for excursion in excursions {
         let movement = excursion.movement();
         let ends: Vec<Drive> = match excursion.drive() {
@@ -44,21 +44,21 @@ pub(super) fn poses_and_courses(
             let farthest = |one: &&Drive, other: &&Drive| one.number().total_cmp(&other.number());
             let end = *ends.iter().max_by(farthest).unwrap_or(&ends[0]);
             let name = name_of(movement);
-            courses.push(Course { movement, end, prefix: format!("{name}.") });
+            searches.push(SearchedExcursion { movement, end, prefix: format!("{name}.") });
         }
         for drive in ends {
-            poses.push(Pose {
+            checkpoints.push(Checkpoint {
                 movement,
                 drive,
                 prefix: format!("{}.{}.", name_of(movement), how_far(drive)),
             });
         }
     }
-    once("excursions", &poses, |pose| pose.prefix.trim_end_matches('.').to_owned())?;
+    once("excursions", &checkpoints, |pose| pose.prefix.trim_end_matches('.').to_owned())?;
     if record.measures.contains(&Measure::FirstInterference) {
-        once("excursions", &courses, |course| course.prefix.trim_end_matches('.').to_owned())?;
+        once("excursions", &searches, |search| search.prefix.trim_end_matches('.').to_owned())?;
     }
-    Ok((poses, courses))
+    Ok((checkpoints, searches))
 }
 
 /// A movement's name, with the ratio that tells one lateroprotrusion from another.
@@ -77,7 +77,7 @@ fn how_far(drive: Drive) -> String {
     }
 }
 
-impl Pose {
+impl Checkpoint {
     #[inline]
     pub(super) fn solve(&self, mechanism: &Mechanism) -> Result<Placement, NoPose> {
         match self.drive {
@@ -147,7 +147,7 @@ impl Pose {
     }
 }
 
-impl Course {
+impl SearchedExcursion {
     /// Which cusp first, and where.
     pub(super) fn columns(&self) -> [Column; 2] {
         let place = ColumnPlace { movement: self.movement, end: None };
@@ -180,15 +180,17 @@ mod tests {
             excursions: None,
             cusps: None,
         };
-        let (poses, courses) = poses_and_courses(&record, &scene).expect("poses");
+        let (checkpoints, searches) = checkpoints_and_searches(&record, &scene).expect("poses");
         let cusps = ["36.mesiobuccal".to_owned()];
-        let [clearance] = &poses[0].columns(Measure::Clearance, &cusps)[..] else { panic!("one column") };
+        let [clearance] = &checkpoints[0].columns(Measure::Clearance, &cusps)[..] else {
+            panic!("one column")
+        };
         assert_eq!(clearance.name, "protrusive.2.5mm.36.mesiobuccal.clearance_mm");
         assert_eq!(clearance.content, Content::Clearance { cusp: "36.mesiobuccal".to_owned() });
         let end = Some(Drive::Advance(Length::from_mm(2.5)));
         assert_eq!(clearance.place, Some(ColumnPlace { movement: Movement::Protrusive, end }));
         assert_eq!(clearance.unit, Some(Unit::Millimetre));
-        let [cusp, advance] = courses[1].columns();
+        let [cusp, advance] = searches[1].columns();
         assert_eq!((cusp.content.clone(), &advance.content), (Content::FirstCusp, &Content::FirstAdvance));
         let movement = Movement::Lateral { working: Side::Right };
         assert_eq!(cusp.place, Some(ColumnPlace { movement, end: None }));

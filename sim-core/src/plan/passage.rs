@@ -50,7 +50,7 @@ impl Role {
 /// The way that the jaw makes past a place of a tooth since rest: a lower cusp's displacement, or the
 /// upper one's turned about. Millimetres, or millimetres a millimetre of advance.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Way {
+pub struct Passage {
     /// Away from the occlusal plane: the separation.
     pub fall: f64,
     /// Forward along the occlusal plane.
@@ -59,7 +59,7 @@ pub struct Way {
     pub outward: f64,
 }
 
-impl Way {
+impl Passage {
     pub(super) fn of(moved: &Vector3<f64>, plane: OcclusalPlane, side: Side) -> Self {
         Self {
             fall: -moved.dot(&plane.normal()),
@@ -78,13 +78,13 @@ impl Way {
 ///
 /// With the pin flush that is the zeroed centric position. With another pin extension it is another
 /// vertical dimension, at which the teeth are set anew, and ways are measured from there.
-pub(super) struct Course {
+pub(super) struct FromRest {
     mechanism: Mechanism,
     rest: JawPose,
 }
 
-impl Course {
-    /// The instrument's course. Guided by casts, it is planned by the table that its pin stands on:
+impl FromRest {
+    /// Of an instrument. Guided by casts, it is planned by the table that its pin stands on:
     /// the teeth are what is to be planned.
     pub(super) fn new(instrument: &Instrument) -> Result<Self, PlanError> {
         let mechanism = match &instrument.anterior_guide {
