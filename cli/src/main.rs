@@ -15,7 +15,6 @@ mod library_failures;
 mod output;
 mod plot;
 mod progress;
-mod reader_failure;
 mod say;
 mod stopped;
 mod tracing_file;

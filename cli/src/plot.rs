@@ -10,7 +10,7 @@ use crate::output::{Output, OutputError};
 /// Why there is no plot.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum PlotError {
-    #[error("--plot {name}: its ending tells no kind of picture; give .svg or .png")]
+    #[error("--plot {name}: unknown file extension; use .svg or .png")]
     Kind { name: String },
     #[error("--plot {name}: the picture could not be made: {reason}; this is a fault of the program")]
     Picture { name: String, reason: String },

@@ -34,7 +34,7 @@ impl WorkedCase {
         let (scene, assumed) = made.map(|made| (made.scene, made.warnings)).unzip();
         let assumed = assumed.unwrap_or_default();
         let mut warnings: Vec<String> =
-            programmed.warnings.iter().chain(&assumed).map(ToString::to_string).collect();
+            programmed.warnings.iter().chain(&assumed).map(words::verdict::warning::warning).collect();
         let bench = programmed.settings.is_some().then(|| close_the_gap(&case, &programmed)).transpose();
         let bench = bench.unwrap_or_else(|why| {
             warnings.push(format!("the settings cannot also be found by closing the split-cast gap: {why}"));
@@ -100,7 +100,7 @@ impl WorkedCase {
             let off = format!(
                 " Measured against the repeat, the tentative record is off: {}. Settings are withheld; the \
                  centric record is taken again.",
-                check.tentative_is_off(),
+                words::verdict::centric::tentative_is_off(check),
             );
             ("NOT CONFIRMED", gaps + &off + &alarm)
         }

@@ -65,14 +65,14 @@ impl Planned {
 
     /// The verdict on the goal in a sentence or two; none without a goal.
     pub fn verdict(&self) -> Option<String> {
-        self.answer.as_ref().map(Answer::verdict)
+        self.answer.as_ref().map(words::verdict::plan::answer)
     }
 
     /// What changes, in words, as far as two decimals show it.
     pub fn change_words(&self) -> Vec<String> {
         let shows =
             |change: &&FactorChange| two_decimals(change.from.degrees()) != two_decimals(change.to.degrees());
-        self.changes().iter().filter(shows).map(FactorChange::words).collect()
+        self.changes().iter().filter(shows).map(words::verdict::plan::change).collect()
     }
 }
 

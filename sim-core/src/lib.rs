@@ -53,10 +53,6 @@
 
 #![deny(clippy::print_stdout, clippy::print_stderr)]
 
-/// What stands once beside everything that people read, and in every table that is kept.
-pub const CAUTION: &str = "For teaching and research. Settings are verified on the patient; \
-                           local rules and licensed practice decide.";
-
 #[macro_use]
 pub mod facts;
 

@@ -13,6 +13,7 @@ use sim_core::frame::OcclusalPlane;
 use sim_core::units::{Angle, Length};
 use whole_checks::random;
 use whole_checks::solid::{Shadow, gap, in_axes};
+use whole_checks::tolerance::SOLVED;
 
 /// Nothing may pass through anything by more than this.
 const PIERCED_MM: f64 = 1e-3;
@@ -339,14 +340,14 @@ fn compensating_curves_lie_on_their_circles() {
         Vector3::from_fn(|axis, _| axes[axis].dot(&(cusp.at_mm() - origin)))
     };
     let last = tip(37, "distobuccal");
-    assert!(last.z.abs() < 1e-9, "{last}");
+    assert!(last.z.abs() < SOLVED, "{last}");
     let (radius, half_chord) = (80.0_f64, last.x / 2.0);
     for (number, name) in [(34, "buccal"), (35, "buccal"), (36, "mesiobuccal"), (36, "distobuccal")] {
         let tip = tip(number, name);
         // On the circle about (half the chord, √(r² − (c/2)²)).
         let centre = (radius * radius - half_chord * half_chord).sqrt();
         let distance = (tip.x - half_chord).hypot(tip.z - centre);
-        assert!((distance - radius).abs() < 1e-9, "{number} {name} at {distance}");
+        assert!((distance - radius).abs() < SOLVED, "{number} {name} at {distance}");
     }
 }
 

@@ -16,6 +16,7 @@ use sim_core::plan::{
 use sim_core::units::{Angle, Length};
 use whole_checks::deg;
 use whole_checks::random;
+use whole_checks::tolerance::SOLVED;
 
 /// Rounding of angles, and of answers that a solver ends within.
 const EXACT_DEG: f64 = 1e-9;
@@ -197,7 +198,7 @@ proptest! {
                     stood + stands.normal() * by.mm()
                 }
             };
-            prop_assert!((what.inclines.place.at - at).amax() < 1e-9, "{:?}: {:?} {at:?}", what.variant, what.inclines.place.at);
+            prop_assert!((what.inclines.place.at - at).amax() < SOLVED, "{:?}: {:?} {at:?}", what.variant, what.inclines.place.at);
         }
         prop_assert_eq!(moved, 8);
     }

@@ -42,6 +42,5 @@ pub mod planning;
 pub mod projection;
 pub mod report;
 pub mod solved;
-pub mod spoken;
 pub mod state;
 pub mod unshowable;

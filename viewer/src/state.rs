@@ -18,7 +18,6 @@ use crate::opened::OpenedScene;
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
-use crate::spoken::spoken;
 use crate::unshowable::Unshowable;
 
 /// Something to say, until it no longer holds or is dismissed.
@@ -263,7 +262,7 @@ impl State {
         format!(
             "{} – {} at {} {}",
             self.shown.scene.title,
-            spoken(solved.excursion.movement().name()),
+            words::name::movement(solved.excursion.movement()),
             two_decimals(self.sample().driven),
             solved.driver().1,
         )

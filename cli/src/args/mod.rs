@@ -37,7 +37,7 @@ pub(crate) struct ReportArgs {
     /// Form of the output
     #[arg(long, value_enum, default_value_t)]
     pub(crate) format: Format,
-    /// Write to this file instead of standard output; an old file stays until the new one is whole
+    /// Write to this file instead of standard output; an existing file stays until the new one is complete
     #[arg(long, value_name = "FILE")]
     pub(crate) out: Option<PathBuf>,
 }
@@ -48,7 +48,7 @@ pub(crate) struct ReportWithoutCsvArgs {
     /// Form of the output
     #[arg(long, value_parser = Format::without_csv(), default_value = "table")]
     pub(crate) format: Format,
-    /// Write to this file instead of standard output; an old file stays until the new one is whole
+    /// Write to this file instead of standard output; an existing file stays until the new one is complete
     #[arg(long, value_name = "FILE")]
     pub(crate) out: Option<PathBuf>,
 }

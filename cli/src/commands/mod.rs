@@ -20,7 +20,7 @@ mod study;
 mod tracing;
 
 use clap::{CommandFactory as _, Parser, Subcommand};
-use sim_core::CAUTION;
+use words::CAUTION;
 
 use crate::args::ReportArgs;
 use crate::failure::Outcome;

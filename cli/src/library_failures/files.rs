@@ -1,16 +1,16 @@
 //! Of reading files.
 
-use crate::failure::{Failure, Status};
-use crate::input::InputError;
-use crate::tracing_file::TracingFileError;
+use files::{LoadError, TextError};
 
-impl Failure for InputError {
+use crate::failure::{Failure, Status};
+
+impl Failure for TextError {
     fn status(&self) -> Status {
         Status::Wrong
     }
 }
 
-impl Failure for TracingFileError {
+impl Failure for LoadError {
     fn status(&self) -> Status {
         Status::Wrong
     }

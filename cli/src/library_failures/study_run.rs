@@ -1,14 +1,8 @@
 //! Of running studies.
 
-use study_run::{LoadError, RunError};
+use study_run::RunError;
 
 use crate::failure::{Failure, Status};
-
-impl Failure for LoadError {
-    fn status(&self) -> Status {
-        Status::Wrong
-    }
-}
 
 impl Failure for RunError {
     fn status(&self) -> Status {

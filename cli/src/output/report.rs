@@ -51,5 +51,5 @@ pub(crate) fn write_report(report: &dyn Report, format: Format, output: Output) 
 }
 
 fn write_caution(out: &mut dyn Write) -> io::Result<()> {
-    writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(sim_core::CAUTION, width()))
+    writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(words::CAUTION, width()))
 }

@@ -224,7 +224,7 @@ fn the_pair_is_reported_in_every_format() {
     let told = json(&args("json"));
     assert_eq!(told["title"], "Written by a test");
     assert_eq!(told["invented_casts"]["fineness_mm"], 1.5);
-    let read = files::read(&folder.path("u.ply"), Arch::Upper, None).unwrap();
+    let read = files::cast::read(&folder.path("u.ply"), Arch::Upper, None).unwrap();
     assert_eq!(told["upper"]["triangles"], read.surface.triangles().len());
     let cusps = told["cusps"].as_array().unwrap();
     let csv = run(&args("csv")).out;

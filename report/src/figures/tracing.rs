@@ -7,7 +7,7 @@ use sim_core::units::{Angle, Length};
 use super::Figure;
 use super::svg::{Anchor, At, Stroke, Svg};
 use crate::tracing::TracingReport;
-use sim_core::CAUTION;
+use words::CAUTION;
 
 const WIDTH: f64 = 980.0;
 const HEIGHT: f64 = 760.0;

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use sim_core::CAUTION;
+use words::CAUTION;
 
 use super::{NOTE_ON_DISCLUSION, NOTE_ON_SETTINGS, Paper, RECORD_HEADS, Sheet, WITHHELD};
 use crate::figures::Figure;

@@ -9,7 +9,6 @@ mod pdf;
 
 use std::fmt::Write as _;
 
-use sha2::{Digest as _, Sha256};
 use sim_core::cusp::{Cusp, CuspReading};
 use sim_core::frame::Side;
 use sim_core::plan::{Goal, Role};
@@ -198,7 +197,7 @@ fn settings(worked: &WorkedCase) -> Vec<SettingRow> {
                 Some(error) => format!(" ± {}°", two_decimals(error.degrees())),
                 None => " ± not known".to_owned(),
             };
-            let words = setting.from.words();
+            let words = words::verdict::warning::source(setting.from);
             let mut from = if read.records > 1 {
                 format!("mean of {} {words}s", read.records)
             } else {
@@ -283,7 +282,7 @@ fn records(worked: &WorkedCase) -> Vec<Vec<String>> {
     let all = &worked.programmed.records;
     let row = |(index, record): (usize, &sim_core::record::program::ReadRecord)| {
         let mut row = vec![
-            format!("{index} {}", record.kind.name().replace('_', " ")),
+            format!("{index} {}", words::name::record(record.kind)),
             record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm())),
         ];
         for side in Side::BOTH {
@@ -337,7 +336,7 @@ fn disclusion(scene: &Scene) -> Disclusion {
             along.push(solving.along(&placement));
             readings.push(solving.cusps(&placement).map(|(_, reading)| reading).collect());
         }
-        let name = solving.excursion().movement().name().replace('_', " ");
+        let name = words::name::movement(solving.excursion().movement()).to_owned();
         if let Some(no_pose) = solving.stopped() {
             notes.push(format!("Stopped short: {no_pose}."));
         }
@@ -419,10 +418,7 @@ fn tracing_part(report: &TracingReport) -> TracingPart {
 }
 
 fn origin(worked: &WorkedCase) -> Vec<String> {
-    let mut hash = String::new();
-    for byte in Sha256::digest(worked.text.as_bytes()) {
-        let _ = write!(hash, "{byte:02x}");
-    }
+    let hash = files::sha256([worked.text.as_bytes()]);
     vec![
         format!(
             "eminentia {}; case {}",

@@ -1,8 +1,8 @@
 //! Why there is no summary.
 
+use files::LoadError;
 use sim_core::study::StudyError;
 use sim_core::text::ReadError;
-use study_run::LoadError;
 
 use super::table::TableError;
 

@@ -2,8 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
+use files::{Loaded, Source};
 use sim_core::study::{BaseScene, Cell, ColumnRole, Prepared, Study};
-use study_run::Loaded;
 
 use super::SummaryError;
 use super::summary::RowNumbers;
@@ -33,7 +33,7 @@ impl StudyTable {
         let mut notes = Vec::new();
         let study = match study {
             Some(path) => {
-                let study = study_run::load(path)?;
+                let study = files::load(&Source::named(path))?;
                 if said.study_sha256.as_ref().is_some_and(|own| own != study.sha256()) {
                     return Err(SummaryError::OtherStudy { name, study: study.name });
                 }

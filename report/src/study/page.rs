@@ -6,7 +6,7 @@ use super::picture::Picture;
 use super::summary::StudySummary;
 use super::wording::{Row, SummaryWording, WordedTable};
 use crate::figures::svg::escaped;
-use sim_core::CAUTION;
+use words::CAUTION;
 
 const STYLE: &str = "
 @page { size: A4; margin: 12mm; }

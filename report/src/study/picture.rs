@@ -14,6 +14,7 @@ use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution};
 use super::{Selection, StudyTable, SummaryError};
 use crate::figures::Figure;
 use crate::figures::study::{self as draw, Bar, Curve, Quantity, TornadoBar};
+use words::name::column;
 
 /// Levels of a factor that are drawn each for itself; more are put together in bins.
 const MOST_LEVELS: usize = 200;
@@ -58,7 +59,7 @@ pub fn pictures(
         if let Some(first) = first {
             said.push(format!(
                 "Drawn: {} (`{}`), the first measure that varies; others with --measure NAME.",
-                first.column.words(),
+                column::full(&first.column),
                 first.column.name
             ));
         }
@@ -173,17 +174,16 @@ fn of_measure(
     let two = if asked.factors.is_empty() { &order } else { &asked.factors };
     match two[..] {
         [across, up, ..] if across != up => {
+            let what = |factor: usize| column::content(&summary.factors[factor].column);
             if asked.factors.is_empty() && order.len() > 2 {
                 say(format!(
                     "Heat map of the two factors that matter most, {} and {}; two others with --factor NAME.",
-                    summary.factors[across].column.what, summary.factors[up].column.what
+                    what(across),
+                    what(up)
                 ));
             }
             let figure = heat(held, summary, &of, (across, up), &values)?;
-            let caption = format!(
-                "Heat map: {} over {} and {}",
-                of.words, summary.factors[across].column.what, summary.factors[up].column.what
-            );
+            let caption = format!("Heat map: {} over {} and {}", of.words, what(across), what(up));
             pictures.push(picture("heat_map", caption, figure));
         }
         _ if alone => say("No heat map: the study has one factor.".to_owned()),
@@ -215,10 +215,11 @@ fn influence(
     of: &Quantity,
     order: &[usize],
 ) -> Option<(&'static str, String, Figure)> {
-    let name = |factor: usize| summary.factors.get(factor).map_or("", |own| own.column.what.as_str());
-    let bars = || -> Vec<Bar> {
-        order.iter().map(|factor| Bar { factor: *factor, words: name(*factor).to_owned() }).collect()
+    let name = |factor: usize| {
+        summary.factors.get(factor).map_or_else(String::new, |own| column::content(&own.column))
     };
+    let bars =
+        || -> Vec<Bar> { order.iter().map(|factor| Bar { factor: *factor, words: name(*factor) }).collect() };
     Some(match measure.sensitivity.as_ref().ok()? {
         Sensitivity::Indices(found) => {
             let figure = draw::indices(of, &bars(), found, summary.resamples);
@@ -294,7 +295,7 @@ pub fn quantity(column: &Column) -> Quantity {
         Some(Unit::Degree) => "°",
         None => "",
     };
-    Quantity { words: column.words(), what: column.what.clone(), unit }
+    Quantity { words: column::full(column), what: column::content(column), unit }
 }
 
 /// A name that every system takes for a file.

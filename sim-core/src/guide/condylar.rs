@@ -29,7 +29,7 @@ settings_struct! {
     pub struct CondylarGuide {
         horizontal_inclination: Angle = "horizontal_inclination_deg",
             "horizontal condylar inclination", -30.0..=85.0, step 1.0, zeroed Some(30.0),
-            "Inclination H of the superior wall at the seat, in the sagittal projection. A profile path carries its own.";
+            "Inclination H of the superior wall at the seat, in the sagittal projection. Ignored where the path is a recorded profile.";
         lateral_angle: Angle = "lateral_angle_deg", "lateral condylar angle", -30.0..=60.0, step 1.0,
             zeroed Some(30.0),
             "Angle L of the medial wall to the sagittal plane; steers the condyle of this side as it orbits.";

@@ -1,8 +1,6 @@
 //! Marking an answer: each setting against the truth and against what the records allow, what its
 //! error would do at each cusp, each fault found or missed, and a score whose parts are explained.
 
-use std::fmt;
-
 use super::deal::swapped;
 use super::{Answer, Deal, DealError, DealNumber, Fault, Key, SideAnswer, Verdict};
 use crate::cusp::{Gauges, Tooth};
@@ -168,20 +166,6 @@ impl SettingOutcome {
     }
 }
 
-impl fmt::Display for SettingOutcome {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::AsRead => write!(f, "as the records give it, to half a graduation"),
-            Self::WithinBand => write!(f, "as near the truth as the records allow"),
-            Self::Off { beyond } => write!(f, "{:.1}° beyond what the records allow", beyond.degrees()),
-            Self::NotGiven => write!(f, "not given, though the records give it"),
-            Self::Withheld => write!(f, "rightly withheld: the centric record is taken again first"),
-            Self::FromWrongCentric => write!(f, "set from a centric record that is off"),
-            Self::NotSaid => write!(f, "not given, but the centric record is not rejected either"),
-        }
-    }
-}
-
 impl VerdictOutcome {
     /// `found`, `missed`, `wrongly_claimed`, `rightly_accepted`, `open_at_fault` or `open_sound`.
     #[must_use]
@@ -193,19 +177,6 @@ impl VerdictOutcome {
             Self::RightlyAccepted => "rightly_accepted",
             Self::OpenAtFault => "open_at_fault",
             Self::OpenSound => "open_sound",
-        }
-    }
-
-    /// The judgement in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Found => "found",
-            Self::Missed => "missed",
-            Self::WronglyClaimed => "wrongly claimed: it is sound",
-            Self::RightlyAccepted => "rightly accepted",
-            Self::OpenAtFault => "nothing said; it is at fault",
-            Self::OpenSound => "nothing said; it is sound",
         }
     }
 

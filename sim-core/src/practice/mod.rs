@@ -74,15 +74,4 @@ impl Fault {
             Self::UnzeroedInstrument => "instrument",
         }
     }
-
-    /// The fault in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::WrongCentric => "the tentative centric record is off",
-            Self::ShortProtrusion => "the protrusive record is too short",
-            Self::SwappedSides => "the lateral records are labelled with the wrong sides",
-            Self::UnzeroedInstrument => "the instrument was not zeroed",
-        }
-    }
 }

@@ -50,17 +50,6 @@ pub enum Source {
     Rule,
 }
 
-impl Source {
-    /// `protrusive record`, …, or `H/8 + 12 rule`.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Record(kind) => kind.words(),
-            Self::Rule => "H/8 + 12 rule",
-        }
-    }
-}
-
 /// Why an angle cannot be read.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum UnreadableAngle {

@@ -24,7 +24,7 @@ use crate::instrument::Instrument;
 use crate::plan::{Plan, PlanError};
 
 /// Text of the teaching scene that is compiled in: thirty-degree guides, invented geometry.
-pub const THIRTY_DEGREE: &str = include_str!("../../../scenes/thirty_degree.ron");
+pub const THIRTY_DEGREE: &str = include_str!("thirty_degree.ron");
 
 /// An instrument, the cusps watched and the excursions made.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -123,6 +123,18 @@ mod tests {
     }
 
     #[test]
+    fn a_fault_is_placed_at_its_field_and_not_where_a_title_or_a_comment_has_the_word() {
+        let all = &THIRTY_DEGREE[THIRTY_DEGREE.find("excursions: [").expect("excursions")..];
+        let list = &all[..=all.find(']').expect("a list")];
+        let emptied = THIRTY_DEGREE.replacen(list, "excursions: []", 1);
+        let place = emptied.lines().position(|line| line.contains("excursions: []")).expect("a line") + 1;
+        for title in ["title: \"No excursions: why // \\\" not?", "/* excursions: none */ title: \"//"] {
+            let error = Scene::from_ron(&emptied.replacen("title: \"", title, 1)).expect_err(title);
+            assert_eq!((error.line, error.column), (place, 5), "{error}");
+        }
+    }
+
+    #[test]
     fn profiles_that_are_no_path_are_refused() {
         let guide = "lateral_angle_deg: 15.0";
         for (points, part) in [

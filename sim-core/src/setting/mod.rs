@@ -12,7 +12,9 @@ mod name;
 pub use change::{Change, ChangeError};
 pub use choice::Choice;
 pub use departure::{Departure, DepartureValue, check_zeroed};
-pub use name::{KnownCusps, Listed, NameError, Near, NoSuchCusp, SettingName, SettingPlace, listed};
+pub use name::{
+    CuspsNamed, Idle, KnownCusps, Listed, NameError, Near, NoSuchCusp, SettingName, SettingPlace, listed,
+};
 
 use crate::anterior::Trough;
 use crate::cast::invented::InventedCasts;

@@ -27,14 +27,32 @@ pub struct SettingName {
 #[derive(Clone, Debug)]
 enum Address {
     Setting(Setting, Option<Side>),
-    Incline(&'static Entry<OpposingInclines>, CuspsOf),
+    Incline(&'static Entry<OpposingInclines>, CuspsNamed),
 }
 
-#[derive(Clone, Debug)]
-enum CuspsOf {
+/// The cusps that the name of an opposing incline means.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CuspsNamed {
+    /// Every cusp of the scene.
     Every,
+    /// Every cusp of a tooth.
     Tooth(Tooth),
+    /// The cusp of that name on a tooth.
     One(Tooth, String),
+}
+
+/// Why setting something changes nothing in a scene.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Idle {
+    /// It shapes invented casts, and the scene has none.
+    NoInventedCasts,
+    /// It is an angle of the anterior table, which here is formed to the teeth and has heights.
+    CustomTable,
+    /// It is an inclination where a recorded profile, which carries its own, is the path.
+    RecordedProfile {
+        /// The guides with such a path.
+        sides: &'static [Side],
+    },
 }
 
 /// A numeric setting as a list for people shows it.
@@ -92,7 +110,7 @@ pub enum NameError {
         why: String,
     },
     /// A setting that is chosen between words.
-    #[error("`{name}` is chosen between words ({words}), not turned as a number is")]
+    #[error("`{name}` takes one of {words}, not a number")]
     Words {
         /// The name given.
         name: String,
@@ -212,14 +230,14 @@ fn incline(name: &str, rest: &str) -> Result<Address, NameError> {
     let entry = entry.ok_or_else(|| unknown(name, key))?;
     let (tooth, cusp) = of.split_once('.').map_or((of, None), |(tooth, cusp)| (tooth, Some(cusp)));
     if tooth.is_empty() && cusp.is_none() && !rest.starts_with('.') {
-        return Ok(Address::Incline(entry, CuspsOf::Every));
+        return Ok(Address::Incline(entry, CuspsNamed::Every));
     }
     let no_tooth = |why: String| NameError::NoTooth { name: name.to_owned(), why };
     let number: i64 = tooth
         .parse()
         .map_err(|_| no_tooth(format!("`{tooth}` is no number; write for example cusps.36.{key}")))?;
     let tooth = Tooth::new(number).map_err(|error| no_tooth(error.to_string()))?;
-    let of = cusp.map_or(CuspsOf::Tooth(tooth), |cusp| CuspsOf::One(tooth, cusp.to_owned()));
+    let of = cusp.map_or(CuspsNamed::Tooth(tooth), |cusp| CuspsNamed::One(tooth, cusp.to_owned()));
     Ok(Address::Incline(entry, of))
 }
 
@@ -264,48 +282,50 @@ impl SettingName {
         }
     }
 
-    /// What it is, in words: `horizontal condylar inclination, right`, `opposing working incline at 36
-    /// mesiobuccal`.
+    /// Whether each side has its own.
     #[must_use]
-    pub fn words(&self) -> String {
-        let label = self.facts().label;
+    pub const fn is_per_side(&self) -> bool {
         match &self.address {
-            Address::Setting(setting, None) if setting.is_per_side() => format!("{label}, both sides"),
-            Address::Setting(_, None) => label.to_owned(),
-            Address::Setting(_, Some(side)) => format!("{label}, {side}"),
-            Address::Incline(_, CuspsOf::Every) => format!("{label}, every cusp"),
-            Address::Incline(_, CuspsOf::Tooth(tooth)) => format!("{label} at {tooth}"),
-            Address::Incline(_, CuspsOf::One(tooth, cusp)) => format!("{label} at {tooth} {cusp}"),
+            Address::Setting(setting, _) => setting.is_per_side(),
+            Address::Incline(..) => false,
+        }
+    }
+
+    /// The cusps named, for an opposing incline.
+    #[must_use]
+    pub const fn cusps(&self) -> Option<&CuspsNamed> {
+        match &self.address {
+            Address::Setting(..) => None,
+            Address::Incline(_, cusps) => Some(cusps),
         }
     }
 
     /// Why setting it does nothing in this scene, if so: an inclination where a recorded profile
-    /// is the path, an angle of a table formed to the teeth, invented casts that are not there. Reads on
-    /// after the name: `changes nothing on the left side: …`.
+    /// is the path, an angle of a table formed to the teeth, invented casts that are not there.
     #[must_use]
-    pub fn idle_because(&self, scene: &Scene) -> Option<String> {
+    pub fn idle_because(&self, scene: &Scene) -> Option<Idle> {
         let Address::Setting(setting, side) = &self.address else { return None };
         if setting.get(scene, Side::Right).is_none() {
-            let why = match setting {
-                Setting::InventedCasts(_) => "the scene has no invented_casts",
-                Setting::Anterior(_) => "a custom table has heights, not angles",
-                _ => return None,
+            return match setting {
+                Setting::InventedCasts(_) => Some(Idle::NoInventedCasts),
+                Setting::Anterior(_) => Some(Idle::CustomTable),
+                _ => None,
             };
-            return Some(format!("changes nothing: {why}"));
         }
-        let sides: Vec<&str> = Side::BOTH
-            .into_iter()
-            .filter(|own| side.is_none_or(|only| only == *own))
-            .filter(|own| matches!(scene.instrument.guide(*own).path, GuidePath::Profile(_)))
-            .map(Side::name)
-            .collect();
-        if self.key() != "horizontal_inclination_deg" || sides.is_empty() {
+        if self.key() != "horizontal_inclination_deg" {
             return None;
         }
-        Some(format!(
-            "changes nothing on the {} side: a recorded profile is the path there, and carries its own inclination",
-            sides.join(" and "),
-        ))
+        let is_profile = |own: Side| {
+            side.is_none_or(|only| only == own)
+                && matches!(scene.instrument.guide(own).path, GuidePath::Profile(_))
+        };
+        let sides: &[Side] = match Side::BOTH.map(is_profile) {
+            [true, true] => &Side::BOTH,
+            [true, false] => &[Side::Right],
+            [false, true] => &[Side::Left],
+            [false, false] => return None,
+        };
+        Some(Idle::RecordedProfile { sides })
     }
 
     /// Looks the name up in a scene.
@@ -324,9 +344,9 @@ impl SettingName {
             }
             Address::Incline(entry, of) => {
                 let is_meant = |cusp: &Cusp| match of {
-                    CuspsOf::Every => true,
-                    CuspsOf::Tooth(tooth) => cusp.tooth() == *tooth,
-                    CuspsOf::One(tooth, name) => cusp.tooth() == *tooth && cusp.name() == name,
+                    CuspsNamed::Every => true,
+                    CuspsNamed::Tooth(tooth) => cusp.tooth() == *tooth,
+                    CuspsNamed::One(tooth, name) => cusp.tooth() == *tooth && cusp.name() == name,
                 };
                 let places = scene.cusps.iter().enumerate().filter(|(_, cusp)| is_meant(cusp));
                 let places: Vec<usize> = places.map(|(place, _)| place).collect();
@@ -497,7 +517,7 @@ mod tests {
             ("cusps.buccal.working_deg", "`buccal` is no number"),
             ("cusps..working_deg", "`` is no number"),
             ("left_guide.pin_extension_mm", "write `pin_extension_mm`"),
-            ("design", "chosen between words (Arcon, NonArcon)"),
+            ("design", "takes one of Arcon, NonArcon, not a number"),
             ("", "the names are"),
         ] {
             let said = name.parse::<SettingName>().expect_err(name).to_string();

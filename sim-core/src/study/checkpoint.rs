@@ -1,6 +1,6 @@
 //! Where in its excursions a study measures, and the columns that this gives.
 
-use super::column::{Column, ColumnKind};
+use super::column::{BennettPart, Column, ColumnKind, ColumnPlace, Content, Direction};
 use super::error::StudyError;
 use super::record::{Measure, Recording, once};
 use crate::excursion::{Drive, Excursion, Mechanism, Movement, NoPose, Placement, Station};
@@ -15,8 +15,6 @@ pub(super) struct Checkpoint {
     pub(super) drive: Drive,
     /// Start of its columns' names: `protrusive.3mm.`
     prefix: String,
-    /// The same in words: `protrusive, 3 mm`.
-    words: String,
 }
 
 /// One excursion in which the first interference is looked for.
@@ -25,7 +23,6 @@ pub(super) struct SearchedExcursion {
     pub(super) movement: Movement,
     pub(super) end: Drive,
     prefix: String,
-    words: String,
 }
 
 /// The checkpoints of a record in a scene, and the excursions to be searched.
@@ -47,19 +44,13 @@ pub(super) fn checkpoints_and_searches(
             let farthest = |one: &&Drive, other: &&Drive| one.number().total_cmp(&other.number());
             let end = *ends.iter().max_by(farthest).unwrap_or(&ends[0]);
             let name = name_of(movement);
-            searches.push(SearchedExcursion {
-                movement,
-                end,
-                prefix: format!("{name}."),
-                words: spaced(&name),
-            });
+            searches.push(SearchedExcursion { movement, end, prefix: format!("{name}.") });
         }
         for drive in ends {
             checkpoints.push(Checkpoint {
                 movement,
                 drive,
                 prefix: format!("{}.{}.", name_of(movement), how_far(drive)),
-                words: format!("{}, {}", spaced(&name_of(movement)), how_far_in_words(drive)),
             });
         }
     }
@@ -86,26 +77,6 @@ fn how_far(drive: Drive) -> String {
     }
 }
 
-fn how_far_in_words(drive: Drive) -> String {
-    match drive {
-        Drive::Advance(length) => format!("{} mm", length.mm()),
-        Drive::IncisalDisplacement(length) => format!("incisal point {} mm", length.mm()),
-        Drive::Opening(angle) => format!("{}°", angle.degrees()),
-    }
-}
-
-/// A name's parts with spaces between, as people write them: `right lateral`, `36 mesiobuccal`.
-fn spaced(name: &str) -> String {
-    match name.split_once('.') {
-        // Of a cusp's label only the tooth is parted; its name is somebody's own. A ratio has a point
-        // too, and no number before it.
-        Some((tooth, cusp)) if tooth.bytes().all(|letter| letter.is_ascii_digit()) => {
-            format!("{tooth} {cusp}")
-        }
-        _ => name.replace('_', " "),
-    }
-}
-
 impl Checkpoint {
     #[inline]
     pub(super) fn solve(&self, mechanism: &Mechanism) -> Result<Placement, NoPose> {
@@ -118,57 +89,58 @@ impl Checkpoint {
 
     /// The columns of a measure at this pose, in the order in which a row is written.
     pub(super) fn columns(&self, measure: Measure, cusps: &[String]) -> Vec<Column> {
-        let column = |name: &str, what: String, unit, kind| {
-            Column::measured(format!("{}{name}", self.prefix), (what, &self.words), unit, kind)
+        let place = ColumnPlace { movement: self.movement, end: Some(self.drive) };
+        let column = |name: &str, content, unit, kind| {
+            Column::measured(format!("{}{name}", self.prefix), (content, place), unit, kind)
         };
-        let length = |name: &str, what: String| {
-            column(&format!("{name}_mm"), what, Some(Unit::Millimetre), ColumnKind::Number)
-        };
-        let at_cusps = |name: &str| -> Vec<Column> {
-            let of = |cusp: &String| length(&format!("{cusp}.{name}"), format!("{name} at {}", spaced(cusp)));
-            cusps.iter().map(of).collect()
+        let length = |name: &str, content| {
+            column(&format!("{name}_mm"), content, Some(Unit::Millimetre), ColumnKind::Number)
         };
         match measure {
-            Measure::Separation => at_cusps("separation"),
-            Measure::Clearance => at_cusps("clearance"),
+            Measure::Separation => {
+                let of = |cusp: &String| {
+                    length(&format!("{cusp}.separation"), Content::Separation { cusp: cusp.clone() })
+                };
+                cusps.iter().map(of).collect()
+            }
+            Measure::Clearance => {
+                let of = |cusp: &String| {
+                    length(&format!("{cusp}.clearance"), Content::Clearance { cusp: cusp.clone() })
+                };
+                cusps.iter().map(of).collect()
+            }
             Measure::Interference => {
                 let of = |cusp: &String| {
-                    let what = format!("interference at {}", spaced(cusp));
-                    column(&format!("{cusp}.interferes"), what, None, ColumnKind::Flag)
+                    let content = Content::Interference { cusp: cusp.clone() };
+                    column(&format!("{cusp}.interferes"), content, None, ColumnKind::Flag)
                 };
                 cusps.iter().map(of).collect()
             }
             Measure::BennettMovement if self.movement.working_side().is_some() => {
-                let of = |way| length(&format!("bennett_{way}"), format!("Bennett movement {way}"));
-                ["outward", "backward", "upward"].into_iter().map(of).collect()
+                let of = |part: BennettPart| {
+                    length(&format!("bennett_{}", part.name()), Content::BennettMovement(part))
+                };
+                BennettPart::ALL.map(of).to_vec()
             }
             Measure::CondylarAdvance => Side::BOTH
-                .into_iter()
-                .map(|side| {
-                    length(&format!("{side}_condyle_advance"), format!("advance of the {side} condyle"))
-                })
-                .collect(),
-            Measure::Opening => {
-                let what = "rotation of the jaw".to_owned();
-                vec![column("opening_deg", what, Some(Unit::Degree), ColumnKind::Number)]
-            }
-            Measure::Guidance => [("guided_by", "guidance"), ("guide_plane", "plane of the guide touched")]
-                .map(|(name, what)| column(name, what.to_owned(), None, ColumnKind::Text))
+                .map(|side| length(&format!("{side}_condyle_advance"), Content::CondylarAdvance(side)))
                 .to_vec(),
-            Measure::IncisalPoint => [("x", "ahead"), ("y", "to the left"), ("z", "up")]
-                .map(|(axis, way)| {
-                    length(&format!("incisal_point_{axis}"), format!("lower incisal point, {way}"))
-                })
+            Measure::Opening => {
+                vec![column("opening_deg", Content::Opening, Some(Unit::Degree), ColumnKind::Number)]
+            }
+            Measure::Guidance => [("guided_by", Content::Guidance), ("guide_plane", Content::GuidePlane)]
+                .map(|(name, content)| column(name, content, None, ColumnKind::Text))
+                .to_vec(),
+            Measure::IncisalPoint => Direction::ALL
+                .map(|way| length(&format!("incisal_point_{}", way.axis()), Content::IncisalPoint(way)))
                 .to_vec(),
             Measure::Pose => {
                 let entry = |at: usize| {
-                    let what = format!("rotation matrix, row {}, column {}", at / 3 + 1, at % 3 + 1);
-                    column(&format!("r{}{}", at / 3, at % 3), what, None, ColumnKind::Number)
+                    let content = Content::Rotation { row: at / 3, column: at % 3 };
+                    column(&format!("r{}{}", at / 3, at % 3), content, None, ColumnKind::Number)
                 };
-                let along =
-                    |(axis, way)| length(&format!("t{axis}"), format!("translation of the jaw, {way}"));
-                let ways = [("x", "ahead"), ("y", "to the left"), ("z", "up")];
-                (0..9).map(entry).chain(ways.into_iter().map(along)).collect()
+                let along = |way: Direction| length(&format!("t{}", way.axis()), Content::Translation(way));
+                (0..9).map(entry).chain(Direction::ALL.map(along)).collect()
             }
             Measure::BennettMovement | Measure::FirstInterference => Vec::new(),
         }
@@ -178,19 +150,14 @@ impl Checkpoint {
 impl SearchedExcursion {
     /// Which cusp first, and where.
     pub(super) fn columns(&self) -> [Column; 2] {
-        let own = &self.prefix;
-        let column = |name: &str, what: &str, unit, kind| {
-            let name = format!("{own}first_interference.{name}");
-            Column::measured(name, (what.to_owned(), &self.words), unit, kind)
+        let place = ColumnPlace { movement: self.movement, end: None };
+        let column = |name: &str, content, unit, kind| {
+            let name = format!("{}first_interference.{name}", self.prefix);
+            Column::measured(name, (content, place), unit, kind)
         };
         [
-            column("cusp", "cusp that interferes first", None, ColumnKind::Text),
-            column(
-                "advance_mm",
-                "advance at the first interference",
-                Some(Unit::Millimetre),
-                ColumnKind::Number,
-            ),
+            column("cusp", Content::FirstCusp, None, ColumnKind::Text),
+            column("advance_mm", Content::FirstAdvance, Some(Unit::Millimetre), ColumnKind::Number),
         ]
     }
 }
@@ -203,18 +170,6 @@ pub(super) fn has_lateral(excursions: &[Excursion]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn names_are_put_into_words_without_breaking_numbers_or_cusps() {
-        for (name, words) in [
-            ("right_lateral", "right lateral"),
-            ("left_lateroprotrusive_0.5", "left lateroprotrusive 0.5"),
-            ("36.mesiobuccal", "36 mesiobuccal"),
-            ("36.tip no. 2_b", "36 tip no. 2_b"),
-        ] {
-            assert_eq!(spaced(name), words);
-        }
-    }
 
     #[test]
     fn a_column_says_what_where_and_in_which_unit() {
@@ -231,10 +186,14 @@ mod tests {
             panic!("one column")
         };
         assert_eq!(clearance.name, "protrusive.2.5mm.36.mesiobuccal.clearance_mm");
-        assert_eq!(clearance.words(), "clearance at 36 mesiobuccal, protrusive, 2.5 mm");
+        assert_eq!(clearance.content, Content::Clearance { cusp: "36.mesiobuccal".to_owned() });
+        let end = Some(Drive::Advance(Length::from_mm(2.5)));
+        assert_eq!(clearance.place, Some(ColumnPlace { movement: Movement::Protrusive, end }));
         assert_eq!(clearance.unit, Some(Unit::Millimetre));
         let [cusp, advance] = searches[1].columns();
-        assert_eq!(cusp.words(), "cusp that interferes first, right lateral");
+        assert_eq!((cusp.content.clone(), &advance.content), (Content::FirstCusp, &Content::FirstAdvance));
+        let movement = Movement::Lateral { working: Side::Right };
+        assert_eq!(cusp.place, Some(ColumnPlace { movement, end: None }));
         assert_eq!((cusp.kind, advance.kind), (ColumnKind::Text, ColumnKind::Number));
     }
 }

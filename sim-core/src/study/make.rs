@@ -5,7 +5,7 @@ use super::column::{Column, ColumnRole};
 use super::constraint::{Constraint, Formula};
 use super::error::StudyError;
 use super::file::{Factor, Study};
-use super::plan::{PlannedFactor, Sample, SamplingDesign, SamplingPlan};
+use super::plan::{PlannedFactor, SamplingDesign};
 use super::record::Measure;
 use super::{Distribution, Published, Values};
 use crate::scene::Scene;
@@ -171,26 +171,4 @@ pub(super) fn columns(
     }
     columns.push(Column::reason());
     columns
-}
-
-pub(super) fn warnings<'n>(
-    study: &Study,
-    scene: &Scene,
-    names: impl Iterator<Item = &'n SettingName>,
-) -> Vec<String> {
-    let mut warnings: Vec<String> =
-        names.filter_map(|name| name.idle_because(scene).map(|why| format!("{name} {why}"))).collect();
-    let (what, count) = match &study.plan {
-        SamplingPlan::Sobol { rows, .. } => ("rows", *rows),
-        SamplingPlan::Indices { groups, points: Sample::Sobol, .. } => ("groups", *groups),
-        _ => return warnings,
-    };
-    if !count.is_power_of_two() {
-        warnings.push(format!(
-            "{what} is {count}, no power of two: the Sobol' points are then less even than {} or {} would be",
-            count.next_power_of_two() / 2,
-            count.next_power_of_two(),
-        ));
-    }
-    warnings
 }

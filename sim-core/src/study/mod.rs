@@ -54,8 +54,9 @@ mod record;
 mod row;
 pub mod statistics;
 mod values;
+mod warning;
 
-pub use column::{Cell, Column, ColumnKind, ColumnRole};
+pub use column::{BennettPart, Cell, Column, ColumnKind, ColumnPlace, ColumnRole, Content, Direction};
 pub use constraint::{Constraint, Rule};
 pub use correlation::Correlation;
 pub use distribution::Distribution;
@@ -68,3 +69,4 @@ pub use published::{PUBLISHED, Published};
 pub use record::{Measure, Recording};
 pub use row::RowBuffer;
 pub use values::{Values, ValuesError};
+pub use warning::StudyWarning;

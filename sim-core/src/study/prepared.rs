@@ -11,11 +11,12 @@ use super::error::StudyError;
 use super::file::{BaseScene, Study};
 use super::interference;
 use super::make::{
-    Derived, check_measures, check_ranges, columns, derived, planned, resolve, set_once, warnings, watched,
+    Derived, check_measures, check_ranges, columns, derived, planned, resolve, set_once, watched,
 };
 use super::plan::SamplingDesign;
 use super::record::Measure;
 use super::row::{RowBuffer, Word};
+use super::warning::{StudyWarning, warnings};
 use crate::cast::Casts;
 use crate::cusp::{Cusp, Gauges};
 use crate::excursion::{BennettMovement, Mechanism, Placement};
@@ -43,7 +44,7 @@ pub struct Prepared {
     columns: Vec<Column>,
     plane_varies: bool,
     cusps_vary: bool,
-    warnings: Vec<String>,
+    warnings: Vec<StudyWarning>,
     casts: Option<Arc<Casts>>,
 }
 
@@ -157,9 +158,9 @@ impl Prepared {
         &self.study
     }
 
-    /// What is allowed but hardly meant, in sentences.
+    /// What is allowed but hardly meant.
     #[must_use]
-    pub fn warnings(&self) -> &[String] {
+    pub fn warnings(&self) -> &[StudyWarning] {
         &self.warnings
     }
 

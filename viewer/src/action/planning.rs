@@ -248,7 +248,7 @@ mod tests {
         set_goal(&mut state, |draft| draft.clearances.clearances[0].clearance = Length::from_mm(9.0));
         rest(&mut state);
         assert!(!answer(&state).is_met());
-        let verdict = answer(&state).verdict();
+        let verdict = words::verdict::plan::answer(answer(&state));
         assert!(verdict.contains("NOT REACHED") && verdict.contains("36 mesiobuccal"), "{verdict}");
     }
 

@@ -182,7 +182,7 @@ fn words(tooth: u8, reading: &CuspReading) -> String {
     } else if separation.abs() < IN_CONTACT_MM {
         format!("{tooth}  in contact")
     } else {
-        format!("{tooth}  separation {} mm", two_decimals(separation))
+        format!("{tooth}  {} mm apart", two_decimals(separation))
     }
 }
 

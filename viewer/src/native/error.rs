@@ -1,7 +1,7 @@
 //! What can go wrong, in words, and the exit status it means.
 
-use files::CastFileError;
-use sim_core::scene::SceneError;
+use files::TextError;
+use files::cast::CastFileError;
 
 use crate::solved::Unreachable;
 use crate::unshowable::Unshowable;
@@ -9,22 +9,9 @@ use crate::unshowable::Unshowable;
 /// A scene file that cannot be opened.
 #[derive(Debug, thiserror::Error)]
 pub enum FileError {
-    /// The file cannot be read.
-    #[error("{file}: cannot be read: {source}")]
-    Unreadable {
-        /// The file.
-        file: String,
-        /// Why.
-        source: std::io::Error,
-    },
-    /// Its text is no scene.
-    #[error("{file}: {source}")]
-    Scene {
-        /// The file.
-        file: String,
-        /// Where and what.
-        source: SceneError,
-    },
+    /// The file cannot be read, or its text is no scene.
+    #[error(transparent)]
+    Text(TextError),
     /// A file of a cast that it names cannot be opened.
     #[error("{file}: {source}")]
     Cast {

@@ -3,6 +3,8 @@
 use std::path::Path;
 use std::sync::Arc;
 
+use files::Source;
+use files::cast::CastFileError;
 use sim_core::cusp::Arch;
 use sim_core::scene::Scene;
 
@@ -16,25 +18,23 @@ use crate::state::State;
 /// # Errors
 /// [`FileError`] with the file's name, and with line and column where its text is wrong.
 pub fn read(path: &Path) -> Result<OpenedScene, FileError> {
-    let file = || path.display().to_string();
-    let text =
-        std::fs::read_to_string(path).map_err(|source| FileError::Unreadable { file: file(), source })?;
-    let scene = Scene::from_ron(&text).map_err(|source| FileError::Scene { file: file(), source })?;
-    let scans = scans(&scene, path.parent().unwrap_or_else(|| Path::new("")))
-        .map_err(|source| FileError::Cast { file: file(), source: Box::new(source) })?;
+    let source = Source::File(path.to_owned());
+    let scene = source.read().map_err(FileError::Text)?;
+    let scans = scans(&scene, source.folder())
+        .map_err(|error| FileError::Cast { file: source.name(), source: Box::new(error) })?;
     Ok(OpenedScene { scene, scans: scans.map(Arc::new), file: Some(path.to_owned()) })
 }
 
 /// The casts that a scene names, from its own folder; `None` where it names none.
-fn scans(scene: &Scene, folder: &Path) -> Result<Option<Scans>, files::CastFileError> {
+fn scans(scene: &Scene, folder: &Path) -> Result<Option<Scans>, CastFileError> {
     let Some(casts) = &scene.casts else { return Ok(None) };
     let mut notes = Vec::new();
     let mut read = |file: &str, arch| {
         let path = folder.join(file);
         let name = path.display().to_string();
-        let cast = files::read(&path, arch, casts.unit)?;
+        let cast = files::cast::read(&path, arch, casts.unit)?;
         notes.extend(cast.warnings().into_iter().map(|warning| format!("{name}: {warning}")));
-        Ok::<_, files::CastFileError>((cast.surface, name))
+        Ok::<_, CastFileError>((cast.surface, name))
     };
     let (upper, upper_name) = read(&casts.upper, Arch::Upper)?;
     let (lower, lower_name) = read(&casts.lower, Arch::Lower)?;
@@ -88,6 +88,17 @@ mod tests {
         }
         act(&mut state, Action::Open(good));
         assert_eq!(state.file_note, None);
+    }
+
+    #[test]
+    fn a_byte_order_mark_before_the_text_is_no_part_of_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("marked.ron");
+        std::fs::write(&path, format!("\u{feff}{}", Scene::thirty_degree().to_ron())).unwrap();
+        let mut state = State::open(Scene::thirty_degree()).unwrap();
+        act(&mut state, Action::Open(path.clone()));
+        assert_eq!(state.file_note, None);
+        assert_eq!(state.file, Some(path));
     }
 
     #[test]

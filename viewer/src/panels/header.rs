@@ -7,9 +7,6 @@ use crate::action::Action;
 use crate::palette;
 use crate::state::State;
 
-/// Shown once, always.
-const CAUTION: &str = "For teaching and research. Settings are verified on the patient; local rules and licensed practice decide.";
-
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
         let help = ui.add(Button::new("Help (H)").selected(state.help));
@@ -42,7 +39,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 pub(super) fn caution(ui: &mut Ui) {
     ui.vertical_centered(|ui| {
         ui.add(
-            Label::new(RichText::new(CAUTION).small().color(palette::PENCIL.egui()))
+            Label::new(RichText::new(words::CAUTION).small().color(palette::PENCIL.egui()))
                 .wrap_mode(TextWrapMode::Truncate),
         );
     });

@@ -8,7 +8,6 @@ use sim_core::units::Length;
 use words::number::two_decimals;
 
 use super::text::heads;
-use crate::spoken::spoken;
 use crate::state::State;
 
 pub(super) fn instrument(ui: &mut Ui, state: &State) {
@@ -38,7 +37,7 @@ pub(super) fn instrument(ui: &mut Ui, state: &State) {
             )
         }
         Guidance::Table(plane) | Guidance::Incisors(plane) => {
-            format!("guided by the {} ({})", placement.guidance.name(), spoken(plane.name()))
+            format!("guided by the {} ({})", placement.guidance.name(), words::name::plane(plane))
         }
     };
     ui.label(

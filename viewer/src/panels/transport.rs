@@ -7,7 +7,6 @@ use words::number::two_decimals;
 use super::output::PanelOutput;
 use crate::action::{Action, STEP};
 use crate::solved::driven_to;
-use crate::spoken::spoken;
 use crate::state::State;
 
 /// Width of what stands beside the scrub.
@@ -58,8 +57,8 @@ fn words(excursions: &[Excursion], number: usize) -> String {
     let excursion = &excursions[number];
     let name = excursion.movement().name();
     let is_alone = excursions.iter().filter(|other| other.movement().name() == name).count() == 1;
-    let words = spoken(name);
-    if is_alone { words } else { format!("{words} ({})", reach(excursion.drive())) }
+    let words = words::name::movement(excursion.movement());
+    if is_alone { words.to_owned() } else { format!("{words} ({})", reach(excursion.drive())) }
 }
 
 /// How far a drive goes.

@@ -78,5 +78,5 @@ fn casts(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         press(ui, format!("seen={word}"), word.to_owned(), view.seen == seen, Action::See(seen));
     }
     ui.add_space(4.0);
-    press(ui, "close".to_owned(), "close-up".to_owned(), view.close, Action::Close(!view.close));
+    press(ui, "close".to_owned(), "teeth".to_owned(), view.close, Action::Close(!view.close));
 }

@@ -6,12 +6,12 @@ use super::args::Baseline;
 use super::report::BaselineReport;
 use crate::casts;
 use crate::failure::Outcome;
-use crate::input::Source;
+use crate::input;
 use crate::output::{Output, write_report};
 
 /// Lists every departure from the zeroed baseline. A departure is no failure.
 pub(crate) fn perform(args: &Baseline) -> Outcome {
-    let source = Source::new(args.scene.path.as_deref());
+    let source = input::scene_source(args.scene.path.as_deref());
     let scene = args.changes.made_in(source.read()?)?;
     let output = Output::open(args.report.out.as_deref(), &casts::inputs(&scene, &source))?;
     let departures = check_zeroed(&scene.instrument);

@@ -2,16 +2,17 @@
 
 use std::path::{Path, PathBuf};
 
+use files::Source;
 use sim_core::cast::invented::InventedPair;
 use sim_core::cast::{CastUnit, Surface};
 use sim_core::scene::{CastFiles, Scene};
 
 use super::args::{Casts as Args, PairKind};
 use super::failure::CastsFailure;
-use crate::cast_file::CastForm;
+use crate::cast_file;
 use crate::casts::{self, named_from};
 use crate::failure::Outcome;
-use crate::input::{Source, changed};
+use crate::input::{self, changed};
 use crate::output::{Output, distinct, printable_line, write_report};
 use report::invented_pair::{InventedPairReport, WrittenCast, settings_of};
 
@@ -19,7 +20,7 @@ use report::invented_pair::{InventedPairReport, WrittenCast, settings_of};
 pub(crate) fn perform(args: &Args) -> Outcome {
     let source = source(args);
     let mut scene = changed(source.read()?, &args.with)?;
-    let forms = [CastForm::of("--upper", &args.upper)?, CastForm::of("--lower", &args.lower)?];
+    let forms = [cast_file::format("--upper", &args.upper)?, cast_file::format("--lower", &args.lower)?];
     let files = [
         ("--upper", Some(&args.upper)),
         ("--lower", Some(&args.lower)),
@@ -82,8 +83,8 @@ fn scene_of_files(mut scene: Scene, pair: &InventedPair, args: &Args, path: &Pat
 
 fn source(args: &Args) -> Source {
     match (&args.scene, args.kind.unwrap_or_default()) {
-        (Some(path), _) => Source::new(Some(path)),
-        (None, PairKind::Dentate) => Source::DENTATE,
-        (None, PairKind::CompleteDenture) => Source::COMPLETE_DENTURE,
+        (Some(path), _) => Source::named(path),
+        (None, PairKind::Dentate) => input::DENTATE,
+        (None, PairKind::CompleteDenture) => input::COMPLETE_DENTURE,
     }
 }

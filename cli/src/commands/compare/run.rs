@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use files::Source;
 use sim_core::cast::Casts;
 use sim_core::scene::Scene;
 
@@ -10,7 +11,7 @@ use super::args::Compare;
 use super::failure::CompareFailure;
 use crate::casts::{self, same_casts};
 use crate::failure::Outcome;
-use crate::input::Source;
+use crate::input;
 use crate::output::{Output, write_report};
 use crate::stopped::Stopped;
 use report::comparison::{Comparison, Titled, WalkedScene};
@@ -59,7 +60,7 @@ fn scenes(args: &Compare) -> Outcome<[Named; 2]> {
                 return Err(CompareFailure::TooMuchToCompare.into());
             }
             let one = |path: &Path| -> Outcome<Named> {
-                let source = Source::new(Some(path));
+                let source = Source::named(path);
                 let mut scene = args.changes.made_in(source.read()?)?;
                 let casts = casts::of_scene(&mut scene, &source)?;
                 Ok(named(&source, scene, casts))
@@ -70,15 +71,15 @@ fn scenes(args: &Compare) -> Outcome<[Named; 2]> {
             if !changed {
                 return Err(CompareFailure::NothingToCompare.into());
             }
-            let source = Source::new(one_or_none.first().map(AsRef::as_ref));
-            let mut scene = source.read()?;
+            let source = input::scene_source(one_or_none.first().map(AsRef::as_ref));
+            let mut scene: Scene = source.read()?;
             scene.samples = args.changes.samples.unwrap_or(scene.samples);
-            let found = casts::of_scene(&mut scene, &source)?;
-            let first = named(&source, scene.clone(), found.clone());
+            let casts = casts::of_scene(&mut scene, &source)?;
+            let first = named(&source, scene.clone(), casts.clone());
             let mut scene = args.changes.made_in(scene)?;
-            let found =
-                if same_casts(&first.scene, &scene) { found } else { casts::of_scene(&mut scene, &source)? };
-            let mut second = named(&source, scene, found);
+            let casts =
+                if same_casts(&first.scene, &scene) { casts } else { casts::of_scene(&mut scene, &source)? };
+            let mut second = named(&source, scene, casts);
             let changes: Vec<String> = args.changes.with.iter().map(ToString::to_string).collect();
             second.titled.from = format!("with {}", changes.join(", "));
             Ok([first, second])

@@ -22,8 +22,8 @@ pub(super) fn write(comparison: &Comparison, width: usize, out: &mut dyn Write) 
         section(excursion).write(out)?;
         for (which, stopped) in [("first", &excursion.stopped.first), ("second", &excursion.stopped.second)] {
             if let Some(no_pose) = stopped {
-                let told = textwrap::fill(&format!("{which} stopped short: {no_pose}."), width);
-                writeln!(out, "{ALARM}{told}{ALARM:#}")?;
+                let sentence = textwrap::fill(&format!("{which} stopped short: {no_pose}."), width);
+                writeln!(out, "{ALARM}{sentence}{ALARM:#}")?;
             }
         }
     }
@@ -58,7 +58,7 @@ fn settings(comparison: &Comparison) -> Grid {
 
 fn section(excursion: &ExcursionChange) -> Grid {
     let mut grid = Grid::new(vec![(0, 16), (3, 6), (2, 6), (2, 6), (4, 6), (2, 6), (2, 6), (3, 0)]);
-    let mut name = excursion.name.replace('_', " ");
+    let mut name = words::name::spoken(&excursion.name);
     if excursion.occurrence > 1 {
         name = format!("{name} ({})", excursion.occurrence);
     }
@@ -85,8 +85,8 @@ fn section(excursion: &ExcursionChange) -> Grid {
     let has_casts = excursion.pin_lift_mm.first.or(excursion.pin_lift_mm.second).is_some();
     if first != second || has_casts {
         let word = |words: &Option<String>| words.clone().unwrap_or("–".to_owned());
-        let told = format!("first {}, second {}", word(first), word(second));
-        grid.row(vec![Cell::left("guided by").styled(FAINT), Cell::left(told).across(7)]);
+        let words = format!("first {}, second {}", word(first), word(second));
+        grid.row(vec![Cell::left("guided by").styled(FAINT), Cell::left(words).across(7)]);
     }
     if has_casts {
         grid.row(whole_row("pin lifted, mm", excursion.pin_lift_mm));

@@ -29,13 +29,13 @@ pub(crate) struct Contacts {
     /// Teeth that are meant to guide; all others that are in their way are interferences
     #[arg(long, value_enum, default_value_t)]
     pub(crate) intended: IntendedScheme,
-    /// Advance up to which guidance is told and interferences are looked for
+    /// Advance up to which guidance is named and interferences are searched for
     #[arg(long, value_name = "MM", default_value_t = Stretch::default().to.mm(), value_parser = advance, allow_negative_numbers = true)]
     to: f64,
     #[command(flatten)]
     pub(crate) changes: Changes,
-    /// Change a setting, and tell which interferences an instrument so set would hide or invent; may be
-    /// repeated
+    /// Change a setting, and list the interferences that an instrument set in this way would hide, invent
+    /// or change; may be repeated
     #[arg(long, value_name = "NAME=VALUE")]
     pub(crate) against: Vec<Change>,
     #[command(flatten)]
@@ -49,9 +49,8 @@ pub(crate) struct Contacts {
 #[command(next_help_heading = "Marked casts")]
 pub(crate) struct Marked {
     /// Write the upper cast with the marks of every film in colour (.ply or .obj), in the frame of its
-    /// own member. The thinnest film's marks are dark blue, thicker ones go over green to yellow: the scale
-    /// grows lighter all the way, so that its steps are told apart without seeing red and green, and in
-    /// grey. The marks are those of --excursion, else of centric
+    /// own member. The thinnest film marks in dark blue, thicker ones through green to yellow. The scale grows
+    /// steadily lighter, so that its steps can be told apart in grey and without seeing red and green. The marks are those of --excursion, else of centric
     #[arg(long, value_name = "FILE")]
     pub(crate) marked_upper: Option<PathBuf>,
     /// The lower cast, likewise

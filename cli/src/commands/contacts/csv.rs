@@ -84,7 +84,7 @@ pub(super) fn write(report: &ContactsReport, out: &mut dyn Write) -> io::Result<
                 share: Some(*share),
                 from_mm: mm(verdict.from),
                 to_mm: mm(verdict.to),
-                rule: scheme.rule(verdict.movement),
+                rule: words::verdict::scheme::rule(*scheme, verdict.movement),
                 ..about
             })?;
         }
@@ -101,11 +101,11 @@ pub(super) fn write(report: &ContactsReport, out: &mut dyn Write) -> io::Result<
             })?;
         }
     }
-    for found in &report.in_the_way.found {
-        rows.put(&ContactRow { row: "interference", ..interference(found) })?;
+    for contact in &report.in_the_way.found {
+        rows.put(&ContactRow { row: "interference", ..interference(contact) })?;
     }
     for difference in report.against.iter().flat_map(|against| &against.differences) {
-        let (difference, found, other) = match difference {
+        let (difference, shown, other) = match difference {
             Difference::Hidden(before) => ("hidden", before, None),
             Difference::Invented(after) => ("invented", after, None),
             Difference::Changed { before, after } => ("changed", before, mm(after.upper_reduction)),
@@ -114,7 +114,7 @@ pub(super) fn write(report: &ContactsReport, out: &mut dyn Write) -> io::Result<
             row: "difference",
             difference,
             other_upper_reduction_mm: other,
-            ..interference(found)
+            ..interference(shown)
         })?;
     }
     rows.end()
@@ -157,16 +157,16 @@ fn write_pose(rows: &mut Rows<'_>, report: &ContactsReport, pose: &PoseContacts)
     Ok(())
 }
 
-fn interference(found: &Interference) -> ContactRow<'static> {
+fn interference(contact: &Interference) -> ContactRow<'static> {
     ContactRow {
-        contact: found.kind.name(),
-        advance_mm: mm(found.advance),
-        from_mm: mm(found.from),
-        to_mm: mm(found.to),
-        upper_reduction_mm: mm(found.upper_reduction),
-        lower_reduction_mm: mm(found.lower_reduction),
-        square_mm: mm(found.square),
-        ..at(&found.nearest, found.movement.name())
+        contact: contact.kind.name(),
+        advance_mm: mm(contact.advance),
+        from_mm: mm(contact.from),
+        to_mm: mm(contact.to),
+        upper_reduction_mm: mm(contact.upper_reduction),
+        lower_reduction_mm: mm(contact.lower_reduction),
+        square_mm: mm(contact.square),
+        ..at(&contact.nearest, contact.movement.name())
     }
 }
 

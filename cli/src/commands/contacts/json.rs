@@ -76,7 +76,7 @@ fn guidance(report: &ContactsReport, verdict: &Verdict) -> Value {
         "excursion": verdict.movement.name(),
         "working_side": verdict.movement.working_side().map(|side| side.name()),
         "scheme": verdict.scheme.name(),
-        "rule": verdict.rule,
+        "rule": words::verdict::scheme::rule(verdict.scheme, verdict.movement),
         "share": verdict.share,
         "from_mm": mm(verdict.from),
         "to_mm": mm(verdict.to),
@@ -108,20 +108,20 @@ fn followed(followed: &Interferences) -> Value {
     })
 }
 
-fn interference(found: &Interference) -> Value {
-    let (upper, lower) = found.teeth();
+fn interference(interference: &Interference) -> Value {
+    let (upper, lower) = interference.teeth();
     json!({
-        "excursion": found.movement.name(),
-        "contact": found.kind.name(),
+        "excursion": interference.movement.name(),
+        "contact": interference.kind.name(),
         "upper_tooth": number(upper),
         "lower_tooth": number(lower),
-        "upper_reduction_mm": mm(found.upper_reduction),
-        "lower_reduction_mm": mm(found.lower_reduction),
-        "square_mm": mm(found.square),
-        "advance_mm": mm(found.advance),
-        "from_mm": mm(found.from),
-        "to_mm": mm(found.to),
-        "at_mm": coordinates(found.nearest.upper.coords()),
+        "upper_reduction_mm": mm(interference.upper_reduction),
+        "lower_reduction_mm": mm(interference.lower_reduction),
+        "square_mm": mm(interference.square),
+        "advance_mm": mm(interference.advance),
+        "from_mm": mm(interference.from),
+        "to_mm": mm(interference.to),
+        "at_mm": coordinates(interference.nearest.upper.coords()),
     })
 }
 

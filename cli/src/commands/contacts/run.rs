@@ -3,6 +3,8 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use files::Source;
+use files::cast::WrittenFormat;
 use sim_core::cast::{Casts, Film};
 use sim_core::cusp::Arch;
 use sim_core::frame::JawPose;
@@ -11,17 +13,17 @@ use sim_core::units::Length;
 
 use super::args::Contacts as Args;
 use super::failure::ContactsFailure;
-use crate::cast_file::CastForm;
+use crate::cast_file;
 use crate::casts::{self, same_casts};
 use crate::failure::{Outcome, Unexpected};
-use crate::input::{Source, changed};
+use crate::input::{self, changed};
 use crate::output::{Output, distinct, write_report};
 use crate::stopped::Stopped;
 use report::contacts::{Against, Bench, ContactsReport, marked, micrometres, places};
 
 /// Reports all of it. A pose that there is not is left out, then reported.
 pub(crate) fn perform(args: &Args) -> Outcome {
-    let source = Source::of_casts(args.scene.as_deref());
+    let source = input::casts_source(args.scene.as_deref());
     let mut scene = args.changes.made_in(source.read()?)?;
     let films = films(&args.film)?;
     let (places, excursions) =
@@ -40,9 +42,9 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         let other_casts =
             if same_casts(&scene, &other) { Arc::clone(&casts) } else { casts::needed(&mut other, &source)? };
         let mut bench = Bench::new(&other, &other_casts, &excursions);
-        let found = bench.in_the_way(&search);
+        let there = bench.in_the_way(&search);
         let with = args.against.iter().map(ToString::to_string).collect();
-        against = Some(Against::of(with, &in_the_way, &found));
+        against = Some(Against::of(with, &in_the_way, &there));
         stops.extend(bench.stops());
     }
     if let Some(pose) = poses.first() {
@@ -80,7 +82,7 @@ fn films(args: &[f64]) -> Outcome<Vec<Film>> {
 /// Every file opened before anything is worked out.
 struct Outputs {
     report: Output,
-    marked: Vec<(Arch, CastForm, Output)>,
+    marked: Vec<(Arch, WrittenFormat, Output)>,
 }
 
 impl Outputs {
@@ -97,7 +99,7 @@ impl Outputs {
         let mut opened = Vec::new();
         for (option, arch, path) in marked {
             let Some(path) = path else { continue };
-            let form = CastForm::coloured(option, path)?;
+            let form = cast_file::coloured(option, path)?;
             opened.push((arch, form, Output::open_for(option, path, &inputs)?));
         }
         let report = match report {

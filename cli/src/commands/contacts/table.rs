@@ -10,7 +10,7 @@ use sim_core::units::Length;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
 use report::guidance::{guidance_words, pair_words};
-use words::number::two_decimals;
+use words::number::{is_below_zero, percent, two_decimals};
 
 /// Width of a film's column with the space before it, and what stands before the first.
 const FILM_WIDTH: usize = 8;
@@ -18,9 +18,9 @@ const BEFORE_FILMS: usize = 24;
 /// Where the text beside an excursion's name begins.
 const INDENT: usize = 17;
 
-const LEGEND: &str = "Millimetres. gap: least gap along the normal of the occlusal plane; apart: least true distance; \
-    below zero the surfaces pass through each other. Under each film, the area that it prints on the tooth, in mm²; \
-    those of the thinnest films depend on how fine the casts' triangles are. Guidance is told by rules that are common practice.";
+const LEGEND: &str = "Millimetres. vert.: vertical gap, the least gap along the normal of the occlusal plane; dist.: \
+    distance, the least true distance; below zero the surfaces pass through each other. Under each film, the area that it prints on the tooth, in mm²; \
+    those of the thinnest films depend on how fine the casts' triangles are. The rules that name the guidance are common practice.";
 
 const IN_THE_WAY_LEGEND: &str = "upper, lower: the least that must come off the upper tooth, or else off the lower one, \
     along the normal of the occlusal plane; square: how deep they are in each other square to the surface; at: the \
@@ -63,7 +63,7 @@ fn write_pose(
     width: usize,
     out: &mut dyn Write,
 ) -> io::Result<()> {
-    write_beside(&name_of(pose.place.name()), &standing(pose), width, out)?;
+    write_beside(&words::name::spoken(pose.place.name()), &standing(pose), width, out)?;
     let shown = report.films.len().min(width.saturating_sub(BEFORE_FILMS) / FILM_WIDTH);
     let films = &report.films[..shown];
     let thickest = report.films.len().saturating_sub(1);
@@ -72,9 +72,9 @@ fn write_pose(
     if !marked.is_empty() {
         marks(pose, &marked, films).write(out)?;
     }
-    let told = clear_words(&clear);
-    if !told.is_empty() {
-        writeln!(out, "{}", textwrap::fill(&told, width))?;
+    let sentence = clear_words(&clear);
+    if !sentence.is_empty() {
+        writeln!(out, "{}", textwrap::fill(&sentence, width))?;
     }
     if shown < report.films.len() {
         writeln!(out, "{FAINT}Thicker films are in the CSV and JSON output.{FAINT:#}")?;
@@ -85,7 +85,7 @@ fn write_pose(
 /// Where the jaw stands and how near the casts are.
 fn standing(pose: &PoseContacts) -> String {
     let placement = &pose.placement;
-    let mut told = vec![
+    let mut parts = vec![
         format!("{} mm advance", two_decimals(placement.advance.mm())),
         format!("jaw opened by {}°", two_decimals(placement.opening().degrees())),
         format!("guided by {}", guidance_words(placement.guidance)),
@@ -93,20 +93,20 @@ fn standing(pose: &PoseContacts) -> String {
     if let Some(lift) = placement.pin_lift.map(|lift| two_decimals(lift.mm())) {
         // At rest teeth and pin meet at once, but for rounding.
         if lift != "0.00" {
-            told.push(format!("pin {lift} mm off its table"));
+            parts.push(format!("pin {lift} mm off its table"));
         }
     }
     let Nearest { gap, upper_tooth, lower_tooth, .. } = pose.reading.distance;
     let pair = pair_words(upper_tooth, lower_tooth);
-    told.push(format!("casts {} mm apart, nearest at {pair}", two_decimals(gap.mm())));
-    told.join("; ")
+    parts.push(format!("casts {} mm apart, nearest at {pair}", two_decimals(gap.mm())));
+    parts.join("; ")
 }
 
 fn marks(pose: &PoseContacts, marked: &[&ToothReading], films: &[Film]) -> Grid {
     let mut columns = vec![(0, 6), (1, 7), (1, 7)];
     columns.extend(films.iter().map(|_| (1, FILM_WIDTH - 1)));
     let mut grid = Grid::new(columns);
-    let mut heads = vec![Cell::left("tooth"), Cell::right("gap"), Cell::right("apart")];
+    let mut heads = vec![Cell::left("tooth"), Cell::right("vert."), Cell::right("dist.")];
     heads.extend(films.iter().map(|film| Cell::right(format!("{} µm", micrometres(*film)))));
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
     for (index, reading) in marked.iter().enumerate() {
@@ -128,10 +128,8 @@ fn marks(pose: &PoseContacts, marked: &[&ToothReading], films: &[Film]) -> Grid 
 
 fn signed_gap(gap: Option<Length>) -> Cell {
     let Some(gap) = gap else { return Cell::right("–").styled(FAINT) };
-    let text = two_decimals(gap.mm());
-    let pierces = text.starts_with('−');
-    let cell = Cell::right(text);
-    if pierces { cell.styled(ALARM) } else { cell }
+    let cell = Cell::right(two_decimals(gap.mm()));
+    if is_below_zero(gap.mm(), 2) { cell.styled(ALARM) } else { cell }
 }
 
 /// The teeth that no film marks, and how far the nearest of them is.
@@ -143,11 +141,15 @@ fn clear_words(clear: &[&ToothReading]) -> String {
 }
 
 fn write_verdict(verdict: &Verdict, width: usize, out: &mut dyn Write) -> io::Result<()> {
-    let share = per_cent(verdict.share);
-    let told = format!("{}, {share} of the way: {}.", verdict.scheme.name(), verdict.rule);
-    write_beside(&name_of(verdict.movement.name()), &told, width, out)?;
+    let share = percent(verdict.share);
+    let sentence = format!(
+        "{}, {share} of the way: {}.",
+        verdict.scheme.name(),
+        words::verdict::scheme::rule(verdict.scheme, verdict.movement)
+    );
+    write_beside(&words::name::movement(verdict.movement), &sentence, width, out)?;
     for (scheme, share) in verdict.shares.iter().skip(1) {
-        write_beside("", &format!("{}, {} of the way", scheme.name(), per_cent(*share)), width, out)?;
+        write_beside("", &format!("{}, {} of the way", scheme.name(), percent(*share)), width, out)?;
     }
     let pairs: Vec<String> = verdict.evidence.iter().map(held).collect();
     if pairs.is_empty() { Ok(()) } else { write_beside("", &(pairs.join("; ") + "."), width, out) }
@@ -174,11 +176,11 @@ fn write_beside(name: &str, text: &str, width: usize, out: &mut dyn Write) -> io
 
 fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let (intended, to) = (report.intended.words(), two_decimals(report.search.to.mm()));
-    writeln!(out, "\n{BOLD}In the way, if {intended} is meant, up to {to} mm of advance{BOLD:#}")?;
+    writeln!(out, "\n{BOLD}Interferences if {intended} is intended, up to {to} mm of advance{BOLD:#}")?;
     for followed in &report.in_the_way.followed {
         let name = movement_words(followed.movement);
         let (led, apart) = (followed.guided_to, followed.guides_apart);
-        let told = match apart {
+        let sentence = match apart {
             None => Some("no teeth that are meant to guide oppose each other".to_owned()),
             Some(apart) if apart.mm() > report.search.least.mm() => Some(format!(
                 "the teeth that are meant to guide stand {} mm apart at rest, and cannot lead at once",
@@ -186,29 +188,29 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
             )),
             Some(_) => None,
         };
-        if let Some(told) = told {
-            writeln!(out, "{}", textwrap::fill(&format!("In {name} {told}."), width))?;
+        if let Some(sentence) = sentence {
+            writeln!(out, "{}", textwrap::fill(&format!("In {name} {sentence}."), width))?;
         }
         if led.mm() < report.search.to.mm() {
-            let told = format!("In {name} the jaw is guided to {} mm only.", two_decimals(led.mm()));
-            writeln!(out, "{}", textwrap::fill(&told, width))?;
+            let sentence = format!("In {name} the jaw is guided to {} mm only.", two_decimals(led.mm()));
+            writeln!(out, "{}", textwrap::fill(&sentence, width))?;
         }
     }
     if report.in_the_way.found.is_empty() {
-        let told = format!(
-            "Nothing: no other tooth is deeper in the way than {:.0} µm.",
+        let sentence = format!(
+            "None: no other tooth interferes by more than {:.0} µm.",
             report.search.least.mm() * 1000.0
         );
-        return writeln!(out, "{}", textwrap::fill(&told, width));
+        return writeln!(out, "{}", textwrap::fill(&sentence, width));
     }
     let mut grid = Grid::new(vec![(0, 15), (2, 9), (2, 8), (2, 6), (2, 6), (2, 6), (2, 6)]);
     let mut heads = ["excursion", "teeth", "contact"].map(Cell::left).into_iter().collect::<Vec<_>>();
     heads.extend(["upper", "lower", "square", "at"].map(Cell::right));
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
-    for found in &report.in_the_way.found {
-        let mut cells = about(found);
-        cells.push(Cell::right(two_decimals(found.upper_reduction.mm())).styled(ALARM));
-        let rest = [found.lower_reduction, found.square, found.advance];
+    for interference in &report.in_the_way.found {
+        let mut cells = about(interference);
+        cells.push(Cell::right(two_decimals(interference.upper_reduction.mm())).styled(ALARM));
+        let rest = [interference.lower_reduction, interference.square, interference.advance];
         cells.extend(rest.map(|length| Cell::right(two_decimals(length.mm()))));
         grid.row(cells);
     }
@@ -216,9 +218,13 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
 }
 
 /// Excursion, teeth, and what their contact is called.
-fn about(found: &Interference) -> Vec<Cell> {
-    let (upper, lower) = found.teeth();
-    let words = [movement_words(found.movement), pair_words(upper, lower), found.kind.name().to_owned()];
+fn about(interference: &Interference) -> Vec<Cell> {
+    let (upper, lower) = interference.teeth();
+    let words = [
+        movement_words(interference.movement),
+        pair_words(upper, lower),
+        interference.kind.name().to_owned(),
+    ];
     words.map(Cell::left).into()
 }
 
@@ -226,22 +232,22 @@ fn write_against(against: &Against, width: usize, out: &mut dyn Write) -> io::Re
     let head = format!("On an instrument with {}", against.with.join(", "));
     writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(&head, width))?;
     if against.differences.is_empty() {
-        return writeln!(out, "Nothing is in the way there either.");
+        return writeln!(out, "There is no interference there either.");
     }
     let mut grid = Grid::new(vec![(0, 8), (2, 15), (2, 9), (2, 8), (2, 6), (2, 6)]);
     let mut heads = ["", "excursion", "teeth", "contact"].map(Cell::left).into_iter().collect::<Vec<_>>();
     heads.extend(["here", "there"].map(Cell::right));
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
     for difference in &against.differences {
-        let (word, found, here, there) = match difference {
+        let (word, interference, here, there) = match difference {
             Difference::Hidden(before) => ("hidden", before, Some(before), None),
             Difference::Invented(after) => ("invented", after, None, Some(after)),
             Difference::Changed { before, after } => ("changed", before, Some(before), Some(after)),
         };
         let mut cells = vec![Cell::left(word)];
-        cells.extend(about(found));
-        cells.extend([here, there].map(|found| match found {
-            Some(found) => Cell::right(two_decimals(found.upper_reduction.mm())),
+        cells.extend(about(interference));
+        cells.extend([here, there].map(|interference| match interference {
+            Some(interference) => Cell::right(two_decimals(interference.upper_reduction.mm())),
             None => Cell::right("–").styled(FAINT),
         }));
         grid.row(cells);
@@ -250,13 +256,5 @@ fn write_against(against: &Against, width: usize, out: &mut dyn Write) -> io::Re
 }
 
 fn movement_words(movement: Movement) -> String {
-    name_of(movement.name())
-}
-
-fn name_of(name: &str) -> String {
-    name.replace('_', " ")
-}
-
-fn per_cent(share: f64) -> String {
-    format!("{:.0} %", share * 100.0)
+    words::name::movement(movement).to_owned()
 }

@@ -6,16 +6,16 @@ use sim_core::occlusion::Mounted;
 
 use super::args::CustomTable as Args;
 use super::failure::CustomTableFailure;
-use crate::cast_file::CastForm;
+use crate::cast_file;
 use crate::casts;
 use crate::failure::Outcome;
-use crate::input::{Source, changed};
+use crate::input::{self, changed};
 use crate::output::{Output, distinct, write_report};
 use report::formed_table::FormedTableReport;
 
 /// Forms the table and writes it.
 pub(crate) fn perform(args: &Args) -> Outcome {
-    let source = Source::of_casts(args.scene.as_deref());
+    let source = input::casts_source(args.scene.as_deref());
     let mut scene = changed(source.read()?, &args.with)?;
     let files = [
         ("--print", args.print.as_ref()),
@@ -24,7 +24,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     ];
     distinct(&files)?;
     let inputs = casts::inputs(&scene, &source);
-    let form = args.print.as_deref().map(|path| CastForm::of("--print", path)).transpose()?;
+    let form = args.print.as_deref().map(|path| cast_file::format("--print", path)).transpose()?;
     let [print, scene_out, report_out] =
         files.map(|(option, path)| path.map(|path| Output::open_for(option, path, &inputs)).transpose());
     let (print, scene_out, report_out) = (print?, scene_out?, report_out?.unwrap_or(Output::Standard));

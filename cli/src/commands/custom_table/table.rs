@@ -4,9 +4,9 @@ use std::io::{self, Write};
 
 use crate::output::{BOLD, Cell, FAINT, Grid, printable_line};
 use report::formed_table::FormedTableReport;
-use words::number::{as_set, two_decimals};
+use words::number::{as_set, percent, two_decimals};
 
-const LEGEND: &str = "Heights are counted from the pin tip's place at rest with the pin flush. apart: the greatest \
+const LEGEND: &str = "Heights are counted from the pin tip's place at rest with the pin flush. distance: the greatest \
     distance between where the table and where the teeth alone bring the incisal point; a finer --step makes it \
     less.";
 
@@ -15,10 +15,10 @@ pub(super) fn write(report: &FormedTableReport, width: usize, out: &mut dyn Writ
     writeln!(out, "{BOLD}{}{BOLD:#}", printable_line(&report.title))?;
     writeln!(out, "{}\n", textwrap::fill(&form(report), width))?;
     let mut grid = Grid::new(vec![(0, 22), (2, 8), (2, 9), (2, 0)]);
-    let heads = [Cell::left("repeats, mm"), Cell::right("to"), Cell::right("apart"), Cell::left("at")];
+    let heads = [Cell::left("repeats, mm"), Cell::right("to"), Cell::right("distance"), Cell::left("at")];
     grid.row(heads.into_iter().map(|cell| cell.styled(BOLD)).collect());
     for repeat in &report.repeats {
-        let mut cells = vec![Cell::left(repeat.movement.name().replace('_', " "))];
+        let mut cells = vec![Cell::left(words::name::movement(repeat.movement))];
         cells.push(Cell::right(two_decimals(repeat.to.mm())));
         match repeat.greatest {
             Some((apart, advance)) => {
@@ -45,14 +45,14 @@ fn form(report: &FormedTableReport) -> String {
     let long = |count: usize| two_decimals(field.step_mm() * (count - 1) as f64);
     format!(
         "Custom incisal table of {rows} by {columns} heights every {} mm: {} mm from back to front, {} mm across, \
-         from {} to {} mm high. The pin swept {:.0} % of it, the rest is margin. The teeth guide every excursion up \
+         from {} to {} mm high. The pin swept {} of it, the rest is margin. The teeth guide every excursion up \
          to {} mm of advance.",
         as_set(field.step_mm()),
         long(rows),
         long(columns),
         two_decimals(least),
         two_decimals(greatest),
-        formed.swept_share() * 100.0,
+        percent(formed.swept_share()),
         two_decimals(formed.guided_to().mm()),
     )
 }

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use files::Source;
 use sim_core::doubt;
 
 use super::args::Doubt;
@@ -9,12 +10,11 @@ use super::failure::DoubtFailure;
 use super::report::DoubtReport;
 use crate::case;
 use crate::failure::Outcome;
-use crate::input::Source;
 use crate::output::{Output, write_report};
 
 /// Redraws the case. One whose centric record is not confirmed has no settings to doubt, and fails.
 pub(crate) fn perform(args: &Doubt) -> Outcome {
-    let source = Source::new(Some(&args.case));
+    let source = Source::named(&args.case);
     let worked = case::read(&source)?;
     let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "case")).into_iter().collect();
     let output = Output::open(args.report.out.as_deref(), &inputs)?;

@@ -35,7 +35,7 @@ pub(super) fn write(
     let mut grid = self::grid(&format!("disclusion at {DISCLUSION_ADVANCE_MM} mm advance, mm"));
     for cusp in &doubt.cusps {
         if last != Some(cusp.movement) {
-            grid.row(vec![Cell::left(cusp.movement.name().replace('_', " ")).styled(BOLD)]);
+            grid.row(vec![Cell::left(words::name::movement(cusp.movement)).styled(BOLD)]);
             last = Some(cusp.movement);
         }
         row(&mut grid, format!("  {} {}", cusp.tooth, printable(&cusp.name)), &cusp.spread);
@@ -53,7 +53,7 @@ pub(super) fn write(
 
 /// What was disturbed.
 fn taken(doubt: &Doubt, seed: u64) -> String {
-    let own = &doubt.uncertainties;
+    let taken = &doubt.uncertainties;
     let failed = match doubt.failed {
         0 => String::new(),
         failed => format!(" {failed} draws gave no instrument and are left out."),
@@ -62,11 +62,11 @@ fn taken(doubt: &Doubt, seed: u64) -> String {
         "{} draws, seed {seed}. Standard deviations taken: landmarks {} mm, axis points {} mm, reference points \
          {} mm in each coordinate; records {} mm in height at each support; scales graduated in {}°.{failed}",
         doubt.draws,
-        own.landmark_sd.mm(),
-        own.axis_sd.mm(),
-        own.reference_sd.mm(),
-        own.record_sd.mm(),
-        own.scale_step.degrees(),
+        taken.landmark_sd.mm(),
+        taken.axis_sd.mm(),
+        taken.reference_sd.mm(),
+        taken.record_sd.mm(),
+        taken.scale_step.degrees(),
     )
 }
 
@@ -109,7 +109,7 @@ fn axis(axis: &AxisError, width: usize, out: &mut dyn Write) -> io::Result<()> {
         at_incisor.thickness.mm(),
         two_decimals(at_incisor.error.mm()),
     ))?;
-    let own = &axis.population;
+    let population = &axis.population;
     let parts = |[under, between, over]: [f64; 3]| {
         format!(
             "{:.0} % under 0.3 mm, {:.0} % from 0.3 to 0.5 mm, {:.0} % over 0.5 mm",
@@ -121,10 +121,10 @@ fn axis(axis: &AxisError, width: usize, out: &mut dyn Write) -> io::Result<()> {
     say(format!(
         "Axis points off at random by the deviation taken, the vertical dimension changed by {} mm: median {} mm, \
          19 in 20 below {} mm; {}. Published, of 57 subjects: {} (Morneburg, Pröschel 2002).",
-        own.change.mm(),
-        two_decimals(own.median.mm()),
-        two_decimals(own.most.mm()),
-        parts(own.parts),
+        population.change.mm(),
+        two_decimals(population.median.mm()),
+        two_decimals(population.most.mm()),
+        parts(population.parts),
         parts(PUBLISHED_PARTS),
     ))?;
     if !axis.of_the_case {

@@ -1,11 +1,11 @@
-//! The forms of a run. It is solved while it is written, sample by sample, and never held whole: a run
-//! says afterwards, by [`Run::finished`], whether it came to its end.
+//! The forms of a walk through a scene. It is solved while it is written, sample by sample, and never held
+//! whole: it says afterwards, by [`SceneWalk::stops`], whether it came to its end.
 
 use std::io::{self, Write};
 
 use super::{csv, json, table};
 use crate::output::{Form, Report, write_json};
-use report::walk::Run;
+use report::walk::SceneWalk;
 
 impl Report for SceneWalk<'_> {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {

@@ -3,7 +3,7 @@
 use super::args::Excursion;
 use crate::casts;
 use crate::failure::Outcome;
-use crate::input::Source;
+use crate::input;
 use crate::output::{Output, write_report};
 use crate::progress::Progress;
 use crate::stopped::Stopped;
@@ -11,7 +11,7 @@ use report::walk::SceneWalk;
 
 /// Makes the scene's excursions. One that stops short is written up to there, then reported.
 pub(crate) fn perform(args: &Excursion) -> Outcome {
-    let source = Source::new(args.scene.path.as_deref());
+    let source = input::scene_source(args.scene.path.as_deref());
     let mut scene = args.changes.made_in(source.read()?)?;
     let format = args.report.format;
     let output = Output::open(args.report.out.as_deref(), &casts::inputs(&scene, &source))?;

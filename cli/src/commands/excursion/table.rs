@@ -11,7 +11,7 @@ use sim_core::setting::{self, Choice};
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, UNBROKEN, printable, printable_line};
 use report::excursion_summary::{End, ExcursionSummary, Stretch};
 use report::guidance::guidance_words;
-use report::walk::Run;
+use report::walk::SceneWalk;
 use words::number::{as_set, two_decimals};
 
 /// Space before each of the three numbers of an excursion, and its width. With names as long as
@@ -26,8 +26,9 @@ const LEGEND: &str = "Millimetres. sep.: separation at the end, along the normal
     clear.: clearance at the end, the separation less the rise of the opposing incline. least: the least \
     clearance on the way; below zero it is an interference, and the words below say where.";
 
-const CASTS_LEGEND: &str = "gap: the least gap between the casts along the normal of the occlusal plane; apart: their \
-    least distance; below zero they pass through each other. pin: how far the pin is off its table.";
+const CASTS_LEGEND: &str = "vert.: vertical gap, the least gap between the casts along the normal of the occlusal plane; \
+    dist.: distance, their least true distance; below zero they pass through each other. lift: pin lift, how far \
+    the pin is off its table.";
 
 /// Writes a run as a table.
 pub(super) fn write(run: &SceneWalk<'_>, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -56,8 +57,8 @@ pub(super) fn write(run: &SceneWalk<'_>, width: usize, out: &mut dyn Write) -> i
     };
     writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(&legend, width))?;
     for no_pose in summaries.iter().filter_map(|summary| summary.stopped) {
-        let told = textwrap::fill(&format!("Stopped short: {no_pose}."), width);
-        writeln!(out, "{ALARM}{told}{ALARM:#}")?;
+        let sentence = textwrap::fill(&format!("Stopped short: {no_pose}."), width);
+        writeln!(out, "{ALARM}{sentence}{ALARM:#}")?;
     }
     Ok(())
 }
@@ -81,9 +82,9 @@ fn settings_line(scene: &Scene) -> String {
         let facts = setting.facts();
         let Some(zeroed) = facts.zeroed else { continue };
         let of = |side| setting.get(scene, side).unwrap_or_default();
-        let told = |side| format!("{}{}", as_set(of(side)), facts.unit.sign());
+        let written = |side| format!("{}{}", as_set(of(side)), facts.unit.sign());
         if zeroed != 0.0 || Side::BOTH.into_iter().any(|side| of(side) != 0.0) {
-            tell(facts.label, told(Side::Right), told(Side::Left));
+            tell(facts.label, written(Side::Right), written(Side::Left));
         }
     }
     parts.join("; ") + "."
@@ -167,9 +168,9 @@ impl Band<'_> {
     }
 
     fn teeth(&self, grid: &mut Grid, side: Side) {
-        let own: Vec<(usize, &Cusp)> =
+        let of_side: Vec<(usize, &Cusp)> =
             self.scene.cusps.iter().enumerate().filter(|(_, cusp)| cusp.tooth().side() == side).collect();
-        if own.is_empty() {
+        if of_side.is_empty() {
             return;
         }
         grid.blank();
@@ -182,7 +183,7 @@ impl Band<'_> {
             }
         });
         self.section(grid, "", ["sep.", "clear.", "least"]);
-        for (index, cusp) in own {
+        for (index, cusp) in of_side {
             self.cusp(grid, index, cusp);
         }
     }
@@ -237,8 +238,8 @@ impl Band<'_> {
                 - summary.start.as_ref()?.incisal_point.coords();
             Some([moved.x, moved.y, -moved.z])
         });
-        let end = |summary: &ExcursionSummary, told: &dyn Fn(&Placement) -> String| {
-            Cell::left(summary.end.as_ref().map_or("–".to_owned(), |end| told(&end.placement)))
+        let end = |summary: &ExcursionSummary, words_of: &dyn Fn(&Placement) -> String| {
+            Cell::left(summary.end.as_ref().map_or("–".to_owned(), |end| words_of(&end.placement)))
         };
         self.line(grid, Cell::left("guided by"), |summary| end(summary, &guided_by));
         self.line(grid, Cell::left("jaw opened by"), |summary| {
@@ -247,7 +248,7 @@ impl Band<'_> {
     }
 
     fn casts(&self, grid: &mut Grid) {
-        self.section(grid, "Casts", ["gap", "apart", "pin"]);
+        self.section(grid, "Casts", ["vert.", "dist.", "lift"]);
         let mut cells = vec![Cell::left("at the end")];
         for summary in self.summaries {
             let end = summary.end.as_ref();
@@ -301,13 +302,6 @@ fn lift_words(stretch: &Stretch) -> String {
     }
 }
 
-impl ExcursionSummary {
-    /// Whether a cusp interferes anywhere on the way.
-    fn interferes(&self, index: usize) -> bool {
-        self.least.get(index).is_some_and(|least| least.reading.interferes())
-    }
-}
-
 fn no_numbers() -> [Cell; 3] {
     [(); 3].map(|()| Cell::right("–").styled(FAINT))
 }
@@ -317,7 +311,7 @@ fn is_opening(summary: &ExcursionSummary) -> bool {
 }
 
 fn excursion_name(summary: &ExcursionSummary) -> String {
-    summary.excursion.movement().name().replace('_', " ")
+    words::name::movement(summary.excursion.movement()).to_owned()
 }
 
 /// How far an excursion went, in what drives it.

@@ -27,7 +27,7 @@ pub(crate) struct Plan {
     /// as seen from it (protrusive, working, orbiting), advance and clearance in mm. May be repeated
     #[arg(long, value_name = "TOOTH,EXCURSION,MM,MM", value_parser = wanted, allow_hyphen_values = true)]
     clear: Vec<Wanted>,
-    /// Come as near as can be to the clearances, in place of giving at least as much
+    /// Come as close as possible to the clearances, instead of giving at least as much
     #[arg(long, requires = "clear")]
     least_squares: bool,
     /// What may be changed, and within which bounds, as in `incisal-guidance=0..40`. Angles in degrees:
@@ -81,13 +81,13 @@ impl Plan {
     }
 }
 
-/// A number that a setting of a plan takes.
+/// A number that a setting of a plan takes. A key that no setting has takes none.
 fn checked<T>(given: &str, settings: &[Entry<T>], key: &str) -> Result<f64, String> {
     let number: f64 = given.trim().parse().map_err(|_| format!("`{given}` is no number"))?;
-    match settings.iter().find(|entry| entry.facts.key == key) {
-        Some(entry) => entry.facts.check(number).map_err(|error| error.to_string()),
-        None => Ok(number),
-    }
+    let entry = settings.iter().find(|entry| entry.facts.key == key);
+    let entry =
+        entry.ok_or_else(|| format!("no setting is called `{key}`; this is a fault of the program"))?;
+    entry.facts.check(number).map_err(|error| error.to_string())
 }
 
 fn cusp_inclination(given: &str) -> Result<Angle, String> {

@@ -9,7 +9,7 @@ pub(super) enum PlanFailure {
     #[error("{name}: {error}")]
     Unplanned { name: String, error: PlanError },
     #[error(
-        "--free says what may be changed, but nothing is to be reached; give a goal too, as --balance or --clear"
+        "--free says what may be changed, but there is no goal to reach; add one with --balance or --clear"
     )]
     FreeForNothing,
     /// The nearest has been written.

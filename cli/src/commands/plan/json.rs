@@ -17,8 +17,8 @@ pub(super) fn object(planned: &Planned) -> Value {
         "chord_mm": planned.plan.chord.mm(),
         "required_inclines": {"teeth": list(&planned.teeth), "cusps": list(&planned.cusps)},
         "goal": planned.answer.as_ref().map(|answer| match answer {
-            Answer::Balanced(found) => balanced(found),
-            Answer::Disclosed(found) => disclosed(found),
+            Answer::Balanced(balance) => balanced(balance),
+            Answer::Disclosed(disclosure) => disclosed(disclosure),
         }),
         "what_if": planned.what_ifs.iter().map(what_if).collect::<Vec<Value>>(),
     })
@@ -66,17 +66,17 @@ fn changes(all: &[FactorChange]) -> Vec<Value> {
     all.iter().map(change).collect()
 }
 
-fn balanced(found: &Balanced) -> Value {
-    let gaps = found.gaps.iter().map(|own| {
-        json!({"tooth": own.tooth.number(), "excursion": own.role.name(), "gap_mm": exact(own.gap.mm())})
+fn balanced(balance: &Balanced) -> Value {
+    let gaps = balance.gaps.iter().map(|gap| {
+        json!({"tooth": gap.tooth.number(), "excursion": gap.role.name(), "gap_mm": exact(gap.gap.mm())})
     });
-    let alone = found.alone.iter().map(|own| {
-        let mut object = change(&own.change);
-        object["reached"] = json!(own.met);
-        object["greatest_gap_mm"] = json!(exact(own.greatest.mm()));
+    let alone = balance.alone.iter().map(|alone| {
+        let mut object = change(&alone.change);
+        object["reached"] = json!(alone.met);
+        object["greatest_gap_mm"] = json!(exact(alone.greatest.mm()));
         object
     });
-    let proportion = found.proportion.iter().map(|row| {
+    let proportion = balance.proportion.iter().map(|row| {
         json!({
             "changed": row.changed.label().replace(' ', "_"), "by_deg": row.by.degrees(),
             "factor": row.answer.label().replace(' ', "_"), "from_deg": exact(row.from.degrees()),
@@ -86,56 +86,56 @@ fn balanced(found: &Balanced) -> Value {
         })
     });
     json!({
-        "name": "balanced_articulation", "reached": found.met, "changes": changes(&found.changes),
-        "greatest_gap_mm": exact(found.greatest.mm()),
-        "greatest_gap_before_mm": exact(found.greatest_before.mm()),
+        "name": "balanced_articulation", "reached": balance.met, "changes": changes(&balance.changes),
+        "greatest_gap_mm": exact(balance.greatest.mm()),
+        "greatest_gap_before_mm": exact(balance.greatest_before.mm()),
         "gaps": gaps.collect::<Vec<Value>>(), "alone": alone.collect::<Vec<Value>>(),
         "proportion": proportion.collect::<Vec<Value>>(),
     })
 }
 
-fn reached(own: &Reached) -> Value {
+fn reached(cusp: &Reached) -> Value {
     json!({
-        "tooth": own.tooth.number(), "name": own.name, "excursion": own.role.name(),
-        "advance_mm": own.advance.mm(), "wanted_mm": own.wanted.mm(),
-        "before_mm": exact(own.before.mm()), "reached_mm": exact(own.reached.mm()),
-        "least_reachable_mm": exact(own.reach.0.mm()), "greatest_reachable_mm": exact(own.reach.1.mm()),
-        "holds_the_answer": own.holds,
+        "tooth": cusp.tooth.number(), "name": cusp.name, "excursion": cusp.role.name(),
+        "advance_mm": cusp.advance.mm(), "wanted_mm": cusp.wanted.mm(),
+        "before_mm": exact(cusp.before.mm()), "reached_mm": exact(cusp.reached.mm()),
+        "least_reachable_mm": exact(cusp.reach.0.mm()), "greatest_reachable_mm": exact(cusp.reach.1.mm()),
+        "holds_the_answer": cusp.holds,
     })
 }
 
-fn allowance(own: &Allowance) -> Value {
-    let mut object = json!({"tooth": own.tooth.number(), "name": own.name});
-    for (name, stands, most) in &own.inclines {
+fn allowance(allowance: &Allowance) -> Value {
+    let mut object = json!({"tooth": allowance.tooth.number(), "name": allowance.name});
+    for (name, stands, most) in &allowance.inclines {
         object[*name] =
             json!({"is_deg": stands.degrees(), "steepest_deg": most.map(|most| exact(most.degrees()))});
     }
     object
 }
 
-fn disclosed(found: &Disclosed) -> Value {
-    let sensitivities = found.sensitivities.iter().map(|own| {
-        let answer = found.changes.iter().zip(&own.answer_per_degree).map(|(change, slope)| {
+fn disclosed(disclosure: &Disclosed) -> Value {
+    let sensitivities = disclosure.sensitivities.iter().map(|sensitivity| {
+        let answer = disclosure.changes.iter().zip(&sensitivity.answer_per_degree).map(|(change, slope)| {
             json!({"factor": change.factor.label().replace(' ', "_"), "deg_per_deg": exact(*slope)})
         });
-        let clearances = found.reached.iter().zip(&own.clearance_per_degree).map(|(reached, slope)| {
+        let clearances = disclosure.reached.iter().zip(&sensitivity.clearance_per_degree).map(|(reached, slope)| {
             json!({"tooth": reached.tooth.number(), "name": reached.name, "excursion": reached.role.name(),
                 "advance_mm": reached.advance.mm(), "mm_per_deg": exact(slope.mm())})
         });
-        json!({"of": own.of.label().replace(' ', "_"), "answer": answer.collect::<Vec<Value>>(),
+        json!({"of": sensitivity.of.label().replace(' ', "_"), "answer": answer.collect::<Vec<Value>>(),
             "clearances": clearances.collect::<Vec<Value>>()})
     });
     json!({
-        "name": "disclusion", "reached": found.met, "changes": changes(&found.changes),
-        "clearances": found.reached.iter().map(reached).collect::<Vec<Value>>(),
-        "in_the_way": found.in_the_way.map(|index| reached(&found.reached[index])),
-        "steepest_inclines": found.allowances.iter().map(allowance).collect::<Vec<Value>>(),
+        "name": "disclusion", "reached": disclosure.met, "changes": changes(&disclosure.changes),
+        "clearances": disclosure.reached.iter().map(reached).collect::<Vec<Value>>(),
+        "in_the_way": disclosure.in_the_way.map(|index| reached(&disclosure.reached[index])),
+        "steepest_inclines": disclosure.allowances.iter().map(allowance).collect::<Vec<Value>>(),
         "sensitivities": sensitivities.collect::<Vec<Value>>(),
     })
 }
 
-fn what_if(own: &WhatIf) -> Value {
-    let (name, mm, degrees) = match own.variant {
+fn what_if(what_if: &WhatIf) -> Value {
+    let (name, mm, degrees) = match what_if.variant {
         Variant::AsItStands => ("as_it_stands", None, None),
         Variant::Pin(by) => ("pin", Some(by.mm()), None),
         Variant::Tilt(by) => ("occlusal_plane_tilted", None, Some(by.degrees())),
@@ -143,10 +143,10 @@ fn what_if(own: &WhatIf) -> Value {
     };
     json!({
         "change": name, "by_mm": mm, "by_deg": degrees,
-        "design": match own.design { Design::Arcon => "arcon", Design::NonArcon => "non_arcon" },
-        "opening_deg": exact(own.opening.degrees()),
-        "required_inclines": inclines(&own.inclines),
-        "goal": own.answer.as_ref().map(|answer| json!({
+        "design": match what_if.design { Design::Arcon => "arcon", Design::NonArcon => "non_arcon" },
+        "opening_deg": exact(what_if.opening.degrees()),
+        "required_inclines": inclines(&what_if.inclines),
+        "goal": what_if.answer.as_ref().map(|answer| json!({
             "reached": answer.met, "greatest_miss_mm": exact(answer.greatest.mm()),
             "changes": changes(&answer.changes),
         })),

@@ -5,7 +5,7 @@ use std::path::Path;
 use super::args::Plan;
 use super::failure::PlanFailure;
 use crate::failure::Outcome;
-use crate::input::Source;
+use crate::input;
 use crate::output::{Output, distinct, write_report};
 use crate::plot::Plot;
 use report::figures::inclines_figure;
@@ -14,7 +14,7 @@ use report::planned::Planned;
 /// Works the plan out. A goal that cannot be reached is reported with the nearest that can, then
 /// fails.
 pub(crate) fn perform(args: &Plan) -> Outcome {
-    let source = Source::new(args.scene.path.as_deref());
+    let source = input::scene_source(args.scene.path.as_deref());
     let scene = args.changes.made_in(source.read()?)?;
     let name = source.name();
     let plan = args.plan(scene.plan.as_ref()).ok_or(PlanFailure::FreeForNothing)?;

@@ -2,12 +2,13 @@
 
 use std::io::{self, Write};
 
+use sim_core::cusp::Tooth;
 use sim_core::instrument::Design;
 use sim_core::plan::{Balanced, Disclosed, Factor, RequiredInclines, Role, Variant, WhatIf};
 
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
 use report::planned::{Answer, Planned, place_name};
-use words::number::{as_set, one_decimal, signed, two_decimals};
+use words::number::{as_set, is_below_zero, one_decimal, signed, three_decimals, two_decimals};
 
 const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide in contact. tangent: where the path \
     starts; chord: over the distance named; axis: the tangent to the plane square to the tooth's axis; across: of a \
@@ -16,7 +17,7 @@ const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide 
     both sides share a row where they need the same.";
 const LEGEND_OF_WHAT_IFS: &str = "Tangents in degrees at the lower left first molar. Pin: let down (raised below zero), \
     which opens the instrument; teeth are set anew where the pin stops. Plane: tilted about the incisal point, \
-    anterior edge down, or shifted up. Under each factor what it is then planned to, and what that misses of the goal.";
+    anterior edge down, or shifted up. Each factor has a column for its planned value; misses: the remaining error.";
 
 /// Writes it all.
 pub(super) fn write(planned: &Planned, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -26,14 +27,14 @@ pub(super) fn write(planned: &Planned, width: usize, out: &mut dyn Write) -> io:
         let style = if planned.is_reached() { BOLD } else { ALARM };
         writeln!(out, "{style}{verdict}{style:#}")?;
         for change in planned.changes() {
-            writeln!(out, "  {}", change.words())?;
+            writeln!(out, "  {}", words::verdict::plan::change(change))?;
         }
         writeln!(out)?;
     }
     match &planned.answer {
         None => {}
-        Some(Answer::Balanced(found)) => balanced(found, width, out)?,
-        Some(Answer::Disclosed(found)) => disclosed(found, width, out)?,
+        Some(Answer::Balanced(balance)) => balanced(balance, width, out)?,
+        Some(Answer::Disclosed(disclosure)) => disclosed(disclosure, width, out)?,
     }
     inclines(planned, out)?;
     writeln!(out, "{FAINT}{}{FAINT:#}\n", textwrap::fill(LEGEND, width))?;
@@ -47,30 +48,25 @@ fn head(words: &str) -> Cell {
 
 /// A gap: below zero it is in the way.
 fn gap(mm: f64) -> Cell {
-    let text = two_decimals(mm);
-    if text.starts_with('−') { Cell::right(text).styled(ALARM) } else { Cell::right(text) }
+    let cell = Cell::right(two_decimals(mm));
+    if is_below_zero(mm, 2) { cell.styled(ALARM) } else { cell }
 }
 
-fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<()> {
+fn balanced(balance: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let mut grid = Grid::new(vec![(0, 5), (2, 10), (2, 10), (2, 10)]);
     grid.row(vec![Cell::left("Gaps as planned, mm").styled(BOLD).across(4)]);
     let mut heads = vec![Cell::left("tooth").styled(FAINT)];
     heads.extend(Role::ALL.map(|role| head(role.name())));
     grid.row(heads);
-    let mut rows: Vec<(String, Vec<Option<f64>>)> = Vec::new();
-    for own in found.gaps.iter().filter(|own| own.role == Role::Protrusive) {
+    let mut rows: Vec<(Tooth, Vec<Option<f64>>)> = Vec::new();
+    for protrusive in balance.gaps.iter().filter(|protrusive| protrusive.role == Role::Protrusive) {
         let gaps = Role::ALL.map(|role| {
-            let gap = found.gaps.iter().find(|gap| gap.tooth == own.tooth && gap.role == role);
+            let gap = balance.gaps.iter().find(|gap| gap.tooth == protrusive.tooth && gap.role == role);
             gap.map(|gap| gap.gap.mm())
         });
-        rows.push((own.tooth.to_string(), gaps.to_vec()));
+        rows.push((protrusive.tooth, gaps.to_vec()));
     }
-    for (names, gaps) in merged(rows, |one, other| {
-        one.iter().zip(other).all(|(one, other)| match (one, other) {
-            (Some(one), Some(other)) => (one - other).abs() < SAME,
-            (one, other) => one == other,
-        })
-    }) {
+    for (names, gaps) in merged(rows, |one, other| are_same(one, other)) {
         let mut cells = vec![Cell::left(names)];
         cells.extend(gaps.into_iter().map(|mm| mm.map_or(Cell::right("–"), gap)));
         grid.row(cells);
@@ -93,14 +89,15 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
         head("change"),
         Cell::left("leaves").styled(FAINT),
     ]);
-    for own in &found.alone {
-        let change = &own.change;
-        let leaves = if own.met {
+    for alone in &balance.alone {
+        let change = &alone.change;
+        let leaves = if alone.met {
             "balance".to_owned()
         } else {
-            format!("{} mm at most", two_decimals(own.greatest.mm()))
+            format!("{} mm at most", two_decimals(alone.greatest.mm()))
         };
-        let radius = change.radius_words().map(|words| format!("  ({words})")).unwrap_or_default();
+        let radius =
+            words::verdict::plan::radius(change).map(|words| format!("  ({words})")).unwrap_or_default();
         grid.row(vec![
             Cell::left(change.factor.label()),
             Cell::right(degrees(change.from.degrees())),
@@ -120,7 +117,7 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
         head("rule"),
         head("off"),
     ]);
-    for row in &found.proportion {
+    for row in &balance.proportion {
         let angle = |angle: Option<sim_core::units::Angle>| {
             Cell::right(angle.map_or("none".to_owned(), |angle| degrees(angle.degrees())))
         };
@@ -142,7 +139,7 @@ fn balanced(found: &Balanced, width: usize, out: &mut dyn Write) -> io::Result<(
         textwrap::fill(
             "What keeps contact at the lower left first molar in protrusion as it is planned. The rule keeps \
              condylar times incisal guidance over plane, curve and cusp what it was (common practice, no source); \
-             it has no answer where a factor is zero. A curve is told by what it tips a tooth 30 mm behind its \
+             it has no answer where a factor is zero. A curve is given by the angle at which it tips a tooth 30 mm behind its \
              start.",
             width
         )
@@ -153,35 +150,35 @@ fn degrees(degrees: f64) -> String {
     format!("{}°", two_decimals(degrees))
 }
 
-fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result<()> {
+fn disclosed(disclosure: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let mut grid = Grid::new(vec![(0, 22), (2, 10), (2, 7), (2, 6), (2, 6), (2, 7), (2, 15), (2, 8), (2, 8)]);
     let mut heads = vec![Cell::left("Clearances, mm").styled(BOLD), Cell::left("excursion").styled(FAINT)];
     heads.extend(["advance", "wanted", "is", "planned"].map(head));
     heads.extend([head("can be"), head("per ° H"), head("per ° L")]);
     grid.row(heads);
-    for (index, own) in found.reached.iter().enumerate() {
-        let planned = two_decimals(own.reached.mm());
-        let lacks = own.lacking().mm() > 1e-6;
+    for (index, cusp) in disclosure.reached.iter().enumerate() {
+        let planned = two_decimals(cusp.reached.mm());
+        let lacks = cusp.lacking().mm() > 1e-6;
         let planned = if lacks { Cell::right(planned).styled(ALARM) } else { Cell::right(planned) };
-        let reach = format!("{} to {}", two_decimals(own.reach.0.mm()), two_decimals(own.reach.1.mm()));
-        let mark = if found.in_the_way == Some(index) {
+        let reach = format!("{} to {}", two_decimals(cusp.reach.0.mm()), two_decimals(cusp.reach.1.mm()));
+        let mark = if disclosure.in_the_way == Some(index) {
             " (in the way)"
-        } else if own.holds {
+        } else if cusp.holds {
             " (holds)"
         } else {
             ""
         };
         let slope = |factor: Factor| {
-            let slopes = found.sensitivities.iter().find(|own| own.of == factor);
-            let slope = slopes.and_then(|own| own.clearance_per_degree.get(index));
-            Cell::right(slope.map_or("–".to_owned(), |slope| three(slope.mm())))
+            let slopes = disclosure.sensitivities.iter().find(|sensitivity| sensitivity.of == factor);
+            let slope = slopes.and_then(|sensitivity| sensitivity.clearance_per_degree.get(index));
+            Cell::right(slope.map_or("–".to_owned(), |slope| three_decimals(slope.mm())))
         };
         grid.row(vec![
-            Cell::left(format!("{} {}{mark}", own.tooth, printable(&own.name))),
-            Cell::left(own.role.name()),
-            Cell::right(as_set(own.advance.mm())),
-            Cell::right(two_decimals(own.wanted.mm())),
-            gap(own.before.mm()),
+            Cell::left(format!("{} {}{mark}", cusp.tooth, printable(&cusp.name))),
+            Cell::left(cusp.role.name()),
+            Cell::right(as_set(cusp.advance.mm())),
+            Cell::right(two_decimals(cusp.wanted.mm())),
+            gap(cusp.before.mm()),
             planned,
             Cell::right(reach),
             slope(Factor::CondylarGuidance),
@@ -189,13 +186,13 @@ fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result
         ]);
     }
     grid.write(out)?;
-    for own in &found.sensitivities {
-        let answers = found.changes.iter().zip(&own.answer_per_degree);
+    for sensitivity in &disclosure.sensitivities {
+        let answers = disclosure.changes.iter().zip(&sensitivity.answer_per_degree);
         let answers: Vec<String> =
             answers.map(|(change, slope)| format!("{} {}°", change.factor.label(), signed(*slope))).collect();
         let words = format!(
             "For each degree that the {} is steeper, the answer changes: {}.",
-            own.of.label(),
+            sensitivity.of.label(),
             answers.join(", ")
         );
         writeln!(out, "{}", textwrap::fill(&words, width))?;
@@ -214,9 +211,9 @@ fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result
     let mut heads = vec![Cell::left("Steepest opposing inclines").styled(BOLD)];
     heads.extend(["protrusive", "retrusive", "working", "nonworking"].map(head));
     grid.row(heads);
-    for own in &found.allowances {
-        let mut cells = vec![Cell::left(format!("{} {}", own.tooth, printable(&own.name)))];
-        for (_, stands, most) in &own.inclines {
+    for allowance in &disclosure.allowances {
+        let mut cells = vec![Cell::left(format!("{} {}", allowance.tooth, printable(&allowance.name)))];
+        for (_, stands, most) in &allowance.inclines {
             let text = match most {
                 Some(most) => format!("{} ({})", degrees(most.degrees()), as_set(stands.degrees())),
                 None => format!("– ({})", as_set(stands.degrees())),
@@ -238,34 +235,34 @@ fn disclosed(found: &Disclosed, width: usize, out: &mut dyn Write) -> io::Result
     )
 }
 
-fn three(number: f64) -> String {
-    let size = format!("{:.3}", number.abs());
-    if number < 0.0 && size != "0.000" { format!("−{size}") } else { size }
-}
-
 /// Numbers that differ by less are told as one.
 const SAME: f64 = 5e-4;
 
 /// Rows of teeth that have the same numbers on both sides, as one: `16, 26`.
-fn merged<T>(rows: Vec<(String, T)>, same: impl Fn(&T, &T) -> bool) -> Vec<(String, T)> {
-    let mut merged: Vec<(String, T)> = Vec::new();
-    for (name, numbers) in rows {
-        // Only the same tooth of the other side of the same arch is taken together.
-        let twin = merged.iter_mut().find(|(other, theirs)| {
-            let (one, other) = (other.as_bytes(), name.as_bytes());
-            let sides = [(b'1', b'2'), (b'3', b'4')];
-            one.len() == 2
-                && other.len() == 2
-                && one[1] == other[1]
-                && sides.contains(&(one[0], other[0]))
-                && same(theirs, &numbers)
-        });
+fn merged<T>(rows: Vec<(Tooth, T)>, same: impl Fn(&T, &T) -> bool) -> Vec<(String, T)> {
+    let mut merged: Vec<(Tooth, String, T)> = Vec::new();
+    for (tooth, numbers) in rows {
+        let twin =
+            merged.iter_mut().find(|(other, _, theirs)| are_twins(*other, tooth) && same(theirs, &numbers));
         match twin {
-            Some((names, _)) => *names = format!("{names}, {name}"),
-            None => merged.push((name, numbers)),
+            Some((_, names, _)) => *names = format!("{names}, {tooth}"),
+            None => merged.push((tooth, tooth.to_string(), numbers)),
         }
     }
-    merged
+    merged.into_iter().map(|(_, names, numbers)| (names, numbers)).collect()
+}
+
+/// Whether two teeth are the same tooth of both sides of an arch.
+fn are_twins(one: Tooth, other: Tooth) -> bool {
+    (one.arch(), one.position()) == (other.arch(), other.position()) && one.side() != other.side()
+}
+
+/// Whether two rows are told as one.
+fn are_same(one: &[Option<f64>], other: &[Option<f64>]) -> bool {
+    one.iter().zip(other).all(|(one, other)| match (one, other) {
+        (Some(one), Some(other)) => (one - other).abs() < SAME,
+        (one, other) => one == other,
+    })
 }
 
 fn inclines(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
@@ -300,16 +297,11 @@ fn inclines(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
             });
         }
         numbers.extend([Some(needed.by_proportion.degrees()), Some(needed.rule_is_off().degrees())]);
-        (place_name(&needed.place), numbers)
+        numbers
     };
-    let same = |one: &Vec<Option<f64>>, other: &Vec<Option<f64>>| {
-        one.iter().zip(other).all(|(one, other)| match (one, other) {
-            (Some(one), Some(other)) => (one - other).abs() < SAME,
-            (one, other) => one == other,
-        })
-    };
-    let teeth = merged(planned.teeth.iter().map(row).collect(), same);
-    let cusps: Vec<_> = planned.cusps.iter().map(row).collect();
+    let teeth = planned.teeth.iter().map(|needed| (needed.place.tooth, row(needed))).collect();
+    let teeth = merged(teeth, |one, other| are_same(one, other));
+    let cusps: Vec<_> = planned.cusps.iter().map(|needed| (place_name(&needed.place), row(needed))).collect();
     for (index, (name, numbers)) in teeth.iter().chain(&cusps).enumerate() {
         if index == teeth.len() {
             grid.blank();
@@ -337,7 +329,7 @@ fn short(factor: Factor) -> &'static str {
 }
 
 fn what_ifs(all: &[WhatIf], out: &mut dyn Write) -> io::Result<()> {
-    let factors: Vec<Factor> = match all.first().and_then(|own| own.answer.as_ref()) {
+    let factors: Vec<Factor> = match all.first().and_then(|what_if| what_if.answer.as_ref()) {
         Some(answer) => answer.changes.iter().map(|change| change.factor).collect(),
         None => Vec::new(),
     };
@@ -352,24 +344,25 @@ fn what_ifs(all: &[WhatIf], out: &mut dyn Write) -> io::Result<()> {
         heads.push(head("misses"));
     }
     grid.row(heads);
-    for own in all {
-        let words = match own.variant {
+    for what_if in all {
+        let words = match what_if.variant {
             Variant::AsItStands => "as it stands".to_owned(),
             Variant::Pin(by) => format!("pin {} mm", signed(by.mm())),
             Variant::Tilt(by) => format!("plane {}°", signed(by.degrees())),
             Variant::Shift(by) => format!("plane {} mm", signed(by.mm())),
         };
-        let design = match own.design {
+        let design = match what_if.design {
             Design::Arcon => "arcon",
             Design::NonArcon => "non-arcon",
         };
         let mut cells =
-            vec![Cell::left(words), Cell::left(design), Cell::right(degrees(own.opening.degrees()))];
+            vec![Cell::left(words), Cell::left(design), Cell::right(degrees(what_if.opening.degrees()))];
         cells.extend(
-            Role::ALL
-                .map(|role| Cell::right(two_decimals(own.inclines.glide(role).tangent.along_way.degrees()))),
+            Role::ALL.map(|role| {
+                Cell::right(two_decimals(what_if.inclines.glide(role).tangent.along_way.degrees()))
+            }),
         );
-        if let Some(answer) = &own.answer {
+        if let Some(answer) = &what_if.answer {
             cells.extend(answer.changes.iter().map(|change| Cell::right(degrees(change.to.degrees()))));
             cells.push(if answer.met {
                 Cell::right("nothing")

@@ -24,17 +24,17 @@ pub(crate) struct Deal {
     /// Key to keep: it holds the truth, so put it outside the folder
     #[arg(long, value_name = "FILE")]
     pub(crate) key: PathBuf,
-    /// How hard
+    /// Level of difficulty
     #[arg(long, value_enum, default_value_t)]
     pub(crate) level: LevelName,
-    /// Something to be wrong; may be repeated
+    /// Fault to build in; may be repeated
     #[arg(long, value_enum, value_name = "FAULT")]
     pub(crate) fault: Vec<FaultName>,
-    /// Draw what is wrong instead: each fault as likely as not, perhaps none
+    /// Draw the faults at random instead: each is as likely to be there as not
     #[arg(long, conflicts_with = "fault")]
     pub(crate) draw_faults: bool,
-    /// Seed, which deals the same patient again; whoever guesses it can deal the truth [default: drawn
-    /// at random]
+    /// Seed: the same seed deals the same patient again, so that whoever guesses it learns the truth
+    /// [default: drawn at random]
     #[arg(long, value_name = "N", allow_negative_numbers = true)]
     pub(crate) seed: Option<u64>,
 }

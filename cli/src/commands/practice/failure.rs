@@ -8,7 +8,7 @@ use crate::failure::{Failure, Status};
 pub(super) enum PracticeFailure {
     #[error("{name}: {error}")]
     Unmarked { name: String, error: MarkError },
-    #[error("{name}: is already there, and a deal writes over nothing; choose another folder and key")]
+    #[error("{name}: already exists; `practice deal` never overwrites. Choose another folder and key")]
     AlreadyThere { name: String },
     #[error("--key {name}: lies in the folder that is handed out; keep it elsewhere")]
     KeyHandedOut { name: String },

@@ -18,7 +18,7 @@ pub(super) fn object(mark: &Mark) -> Value {
             "truth": one.truth.degrees(), "records_give": degrees(one.read),
             "standard_error": degrees(one.standard_error), "outcome": one.outcome.name(),
             "beyond_deg": beyond, "points": one.points, "of": POINTS_PER_SETTING,
-            "why": one.outcome.to_string()})
+            "why": words::verdict::mark::setting(one.outcome)})
     });
     let verdicts = mark.verdicts.iter().map(|one| {
         let verdict = match one.verdict {
@@ -26,9 +26,9 @@ pub(super) fn object(mark: &Mark) -> Value {
             Verdict::Accepted => "accepted",
             Verdict::Rejected => "rejected",
         };
-        json!({"on": one.fault.verdict(), "fault": one.fault.words(), "verdict": verdict,
+        json!({"on": one.fault.verdict(), "fault": words::verdict::mark::fault(one.fault), "verdict": verdict,
             "outcome": one.outcome.name(), "points": one.points, "of": POINTS_PER_VERDICT,
-            "why": one.outcome.words()})
+            "why": words::verdict::mark::verdict(one.outcome)})
     });
     let cusps = mark.disclusion.iter().map(|one| {
         let (truth, answer) = (one.truth.mm(), one.answer.mm());

@@ -5,14 +5,14 @@ use std::hash::{BuildHasher as _, Hasher as _, RandomState};
 use std::io;
 use std::path::{Path, PathBuf};
 
+use files::Source;
 use sim_core::frame::Side;
-use sim_core::practice::{self, Answer, Fault};
+use sim_core::practice::{self, Answer, Fault, Key};
 
 use super::args::{Deal, Mark, Practice};
 use super::failure::PracticeFailure;
 use super::report::DealReport;
 use crate::failure::Outcome;
-use crate::input::Source;
 use crate::output::{Format, NO_INPUTS, Output, OutputError, write_report};
 
 /// Deals or marks.
@@ -54,14 +54,14 @@ fn deal(args: &Deal) -> Outcome {
          // `eminentia program` works it through; fill in what you find in answer.ron.\n{}\n",
         dealt.case.to_ron()
     );
-    let found = format!(
+    let unset = format!(
         "// Practice deal {number}: the instrument as it stands before anything is set. Invented.\n\
          // `eminentia baseline` tells what departs from the zeroed instrument.\n{}\n",
         dealt.instrument.to_ron()
     );
     write(&args.key, "--key", &key_text(&dealt))?;
     write(&patient, "FOLDER", &case)?;
-    write(&instrument, "FOLDER", &found)?;
+    write(&instrument, "FOLDER", &unset)?;
     write(&answer, "FOLDER", &Answer::form(number))?;
     let report = DealReport {
         number,
@@ -88,7 +88,7 @@ fn key_text(dealt: &practice::Deal) -> String {
         );
     }
     for fault in &dealt.key.faults {
-        text += &format!("// {}\n", fault.words());
+        text += &format!("// {}\n", words::verdict::mark::fault(*fault));
     }
     text + &dealt.key.to_ron() + "\n"
 }
@@ -115,9 +115,9 @@ fn drawn_seed() -> u64 {
 
 /// Marks an answer. A poor one is no failure.
 fn mark(args: &Mark) -> Outcome {
-    let (answer_source, key_source) = (Source::new(Some(&args.answer)), Source::new(Some(&args.key)));
-    let answer = answer_source.read_answer()?;
-    let key = key_source.read_key()?;
+    let (answer_source, key_source) = (Source::named(&args.answer), Source::named(&args.key));
+    let answer: Answer = answer_source.read()?;
+    let key: Key = key_source.read()?;
     let sources = [(&answer_source, "answer"), (&key_source, "key")];
     let inputs: Vec<(&Path, &str)> =
         sources.iter().filter_map(|(source, what)| Some((source.path()?, *what))).collect();

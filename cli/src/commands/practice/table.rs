@@ -10,10 +10,10 @@ use sim_core::units::Angle;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
 use words::number::{one_decimal, signed, two_decimals};
 
-const LEGEND: &str = "A setting has its points within half a graduation (0.5°) of what the records give, or as near \
+const LEGEND: &str = "A setting earns its points within half a graduation (0.5°) of what the records give, or as near \
     the truth as they allow: two standard errors, at least half a graduation. Each degree farther costs 3 points. \
-    With a centric record that is off the points are for rejecting it and setting nothing. A verdict has its points \
-    when it is right.";
+    Where the centric record is off, rejecting it and setting nothing earns the points. A right verdict earns its \
+    points.";
 
 /// Writes what was dealt.
 pub(super) fn dealt(
@@ -30,7 +30,7 @@ pub(super) fn dealt(
     }
     writeln!(out, "  keep      {}", printable_line(&key.display().to_string()))?;
     if seed_given {
-        let note = "The seed was given: whoever guesses it can deal the truth. Without --seed it is drawn at random.";
+        let note = "You chose the seed: whoever guesses it can deal the same patient. Without --seed it is drawn at random.";
         writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(note, width))?;
     }
     Ok(())
@@ -44,7 +44,7 @@ pub(super) fn marked(mark: &Mark, width: usize, out: &mut dyn Write) -> io::Resu
     verdicts(mark).write(out)?;
     writeln!(out)?;
     if mark.disclusion.is_empty() {
-        writeln!(out, "Without all four settings, what they do at the teeth is not read.")?;
+        writeln!(out, "Disclusion is read only when all four settings are given.")?;
     } else {
         disclusion(mark).write(out)?;
     }
@@ -69,7 +69,7 @@ fn settings(mark: &Mark) -> Grid {
             Cell::right(degrees(one.read)),
             Cell::left(error),
             points(one.points, POINTS_PER_SETTING),
-            Cell::left(one.outcome.to_string()),
+            Cell::left(words::verdict::mark::setting(one.outcome)),
         ]);
     }
     grid
@@ -87,12 +87,16 @@ fn verdicts(mark: &Mark) -> Grid {
         };
         let why = match one.outcome {
             VerdictOutcome::Found | VerdictOutcome::Missed | VerdictOutcome::OpenAtFault => {
-                format!("{}: {}", one.outcome.words(), one.fault.words())
+                format!(
+                    "{}: {}",
+                    words::verdict::mark::verdict(one.outcome),
+                    words::verdict::mark::fault(one.fault)
+                )
             }
-            _ => one.outcome.words().to_owned(),
+            _ => words::verdict::mark::verdict(one.outcome).to_owned(),
         };
         grid.row(vec![
-            Cell::left(one.fault.verdict().replace('_', " ")),
+            Cell::left(words::name::spoken(one.fault.verdict())),
             Cell::left(verdict),
             points(one.points, POINTS_PER_VERDICT),
             Cell::left(why),
@@ -115,7 +119,7 @@ fn disclusion(mark: &Mark) -> Grid {
     let mut last = None;
     for one in &mark.disclusion {
         if last != Some(one.movement) {
-            grid.row(vec![Cell::left(one.movement.name().replace('_', " ")).styled(BOLD)]);
+            grid.row(vec![Cell::left(words::name::movement(one.movement)).styled(BOLD)]);
             last = Some(one.movement);
         }
         let (truth, answer) = (one.truth.mm(), one.answer.mm());

@@ -160,7 +160,7 @@ fn angle(setting: &ProgrammedAngle) -> Angle {
     Angle {
         value: exact(read.value.degrees()),
         standard_error: read.standard_error.map(|error| error.degrees()),
-        from: setting.from.words(),
+        from: words::verdict::warning::source(setting.from),
         mounting_error: read.mounting_error.map(|error| error.degrees()),
         scatter: read.scatter.map(|scatter| scatter.degrees()),
         records: read.records,
@@ -170,10 +170,10 @@ fn angle(setting: &ProgrammedAngle) -> Angle {
 
 fn bench(fit: &BenchFit) -> Bench {
     let guide = |side| {
-        let own = fit.side(side);
+        let settings = fit.side(side);
         BenchGuide {
-            horizontal_inclination_deg: exact(own.horizontal_inclination.degrees()),
-            lateral_angle_deg: own.lateral_angle.map(|angle| exact(angle.degrees())),
+            horizontal_inclination_deg: exact(settings.horizontal_inclination.degrees()),
+            lateral_angle_deg: settings.lateral_angle.map(|angle| exact(angle.degrees())),
         }
     };
     Bench {
@@ -200,7 +200,7 @@ fn centric(check: &SplitCast, worked: &WorkedCase) -> Centric {
             up: exact(check.shift_mm.z),
         },
         tilt_deg: Tilt { left_side_up, opening, front_to_left },
-        tentative_is_off: (!check.confirmed).then(|| check.tentative_is_off()),
+        tentative_is_off: (!check.confirmed).then(|| words::verdict::centric::tentative_is_off(check)),
     }
 }
 

@@ -3,15 +3,16 @@
 use std::path::Path;
 
 use super::args::Program;
+use files::Source;
+
 use crate::case;
 use crate::failure::Outcome;
-use crate::input::Source;
 use crate::output::{Output, distinct, write_report};
 
 /// Programs the instrument. A centric record that is not confirmed is reported in full, without
 /// settings, then fails.
 pub(crate) fn perform(args: &Program) -> Outcome {
-    let source = Source::new(Some(&args.case));
+    let source = Source::named(&args.case);
     let worked = case::read(&source)?;
     let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "case")).into_iter().collect();
     distinct(&[("--out", args.report.out.as_ref()), ("--scene-out", args.scene_out.as_ref())])?;

@@ -69,10 +69,10 @@ fn centric(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> io::Result
 fn settings(worked: &WorkedCase) -> Grid {
     let mut grid = Grid::new(vec![(2, 0), (2, 0), (2, 7), (1, 7), (2, 0)]);
     for side in Side::BOTH {
-        let Some(own) = worked.programmed.side(side) else { continue };
+        let Some(settings) = worked.programmed.side(side) else { continue };
         let guide = format!("{side} guide");
-        row(&mut grid, &guide, "inclination H", &own.horizontal_inclination);
-        row(&mut grid, "", "lateral angle L", &own.lateral_angle);
+        row(&mut grid, &guide, "inclination H", &settings.horizontal_inclination);
+        row(&mut grid, "", "lateral angle L", &settings.lateral_angle);
         let immediate = worked.immediate_translation_mm(side);
         if immediate != 0.0 {
             grid.row(vec![
@@ -90,9 +90,9 @@ fn settings(worked: &WorkedCase) -> Grid {
 /// The settings by the bench way, in a sentence.
 fn bench(fit: &BenchFit) -> String {
     let guide = |side: Side| {
-        let own = fit.side(side);
-        let lateral = own.lateral_angle.map(|angle| format!(", L {}°", two_decimals(angle.degrees())));
-        let inclination = two_decimals(own.horizontal_inclination.degrees());
+        let settings = fit.side(side);
+        let lateral = settings.lateral_angle.map(|angle| format!(", L {}°", two_decimals(angle.degrees())));
+        let inclination = two_decimals(settings.horizontal_inclination.degrees());
         format!("{side} H {inclination}°{}", lateral.unwrap_or_default())
     };
     let expected = fit.expected_rms.map(|rms| format!(", {} mm to be expected", two_decimals(rms.mm())));
@@ -110,7 +110,7 @@ fn bench(fit: &BenchFit) -> String {
 fn row(grid: &mut Grid, guide: &str, name: &str, setting: &ProgrammedAngle) {
     let read = &setting.angle;
     let error = read.standard_error.map(|error| format!("± {}°", two_decimals(error.degrees())));
-    let from = setting.from.words();
+    let from = words::verdict::warning::source(setting.from);
     grid.row(vec![
         Cell::left(guide).styled(BOLD),
         Cell::left(name),
@@ -151,7 +151,7 @@ fn records(worked: &WorkedCase) -> Grid {
 
 fn record_row(index: usize, record: &ReadRecord) -> Vec<Cell> {
     let mut row = vec![
-        Cell::left(format!("{index} {}", record.kind.name().replace('_', " "))),
+        Cell::left(format!("{index} {}", words::name::record(record.kind))),
         Cell::right(record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm()))),
     ];
     for side in Side::BOTH {

@@ -2,6 +2,7 @@
 
 use std::io::{self, Write};
 
+use sim_core::facts::Facts;
 use sim_core::setting::{self, Choice};
 
 use crate::output::{Column, Field, Row, Rows, column};
@@ -12,7 +13,7 @@ enum SettingRow {
 }
 
 /// What a row has of a number; empty for a choice.
-fn number(row: &SettingRow, of: impl Fn(&setting::Facts) -> Field<'static>) -> Field<'static> {
+fn number(row: &SettingRow, of: impl Fn(&Facts) -> Field<'static>) -> Field<'static> {
     match row {
         SettingRow::Number(listed) => of(listed.facts),
         SettingRow::Choice { .. } => Field::Empty,

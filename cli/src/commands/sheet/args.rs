@@ -11,7 +11,7 @@ pub(crate) struct Sheet {
     /// Case file (RON): the patient's records; `-` is standard input
     #[arg(value_name = "CASE")]
     pub(crate) case: PathBuf,
-    /// The sheet (.html or .pdf); an old file stays until the new one is whole
+    /// The sheet (.html or .pdf); an existing file stays until the new one is complete
     #[arg(long, value_name = "FILE")]
     pub(crate) out: PathBuf,
     /// Paper that it is set for

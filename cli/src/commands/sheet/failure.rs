@@ -4,7 +4,7 @@ use crate::failure::{Failure, Status};
 
 #[derive(Debug, thiserror::Error)]
 pub(super) enum SheetFailure {
-    #[error("--out {name}: its ending tells no kind of sheet; give .html or .pdf")]
+    #[error("--out {name}: unknown file extension; use .html or .pdf")]
     NoSuchSheet { name: String },
 }
 

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use files::Source;
 use sim_core::tracing::USUAL_RADIUS;
 
 use super::args::Sheet as Args;
@@ -9,7 +10,6 @@ use super::failure::SheetFailure;
 use crate::case;
 use crate::examined::{accepted, examined};
 use crate::failure::{Outcome, Unexpected};
-use crate::input::Source;
 use crate::output::Output;
 use report::sheet::{Kind, Sheet};
 
@@ -18,7 +18,7 @@ use report::sheet::{Kind, Sheet};
 pub(crate) fn perform(args: &Args) -> Outcome {
     let kind =
         kind(&args.out).ok_or_else(|| SheetFailure::NoSuchSheet { name: args.out.display().to_string() })?;
-    let source = Source::new(Some(&args.case));
+    let source = Source::named(&args.case);
     let worked = case::read(&source)?;
     let tracing =
         args.tracing.as_deref().map(|path| examined(path, &args.photo, USUAL_RADIUS)).transpose()?;

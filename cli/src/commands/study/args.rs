@@ -10,8 +10,8 @@ use super::summary::StudySummary;
 pub(crate) enum Study {
     /// Run a study: every row of its plan into a table, Parquet or CSV
     Run(StudyRun),
-    /// Tell what a run will take: how many rows and columns, how long, how large; nothing is run but a
-    /// second's worth of rows
+    /// Estimate a run: its rows and columns, its time and its size; only a second's worth of rows is
+    /// computed
     Plan(StudyPlan),
     /// Sum up a study's table: spread, reasons, where the spread comes from; plots and a report
     Summary(StudySummary),

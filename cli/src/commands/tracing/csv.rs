@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use sim_core::tracing::{Leg, PlatePoint};
 
 use crate::output::{Column, Row, Rows, column, exact};
-use crate::tracing_file::COLUMNS;
+use files::tracing::COLUMNS;
 use report::tracing::TracingReport;
 
 struct PointRow<'r> {

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use files::Source;
 use sim_core::excursion::Mechanism;
 use sim_core::excursion::SampleCount;
 use sim_core::frame::UpperPoint;
@@ -12,7 +13,6 @@ use super::args::Tracing;
 use crate::args::Changes;
 use crate::examined::{accepted, examined};
 use crate::failure::{Outcome, Unexpected};
-use crate::input::Source;
 use crate::output::{Output, write_report};
 use crate::plot::Plot;
 use crate::stopped::Stopped;
@@ -46,7 +46,7 @@ pub(crate) fn perform(args: &Tracing) -> Outcome {
 
 /// Draws the instrument's tracing as far as the recorded one goes, and lays it over.
 fn laid_over(args: &Tracing, scene: &Path, findings: &Findings) -> Outcome<Over> {
-    let source = Source::new(Some(scene));
+    let source = Source::named(scene);
     let changes = Changes { with: args.with.clone(), samples: None };
     let scene = changes.made_in(source.read()?)?;
     let incisal = scene.instrument.incisal_point.coords();

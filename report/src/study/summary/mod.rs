@@ -161,7 +161,7 @@ impl StudySummary {
             rows: opened.rows,
             study_rows: prepared.row_count(),
             reasons: surveyed.reasons,
-            warnings: prepared.warnings().to_vec(),
+            warnings: prepared.warnings().iter().map(words::verdict::study::warning).collect(),
             notes,
             factors,
             derived,

@@ -3,9 +3,9 @@
 mod sensitivity;
 
 use sim_core::study::Column;
-use sim_core::units::Unit;
 
 use super::summary::{Numbers, Reason, Sensitivity, StudySummary, coefficients_caution, share};
+use words::name::{column, column::head, spoken};
 use words::number::{percent, three_decimals, two_decimals, whole};
 
 /// A table: heads, and under them rows, some of which only head those that follow.
@@ -69,7 +69,7 @@ impl SummaryWording {
                 others => format!(" and {others} more"),
             };
             let caution = coefficients_caution(0.0).unwrap_or_default();
-            told.notes.push(format!("R² is low for {}{others}. {caution}", first.column.words()));
+            told.notes.push(format!("R² is low for {}{others}. {caution}", column::full(&first.column)));
         }
         told
     }
@@ -94,19 +94,6 @@ fn facts(summary: &StudySummary) -> Vec<(&'static str, String)> {
     }
     facts.push(("Study", format!("SHA-256 {}", summary.study_sha256)));
     facts
-}
-
-const fn sign(unit: Option<Unit>) -> &'static str {
-    match unit {
-        Some(Unit::Degree) => ", °",
-        Some(Unit::Millimetre) => ", mm",
-        None => "",
-    }
-}
-
-/// What and its unit: `clearance at 36 mesiobuccal, mm`.
-fn head(column: &Column) -> String {
-    format!("{}{}", column.what, sign(column.unit))
 }
 
 fn owned(heads: &[&str]) -> Vec<String> {
@@ -173,9 +160,9 @@ where
     let mut rows = Vec::new();
     let mut last = None;
     for item in items {
-        let place = column(item).place.clone();
-        if last.as_ref() != Some(&place) {
-            rows.extend(place.clone().map(Row::Group));
+        let place = column(item).place;
+        if last != Some(place) {
+            rows.extend(place.map(|place| Row::Group(column::place(place))));
             last = Some(place);
         }
         rows.push(Row::Cells(row(item)));
@@ -209,7 +196,7 @@ fn measures(numbers: &[Numbers]) -> WordedTable {
 fn flags(summary: &StudySummary) -> WordedTable {
     let row = |own: &super::summary::Flags| {
         vec![
-            own.column.what.clone(),
+            column::content(&own.column),
             percent(own.share()),
             whole(own.yes),
             whole(own.no),
@@ -229,8 +216,8 @@ fn words(summary: &StudySummary) -> WordedTable {
     let row = |own: &super::summary::Words| {
         let all: u64 = own.counts.iter().map(|(_, rows)| rows).sum();
         let counts =
-            own.counts.iter().map(|(word, rows)| format!("{} {}", spaced(word), percent(share(*rows, all))));
-        vec![own.column.what.clone(), counts.collect::<Vec<_>>().join(", "), missing(&own.missing)]
+            own.counts.iter().map(|(word, rows)| format!("{} {}", spoken(word), percent(share(*rows, all))));
+        vec![column::content(&own.column), counts.collect::<Vec<_>>().join(", "), missing(&own.missing)]
     };
     WordedTable {
         caption: "Guidance and other words".to_owned(),
@@ -238,15 +225,5 @@ fn words(summary: &StudySummary) -> WordedTable {
         rows: by_place(&summary.words, |own| &own.column, row),
         of_words: Some(1),
         note: String::new(),
-    }
-}
-
-/// A word of the table as people write it: `left wing`, `36 mesiobuccal`.
-fn spaced(word: &str) -> String {
-    match word.split_once('.') {
-        Some((tooth, cusp)) if tooth.bytes().all(|letter| letter.is_ascii_digit()) => {
-            format!("{tooth} {cusp}")
-        }
-        _ => word.replace('_', " "),
     }
 }

@@ -2,8 +2,9 @@
 
 use sim_core::study::statistics::{Estimate, FactorIndices, SobolIndices};
 
-use super::{WordedTable, by_place, head, number, owned};
+use super::{WordedTable, by_place, number, owned};
 use crate::study::summary::{Numbers, Sensitivity, StudySummary};
+use words::name::{column, column::head};
 use words::number::three_decimals;
 
 /// Numbers of the factors as heads.
@@ -31,7 +32,7 @@ pub(super) fn first_order(summary: &StudySummary) -> WordedTable {
     let found = of_kind(summary, as_indices);
     let row = |(numbers, found): &(&Numbers, &SobolIndices)| {
         let values: Vec<f64> = found.factors.iter().map(|own| own.first.value).collect();
-        let mut cells = vec![numbers.column.what.clone()];
+        let mut cells = vec![column::content(&numbers.column)];
         cells.extend(values.iter().copied().map(number));
         cells.push(number(values.iter().sum()));
         cells
@@ -54,7 +55,7 @@ pub(super) fn first_order(summary: &StudySummary) -> WordedTable {
 pub(super) fn totals(summary: &StudySummary) -> WordedTable {
     let found = of_kind(summary, as_indices);
     let row = |(numbers, found): &(&Numbers, &SobolIndices)| {
-        let mut cells = vec![numbers.column.what.clone()];
+        let mut cells = vec![column::content(&numbers.column)];
         cells.extend(found.factors.iter().map(|own| number(own.total.value)));
         cells
     };
@@ -101,7 +102,7 @@ pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
             &found,
             |(numbers, _)| &numbers.column,
             |(numbers, found)| {
-                let mut cells = vec![numbers.column.what.clone(), number(found.r_squared)];
+                let mut cells = vec![column::content(&numbers.column), number(found.r_squared)];
                 cells.extend(found.coefficients.iter().copied().map(number));
                 cells
             },
@@ -149,7 +150,7 @@ pub(super) fn untold(numbers: &[Numbers]) -> WordedTable {
         rows: by_place(
             &untold,
             |(own, _)| &own.column,
-            |(own, why)| vec![own.column.what.clone(), why.clone()],
+            |(own, why)| vec![column::content(&own.column), why.clone()],
         ),
         of_words: Some(1),
         note: String::new(),

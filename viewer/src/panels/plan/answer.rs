@@ -17,9 +17,9 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     match planning.answered.as_ref().map(|answered| &answered.goal) {
         Some(Ok(Some(answer))) => {
             let tint = if answer.is_met() { palette::INK } else { palette::INTERFERENCE };
-            ui.label(RichText::new(answer.verdict()).small().strong().color(tint.egui()));
+            ui.label(RichText::new(words::verdict::plan::answer(answer)).small().strong().color(tint.egui()));
             for change in answer.changes() {
-                ui.label(RichText::new(change.words()).small());
+                ui.label(RichText::new(words::verdict::plan::change(change)).small());
             }
         }
         Some(Ok(None)) => {

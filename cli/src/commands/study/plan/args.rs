@@ -13,7 +13,7 @@ pub(crate) struct StudyPlan {
     /// Study file (RON); `-` is standard input
     #[arg(value_name = "STUDY")]
     pub(crate) study: PathBuf,
-    /// Tell it of one of several parts, as 3/8
+    /// Estimate one of several parts, as in 3/8
     #[arg(long, value_name = "I/N", default_value_t = Part::WHOLE, hide_default_value = true)]
     pub(crate) part: Part,
     /// Number of threads [default: one for each processor]

@@ -16,15 +16,15 @@ pub(crate) struct StudyRun {
     /// for it, .parquet]
     #[arg(long, value_name = "FILE")]
     pub(crate) out: Option<PathBuf>,
-    /// Go on with an unfinished run of the same study, or begin where there is none; the bytes come out
-    /// as of one that was never stopped
+    /// Continue an unfinished run of the same study, or begin one; the file comes out byte for byte as if
+    /// the run had never been stopped
     #[arg(long, conflicts_with = "overwrite")]
     pub(crate) resume: bool,
-    /// Compute anew what is already there; an old table stays until the new one is whole
+    /// Compute an existing table again; the old one stays until the new one is complete
     #[arg(long)]
     pub(crate) overwrite: bool,
-    /// Run one of several parts of about as many rows each, as 3/8; its file's name says which. Parts one
-    /// after the other are the whole table's rows
+    /// Run one of several parts of about equal size, as in 3/8; the name of its file says which. The parts
+    /// in their order hold the rows of the whole table
     #[arg(long, value_name = "I/N", default_value_t = Part::WHOLE, hide_default_value = true)]
     pub(crate) part: Part,
     /// Number of threads [default: one for each processor]

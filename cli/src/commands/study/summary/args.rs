@@ -14,11 +14,11 @@ const MOST_RESAMPLES: i64 = 100_000;
 
 /// What `study summary --help` says below its options.
 const ABOUT_PLANS: &str = "\
-Where the spread comes from is told by what the plan allows: Sobol’ indices by the plan Indices, a tornado by \
+How the sources of the spread are found depends on the plan: Sobol’ indices by the plan Indices, a tornado by \
 OneAtATime, standardised regression coefficients by a grid and by the random plans. Response curves and heat maps \
 need a grid or a random plan, Indices included.
 
-Memory: what is counted row by row takes none to speak of, whatever the table’s size. Quantiles, Sobol’ indices and \
+Memory: what is counted row by row needs next to none, whatever the table’s size. Quantiles, Sobol’ indices and \
 tornados take a measure’s whole column, 8 bytes a row and as much again to sort it; as many columns are taken at \
 once as fit into 256 MB, or one. A picture takes two or three columns and up to 32 bytes a row besides.";
 

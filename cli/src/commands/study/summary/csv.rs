@@ -28,9 +28,9 @@ fn number(number: f64) -> Field<'static> {
 impl output::Row for StatisticRow<'_> {
     fn columns() -> Vec<output::Column<Self>> {
         vec![
-            column("column", |row| row.column.map(|own| own.name.as_str()).into()),
-            column("role", |row| row.column.map(|own| role_name(own.role)).into()),
-            column("unit", |row| row.column.and_then(|own| own.unit).map(Unit::words).into()),
+            column("column", |row| row.column.map(|column| column.name.as_str()).into()),
+            column("role", |row| row.column.map(|column| role_name(column.role)).into()),
+            column("unit", |row| row.column.and_then(|column| column.unit).map(Unit::words).into()),
             column("statistic", |row| row.statistic.into()),
             column("of", |row| row.of.into()),
             column("value", |row| number(row.value)),
@@ -61,18 +61,18 @@ pub(super) fn write(summary: &StudySummary, out: &mut dyn Write) -> io::Result<(
         lines.numbers(numbers, &summary.factors)?;
     }
     for flags in &summary.flags {
-        let own = Some(&flags.column);
-        lines.put(own, "rows", "true", whole(flags.yes))?;
-        lines.put(own, "rows", "false", whole(flags.no))?;
-        lines.put(own, "share", "true", flags.share())?;
-        lines.reasons(own, &flags.missing)?;
+        let column = Some(&flags.column);
+        lines.put(column, "rows", "true", whole(flags.yes))?;
+        lines.put(column, "rows", "false", whole(flags.no))?;
+        lines.put(column, "share", "true", flags.share())?;
+        lines.reasons(column, &flags.missing)?;
     }
     for words in &summary.words {
-        let own = Some(&words.column);
+        let column = Some(&words.column);
         for (word, rows) in &words.counts {
-            lines.put(own, "rows", word, whole(*rows))?;
+            lines.put(column, "rows", word, whole(*rows))?;
         }
-        lines.reasons(own, &words.missing)?;
+        lines.reasons(column, &words.missing)?;
     }
     lines.rows.end()
 }
@@ -113,54 +113,56 @@ impl Lines<'_> {
     }
 
     fn reasons(&mut self, column: Option<&Column>, reasons: &[Reason]) -> io::Result<()> {
-        reasons.iter().try_for_each(|own| self.put(column, "rows_without_value", &own.words, whole(own.rows)))
+        reasons
+            .iter()
+            .try_for_each(|reason| self.put(column, "rows_without_value", &reason.words, whole(reason.rows)))
     }
 
     fn spread(&mut self, spread: &Spread) -> io::Result<()> {
-        let (own, moments) = (Some(&spread.column), &spread.moments);
-        self.put(own, "mean", "", moments.mean())?;
-        self.put(own, "sd", "", moments.sd())?;
-        self.put(own, "least", "", moments.least())?;
-        self.put(own, "greatest", "", moments.greatest())
+        let (column, moments) = (Some(&spread.column), &spread.moments);
+        self.put(column, "mean", "", moments.mean())?;
+        self.put(column, "sd", "", moments.sd())?;
+        self.put(column, "least", "", moments.least())?;
+        self.put(column, "greatest", "", moments.greatest())
     }
 
     fn numbers(&mut self, numbers: &Numbers, factors: &[Spread]) -> io::Result<()> {
         let (column, moments) = (&numbers.column, &numbers.moments);
-        let own = Some(column);
-        self.put(own, "rows", "", whole(moments.count()))?;
-        self.reasons(own, &numbers.missing)?;
-        self.put(own, "mean", "", moments.mean())?;
-        self.put(own, "sd", "", if moments.count() == 0 { f64::NAN } else { moments.sd() })?;
-        self.put(own, "least", "", moments.least())?;
+        let of_measure = Some(column);
+        self.put(of_measure, "rows", "", whole(moments.count()))?;
+        self.reasons(of_measure, &numbers.missing)?;
+        self.put(of_measure, "mean", "", moments.mean())?;
+        self.put(of_measure, "sd", "", if moments.count() == 0 { f64::NAN } else { moments.sd() })?;
+        self.put(of_measure, "least", "", moments.least())?;
         for (part, at) in BAND.iter().zip(numbers.quantiles) {
-            self.put(own, "quantile", &part.to_string(), at)?;
+            self.put(of_measure, "quantile", &part.to_string(), at)?;
         }
-        self.put(own, "greatest", "", moments.greatest())?;
-        let name = |factor: usize| factors.get(factor).map_or("", |own| own.column.name.as_str());
+        self.put(of_measure, "greatest", "", moments.greatest())?;
+        let name = |place: usize| factors.get(place).map_or("", |factor| factor.column.name.as_str());
         match &numbers.sensitivity {
-            Ok(Sensitivity::Indices(found)) => {
-                self.put(own, "groups", "", found.groups as f64)?;
-                for (factor, indices) in found.factors.iter().enumerate() {
-                    self.estimate(column, "first_order_index", name(factor), &indices.first)?;
-                    self.estimate(column, "total_index", name(factor), &indices.total)?;
+            Ok(Sensitivity::Indices(indices)) => {
+                self.put(of_measure, "groups", "", indices.groups as f64)?;
+                for (factor, of_factor) in indices.factors.iter().enumerate() {
+                    self.estimate(column, "first_order_index", name(factor), &of_factor.first)?;
+                    self.estimate(column, "total_index", name(factor), &of_factor.total)?;
                 }
                 Ok(())
             }
             Ok(Sensitivity::Tornado { base, bars }) => {
-                self.put(own, "base", "", *base)?;
+                self.put(of_measure, "base", "", *base)?;
                 bars.iter().try_for_each(|bar| {
                     let interval = Some((bar.least.measure, bar.greatest.measure));
                     let swing = bar.greatest.measure - bar.least.measure;
-                    self.line(own, ("swing", name(bar.factor)), swing, interval)
+                    self.line(of_measure, ("swing", name(bar.factor)), swing, interval)
                 })
             }
-            Ok(Sensitivity::Coefficients(found)) => {
-                self.put(own, "r_squared", "", found.r_squared)?;
-                found.coefficients.iter().enumerate().try_for_each(|(factor, value)| {
-                    self.put(own, "standardised_coefficient", name(factor), *value)
+            Ok(Sensitivity::Coefficients(regression)) => {
+                self.put(of_measure, "r_squared", "", regression.r_squared)?;
+                regression.coefficients.iter().enumerate().try_for_each(|(factor, value)| {
+                    self.put(of_measure, "standardised_coefficient", name(factor), *value)
                 })
             }
-            Err(untold) => self.put(own, "sensitivity_not_told", &untold.to_string(), f64::NAN),
+            Err(untold) => self.put(of_measure, "sensitivity_not_told", &untold.to_string(), f64::NAN),
         }
     }
 }

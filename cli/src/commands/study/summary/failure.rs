@@ -10,7 +10,7 @@ pub(super) enum SummaryFailure {
     PlotsNoFolder { name: String },
     #[error("--plots {name}: cannot be made: {error}")]
     PlotsFolder { name: String, error: io::Error },
-    #[error("--report {name}: its ending tells no web page; give .html")]
+    #[error("--report {name}: unknown file extension; use .html")]
     NoPage { name: String },
 }
 

@@ -11,22 +11,22 @@ use report::study::summary::{
 
 pub(super) fn object(summary: &StudySummary) -> Value {
     let factors = |spreads: &[Spread]| -> Vec<Value> { spreads.iter().map(spread).collect() };
-    let flags = summary.flags.iter().map(|own| {
-        let mut object = column(&own.column);
-        object["true"] = json!(own.yes);
-        object["false"] = json!(own.no);
-        object["share"] = number(own.share());
-        object["without_value"] = reasons(&own.missing);
+    let flags = summary.flags.iter().map(|flag| {
+        let mut object = column(&flag.column);
+        object["true"] = json!(flag.yes);
+        object["false"] = json!(flag.no);
+        object["share"] = number(flag.share());
+        object["without_value"] = reasons(&flag.missing);
         object
     });
-    let words = summary.words.iter().map(|own| {
-        let mut object = column(&own.column);
-        let counts = own.counts.iter().map(|(word, rows)| json!({"word": word, "rows": rows}));
+    let words = summary.words.iter().map(|word| {
+        let mut object = column(&word.column);
+        let counts = word.counts.iter().map(|(word, rows)| json!({"word": word, "rows": rows}));
         object["words"] = counts.collect();
-        object["without_value"] = reasons(&own.missing);
+        object["without_value"] = reasons(&word.missing);
         object
     });
-    let numbers = summary.numbers.iter().map(|own| numbers(own, &summary.factors));
+    let numbers = summary.numbers.iter().map(|measure| numbers(measure, &summary.factors));
     json!({
         "title": summary.title, "tables": summary.files, "study_sha256": summary.study_sha256,
         "version": summary.version, "plan": summary.plan_name, "plan_words": summary.plan,
@@ -45,7 +45,7 @@ fn number(number: f64) -> Value {
 }
 
 fn column(column: &Column) -> Value {
-    json!({"name": column.name, "words": column.words(), "unit": column.unit.map(|unit| unit.words())})
+    json!({"name": column.name, "words": words::name::column::full(column), "unit": column.unit.map(|unit| unit.words())})
 }
 
 fn moments(object: &mut Value, moments: &Moments) {
@@ -63,7 +63,7 @@ fn spread(spread: &Spread) -> Value {
 }
 
 fn reasons(reasons: &[Reason]) -> Value {
-    reasons.iter().map(|own| json!({"reason": own.words, "rows": own.rows})).collect()
+    reasons.iter().map(|reason| json!({"reason": reason.words, "rows": reason.rows})).collect()
 }
 
 fn estimate(estimate: &Estimate) -> Value {
@@ -80,15 +80,15 @@ fn numbers(numbers: &Numbers, factors: &[Spread]) -> Value {
     let quantiles = BAND.iter().zip(numbers.quantiles);
     object["quantiles"] = quantiles.map(|(part, at)| json!({"part": part, "at": number(at)})).collect();
     object["without_value"] = reasons(&numbers.missing);
-    let name = |factor: usize| factors.get(factor).map_or("", |own| own.column.name.as_str());
+    let name = |place: usize| factors.get(place).map_or("", |factor| factor.column.name.as_str());
     object["sensitivity"] = match &numbers.sensitivity {
-        Ok(Sensitivity::Indices(found)) => {
-            let of = found.factors.iter().enumerate().map(|(factor, own)| {
-                json!({"factor": name(factor), "first_order": estimate(&own.first),
-                    "total": estimate(&own.total)})
+        Ok(Sensitivity::Indices(indices)) => {
+            let of = indices.factors.iter().enumerate().map(|(factor, index)| {
+                json!({"factor": name(factor), "first_order": estimate(&index.first),
+                    "total": estimate(&index.total)})
             });
-            json!({"kind": "sobol_indices", "groups": found.groups, "groups_left_out": found.left_out,
-                "variance": number(found.variance), "factors": of.collect::<Vec<Value>>()})
+            json!({"kind": "sobol_indices", "groups": indices.groups, "groups_left_out": indices.left_out,
+                "variance": number(indices.variance), "factors": of.collect::<Vec<Value>>()})
         }
         Ok(Sensitivity::Tornado { base, bars }) => {
             let of = bars.iter().map(|bar| {
@@ -97,11 +97,11 @@ fn numbers(numbers: &Numbers, factors: &[Spread]) -> Value {
             });
             json!({"kind": "tornado", "base": number(*base), "factors": of.collect::<Vec<Value>>()})
         }
-        Ok(Sensitivity::Coefficients(found)) => {
-            let of = found.coefficients.iter().enumerate();
+        Ok(Sensitivity::Coefficients(regression)) => {
+            let of = regression.coefficients.iter().enumerate();
             let of = of.map(|(factor, value)| json!({"factor": name(factor), "coefficient": number(*value)}));
-            json!({"kind": "standardised_coefficients", "r_squared": number(found.r_squared),
-                "caution": coefficients_caution(found.r_squared), "rows": found.rows,
+            json!({"kind": "standardised_coefficients", "r_squared": number(regression.r_squared),
+                "caution": coefficients_caution(regression.r_squared), "rows": regression.rows,
                 "factors": of.collect::<Vec<Value>>()})
         }
         Err(untold) => json!({"kind": "not_told", "why": untold.to_string()}),

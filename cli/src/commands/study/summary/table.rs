@@ -16,13 +16,13 @@ const WIDEST_LONE_HEAD: usize = 72;
 const FEW: usize = 3;
 
 pub(super) fn write(summary: &StudySummary, width: usize, out: &mut dyn Write) -> io::Result<()> {
-    let told = SummaryWording::of(summary);
+    let wording = SummaryWording::of(summary);
     writeln!(out, "{BOLD}{}{BOLD:#}", printable_line(&summary.title))?;
-    let longest = told.facts.iter().map(|(name, _)| name.chars().count()).max().unwrap_or_default();
-    for (name, value) in &told.facts {
+    let longest = wording.facts.iter().map(|(name, _)| name.chars().count()).max().unwrap_or_default();
+    for (name, value) in &wording.facts {
         writeln!(out, "{FAINT}{name:longest$}{FAINT:#}  {}", printable_line(value))?;
     }
-    for (head, sentences) in [("Warnings", &told.warnings), ("What to keep in mind", &told.notes)] {
+    for (head, sentences) in [("Warnings", &wording.warnings), ("What to keep in mind", &wording.notes)] {
         if sentences.is_empty() {
             continue;
         }
@@ -32,7 +32,7 @@ pub(super) fn write(summary: &StudySummary, width: usize, out: &mut dyn Write) -
             writeln!(out, "{}", textwrap::fill(&printable_line(sentence), options))?;
         }
     }
-    told.tables.iter().try_for_each(|own| table(own, width, out))
+    wording.tables.iter().try_for_each(|worded| table(worded, width, out))
 }
 
 fn table(table: &WordedTable, width: usize, out: &mut dyn Write) -> io::Result<()> {
