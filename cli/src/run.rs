@@ -136,7 +136,7 @@ impl Solving<'_> {
     pub(crate) fn along(&self, placement: &Placement) -> f64 {
         match self.excursion.drive() {
             Drive::Opening(_) => placement.opening().degrees(),
-            Drive::Advance(_) | Drive::IncisalDisplacement(_) => placement.advance.mm(),
+            Drive::Advance(_) | Drive::IncisalDisplacement(_) => placement.advance().mm(),
         }
     }
 }

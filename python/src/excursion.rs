@@ -96,7 +96,7 @@ impl Solved {
                     break;
                 }
             };
-            own.advances.push(placed.advance.mm());
+            own.advances.push(placed.advance().mm());
             // nalgebra's matrices run column by column.
             own.rotations.extend(placed.jaw.rotation().transpose().iter());
             own.translations.extend(placed.jaw.translation().iter());

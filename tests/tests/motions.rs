@@ -1,10 +1,10 @@
-//! Whole excursions: where they start and end, how they are cut, what paths and movements they give.
+//! Whole excursions: where they start and end, how they are cut, what movements they give.
 
 use approx::assert_relative_eq;
-use sim_core::excursion::{Drive, Excursion, Mechanism, Motion, Movement, Obstacle, Ratio};
-use sim_core::frame::{JawPose, LowerPoint, Side, UpperPoint};
+use sim_core::excursion::{BennettMovement, Drive, Excursion, Mechanism, Motion, Movement, Obstacle, Ratio};
+use sim_core::frame::{JawPose, Side};
 use sim_core::guide::{ArcPath, GuidePath};
-use sim_core::instrument::{Design, Instrument};
+use sim_core::instrument::Instrument;
 use sim_core::scene::SampleCount;
 use sim_core::units::{Angle, Length};
 
@@ -16,7 +16,7 @@ fn motion(instrument: &Instrument, movement: Movement, drive: Drive, samples: i6
 }
 
 fn advances(motion: &Motion) -> Vec<f64> {
-    motion.placements().iter().map(|placed| placed.advance.mm()).collect()
+    motion.placements().iter().map(|placed| placed.advance().mm()).collect()
 }
 
 #[test]
@@ -60,7 +60,7 @@ fn immediate_translation_is_a_pure_sideways_move_before_any_advance() {
     // Driven by the incisal point the sideways move is part of the way.
     let by_incisor = motion(&own, TO_THE_RIGHT, Drive::IncisalDisplacement(Length::from_mm(0.8)), 3);
     let half = &by_incisor.placements()[1];
-    assert_eq!(half.advance.mm(), 0.0);
+    assert_eq!(half.advance().mm(), 0.0);
     assert_relative_eq!(half.left.medial.mm(), 0.4, epsilon = 1e-9);
 }
 
@@ -108,59 +108,35 @@ fn settings_without_a_pose_are_named() {
     assert!(matches!(stopped.stopped().expect("not reached").obstacle, Obstacle::GuideNotReached));
 }
 
-#[test]
-fn paths_of_points_are_where_the_poses_put_them() {
-    for design in [Design::Arcon, Design::NonArcon] {
-        let own = Instrument { design, ..Instrument::zeroed() };
-        let ratio = Ratio::new(0.4).expect("a ratio");
-        let movement = Movement::Lateroprotrusive { working: Side::Left, ratio };
-        let motion = motion(&own, movement, Drive::Advance(Length::from_mm(6.0)), 7);
-        let edge = LowerPoint::mm(98.0, 0.0, -42.0);
-        let path = motion.path_of_lower(&edge);
-        for (point, placed) in path.iter().zip(motion.placements()) {
-            assert!(point.distance_mm(&placed.incisal_point) <= 1e-12);
-        }
-        // The point of the upper member that a lower point lies at comes back to that lower point.
-        for (index, there) in path.iter().enumerate() {
-            let back = motion.path_of_upper(there)[index];
-            assert!(back.distance_mm(&edge) <= 1e-10);
-        }
-        assert_eq!(path.len(), 7);
-        let fixed = UpperPoint::mm(0.0, 0.0, 50.0);
-        assert!(motion.path_of_upper(&fixed)[6].x() < -2.0, "seen from the jaw, the upper member goes back");
-    }
-}
-
 /// With a straight medial wall and no other, the Bennett movement follows from the distance of the
 /// spheres alone: (w − m + s)² + t² + v² = w².
 #[test]
 fn the_bennett_movement_keeps_the_distance_of_the_spheres() {
     let own = Instrument::zeroed();
     let motion = motion(&own, TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0)), 7);
-    let bennett = motion.bennett_movement().expect("a working side");
+    let bennett = |placed| BennettMovement::of(placed, Side::Right);
     let w: f64 = 110.0;
-    for (moved, placed) in bennett.iter().zip(motion.placements()) {
-        let t = placed.advance.mm();
+    for placed in motion.placements() {
+        let moved = bennett(placed);
+        let t = placed.advance().mm();
         let (m, v) = (t * 30_f64.to_radians().tan(), t * 30_f64.to_radians().tan());
         let s = (w * w - t * t - v * v).sqrt() - w + m;
         assert_relative_eq!(moved.outward.mm(), s, epsilon = 1e-10);
         assert_eq!((moved.backward.mm().abs(), moved.upward.mm().abs()), (0.0, 0.0));
     }
-    assert!(bennett[6].outward.mm() > 3.0);
+    assert_eq!(motion.placements().len(), 7);
+    assert!(bennett(&motion.placements()[6]).outward.mm() > 3.0);
 
     let mut walled = own.clone();
     walled.right_guide.rear_wall = Angle::from_degrees(10.0);
     walled.right_guide.top_wall = Angle::from_degrees(-5.0);
     let excursion = Excursion::new(TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0))).expect("an excursion");
     let motion = Mechanism::new(&walled).motion(&excursion, SampleCount::new(2).expect("a count"));
-    let moved = motion.bennett_movement().expect("a working side")[1];
+    let moved = bennett(&motion.placements()[1]);
     let s = moved.outward.mm();
     assert_relative_eq!(moved.backward.mm(), s * 10_f64.to_radians().tan(), epsilon = 1e-12);
     assert_relative_eq!(moved.upward.mm(), -s * 5_f64.to_radians().tan(), epsilon = 1e-12);
-    let protrusive =
-        Excursion::new(Movement::Protrusive, Drive::Advance(Length::from_mm(6.0))).expect("an excursion");
-    let straight = Mechanism::new(&own).motion(&protrusive, SampleCount::new(2).expect("a count"));
-    assert_eq!(straight.bennett_movement(), None);
+    assert_eq!(Movement::Protrusive.working_side(), None);
 }
 
 #[test]

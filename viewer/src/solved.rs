@@ -159,9 +159,9 @@ impl SolvedExcursion {
 
     #[allow(clippy::cast_precision_loss, reason = "some hundred stops")]
     fn number_stops(&mut self, whole: f64, count: f64) {
-        // A lateral path with immediate translation has one stop more: at rest, before the shift.
-        let at_rest_twice = matches!(self.excursion.drive(), Drive::Advance(_))
-            && self.stops.get(1).is_some_and(|stop| stop.placement.advance == Length::ZERO);
+        // A path by advance that starts sideways has one stop more: at rest, before the shift.
+        let by_advance = matches!(self.excursion.drive(), Drive::Advance(_));
+        let at_rest_twice = by_advance && self.stops[0].placement.station.is_before_advance();
         for (index, stop) in self.stops.iter_mut().enumerate() {
             let index = index.saturating_sub(usize::from(at_rest_twice));
             stop.driven = whole * index as f64 / (count - 1.0);
@@ -250,7 +250,7 @@ mod tests {
         assert_eq!(course.stops().len(), 121);
         for (number, stop) in course.stops().iter().enumerate() {
             assert!((stop.driven - 0.05 * number as f64).abs() < 1e-12);
-            assert!((stop.driven - stop.placement.advance.mm()).abs() < 1e-12);
+            assert!((stop.driven - stop.placement.advance().mm()).abs() < 1e-12);
         }
     }
 
@@ -272,7 +272,7 @@ mod tests {
         let scene = Scene::thirty_degree();
         let (course, number) = SolvedExcursion::solve_to(&scene, right_lateral(6.0), 3.217).unwrap();
         assert!((course.stop(number).driven - 3.217).abs() < 1e-12);
-        assert!((course.stop(number).placement.advance.mm() - 3.217).abs() < 1e-12);
+        assert!((course.stop(number).placement.advance().mm() - 3.217).abs() < 1e-12);
         assert!(course.stops().windows(2).all(|pair| pair[0].driven <= pair[1].driven));
     }
 

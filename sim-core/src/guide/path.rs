@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::Profile;
-use crate::units::{Angle, Length};
+use crate::units::Length;
 
 settings_struct! {
     /// A wall that is a circular arc, inclined by H at the seat and flattening forward.
@@ -44,18 +44,6 @@ impl GuidePath {
             Self::Straight => "Straight",
             Self::Arc(_) => "Arc",
             Self::Profile(_) => "Profile",
-        }
-    }
-
-    /// f(a) for a ≥ 0, in millimetres.
-    pub(crate) fn drop_mm(&self, inclination: Angle, advance_mm: f64) -> Result<f64, PastEnd> {
-        match self {
-            Self::Straight => Ok(advance_mm * inclination.tan()),
-            Self::Arc(arc) => {
-                let (sin, cos) = inclination.sin_cos();
-                arc_drop_mm(sin, cos, arc.radius.mm(), advance_mm)
-            }
-            Self::Profile(profile) => profile.drop_mm(advance_mm),
         }
     }
 }

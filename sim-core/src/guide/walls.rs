@@ -81,8 +81,4 @@ impl Walls {
     pub(crate) fn immediate_mm(&self) -> f64 {
         self.immediate
     }
-
-    pub(crate) fn has_immediate_translation(&self) -> bool {
-        self.immediate > 0.0
-    }
 }

@@ -122,7 +122,7 @@ pub(super) fn write(report: &ContactsReport, out: &mut dyn Write) -> io::Result<
 /// A row for the casts as a whole, one for each tooth, and one for each tooth and film.
 fn write_pose(rows: &mut Rows<'_>, report: &ContactsReport, pose: &PoseContacts) -> io::Result<()> {
     let about =
-        || Row { excursion: pose.place.name(), advance_mm: mm(pose.placement.advance), ..Row::default() };
+        || Row { excursion: pose.place.name(), advance_mm: mm(pose.placement.advance()), ..Row::default() };
     let reading = &pose.reading;
     rows.put(Row {
         row: "casts",

@@ -188,7 +188,7 @@ fn write_sample(
     };
     let start = (
         (solving.excursion().movement().name(), solving.number(), sample),
-        (exact(placement.advance.mm()), exact(placement.opening().degrees())),
+        (exact(placement.advance().mm()), exact(placement.opening().degrees())),
         (placement.guidance.name(), placement.guidance.plane().map_or("", |plane| plane.name())),
         (
             condyle(&placement.right),
