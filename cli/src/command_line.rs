@@ -17,7 +17,7 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
 use clap_complete::Shell;
-use sim_core::scene::SampleCount;
+use sim_core::excursion::SampleCount;
 use sim_core::setting::Change;
 
 use crate::failure::Failure;
@@ -25,13 +25,13 @@ use crate::format::{FormatName, table};
 use crate::output::OutputError;
 
 pub(crate) use casts::{Casts, PairKind};
-pub(crate) use contacts::{Contacts, IntendedScheme};
+pub(crate) use contacts::Contacts;
 pub(crate) use custom_table::CustomTable;
 pub(crate) use doubt::Doubt;
 pub(crate) use plan::Plan;
 pub(crate) use practice::{Deal, Mark, Practice};
 pub(crate) use program::{Program, ProgramFormat};
-pub(crate) use sheet::{Paper, Sheet};
+pub(crate) use sheet::Sheet;
 pub(crate) use sim_core::CAUTION;
 pub(crate) use study::{Study, StudyPlan, StudyRun, StudySummary};
 pub(crate) use tracing::{PhotoOptions, Tracing};

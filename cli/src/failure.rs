@@ -3,6 +3,8 @@
 use std::process::ExitCode;
 
 use files::SceneCastsError;
+use report::contacts::PlaceError;
+use report::study::SummaryError;
 use sim_core::cast::NoSuchFilm;
 use sim_core::doubt::DoubtError;
 use sim_core::excursion::{ExcursionError, NoPose};
@@ -18,7 +20,6 @@ use crate::input::InputError;
 use crate::output::OutputError;
 use crate::plot::PlotError;
 use crate::say;
-use crate::study::SummaryError;
 use crate::tracing_file::TracingFileError;
 
 /// Why a command did not do all of its work.
@@ -95,6 +96,12 @@ pub(crate) enum Failure {
     KeyHandedOut { name: String },
     #[error(transparent)]
     StudySummary(#[from] SummaryError),
+    #[error("--plots {name}: is a file; a folder is needed, and is made where there is none")]
+    PlotsNoFolder { name: String },
+    #[error("--plots {name}: cannot be made: {error}")]
+    PlotsFolder { name: String, error: std::io::Error },
+    #[error("--report {name}: its ending tells no web page; give .html")]
+    NoPage { name: String },
     #[error(transparent)]
     StudyFile(#[from] LoadError),
     #[error(transparent)]
@@ -118,6 +125,25 @@ pub(crate) enum Failure {
 pub(crate) struct Stop {
     pub(crate) scene: String,
     pub(crate) no_pose: NoPose,
+}
+
+impl Stop {
+    /// Fails if anything stopped short in a scene.
+    pub(crate) fn none(scene: &str, stops: Vec<NoPose>) -> Result<(), Failure> {
+        let stop = |no_pose| Self { scene: scene.to_owned(), no_pose };
+        let stops: Vec<Self> = stops.into_iter().map(stop).collect();
+        if stops.is_empty() { Ok(()) } else { Err(Failure::Stopped(stops)) }
+    }
+}
+
+impl From<PlaceError> for Failure {
+    fn from(error: PlaceError) -> Self {
+        match error {
+            PlaceError::NoSuchExcursion { given, known } => Self::NoSuchExcursion { given, known },
+            PlaceError::NoEnd { name } => Self::NoEnd { name },
+            PlaceError::At(error) => Self::At(error),
+        }
+    }
 }
 
 /// The work failed.
@@ -164,8 +190,8 @@ impl Failure {
             Self::CustomTable { .. } => FAILED,
             Self::Unworkable(_) | Self::NoSuchSheet { .. } => WRONG,
             Self::Doubt { error: DoubtError::Draws { .. } | DoubtError::OutOfBounds(_), .. } => WRONG,
-            Self::StudySummary(SummaryError::PlotsFolder { .. }) => FAILED,
-            Self::StudySummary(_) => WRONG,
+            Self::PlotsFolder { .. } => FAILED,
+            Self::StudySummary(_) | Self::PlotsNoFolder { .. } | Self::NoPage { .. } => WRONG,
             Self::StudyStopped { .. } | Self::StudyCut { .. } => FAILED,
             Self::StudyRun(error) if error.is_of_the_work() => FAILED,
             Self::StudyFile(_) | Self::StudyRun(_) | Self::NoTableNamed => WRONG,

@@ -8,26 +8,14 @@ mod cast_file;
 mod casts;
 mod command;
 mod command_line;
-mod comparison;
-mod contacts;
 mod failure;
 mod format;
-mod guidance;
 mod input;
 mod output;
-mod pair_report;
-mod photo;
-mod planned;
 mod plot;
 mod progress;
-mod run;
 mod say;
-mod sheet;
-mod study;
-mod summary;
-mod table_report;
 mod tracing_file;
-mod tracing_report;
 
 use std::process::ExitCode;
 

@@ -2,10 +2,9 @@
 //! exact mechanism departs from them.
 
 use sim_core::anterior::{AnteriorGuide, Trough};
-use sim_core::excursion::{Mechanism, Movement, Placement, Station};
+use sim_core::excursion::{Mechanism, Movement, Placement, SampleCount, Station};
 use sim_core::frame::{LowerPoint, Side, UpperPoint};
 use sim_core::instrument::{IncisalPoint, Instrument};
-use sim_core::scene::SampleCount;
 use sim_core::tracing::{self, PlatePoint};
 use sim_core::units::{Angle, Length};
 

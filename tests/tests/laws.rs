@@ -342,9 +342,9 @@ proptest! {
 
 #[test]
 fn the_zeroed_baseline_departs_from_nothing_and_each_setting_changed_is_named() {
-    use sim_core::instrument::check_zeroed;
     use sim_core::scene::Scene;
     use sim_core::setting;
+    use sim_core::setting::check_zeroed;
     let mut scene = Scene::thirty_degree();
     scene.instrument = Instrument::zeroed();
     assert_eq!(check_zeroed(&scene.instrument), []);

@@ -1,11 +1,12 @@
 //! Whole excursions: where they start and end, how they are cut, what movements they give.
 
 use approx::assert_relative_eq;
-use sim_core::excursion::{BennettMovement, Drive, Excursion, Mechanism, Motion, Movement, Obstacle, Ratio};
+use sim_core::excursion::{
+    BennettMovement, Drive, Excursion, Mechanism, Motion, Movement, Obstacle, Ratio, SampleCount,
+};
 use sim_core::frame::{JawPose, Side};
 use sim_core::guide::{ArcPath, GuidePath};
 use sim_core::instrument::Instrument;
-use sim_core::scene::SampleCount;
 use sim_core::units::{Angle, Length};
 
 const TO_THE_RIGHT: Movement = Movement::Lateral { working: Side::Right };

@@ -1,13 +1,13 @@
 //! Practice: what is dealt shows its faults and no others, hides its truth, and is marked fairly.
 
 use sim_core::frame::Side;
-use sim_core::instrument::check_zeroed;
 use sim_core::practice::{
     Answer, Deal, DealError, Fault, Key, Level, MarkError, SettingOutcome, SideAnswer, Verdict,
     VerdictOutcome, Verdicts, deal, drawn_faults, faults_shown, mark,
 };
 use sim_core::record::{Case, RecordFields};
 use sim_core::scene::Scene;
+use sim_core::setting::check_zeroed;
 
 /// Every set of faults.
 fn fault_sets() -> impl Iterator<Item = Vec<Fault>> {

@@ -1,12 +1,11 @@
 //! `eminentia baseline`: what departs from the zeroed instrument.
 
-use sim_core::instrument::check_zeroed;
-
 use crate::casts;
 use crate::command_line::Baseline;
 use crate::failure::Failure;
 use crate::input::Source;
 use crate::output::Output;
+use sim_core::setting::check_zeroed;
 
 /// Lists every departure from the zeroed baseline. A departure is no failure.
 pub(super) fn perform(asked: &Baseline) -> Result<(), Failure> {

@@ -13,7 +13,7 @@ use crate::failure::Failure;
 use crate::format::table::printable_line;
 use crate::input::{Source, changed};
 use crate::output::{Output, distinct};
-use crate::pair_report::{PairReport, WrittenCast, settings_of};
+use report::invented_pair::{InventedPairReport, WrittenCast, settings_of};
 
 /// Makes the pair and writes both casts. Every file is opened before anything is written.
 pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
@@ -55,7 +55,7 @@ pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
         vertices: surface.vertices().len(),
         triangles: surface.triangles().len(),
     };
-    let report = PairReport {
+    let report = InventedPairReport {
         settings: settings_of(&scene),
         title: scene.title,
         invented_casts: invented,

@@ -8,13 +8,12 @@ use sim_core::scene::Scene;
 
 use crate::casts::{self, same_casts};
 use crate::command_line::Compare;
-use crate::comparison::{Comparison, Gone, Titled};
-use crate::failure::Failure;
+use crate::failure::{Failure, Stop};
 use crate::input::Source;
 use crate::output::Output;
-use crate::progress::Progress;
-use crate::run::Run;
-use crate::summary::Summary;
+use report::comparison::{Comparison, Titled, WalkedScene};
+use report::excursion_summary::ExcursionSummary;
+use report::walk::SceneWalk;
 
 /// Compares; an excursion that stops short in either scene is compared at its last pose, then
 /// reported.
@@ -86,8 +85,8 @@ fn scenes(asked: &Compare) -> Result<[Named; 2], Failure> {
     }
 }
 
-fn gone_through(named: &Named) -> (Gone<'_>, Result<(), Failure>) {
-    let run = Run::new(&named.scene, named.casts.clone(), Progress::none());
-    let summaries = run.excursions().map(|solving| Summary::of(&solving)).collect();
-    (Gone { scene: &named.scene, summaries }, run.finished(&named.titled.from))
+fn gone_through(named: &Named) -> (WalkedScene<'_>, Result<(), Failure>) {
+    let run = SceneWalk::new(&named.scene, named.casts.clone());
+    let summaries = run.excursions().map(|solving| ExcursionSummary::of(&solving)).collect();
+    (WalkedScene { scene: &named.scene, summaries }, Stop::none(&named.titled.from, run.stops()))
 }

@@ -12,10 +12,10 @@ use sim_core::units::Length;
 use crate::cast_file::CastForm;
 use crate::casts::{self, same_casts};
 use crate::command_line::Contacts as Asked;
-use crate::contacts::{Against, Bench, ContactsReport, marked, micrometres, places};
 use crate::failure::{Failure, Stop};
 use crate::input::{Source, changed};
 use crate::output::{Output, distinct};
+use report::contacts::{Against, Bench, ContactsReport, marked, micrometres, places};
 
 /// Reports all of it. A pose that there is not is left out, then reported.
 pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
@@ -51,15 +51,14 @@ pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
         poses,
         stretch,
         guidance,
-        intended: asked.intended,
+        intended: asked.intended.into(),
         search,
         in_the_way,
         against,
     };
     let format = asked.report.format;
     outputs.report.write(format.is_coloured(), |out| format.format().contacts(&report, out))?;
-    let stop = |no_pose| Stop { scene: source.name(), no_pose };
-    if stops.is_empty() { Ok(()) } else { Err(Failure::Stopped(stops.into_iter().map(stop).collect())) }
+    Stop::none(&source.name(), stops)
 }
 
 /// The films asked for, or those of the trade, the thinnest first.

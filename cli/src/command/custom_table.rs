@@ -10,7 +10,7 @@ use crate::command_line::CustomTable as Asked;
 use crate::failure::Failure;
 use crate::input::{Source, changed};
 use crate::output::{Output, distinct};
-use crate::table_report::TableReport;
+use report::formed_table::FormedTableReport;
 
 /// Forms the table and writes it.
 pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
@@ -37,7 +37,7 @@ pub(super) fn perform(asked: &Asked) -> Result<(), Failure> {
         print.write(false, |out| form.write(&solid, &comment, out))?;
     }
     let with_table = formed.mount(&scene.instrument);
-    let report = TableReport::of(&scene, &casts, &formed, &with_table);
+    let report = FormedTableReport::of(&scene, &casts, &formed, &with_table);
     if let (Some(output), Some(path)) = (scene_out, &asked.scene_out) {
         let mut scene = scene;
         scene.instrument = with_table;

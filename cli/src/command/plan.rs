@@ -8,8 +8,9 @@ use crate::format::json;
 use crate::format::{FormatName, csv, table};
 use crate::input::Source;
 use crate::output::{Output, distinct};
-use crate::planned::Planned;
-use crate::plot::{Plot, inclines_figure};
+use crate::plot::Plot;
+use report::figures::inclines_figure;
+use report::planned::Planned;
 
 /// Works the plan out. A goal that cannot be reached is reported with the nearest that can, then
 /// fails.

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use crate::case::WorkedCase;
+use crate::case;
 use crate::command_line::{Program, ProgramFormat};
 use crate::failure::Failure;
 use crate::format::{json, table};
@@ -13,7 +13,7 @@ use crate::output::{Output, distinct};
 /// settings, then fails.
 pub(super) fn perform(asked: &Program) -> Result<(), Failure> {
     let source = Source::new(Some(&asked.case));
-    let worked = WorkedCase::read(&source)?;
+    let worked = case::read(&source)?;
     let inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "case")).into_iter().collect();
     let open = |option, path: Option<&Path>| match path {
         Some(path) => Output::open_for(option, path, &inputs),
@@ -29,5 +29,5 @@ pub(super) fn perform(asked: &Program) -> Result<(), Failure> {
         ProgramFormat::Table => output.write(true, |out| table::programmed(&worked, out))?,
         ProgramFormat::Json => output.write(false, |out| json::programmed(&worked, out))?,
     }
-    worked.confirmed()
+    case::confirmed(&worked)
 }

@@ -2,9 +2,8 @@
 
 use std::path::Path;
 
-use sim_core::excursion::Mechanism;
+use sim_core::excursion::{Mechanism, SampleCount};
 use sim_core::frame::UpperPoint;
-use sim_core::scene::SampleCount;
 use sim_core::tracing::{Findings, PlatePoint, TracingError, draw, examine, lay_over};
 use sim_core::units::Length;
 
@@ -14,7 +13,8 @@ use crate::input::Source;
 use crate::output::Output;
 use crate::plot::Plot;
 use crate::tracing_file::{self, Given};
-use crate::tracing_report::{Over, TracingReport};
+use report::figures::tracing_figure;
+use report::tracing::{Over, TracingReport};
 
 /// How far ahead of the incisal point the stylus of an extraoral tracing stands, clear of the lips
 /// (common practice, no source).
@@ -44,7 +44,7 @@ pub(super) fn perform(asked: &Tracing) -> Result<(), Failure> {
     let format = asked.report.format;
     output.write(format.is_coloured(), |out| format.format().tracing(&report, out))?;
     if let Some(plot) = plot {
-        plot.tracing(&report)?;
+        plot.figure(&tracing_figure(&report))?;
     }
     if report.findings.objections().is_empty() { Ok(()) } else { Err(Failure::Repeat(report.verdict())) }
 }

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
-use sim_core::occlusion::{Intended, InterferenceSearch, Stretch};
+use sim_core::occlusion::{InterferenceSearch, Stretch};
 use sim_core::setting::Change;
 use sim_core::units::Length;
 
@@ -71,21 +71,12 @@ pub(crate) enum IntendedScheme {
     Balanced,
 }
 
-impl IntendedScheme {
-    pub(crate) const fn intended(self) -> Intended {
-        match self {
-            Self::CanineGuided => Intended::CANINE_GUIDED,
-            Self::GroupFunction => Intended::GROUP_FUNCTION,
-            Self::Balanced => Intended::BALANCED,
-        }
-    }
-
-    /// In words.
-    pub(crate) const fn words(self) -> &'static str {
-        match self {
-            Self::CanineGuided => "canine-guided",
-            Self::GroupFunction => "group function",
-            Self::Balanced => "balanced",
+impl From<IntendedScheme> for report::contacts::IntendedScheme {
+    fn from(scheme: IntendedScheme) -> Self {
+        match scheme {
+            IntendedScheme::CanineGuided => Self::CanineGuided,
+            IntendedScheme::GroupFunction => Self::GroupFunction,
+            IntendedScheme::Balanced => Self::Balanced,
         }
     }
 }
@@ -110,7 +101,7 @@ impl Contacts {
     /// How interferences are looked for.
     pub(crate) fn search(&self) -> InterferenceSearch {
         InterferenceSearch {
-            intended: self.intended.intended(),
+            intended: report::contacts::IntendedScheme::from(self.intended).intended(),
             to: Length::from_mm(self.to),
             ..InterferenceSearch::default()
         }

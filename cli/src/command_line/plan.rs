@@ -4,11 +4,11 @@ use std::path::PathBuf;
 
 use clap::Args;
 use sim_core::cusp::Tooth;
+use sim_core::facts::Entry;
 use sim_core::plan::{
     AngleRange, Balance, Clearances, CurveRange, Free, Goal, Meeting, Moulds, Plan as Goals, Role, Wanted,
     Weight,
 };
-use sim_core::setting::Entry;
 use sim_core::units::{Angle, Length};
 
 use super::{Changes, OneScene, Report};

@@ -34,3 +34,12 @@ pub(crate) enum Paper {
     /// 8.5 × 11 inches
     Letter,
 }
+
+impl From<Paper> for report::sheet::Paper {
+    fn from(paper: Paper) -> Self {
+        match paper {
+            Paper::A4 => Self::A4,
+            Paper::Letter => Self::Letter,
+        }
+    }
+}

@@ -8,7 +8,7 @@ use sim_core::setting::Change;
 use sim_core::tracing::USUAL_RADIUS;
 
 use super::Report;
-use crate::photo::{Forward, Part, Scale};
+use tracing_photo::{Forward, Part, Scale};
 
 #[derive(Args)]
 pub(crate) struct Tracing {

@@ -18,27 +18,26 @@ use serde_json::{Value, json};
 use sim_core::cusp::{Cusp, CuspReading, Tooth};
 use sim_core::doubt::Doubt;
 use sim_core::excursion::{CondyleReading, NoPose, Placement, ToothStop};
-use sim_core::instrument::{Departure, DepartureValue};
 use sim_core::practice::Mark;
-use sim_core::setting::{self, Choice};
+use sim_core::setting::{self, Choice, Departure, DepartureValue};
 use study_run::{Estimate, Loaded};
 
 use super::{Format, departure_name, exact, incline_name};
-use crate::case::WorkedCase;
-use crate::comparison::Comparison;
-use crate::contacts::ContactsReport;
-use crate::pair_report::PairReport;
-use crate::planned::Planned;
-use crate::run::{Closeness, Run, Solving};
-use crate::study::summary::Summary;
-use crate::table_report::TableReport;
-use crate::tracing_report::TracingReport;
+use report::case::WorkedCase;
+use report::comparison::Comparison;
+use report::contacts::ContactsReport;
+use report::formed_table::FormedTableReport;
+use report::invented_pair::InventedPairReport;
+use report::planned::Planned;
+use report::study::summary::StudySummary;
+use report::tracing::TracingReport;
+use report::walk::{Closeness, ExcursionWalk, SceneWalk};
 
 /// JSON.
 pub(super) struct Json;
 
 impl Format for Json {
-    fn excursions(&self, run: &Run<'_>, out: &mut dyn Write) -> io::Result<()> {
+    fn excursions(&self, run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> {
         write(&Whole(run), out)
     }
 
@@ -69,15 +68,15 @@ impl Format for Json {
         write(&contacts::object(report), out)
     }
 
-    fn custom_table(&self, report: &TableReport, out: &mut dyn Write) -> io::Result<()> {
+    fn custom_table(&self, report: &FormedTableReport, out: &mut dyn Write) -> io::Result<()> {
         write(&custom_table::object(report), out)
     }
 
-    fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()> {
+    fn pair(&self, report: &InventedPairReport, out: &mut dyn Write) -> io::Result<()> {
         write(report, out)
     }
 
-    fn study(&self, summary: &Summary, out: &mut dyn Write) -> io::Result<()> {
+    fn study(&self, summary: &StudySummary, out: &mut dyn Write) -> io::Result<()> {
         write(&study::object(summary), out)
     }
 
@@ -134,18 +133,18 @@ fn departure_object(departure: &Departure) -> Value {
 }
 
 /// The object of a whole run; each part is solved as it is written.
-struct Whole<'r>(&'r Run<'r>);
+struct Whole<'r>(&'r SceneWalk<'r>);
 
 impl Serialize for Whole<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut object = serializer.serialize_struct("Run", 2)?;
+        let mut object = serializer.serialize_struct("SceneWalk", 2)?;
         object.serialize_field("title", &self.0.scene().title)?;
         object.serialize_field("excursions", &Excursions(self.0))?;
         object.end()
     }
 }
 
-struct Excursions<'r>(&'r Run<'r>);
+struct Excursions<'r>(&'r SceneWalk<'r>);
 
 impl Serialize for Excursions<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -153,7 +152,7 @@ impl Serialize for Excursions<'_> {
     }
 }
 
-struct Excursion<'r>(Solving<'r>);
+struct Excursion<'r>(ExcursionWalk<'r>);
 
 impl Serialize for Excursion<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -180,7 +179,7 @@ impl Failure {
     }
 }
 
-struct Samples<'r>(&'r Solving<'r>);
+struct Samples<'r>(&'r ExcursionWalk<'r>);
 
 impl Serialize for Samples<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -264,7 +263,7 @@ impl From<&CondyleReading> for Condyle {
 }
 
 impl<'r> Sample<'r> {
-    fn of(solving: &'r Solving<'r>, placement: Placement) -> Self {
+    fn of(solving: &'r ExcursionWalk<'r>, placement: Placement) -> Self {
         // nalgebra keeps columns; the transpose's columns are the rows.
         let rows: [[f64; 3]; 3] = placement.jaw.rotation().transpose().into();
         let translation: [f64; 3] = (*placement.jaw.translation()).into();
@@ -290,7 +289,7 @@ impl<'r> Sample<'r> {
 }
 
 struct Cusps<'r> {
-    solving: &'r Solving<'r>,
+    solving: &'r ExcursionWalk<'r>,
     placement: Placement,
 }
 

@@ -8,15 +8,15 @@ use std::io::{self, Write};
 
 use clap::ValueEnum;
 use sim_core::cusp::OpposingIncline;
-use sim_core::instrument::Departure;
+use sim_core::setting::Departure;
 
-use crate::comparison::Comparison;
-use crate::contacts::ContactsReport;
-use crate::pair_report::PairReport;
-use crate::run::Run;
-use crate::study::summary::Summary;
-use crate::table_report::TableReport;
-use crate::tracing_report::TracingReport;
+use report::comparison::Comparison;
+use report::contacts::ContactsReport;
+use report::formed_table::FormedTableReport;
+use report::invented_pair::InventedPairReport;
+use report::study::summary::StudySummary;
+use report::tracing::TracingReport;
+use report::walk::SceneWalk;
 
 /// The formats by name.
 #[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -32,14 +32,14 @@ pub(crate) enum FormatName {
 
 /// Puts a report into a form. A run is solved while it is written and never held whole.
 pub(crate) trait Format {
-    fn excursions(&self, run: &Run<'_>, out: &mut dyn Write) -> io::Result<()>;
+    fn excursions(&self, run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()>;
     fn comparison(&self, comparison: &Comparison, out: &mut dyn Write) -> io::Result<()>;
     fn baseline(&self, title: &str, departures: &[Departure], out: &mut dyn Write) -> io::Result<()>;
     fn settings(&self, out: &mut dyn Write) -> io::Result<()>;
     fn contacts(&self, report: &ContactsReport, out: &mut dyn Write) -> io::Result<()>;
-    fn custom_table(&self, report: &TableReport, out: &mut dyn Write) -> io::Result<()>;
-    fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()>;
-    fn study(&self, summary: &Summary, out: &mut dyn Write) -> io::Result<()>;
+    fn custom_table(&self, report: &FormedTableReport, out: &mut dyn Write) -> io::Result<()>;
+    fn pair(&self, report: &InventedPairReport, out: &mut dyn Write) -> io::Result<()>;
+    fn study(&self, summary: &StudySummary, out: &mut dyn Write) -> io::Result<()>;
     fn tracing(&self, report: &TracingReport, out: &mut dyn Write) -> io::Result<()>;
 }
 

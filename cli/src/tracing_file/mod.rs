@@ -9,7 +9,7 @@ use std::path::Path;
 use sim_core::tracing::{Recorded, RecordedError};
 
 use crate::command_line::PhotoOptions;
-use crate::photo::{self, PhotoError};
+use tracing_photo::{PhotoError, PhotoFacts};
 
 pub(crate) use points::{COLUMNS, PointsError};
 
@@ -53,14 +53,6 @@ pub(crate) struct Given {
     pub(crate) photo: Option<PhotoFacts>,
 }
 
-/// What a photo told of itself.
-#[derive(Clone, Copy)]
-pub(crate) struct PhotoFacts {
-    pub(crate) pixels_per_mm: f64,
-    pub(crate) line_width_mm: f64,
-    pub(crate) marks_apart_pixels: f64,
-}
-
 /// How messages call the file.
 pub(crate) fn name(path: &Path) -> String {
     if path.as_os_str() == "-" { "standard input".to_owned() } else { path.display().to_string() }
@@ -70,17 +62,12 @@ pub(crate) fn name(path: &Path) -> String {
 pub(crate) fn read(path: &Path, options: &PhotoOptions) -> Result<Given, TracingFileError> {
     let bytes = bytes(path)?;
     let name = || name(path);
-    let (legs, photo) = if photo::is_photo(&bytes) {
+    let (legs, photo) = if tracing_photo::is_photo(&bytes) {
         let scale = options.scale().ok_or_else(|| TracingFileError::NoScale { name: name() })?;
-        let found = photo::points(&bytes, &scale, options.within)
+        let found = tracing_photo::points(&bytes, &scale, options.within)
             .map_err(|error| TracingFileError::Photo { name: name(), error })?;
-        let facts = PhotoFacts {
-            pixels_per_mm: found.per_mm,
-            line_width_mm: found.line_width_mm,
-            marks_apart_pixels: found.per_mm * scale.apart_mm,
-        };
-        (found.legs, Some(facts))
-    } else if let Some(kind) = photo::kind_of_picture(&bytes) {
+        (found.legs, Some(found.facts))
+    } else if let Some(kind) = tracing_photo::kind_of_picture(&bytes) {
         return Err(TracingFileError::OtherPicture { name: name(), kind });
     } else if is_named_like_a_picture(path) {
         return Err(TracingFileError::NoPicture { name: name() });

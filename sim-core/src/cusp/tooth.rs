@@ -4,8 +4,8 @@ use std::fmt;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
+use crate::facts::whole_number;
 use crate::frame::Side;
-use crate::setting::whole_number;
 
 /// A tooth of the permanent dentition by its two-digit number (ISO 3950, from memory): quadrants 1
 /// upper right, 2 upper left, 3 lower left, 4 lower right; then 1 to 8 from the midline back.

@@ -5,10 +5,9 @@
 //! movement is followed by one parameter, the [`Station`]; a [`Travel`] is the path to some advance.
 //!
 //! ```
-//! use sim_core::excursion::{BennettMovement, Drive, Excursion, Mechanism, Movement};
+//! use sim_core::excursion::{BennettMovement, Drive, Excursion, Mechanism, Movement, SampleCount};
 //! use sim_core::frame::Side;
 //! use sim_core::instrument::Instrument;
-//! use sim_core::scene::SampleCount;
 //! use sim_core::units::{Angle, Length};
 //!
 //! let mechanism = Mechanism::new(&Instrument::zeroed());
@@ -54,6 +53,7 @@ mod mechanism;
 mod motion;
 mod movement;
 mod placement;
+mod sample_count;
 mod samples;
 mod solve;
 mod spheres;
@@ -68,6 +68,7 @@ pub use mechanism::Mechanism;
 pub use motion::{BennettMovement, Motion};
 pub use movement::{Drive, Excursion, ExcursionError, Movement, Ratio};
 pub use placement::{CondyleReading, Guidance, Placement, ToothStop};
+pub use sample_count::{NoSuchCount, SampleCount};
 pub use samples::Samples;
 pub use station::Station;
 pub use travel::Travel;

@@ -1,8 +1,7 @@
 //! All the poses of an excursion, kept.
 
-use super::{Excursion, Mechanism, NoPose, Placement};
+use super::{Excursion, Mechanism, NoPose, Placement, SampleCount};
 use crate::frame::Side;
-use crate::scene::SampleCount;
 use crate::units::Length;
 
 /// The poses of an excursion, for those who need more than one of them at a time;

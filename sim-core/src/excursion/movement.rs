@@ -1,7 +1,7 @@
 //! What the jaw is asked to do, and how far.
 
+use crate::facts::{Facts, OutOfRange};
 use crate::frame::Side;
-use crate::setting::{Facts, OutOfRange};
 use crate::units::{Angle, Length, Unit};
 
 /// A movement of the jaw. Sides are the patient's; a right lateral movement works on the right.

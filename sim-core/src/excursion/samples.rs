@@ -1,9 +1,8 @@
 //! The samples of an excursion, one at a time.
 
 use super::mechanism::Mechanism;
-use super::{Drive, Excursion, Movement, NoPose, Placement, Travel};
+use super::{Drive, Excursion, Movement, NoPose, Placement, SampleCount, Travel};
 use crate::cast::Warm;
-use crate::scene::SampleCount;
 use crate::units::{Angle, Length};
 
 /// Iterator over the samples of an excursion, both ends included, evenly spaced in what drives it.

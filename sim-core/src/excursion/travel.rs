@@ -1,18 +1,16 @@
 //! The path of a movement on one instrument, from rest to an advance, measured in millimetres.
 
 use super::mechanism::Mechanism;
-use super::{Movement, Station};
-use crate::scene::SampleCount;
+use super::{Movement, SampleCount, Station};
 use crate::units::Length;
 
 /// How far a movement goes, in its two parts: the pure sideways move of immediate lateral translation,
 /// where it starts with one, and the advance.
 ///
 /// ```
-/// use sim_core::excursion::{Mechanism, Movement, Station};
+/// use sim_core::excursion::{Mechanism, Movement, SampleCount, Station};
 /// use sim_core::frame::Side;
 /// use sim_core::instrument::Instrument;
-/// use sim_core::scene::SampleCount;
 /// use sim_core::units::Length;
 ///
 /// let mut instrument = Instrument::zeroed();
@@ -32,7 +30,7 @@ use crate::units::Length;
 ///     let placed = mechanism.at(to_the_right, station).expect("a pose");
 ///     assert_eq!(placed.station, station);
 /// }
-/// # Ok::<(), sim_core::scene::NoSuchCount>(())
+/// # Ok::<(), sim_core::excursion::NoSuchCount>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Travel {
@@ -120,11 +118,10 @@ impl Travel {
 mod tests {
     use proptest::prelude::*;
 
-    use super::{Mechanism, Movement, Station, Travel};
+    use super::{Mechanism, Movement, SampleCount, Station, Travel};
     use crate::excursion::{Drive, Excursion, Ratio};
     use crate::frame::Side;
     use crate::instrument::Instrument;
-    use crate::scene::SampleCount;
     use crate::units::Length;
 
     fn mechanism(immediate_mm: f64) -> Mechanism {

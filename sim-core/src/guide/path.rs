@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Profile;
+use super::{PastEnd, Profile};
 use crate::units::Length;
 
 settings_struct! {
@@ -24,16 +24,6 @@ pub enum GuidePath {
     Arc(ArcPath),
     /// A recorded path; the horizontal condylar inclination plays no part.
     Profile(Profile),
-}
-
-/// A superior wall asked for its drop beyond its end.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("the {path} path ends at {ends_at_mm:.3} mm of advance")]
-pub struct PastEnd {
-    /// `arc` or `profile`.
-    pub path: &'static str,
-    /// The last advance that the path reaches, in millimetres.
-    pub ends_at_mm: f64,
 }
 
 impl GuidePath {

@@ -6,7 +6,7 @@ use std::fmt;
 
 use nalgebra::Vector3;
 
-use crate::setting::{Checked, Entry, Facts};
+use crate::facts::{Checked, Entry, Facts};
 use crate::units::{Length, Unit};
 
 /// Place of the incisal point in the zeroed centric position, where both frames coincide.

@@ -17,7 +17,6 @@ mod incisal_point;
 mod zeroed;
 
 pub use incisal_point::IncisalPoint;
-pub use zeroed::{Departure, DepartureValue, check_zeroed};
 
 use serde::{Deserialize, Serialize};
 

@@ -10,12 +10,13 @@ use super::patient::Patient;
 use super::{Fault, Key, Level};
 use crate::cusp::Cusp;
 use crate::frame::OcclusalPlane;
-use crate::instrument::{Instrument, check_zeroed};
+use crate::instrument::Instrument;
 use crate::record::program::ProgramError;
 use crate::record::settings::UnreadableAngle;
 use crate::record::warning::Warning;
 use crate::record::{Case, RecordFields};
 use crate::scene::Scene;
+use crate::setting::check_zeroed;
 
 /// Attempts at a patient whose records show its faults and nothing else; one in two does.
 const MOST_ATTEMPTS: u64 = 200;

@@ -7,14 +7,16 @@ use rand_distr::{Distribution, StandardNormal, StandardUniform};
 use super::{Fault, Level};
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::cusp::{Cusp, CuspError, NoSuchTooth, OpposingInclines, Tooth};
-use crate::excursion::{Drive, Excursion, ExcursionError, Mechanism, Movement, NoPose, Station};
+use crate::excursion::{
+    Drive, Excursion, ExcursionError, Mechanism, Movement, NoPose, NoSuchCount, SampleCount, Station,
+};
 use crate::frame::{JawPose, LowerPoint, OcclusalPlane, ScanPoint, Side};
 use crate::guide::CondylarGuide;
 use crate::instrument::{Design, IncisalPoint, Instrument};
 use crate::record::{
     Case, CuspPlace, LandmarkFields, Millimetres, MountingFields, Place, PoseFields, RecordFields, SideFields,
 };
-use crate::scene::{NoSuchCount, SampleCount, Scene};
+use crate::scene::Scene;
 use crate::units::{Angle, Length};
 
 /// What a level deals, all invented: lengths in millimetres, angles in degrees.

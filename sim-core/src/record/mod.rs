@@ -13,7 +13,6 @@ pub mod mounting;
 pub mod program;
 mod reading;
 pub mod registration;
-mod scene;
 pub mod settings;
 pub mod split_cast;
 mod spread;
@@ -24,4 +23,3 @@ pub use case::{
     Place, PoseFields, RecordFields, RecordKind, SenselessCase, SideFields,
 };
 pub use reading::RecordReading;
-pub use scene::CaseScene;

@@ -1,15 +1,15 @@
 //! A scene: an instrument, the cusps watched and the excursions made, as its file gives it.
 
 mod answer;
+mod bare_angle;
 mod casts;
+mod invented;
 mod read;
-mod samples;
 
 /// Why a scene text was refused.
 pub type SceneError = crate::text::ReadError;
 pub use answer::GoalAnswer;
 pub use casts::{CastFiles, CastMountingError};
-pub use samples::{NoSuchCount, SampleCount};
 
 use std::collections::HashSet;
 
@@ -18,7 +18,7 @@ use serde::{Deserialize, Serialize};
 use crate::anterior::AnteriorGuide;
 use crate::cast::invented::InventedCasts;
 use crate::cusp::Cusp;
-use crate::excursion::Excursion;
+use crate::excursion::{Excursion, SampleCount};
 use crate::frame::OcclusalPlane;
 use crate::instrument::Instrument;
 use crate::plan::{Plan, PlanError};
@@ -35,7 +35,7 @@ pub struct Scene {
     /// The instrument with its settings.
     pub instrument: Instrument,
     /// The occlusal plane (`occlusal_plane_inclination_deg` in a file).
-    #[serde(rename = "occlusal_plane_inclination_deg", with = "read::occlusal_plane")]
+    #[serde(rename = "occlusal_plane_inclination_deg", with = "bare_angle")]
     pub occlusal_plane: OcclusalPlane,
     /// Cusps at which separation and clearance are read; may be empty.
     pub cusps: Vec<Cusp>,

@@ -4,7 +4,8 @@ use std::fmt;
 use std::str::FromStr;
 
 use super::name::split_side;
-use super::{Choice, NameError, NoSuchCusp, OutOfRange, SettingName};
+use super::{Choice, NameError, NoSuchCusp, SettingName};
+use crate::facts::OutOfRange;
 use crate::frame::Side;
 use crate::scene::Scene;
 

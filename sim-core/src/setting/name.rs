@@ -5,8 +5,9 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
-use super::{Choice, Entry, Facts, OutOfRange, Setting, all};
+use super::{Choice, Setting, all};
 use crate::cusp::{Cusp, OpposingInclines, Tooth};
+use crate::facts::{Entry, Facts, OutOfRange};
 use crate::frame::Side;
 use crate::guide::GuidePath;
 use crate::scene::Scene;

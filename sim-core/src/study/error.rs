@@ -1,7 +1,8 @@
 //! Why a study cannot be made.
 
+use crate::facts::OutOfRange;
 use crate::scene::Senseless;
-use crate::setting::{KnownCusps, Near, NoSuchCusp, OutOfRange};
+use crate::setting::{KnownCusps, Near, NoSuchCusp};
 
 /// Why a study cannot be made; says what was given and what is allowed.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]

@@ -2,8 +2,8 @@
 
 use crate::bracket;
 use crate::cusp::{CONTACT_MM, Gauges};
+use crate::excursion::SampleCount;
 use crate::excursion::{Drive, Mechanism, Movement, NoPose, Station};
-use crate::scene::SampleCount;
 use crate::units::Length;
 
 /// Length to which the beginning is found, in millimetres; what counts as contact is as wide.

@@ -19,8 +19,9 @@ use super::row::{RowBuffer, Word};
 use crate::cast::Casts;
 use crate::cusp::{Cusp, Gauges};
 use crate::excursion::{BennettMovement, Mechanism, Placement};
+use crate::facts::OutOfRange;
 use crate::scene::Scene;
-use crate::setting::{OutOfRange, SettingName, SettingPlace};
+use crate::setting::{SettingName, SettingPlace};
 
 /// Stands at the head of [`Prepared::canonical`]; another number means that the same study gives
 /// another table.

@@ -9,7 +9,7 @@ use sim_core::units::Length;
 use crate::state::State;
 
 pub(super) fn opened() -> State {
-    State::open(Scene::thirty_degree(), None).unwrap()
+    State::open(Scene::thirty_degree()).unwrap()
 }
 
 /// The teaching scene with a coarse invented pair of natural teeth on it.
@@ -17,7 +17,7 @@ pub(super) fn with_casts() -> State {
     let mut scene = Scene::thirty_degree();
     let fineness = Length::from_mm(0.6);
     scene.invented_casts = Some(InventedCasts { fineness, ..InventedCasts::dentate() });
-    State::open(scene, None).unwrap()
+    State::open(scene).unwrap()
 }
 
 pub(super) fn named(key: &str) -> Setting {

@@ -2,12 +2,13 @@
 //! maths sends it.
 
 use nalgebra::Vector3;
-use sim_core::frame::{Side, Upper};
+use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
 use sim_core::instrument::Instrument;
 use sim_core::units::Length;
 
 use super::mesh::Mesh;
+use crate::geometry::landmarks::rest_centre;
 
 /// Radius of the drawn spheres. The maths knows their centres only.
 pub const SPHERE_RADIUS_MM: f64 = 5.0;
@@ -28,7 +29,7 @@ const STEPS: u32 = 28;
 
 /// The walls of one guide, in the frame of the member that carries the housing.
 #[derive(Clone, Debug, Default)]
-pub struct Walls {
+pub struct GuideMeshes {
     /// Above the sphere (below it where the sphere is on the upper member): v = f(a) + m·tan τ.
     pub superior: Mesh,
     /// Medial wall: m = i + e(a) + a·tan L.
@@ -67,22 +68,16 @@ impl Seat {
     }
 }
 
-/// Sphere centre of one side at rest.
-#[must_use]
-pub fn rest_centre(instrument: &Instrument, side: Side) -> Vector3<f64> {
-    *instrument.seat::<Upper>(side).coords()
-}
-
 /// The walls of one side.
 #[must_use]
-pub fn walls(instrument: &Instrument, side: Side) -> Walls {
+pub fn guide_meshes(instrument: &Instrument, side: Side) -> GuideMeshes {
     let seat = Seat::of(instrument, side);
     let guide = instrument.guide(side);
-    let mut walls = Walls::default();
-    superior(&mut walls.superior, &seat, guide);
-    medial(&mut walls.medial, &seat, guide);
-    working(&mut walls.working, &seat, guide);
-    walls
+    let mut meshes = GuideMeshes::default();
+    superior(&mut meshes.superior, &seat, guide);
+    medial(&mut meshes.medial, &seat, guide);
+    working(&mut meshes.working, &seat, guide);
+    meshes
 }
 
 /// Advances at which the walls are sampled: as far as the path goes, and close to each side of the
@@ -228,7 +223,7 @@ mod tests {
                 let instrument = &scene.instrument;
                 let mechanism = Mechanism::new(instrument);
                 for side in Side::BOTH {
-                    let walls = walls(instrument, side);
+                    let meshes = guide_meshes(instrument, side);
                     for excursion in &scene.excursions {
                         let orbits = excursion.movement().orbiting_side() == Some(side);
                         let works = excursion.movement().working_side() == Some(side);
@@ -245,17 +240,17 @@ mod tests {
                             let off = |mesh: &Mesh| (gap(mesh, &centre) - SPHERE_RADIUS_MM).abs();
                             // The working sphere goes by its own walls.
                             if !works {
-                                assert!(off(&walls.superior) < FLAT_PIECES_MM, "{excursion:?} {number}");
+                                assert!(off(&meshes.superior) < FLAT_PIECES_MM, "{excursion:?} {number}");
                             }
                             // With immediate translation the first sample is before the shift.
                             if orbits
                                 && (number > 0
                                     || instrument.guide(side).immediate_translation == Length::ZERO)
                             {
-                                assert!(off(&walls.medial) < FLAT_PIECES_MM, "{excursion:?} {number}");
+                                assert!(off(&meshes.medial) < FLAT_PIECES_MM, "{excursion:?} {number}");
                             }
                             if works {
-                                assert!(off(&walls.working) < FLAT_PIECES_MM, "{excursion:?} {number}");
+                                assert!(off(&meshes.working) < FLAT_PIECES_MM, "{excursion:?} {number}");
                             }
                         }
                     }

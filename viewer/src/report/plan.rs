@@ -1,4 +1,4 @@
-//! What is told on the plan's page.
+//! What the report says of the plan.
 
 use serde::Serialize;
 use sim_core::plan::FactorChange;

@@ -11,7 +11,7 @@ use sim_core::units::Length;
 use super::super::exact;
 use super::exact_coordinates;
 use super::rows::Rows;
-use crate::contacts::{ContactsReport, PoseContacts, micrometres};
+use report::contacts::{ContactsReport, PoseContacts, micrometres};
 
 const COLUMNS: [&str; 24] = [
     "row",

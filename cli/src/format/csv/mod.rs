@@ -12,18 +12,17 @@ use std::io::{self, Write};
 use nalgebra::Vector3;
 use sim_core::cusp::Tooth;
 use sim_core::excursion::{CondyleReading, Placement};
-use sim_core::instrument::{Departure, DepartureValue};
-use sim_core::setting::{self, Choice};
+use sim_core::setting::{self, Choice, Departure, DepartureValue};
 
 use super::{Format, departure_name, exact, incline_name};
-use crate::comparison::{Both, Comparison, ExcursionChange, Only, Values};
-use crate::contacts::ContactsReport;
-use crate::pair_report::{PairReport, place_of};
-use crate::run::{Run, Solving};
-use crate::study::summary::Summary;
-use crate::table_report::TableReport;
 use crate::tracing_file::COLUMNS;
-use crate::tracing_report::TracingReport;
+use report::comparison::{Both, Comparison, ExcursionChange, Only, Values};
+use report::contacts::ContactsReport;
+use report::formed_table::FormedTableReport;
+use report::invented_pair::{InventedPairReport, place_of};
+use report::study::summary::StudySummary;
+use report::tracing::TracingReport;
+use report::walk::{ExcursionWalk, SceneWalk};
 use rows::Rows;
 
 /// CSV.
@@ -77,7 +76,7 @@ const COMPARISON_COLUMNS: [&str; 11] = [
 ];
 
 impl Format for Csv {
-    fn excursions(&self, run: &Run<'_>, out: &mut dyn Write) -> io::Result<()> {
+    fn excursions(&self, run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> {
         let mut rows = Rows::under(&EXCURSION_COLUMNS, out)?;
         for solving in run.excursions() {
             for (sample, placement) in solving.samples().enumerate() {
@@ -141,7 +140,7 @@ impl Format for Csv {
     }
 
     /// The points of the grid, row by row.
-    fn custom_table(&self, report: &TableReport, out: &mut dyn Write) -> io::Result<()> {
+    fn custom_table(&self, report: &FormedTableReport, out: &mut dyn Write) -> io::Result<()> {
         let mut rows = Rows::under(&["row", "column", "x_mm", "y_mm", "z_mm", "swept"], out)?;
         let (down, across) = report.formed.field().size();
         for (row, column) in (0..down).flat_map(|row| (0..across).map(move |column| (row, column))) {
@@ -152,7 +151,7 @@ impl Format for Csv {
     }
 
     /// The cusps and where they are.
-    fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()> {
+    fn pair(&self, report: &InventedPairReport, out: &mut dyn Write) -> io::Result<()> {
         let mut rows = Rows::under(&["tooth", "name", "x_mm", "y_mm", "z_mm"], out)?;
         for cusp in &report.cusps {
             rows.put((cusp.tooth().number(), cusp.name(), exact_coordinates(&place_of(cusp))))?;
@@ -161,7 +160,7 @@ impl Format for Csv {
     }
 
     /// The points of the legs from the apex outward, to be read again.
-    fn study(&self, summary: &Summary, out: &mut dyn Write) -> io::Result<()> {
+    fn study(&self, summary: &StudySummary, out: &mut dyn Write) -> io::Result<()> {
         study::write(summary, out)
     }
 
@@ -178,7 +177,7 @@ impl Format for Csv {
 
 fn write_sample(
     rows: &mut Rows<'_>,
-    solving: &Solving<'_>,
+    solving: &ExcursionWalk<'_>,
     sample: usize,
     placement: &Placement,
     no_cusps: bool,

@@ -6,7 +6,7 @@ use sim_core::plan::Role;
 
 use super::exact;
 use super::rows::Rows;
-use crate::planned::{Answer, Planned};
+use report::planned::{Answer, Planned};
 
 const COLUMNS: [&str; 19] = [
     "tooth",

@@ -7,13 +7,13 @@ use sim_core::study::{Column, ColumnRole};
 
 use super::exact;
 use super::rows::Rows;
-use crate::study::summary::{Numbers, Reason, Sensitivity, Spread, Summary};
+use report::study::summary::{Numbers, Reason, Sensitivity, Spread, StudySummary};
 
 /// `of` tells what a statistic is of besides the column: the part of a quantile, a word, a reason, a
 /// factor. An estimate with an interval has `low` and `high`.
 const HEADS: [&str; 8] = ["column", "role", "unit", "statistic", "of", "value", "low", "high"];
 
-pub(super) fn write(summary: &Summary, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write(summary: &StudySummary, out: &mut dyn Write) -> io::Result<()> {
     let mut lines = Lines { rows: Rows::under(&HEADS, out)? };
     lines.put(None, "rows", "", whole(summary.rows))?;
     lines.put(None, "rows_of_study", "", whole(summary.study_rows))?;

@@ -8,7 +8,7 @@ use sim_core::occlusion::{Difference, Held, Interference, Interferences, Scheme,
 use sim_core::units::Length;
 
 use super::exact;
-use crate::contacts::{Against, ContactsReport, PoseContacts, micrometres};
+use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
 
 /// The report as an object.
 pub(super) fn object(report: &ContactsReport) -> Value {

@@ -3,10 +3,10 @@
 use serde_json::{Value, json};
 
 use super::exact;
-use crate::table_report::{Repeat, TableReport};
+use report::formed_table::{FormedTableReport, Repeat};
 
 /// The table as an object.
-pub(super) fn object(report: &TableReport) -> Value {
+pub(super) fn object(report: &FormedTableReport) -> Value {
     let formed = &report.formed;
     let field = formed.field();
     let (rows, columns) = field.size();

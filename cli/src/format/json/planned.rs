@@ -8,7 +8,7 @@ use sim_core::plan::{
 };
 
 use super::exact;
-use crate::planned::{Answer, Planned};
+use report::planned::{Answer, Planned};
 
 pub(super) fn object(planned: &Planned) -> Value {
     let list = |needed: &[RequiredInclines]| needed.iter().map(inclines).collect::<Vec<Value>>();

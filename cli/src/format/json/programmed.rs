@@ -9,7 +9,7 @@ use sim_core::scene::Scene;
 
 use super::super::exact;
 use super::Condyle;
-use crate::case::WorkedCase;
+use report::case::WorkedCase;
 
 #[derive(Serialize)]
 pub(super) struct Whole<'w> {

@@ -5,9 +5,11 @@ use sim_core::study::Column;
 use sim_core::study::statistics::{BAND, Estimate, Moments};
 
 use super::exact;
-use crate::study::summary::{Numbers, Part, Reason, Sensitivity, Spread, Summary, coefficients_caution};
+use report::study::summary::{
+    Numbers, Part, Reason, Sensitivity, Spread, StudySummary, coefficients_caution,
+};
 
-pub(super) fn object(summary: &Summary) -> Value {
+pub(super) fn object(summary: &StudySummary) -> Value {
     let factors = |spreads: &[Spread]| -> Vec<Value> { spreads.iter().map(spread).collect() };
     let flags = summary.flags.iter().map(|own| {
         let mut object = column(&own.column);

@@ -5,7 +5,7 @@ use sim_core::tracing::{Apart, Ellipse, Estimate, LegFindings, Objection, Order,
 use sim_core::units::{Angle, Length};
 
 use crate::format::exact;
-use crate::tracing_report::{Over, TracingReport, objection_name, objection_text};
+use report::tracing::{Over, TracingReport, objection_name, objection_text};
 
 /// Everything that a tracing showed. What is absent is null.
 pub(super) fn object(report: &TracingReport) -> Value {

@@ -1,8 +1,7 @@
 //! What departs from the zeroed instrument.
 
+use sim_core::setting::{Departure, DepartureValue};
 use std::io::{self, Write};
-
-use sim_core::instrument::{Departure, DepartureValue};
 
 use super::super::departure_name;
 use super::grid::{Cell, Grid, printable_line};

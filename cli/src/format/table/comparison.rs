@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use super::grid::{Cell, Grid, printable, printable_line};
 use super::{ALARM, BOLD, FAINT};
-use crate::comparison::{Both, BothWords, Comparison, CuspChange, ExcursionChange, Only, Values};
+use report::comparison::{Both, BothWords, Comparison, CuspChange, ExcursionChange, Only, Values};
 use words::number::{as_set, signed, two_decimals};
 
 const LEGEND: &str = "Millimetres at the end of the excursion. A cusp interferes where its clearance is below zero, \

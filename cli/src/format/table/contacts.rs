@@ -9,8 +9,8 @@ use sim_core::units::Length;
 
 use super::grid::{Cell, Grid, printable_line};
 use super::{ALARM, BOLD, FAINT};
-use crate::contacts::{Against, ContactsReport, PoseContacts, micrometres};
-use crate::guidance::{guidance_words, pair_words};
+use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
+use report::guidance::{guidance_words, pair_words};
 use words::number::two_decimals;
 
 /// Width of a film's column with the space before it, and what stands before the first.

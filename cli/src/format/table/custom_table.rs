@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use super::grid::{Cell, Grid, printable_line};
 use super::{BOLD, FAINT};
-use crate::table_report::TableReport;
+use report::formed_table::FormedTableReport;
 use words::number::{as_set, two_decimals};
 
 const LEGEND: &str = "Heights are counted from the pin tip's place at rest with the pin flush. apart: the greatest \
@@ -12,7 +12,7 @@ const LEGEND: &str = "Heights are counted from the pin tip's place at rest with 
     less.";
 
 /// Writes what the table is like.
-pub(super) fn write(report: &TableReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write(report: &FormedTableReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
     writeln!(out, "{BOLD}{}{BOLD:#}", printable_line(&report.title))?;
     writeln!(out, "{}\n", textwrap::fill(&form(report), width))?;
     let mut grid = Grid::new(vec![(0, 22), (2, 8), (2, 9), (2, 0)]);
@@ -35,7 +35,7 @@ pub(super) fn write(report: &TableReport, width: usize, out: &mut dyn Write) -> 
 }
 
 /// Its size and form, in sentences.
-fn form(report: &TableReport) -> String {
+fn form(report: &FormedTableReport) -> String {
     let formed = &report.formed;
     let field = formed.field();
     let (rows, columns) = field.size();

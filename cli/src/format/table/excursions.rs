@@ -10,9 +10,9 @@ use sim_core::setting::{self, Choice};
 
 use super::grid::{Cell, Grid, printable, printable_line};
 use super::{ALARM, BOLD, FAINT, UNBROKEN};
-use crate::guidance::guidance_words;
-use crate::run::Run;
-use crate::summary::{End, Stretch, Summary};
+use report::excursion_summary::{End, ExcursionSummary, Stretch};
+use report::guidance::guidance_words;
+use report::walk::SceneWalk;
 use words::number::{as_set, two_decimals};
 
 /// Space before each of the three numbers of an excursion, and its width. With names as long as
@@ -31,12 +31,13 @@ const CASTS_LEGEND: &str = "gap: the least gap between the casts along the norma
     least distance; below zero they pass through each other. pin: how far the pin is off its table.";
 
 /// Writes a run as a table.
-pub(super) fn write(run: &Run<'_>, width: usize, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write(run: &SceneWalk<'_>, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let scene = run.scene();
     writeln!(out, "{BOLD}{}{BOLD:#}", printable_line(&scene.title))?;
     let settings = textwrap::fill(&settings_line(scene), width).replace(UNBROKEN, " ");
     writeln!(out, "{settings}\n")?;
-    let summaries: Vec<Summary> = run.excursions().map(|solving| Summary::of(&solving)).collect();
+    let summaries: Vec<ExcursionSummary> =
+        run.excursions().map(|solving| ExcursionSummary::of(&solving)).collect();
     let labels = label_width(scene);
     let room = width.saturating_sub(labels);
     let across = (room / (BLOCK + NARROW_GAP)).max(1);
@@ -102,7 +103,7 @@ fn label_width(scene: &Scene) -> usize {
 /// As many excursions as fit beside each other.
 struct Band<'s> {
     scene: &'s Scene,
-    summaries: &'s [Summary],
+    summaries: &'s [ExcursionSummary],
     has_casts: bool,
 }
 
@@ -128,14 +129,14 @@ impl Band<'_> {
     }
 
     /// A row of one cell an excursion.
-    fn line(&self, grid: &mut Grid, label: Cell, cell: impl Fn(&Summary) -> Cell) {
+    fn line(&self, grid: &mut Grid, label: Cell, cell: impl Fn(&ExcursionSummary) -> Cell) {
         let mut cells = vec![label];
         cells.extend(self.summaries.iter().map(|summary| cell(summary).across(3)));
         grid.row(cells);
     }
 
     /// A row of three numbers an excursion, or a dash.
-    fn numbers(&self, grid: &mut Grid, label: &str, numbers: impl Fn(&Summary) -> Option<[f64; 3]>) {
+    fn numbers(&self, grid: &mut Grid, label: &str, numbers: impl Fn(&ExcursionSummary) -> Option<[f64; 3]>) {
         let mut cells = vec![Cell::left(label)];
         for summary in self.summaries {
             match numbers(summary) {
@@ -237,7 +238,7 @@ impl Band<'_> {
                 - summary.start.as_ref()?.incisal_point.coords();
             Some([moved.x, moved.y, -moved.z])
         });
-        let end = |summary: &Summary, told: &dyn Fn(&Placement) -> String| {
+        let end = |summary: &ExcursionSummary, told: &dyn Fn(&Placement) -> String| {
             Cell::left(summary.end.as_ref().map_or("–".to_owned(), |end| told(&end.placement)))
         };
         self.line(grid, Cell::left("guided by"), |summary| end(summary, &guided_by));
@@ -267,7 +268,7 @@ impl Band<'_> {
 }
 
 /// What guides one after the other, in every excursion.
-fn what_guides(summaries: &[Summary]) -> Grid {
+fn what_guides(summaries: &[ExcursionSummary]) -> Grid {
     let mut grid = Grid::new(vec![(0, 0), (3, 0), (1, 0), (1, 0), (1, 0), (2, 0), (2, 0)]);
     let heads = [Cell::left("What guides"), Cell::left("from").across(4), Cell::left(""), Cell::left("")];
     grid.row(heads.into_iter().map(|cell| cell.styled(BOLD)).collect());
@@ -301,27 +302,20 @@ fn lift_words(stretch: &Stretch) -> String {
     }
 }
 
-impl Summary {
-    /// Whether a cusp interferes anywhere on the way.
-    fn interferes(&self, index: usize) -> bool {
-        self.least.get(index).is_some_and(|least| least.reading.interferes())
-    }
-}
-
 fn no_numbers() -> [Cell; 3] {
     [(); 3].map(|()| Cell::right("–").styled(FAINT))
 }
 
-fn is_opening(summary: &Summary) -> bool {
+fn is_opening(summary: &ExcursionSummary) -> bool {
     matches!(summary.excursion.drive(), Drive::Opening(_))
 }
 
-fn excursion_name(summary: &Summary) -> String {
+fn excursion_name(summary: &ExcursionSummary) -> String {
     summary.excursion.movement().name().replace('_', " ")
 }
 
 /// How far an excursion went, in what drives it.
-fn reach(summary: &Summary, end: &End) -> String {
+fn reach(summary: &ExcursionSummary, end: &End) -> String {
     match summary.excursion.drive() {
         Drive::Advance(_) => format!("{} mm advance", two_decimals(end.placement.advance().mm())),
         Drive::Opening(_) => format!("{}° opening", two_decimals(end.placement.opening().degrees())),

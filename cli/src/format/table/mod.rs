@@ -21,23 +21,23 @@ use std::path::{Path, PathBuf};
 
 use anstyle::{AnsiColor, Effects, Style};
 use sim_core::doubt::Doubt;
-use sim_core::instrument::Departure;
 use sim_core::practice::{DealNumber, Mark};
+use sim_core::setting::Departure;
 use study_run::{Estimate, Loaded};
 
 pub(crate) use grid::printable_line;
 
 use super::Format;
-use crate::case::WorkedCase;
 use crate::command_line::CAUTION;
-use crate::comparison::Comparison;
-use crate::contacts::ContactsReport;
-use crate::pair_report::PairReport;
-use crate::planned::Planned;
-use crate::run::Run;
-use crate::study::summary::Summary;
-use crate::table_report::TableReport;
-use crate::tracing_report::TracingReport;
+use report::case::WorkedCase;
+use report::comparison::Comparison;
+use report::contacts::ContactsReport;
+use report::formed_table::FormedTableReport;
+use report::invented_pair::InventedPairReport;
+use report::planned::Planned;
+use report::study::summary::StudySummary;
+use report::tracing::TracingReport;
+use report::walk::SceneWalk;
 
 /// Tables.
 pub(super) struct Table;
@@ -110,7 +110,7 @@ pub(crate) fn marked(mark: &Mark, out: &mut dyn Write) -> io::Result<()> {
 }
 
 impl Format for Table {
-    fn excursions(&self, run: &Run<'_>, out: &mut dyn Write) -> io::Result<()> {
+    fn excursions(&self, run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> {
         excursions::write(run, width(), out)?;
         write_caution(out)
     }
@@ -133,17 +133,17 @@ impl Format for Table {
         write_caution(out)
     }
 
-    fn custom_table(&self, report: &TableReport, out: &mut dyn Write) -> io::Result<()> {
+    fn custom_table(&self, report: &FormedTableReport, out: &mut dyn Write) -> io::Result<()> {
         custom_table::write(report, width(), out)?;
         write_caution(out)
     }
 
-    fn pair(&self, report: &PairReport, out: &mut dyn Write) -> io::Result<()> {
+    fn pair(&self, report: &InventedPairReport, out: &mut dyn Write) -> io::Result<()> {
         pair::write(report, width(), out)?;
         write_caution(out)
     }
 
-    fn study(&self, summary: &Summary, out: &mut dyn Write) -> io::Result<()> {
+    fn study(&self, summary: &StudySummary, out: &mut dyn Write) -> io::Result<()> {
         study::write(summary, width(), out)?;
         write_caution(out)
     }

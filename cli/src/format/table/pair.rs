@@ -4,18 +4,18 @@ use std::io::{self, Write};
 
 use sim_core::cast::invented::CastKind;
 use sim_core::cusp::{Arch, Cusp};
-use sim_core::setting::Facts;
+use sim_core::facts::Facts;
 
 use super::grid::{Cell, Grid, printable, printable_line};
 use super::{BOLD, FAINT, UNBROKEN};
-use crate::pair_report::{PairReport, place_of};
+use report::invented_pair::{InventedPairReport, place_of};
 use words::number::{as_set, two_decimals};
 
 const LEGEND: &str = "Millimetres at rest, from the middle of the intercondylar axis. Nobody's teeth: the crown widths \
     are published means, the rest is made up from the settings.";
 
 /// Writes what was made.
-pub(super) fn write(report: &PairReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write(report: &InventedPairReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
     writeln!(out, "{BOLD}{}{BOLD:#}", printable_line(&report.title))?;
     let settings = textwrap::fill(&settings_line(report), width).replace(UNBROKEN, " ");
     writeln!(out, "{settings}\n")?;
@@ -49,7 +49,7 @@ fn cusp_row(cusp: &Cusp) -> Vec<Cell> {
 }
 
 /// What the generator is set to, in a sentence.
-fn settings_line(report: &PairReport) -> String {
+fn settings_line(report: &InventedPairReport) -> String {
     let kind = match report.invented_casts.kind {
         CastKind::Dentate => "Natural teeth",
         CastKind::CompleteDenture => "Complete dentures",

@@ -7,7 +7,7 @@ use sim_core::plan::{Balanced, Disclosed, Factor, RequiredInclines, Role, Varian
 
 use super::grid::{Cell, Grid, printable, printable_line};
 use super::{ALARM, BOLD, FAINT};
-use crate::planned::{Answer, Planned, place_name};
+use report::planned::{Answer, Planned, place_name};
 use words::number::{as_set, one_decimal, signed, two_decimals};
 
 const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide in contact. tangent: where the path \

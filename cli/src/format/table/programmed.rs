@@ -8,7 +8,7 @@ use sim_core::record::program::{ProgrammedAngle, ReadRecord};
 
 use super::grid::{Cell, Grid, printable_line};
 use super::{ALARM, BOLD, FAINT};
-use crate::case::WorkedCase;
+use report::case::WorkedCase;
 use words::number::two_decimals;
 
 const LEGEND: &str = "±: one standard error, from the stated noise of the landmarks, and for a mounting by averages \

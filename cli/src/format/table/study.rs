@@ -4,8 +4,8 @@ use std::io::{self, Write};
 
 use super::grid::{Cell, Grid};
 use super::{BOLD, FAINT, printable_line};
-use crate::study::summary::Summary;
-use crate::study::told::{Row, Told, ToldTable};
+use report::study::summary::StudySummary;
+use report::study::wording::{Row, SummaryWording, WordedTable};
 
 /// A column of sentences is no wider.
 const WIDEST_WORDS: usize = 56;
@@ -16,8 +16,8 @@ const WIDEST_LONE_HEAD: usize = 72;
 /// These are few.
 const FEW: usize = 3;
 
-pub(super) fn write(summary: &Summary, width: usize, out: &mut dyn Write) -> io::Result<()> {
-    let told = Told::of(summary);
+pub(super) fn write(summary: &StudySummary, width: usize, out: &mut dyn Write) -> io::Result<()> {
+    let told = SummaryWording::of(summary);
     writeln!(out, "{BOLD}{}{BOLD:#}", printable_line(&summary.title))?;
     let longest = told.facts.iter().map(|(name, _)| name.chars().count()).max().unwrap_or_default();
     for (name, value) in &told.facts {
@@ -36,7 +36,7 @@ pub(super) fn write(summary: &Summary, width: usize, out: &mut dyn Write) -> io:
     told.tables.iter().try_for_each(|own| table(own, width, out))
 }
 
-fn table(table: &ToldTable, width: usize, out: &mut dyn Write) -> io::Result<()> {
+fn table(table: &WordedTable, width: usize, out: &mut dyn Write) -> io::Result<()> {
     writeln!(out, "\n{BOLD}{}{BOLD:#}", table.caption)?;
     let mut grid =
         Grid::new((0..table.heads.len()).map(|place| (if place == 0 { 0 } else { 2 }, 0)).collect());
@@ -62,7 +62,7 @@ fn table(table: &ToldTable, width: usize, out: &mut dyn Write) -> io::Result<()>
 }
 
 /// One row, on as many lines as its words need.
-fn cells_of(table: &ToldTable, cells: &[String], grid: &mut Grid) {
+fn cells_of(table: &WordedTable, cells: &[String], grid: &mut Grid) {
     let widest_head = if cells.len() <= FEW { WIDEST_LONE_HEAD } else { WIDEST_HEAD };
     let parted: Vec<Vec<String>> = cells
         .iter()

@@ -7,7 +7,7 @@ use sim_core::units::{Angle, Length};
 
 use super::grid::{Cell, Grid, printable_line};
 use super::{ALARM, BOLD, FAINT};
-use crate::tracing_report::{Over, TracingReport};
+use report::tracing::{Over, TracingReport};
 use words::number::{one_decimal, two_decimals};
 
 /// Writes the verdict, the figures of the whole, the legs and what was laid over.

@@ -12,7 +12,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use super::correlation::Correlation;
 use super::distribution::Distribution;
 use super::error::StudyError;
-use crate::setting::whole_number;
+use crate::facts::whole_number;
 
 use latin::Latin;
 use random::Random;

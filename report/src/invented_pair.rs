@@ -1,0 +1,46 @@
+//! What is told of an invented pair that was written.
+
+use nalgebra::Vector3;
+use serde::Serialize;
+use sim_core::cast::invented::InventedCasts;
+use sim_core::cusp::{Cusp, CuspTip};
+use sim_core::facts::Facts;
+use sim_core::frame::Side;
+use sim_core::scene::Scene;
+use sim_core::setting::{self, Setting};
+
+/// An invented pair, and the files it went to.
+#[derive(Serialize)]
+pub struct InventedPairReport {
+    pub title: String,
+    pub invented_casts: InventedCasts,
+    /// The numbers among them, with what they are.
+    #[serde(skip)]
+    pub settings: Vec<(&'static Facts, f64)>,
+    pub upper: WrittenCast,
+    pub lower: WrittenCast,
+    /// Every cusp with its place at rest and the inclines that oppose it.
+    pub cusps: Vec<Cusp>,
+}
+
+/// A cast that was written.
+#[derive(Serialize)]
+pub struct WrittenCast {
+    pub file: String,
+    pub vertices: usize,
+    pub triangles: usize,
+}
+
+/// Where a cusp is at rest, where the frames of both members coincide.
+pub fn place_of(cusp: &Cusp) -> Vector3<f64> {
+    match cusp.tip() {
+        CuspTip::Upper(at) => *at.coords(),
+        CuspTip::Lower(at) => *at.coords(),
+    }
+}
+
+/// The settings of a scene's invented casts that are numbers.
+pub fn settings_of(scene: &Scene) -> Vec<(&'static Facts, f64)> {
+    let of_casts = setting::all().filter(|setting| matches!(setting, Setting::InventedCasts(_)));
+    of_casts.filter_map(|setting| Some((setting.facts(), setting.get(scene, Side::Right)?))).collect()
+}
