@@ -198,7 +198,9 @@ mod tests {
             prop_assert_eq!(&solved, &travel.stations(count).collect::<Vec<_>>());
             prop_assert!(solved.windows(2).all(|pair| pair[0] < pair[1]));
             prop_assert_eq!(solved[0], travel.start());
-            prop_assert_eq!(solved.last().copied(), Some(Station::advanced(advance)));
+            // Multiplied and divided by the same number, the end is the end but for rounding.
+            let end = solved[solved.len() - 1].advance();
+            prop_assert!((end - advance).abs().mm() <= ROUNDED_MM);
         }
     }
 }

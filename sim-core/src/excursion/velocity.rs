@@ -47,12 +47,6 @@ impl Velocity {
     pub fn of_upper(&self, point: &UpperPoint) -> Vector3<f64> {
         self.jaw.rotation().tr_mul(&self.at_place(point))
     }
-
-    /// ω in the upper frame: radians for each millimetre.
-    #[must_use]
-    pub const fn turn(&self) -> &Vector3<f64> {
-        &self.turn
-    }
 }
 
 /// A rate g·V(q), as a row for (ω, v): (q×g, g).
