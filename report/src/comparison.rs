@@ -216,7 +216,7 @@ impl ExcursionChange {
             name,
             occurrence,
             only_in: only(summaries.0, summaries.1),
-            advance_mm: both(&|summary| Some(summary.end.as_ref()?.placement.advance.mm())),
+            advance_mm: both(&|summary| Some(summary.end.as_ref()?.placement.advance().mm())),
             opening_deg: both(&|summary| Some(summary.end.as_ref()?.placement.opening().degrees())),
             ratio: both(&|summary| match summary.excursion.movement() {
                 Movement::Lateroprotrusive { ratio, .. } => Some(ratio.get()),

@@ -57,7 +57,7 @@ impl FormedTableReport {
             let both = [&teeth, &table].map(|one| one.motion(&excursion, samples));
             let pairs = both[0].placements().iter().zip(both[1].placements());
             let apart = pairs.map(|(one, other)| {
-                (Length::from_mm(one.incisal_point.distance_mm(&other.incisal_point)), one.advance)
+                (Length::from_mm(one.incisal_point.distance_mm(&other.incisal_point)), one.advance())
             });
             let greatest = apart.max_by(|one, other| one.0.mm().total_cmp(&other.0.mm()));
             Some(Repeat { movement, to, greatest })

@@ -140,7 +140,7 @@ impl ExcursionWalk<'_> {
     pub fn along(&self, placement: &Placement) -> f64 {
         match self.excursion.drive() {
             Drive::Opening(_) => placement.opening().degrees(),
-            Drive::Advance(_) | Drive::IncisalDisplacement(_) => placement.advance.mm(),
+            Drive::Advance(_) | Drive::IncisalDisplacement(_) => placement.advance().mm(),
         }
     }
 }

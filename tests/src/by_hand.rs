@@ -6,7 +6,7 @@ use nalgebra::{Matrix3, Matrix4, Vector3};
 use sim_core::frame::Side;
 use sim_core::instrument::Instrument;
 use sim_core::practice::{Fault, SideAnswer};
-use sim_core::record::{Case, MountingFields, Place, RecordFields, RecordKind};
+use sim_core::record::{Case, MountingFields, RecordFields, RecordKind, ScanPlace};
 
 use crate::definition::condyle_moved;
 
@@ -33,9 +33,9 @@ impl Frame {
         Self { origin, forward: (ahead - along * along.dot(&ahead)).normalize(), left: along }
     }
 
-    fn points(&self, places: &[Place]) -> Vec<Vector3<f64>> {
+    fn points(&self, places: &[ScanPlace]) -> Vec<Vector3<f64>> {
         let up = self.forward.cross(&self.left);
-        let point = |place: &Place| {
+        let point = |place: &ScanPlace| {
             let from_axis = place.point().coords() - self.origin;
             Vector3::new(self.forward.dot(&from_axis), self.left.dot(&from_axis), up.dot(&from_axis))
         };

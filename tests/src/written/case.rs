@@ -3,8 +3,8 @@
 use proptest::collection::vec;
 use proptest::prelude::*;
 use sim_core::record::{
-    CanineGuidance, Case, CaseCasts, CuspPlace, IncisalGuidance, LandmarkFields, Place, PoseFields,
-    RecordFields, SideFields,
+    CanineGuidance, Case, CaseCasts, CuspPlace, IncisalGuidance, LandmarkFields, PoseFields, RecordFields,
+    ScanPlace, SideFields,
 };
 
 use super::plan::plan;
@@ -63,7 +63,7 @@ fn incisal_guidance() -> impl Strategy<Value = IncisalGuidance> {
 }
 
 /// Landmarks, grooves, and records that go with them.
-fn seen() -> impl Strategy<Value = (Vec<Place>, Option<Vec<Place>>, Vec<RecordFields>)> {
+fn seen() -> impl Strategy<Value = (Vec<ScanPlace>, Option<Vec<ScanPlace>>, Vec<RecordFields>)> {
     (3..6_usize, prop_oneof![Just(0), 1..7_usize]).prop_flat_map(|(landmarks, grooves)| {
         let places = vec(place(), grooves).prop_map(|places| (!places.is_empty()).then_some(places));
         (vec(place(), landmarks), places, records(landmarks, grooves))

@@ -13,7 +13,7 @@ use nalgebra::{Rotation3, Vector3};
 use proptest::prelude::*;
 use sim_core::cusp::Tooth;
 use sim_core::frame::ScanPoint;
-use sim_core::record::{Millimetres, MountingFields, Place};
+use sim_core::record::{Millimetres, MountingFields, ScanPlace};
 use sim_core::units::Length;
 
 use crate::patient::millimetres;
@@ -59,10 +59,10 @@ fn curve() -> impl Strategy<Value = Length> {
 }
 
 /// A point anywhere in a scan.
-fn place() -> impl Strategy<Value = Place> {
+fn place() -> impl Strategy<Value = ScanPlace> {
     let reach = -1000.0..1000.0;
     [reach.clone(), reach.clone(), reach]
-        .prop_map(|at| Place::new(ScanPoint::from_coords(Vector3::from(at))).expect("within reach"))
+        .prop_map(|at| ScanPlace::new(ScanPoint::from_coords(Vector3::from(at))).expect("within reach"))
 }
 
 fn mounting() -> impl Strategy<Value = MountingFields> {
