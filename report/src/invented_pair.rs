@@ -1,9 +1,8 @@
 //! What is told of an invented pair that was written.
 
-use nalgebra::Vector3;
 use serde::Serialize;
 use sim_core::cast::invented::InventedCasts;
-use sim_core::cusp::{Cusp, CuspTip};
+use sim_core::cusp::Cusp;
 use sim_core::facts::Facts;
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
@@ -29,14 +28,6 @@ pub struct WrittenCast {
     pub file: String,
     pub vertices: usize,
     pub triangles: usize,
-}
-
-/// Where a cusp is at rest, where the frames of both members coincide.
-pub fn place_of(cusp: &Cusp) -> Vector3<f64> {
-    match cusp.tip() {
-        CuspTip::Upper(at) => *at.coords(),
-        CuspTip::Lower(at) => *at.coords(),
-    }
 }
 
 /// The settings of a scene's invented casts that are numbers.

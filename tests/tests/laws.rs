@@ -4,7 +4,7 @@ use approx::assert_relative_eq;
 use nalgebra::{Matrix3, Vector3};
 use proptest::prelude::*;
 use sim_core::anterior::{AnteriorGuide, Trough};
-use sim_core::cusp::{Cusp, CuspTip, Gauges, Tooth};
+use sim_core::cusp::{Cusp, Gauges};
 use sim_core::excursion::{Mechanism, Movement, Placement, Ratio, Station};
 use sim_core::frame::{JawPose, OcclusalPlane, Side};
 use sim_core::guide::GuidePath;
@@ -61,23 +61,9 @@ fn mirrored_movement(movement: Movement) -> Movement {
     }
 }
 
-fn at_mm(cusp: &Cusp) -> Vector3<f64> {
-    match cusp.tip() {
-        CuspTip::Upper(tip) => *tip.coords(),
-        CuspTip::Lower(tip) => *tip.coords(),
-    }
-}
-
 fn mirrored_cusp(cusp: &Cusp) -> Cusp {
-    let quadrant = match cusp.tooth().number() / 10 {
-        1 => 2,
-        2 => 1,
-        3 => 4,
-        _ => 3,
-    };
-    let tooth = Tooth::new(quadrant * 10 + i64::from(cusp.tooth().position())).unwrap();
-    let at = at_mm(cusp);
-    Cusp::new(tooth, cusp.name(), [at.x, -at.y, at.z], *cusp.opposing()).unwrap()
+    let at = cusp.at_mm();
+    Cusp::new(cusp.tooth().across(), cusp.name(), [at.x, -at.y, at.z], *cusp.opposing()).unwrap()
 }
 
 proptest! {
@@ -294,7 +280,7 @@ proptest! {
         let plane = OcclusalPlane { inclination: Angle::from_degrees(tipped) };
         // Back teeth stand well behind the incisal point, where the jaw's turn carries them apart.
         let mut instrument = instrument;
-        instrument.incisal_point.x = Length::from_mm(at_mm(&cusp).x + behind);
+        instrument.incisal_point.x = Length::from_mm(cusp.at_mm().x + behind);
         let with = |raise: f64| {
             let mut own = instrument.clone();
             for side in Side::BOTH {

@@ -206,10 +206,7 @@ fn a_pair_that_was_written_guides_as_the_one_that_was_made() {
         let (scene, casts) = of_file(&named);
         assert!(scene.cusps.len() >= 28);
         for cusp in &scene.cusps {
-            let place = match cusp.tip() {
-                sim_core::cusp::CuspTip::Upper(at) => *at.coords(),
-                sim_core::cusp::CuspTip::Lower(at) => *at.coords(),
-            };
+            let place = cusp.at_mm();
             let surface = casts.surface(cusp.tooth().arch());
             let apart =
                 surface.vertices().iter().map(|vertex| (vertex - place).norm()).fold(f64::MAX, f64::min);

@@ -129,13 +129,12 @@ const SEEN_DEG: f64 = 0.05;
 
 fn sides_differ(planned: &Planned) -> bool {
     planned.teeth.iter().any(|one| {
-        let number = one.place.tooth.number();
-        let twin = match number / 10 {
-            1 => number + 10,
-            4 => number - 10,
-            _ => return false,
-        };
-        let twin = planned.teeth.iter().find(|other| other.place.tooth.number() == twin);
+        let tooth = one.place.tooth;
+        // Each pair once.
+        if tooth.side() == Side::Left {
+            return false;
+        }
+        let twin = planned.teeth.iter().find(|other| other.place.tooth == tooth.across());
         twin.is_some_and(|other| {
             Role::ALL.into_iter().any(|role| {
                 let apart = one.glide(role).chord.along_way - other.glide(role).chord.along_way;

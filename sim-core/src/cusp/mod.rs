@@ -163,8 +163,9 @@ impl Cusp {
         Self { opposing, ..self.clone() }
     }
 
-    /// Its place, in millimetres.
-    pub(crate) const fn at(&self) -> Vector3<f64> {
+    /// Where its tip stands in its own member's frame, in millimetres; at rest the two frames coincide.
+    #[must_use]
+    pub const fn at_mm(&self) -> Vector3<f64> {
         self.at
     }
 

@@ -110,11 +110,11 @@ fn what_if(
             // Anterior edge down is a turn about +y.
             let turn = nalgebra::Rotation3::from_axis_angle(&Vector3::y_axis(), by.radians());
             let pivot = instrument.incisal_point.coords();
-            cusps = cusps.iter().map(|cusp| cusp.moved_to(turn * (cusp.at() - pivot) + pivot)).collect();
+            cusps = cusps.iter().map(|cusp| cusp.moved_to(turn * (cusp.at_mm() - pivot) + pivot)).collect();
         }
         Variant::Shift(by) => {
             setup.arch.above = setup.arch.above + by;
-            cusps = cusps.iter().map(|cusp| cusp.moved_to(cusp.at() + plane.normal() * by.mm())).collect();
+            cusps = cusps.iter().map(|cusp| cusp.moved_to(cusp.at_mm() + plane.normal() * by.mm())).collect();
         }
     }
     let watched = Tooth::new(WATCHED)?;

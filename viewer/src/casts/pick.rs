@@ -9,7 +9,6 @@ use sim_core::units::Angle;
 
 use super::mounted::Mounted;
 use crate::geometry::arch::position_at;
-use crate::geometry::landmarks::tip;
 use crate::geometry::poses::MemberPoses;
 
 /// Inclines that oppose a cusp picked where the scene has none to take them from (our choice, as the
@@ -85,7 +84,7 @@ fn tooth_beside(mounted: &Mounted, scene: &Scene, arch: Arch, place: &Vector3<f6
 }
 
 fn nearest_cusp<'s>(scene: &'s Scene, arch: Arch, place: &Vector3<f64>) -> Option<(&'s Cusp, f64)> {
-    let far = |cusp: &Cusp| (tip(cusp) - place).norm();
+    let far = |cusp: &Cusp| (cusp.at_mm() - place).norm();
     let cusps = scene.cusps.iter().filter(|cusp| cusp.tooth().arch() == arch);
     cusps.map(|cusp| (cusp, far(cusp))).min_by(|a, b| a.1.total_cmp(&b.1))
 }

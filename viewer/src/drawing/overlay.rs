@@ -9,7 +9,7 @@ use sim_core::frame::Side;
 use words::number::two_decimals;
 
 use super::legend;
-use crate::geometry::landmarks::{pin_tip, rest_point, tip};
+use crate::geometry::landmarks::{pin_tip, rest_point};
 use crate::geometry::poses::MemberPoses;
 use crate::layout::Layout;
 use crate::palette::{self, Shape, Tint};
@@ -113,7 +113,7 @@ pub fn paint(
         }
         let (carrier, opponent) = poses.of_cusp(cusp);
         let (tint, shape) = palette::cusp(mark);
-        let rest = tip(cusp);
+        let rest = cusp.at_mm();
         let at = place(&carrier.place(&rest));
         dimension(painter, place(&opponent.place(&rest)), at, tint);
         painter.add(glyph(shape, at, MARK, tint.egui(), Stroke::new(1.5, Color32::WHITE)));

@@ -7,7 +7,6 @@ use sim_core::scene::Scene;
 
 use super::mesh::Mesh;
 use crate::geometry::arch::{Curve, ToothPlace, buccolingual_mm};
-use crate::geometry::landmarks::tip;
 
 /// Corners of a crown's outline.
 const CORNERS: u32 = 28;
@@ -104,7 +103,7 @@ fn crown(mesh: &mut Mesh, position: u8, place: &ToothPlace, root: Vector3<f64>, 
     let shift = cusp.and_then(|cusp| {
         form.bumps
             .iter()
-            .map(|(mesial, buccal)| tip(cusp) - (place.middle + at(*mesial, *buccal)))
+            .map(|(mesial, buccal)| cusp.at_mm() - (place.middle + at(*mesial, *buccal)))
             .min_by(|a, b| a.norm().total_cmp(&b.norm()))
             .filter(|shift| shift.norm() < REACH_MM)
     });
@@ -171,7 +170,7 @@ mod tests {
         let scene = Scene::thirty_degree();
         for cusp in &scene.cusps {
             let crowns = dentition(&scene, cusp.tooth().arch()).crowns;
-            let off = crowns.points().iter().map(|p| (p - tip(cusp)).norm()).fold(f64::INFINITY, f64::min);
+            let off = crowns.points().iter().map(|p| (p - cusp.at_mm()).norm()).fold(f64::INFINITY, f64::min);
             assert!(off < 0.8, "{} {}: {off:.2} mm", cusp.tooth(), cusp.name());
         }
     }

@@ -6,7 +6,7 @@ use sim_core::cusp::{Arch, Cusp};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
 
-use super::landmarks::{rest_point, tip};
+use super::landmarks::rest_point;
 
 /// Mesiodistal crown widths of teeth 1 to 7 in millimetres, upper and lower (Wheeler's Dental
 /// Anatomy, from memory).
@@ -58,7 +58,7 @@ impl Curve {
     pub fn of(scene: &Scene) -> Self {
         let (normal, anterior) = (scene.occlusal_plane.normal(), scene.occlusal_plane.anterior());
         let rest = rest_point(&scene.instrument);
-        let tips: Vec<Vector3<f64>> = scene.cusps.iter().map(tip).collect();
+        let tips: Vec<Vector3<f64>> = scene.cusps.iter().map(Cusp::at_mm).collect();
         let (origin, edge) =
             if scene.instrument.anterior_guide.has_pin() { (rest, -BEHIND_PIN_MM) } else { (rest, 0.0) };
         let origin =
@@ -111,7 +111,7 @@ impl Curve {
     /// Middle of the lower curve under a cusp of the scene.
     fn middle_under(&self, cusp: &Cusp) -> Vector3<f64> {
         let (mesial, buccal) = on_tooth_mm(cusp);
-        let at = tip(cusp);
+        let at = cusp.at_mm();
         let outward = (self.anterior + Vector3::y() * self.slope(at.y)).normalize();
         let along = self.normal.cross(&outward);
         let toward_midline = if along.y * at.y > 0.0 { -along } else { along };
@@ -271,7 +271,7 @@ mod tests {
         for cusp in &scene.cusps {
             let tooth = cusp.tooth();
             let place = curve.tooth(tooth.arch(), tooth.position(), tooth.side().outward_y());
-            let off = (place.middle - tip(cusp)).norm();
+            let off = (place.middle - cusp.at_mm()).norm();
             assert!(off < 8.0, "{tooth} {}: {off:.1} mm", cusp.name());
         }
     }

@@ -25,15 +25,6 @@ pub fn pin_tip(instrument: &Instrument) -> Vector3<f64> {
     rest_point(instrument) - Vector3::z() * instrument.pin_extension.mm()
 }
 
-/// A cusp's tip in the frame of its own member.
-#[must_use]
-pub fn tip(cusp: &Cusp) -> Vector3<f64> {
-    match cusp.tip() {
-        CuspTip::Upper(point) => *point.coords(),
-        CuspTip::Lower(point) => *point.coords(),
-    }
-}
-
 /// Where a cusp's tip has gone, in the frame of the opposing member.
 #[must_use]
 pub fn tip_seen_by_opponent(cusp: &Cusp, placement: &Placement) -> Vector3<f64> {

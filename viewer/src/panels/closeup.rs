@@ -10,7 +10,7 @@ use sim_core::excursion::Placement;
 use words::number::two_decimals;
 
 use crate::drawing::glyph;
-use crate::geometry::landmarks::{tip, tip_seen_by_opponent};
+use crate::geometry::landmarks::tip_seen_by_opponent;
 use crate::palette;
 use crate::state::State;
 
@@ -45,7 +45,7 @@ pub(super) fn show(ui: &mut Ui, state: &State) {
 
 /// Displacement of a cusp against its opponent, as the measures take it.
 fn displacement(cusp: &Cusp, placement: &Placement) -> Vector3<f64> {
-    let moved = tip_seen_by_opponent(cusp, placement) - tip(cusp);
+    let moved = tip_seen_by_opponent(cusp, placement) - cusp.at_mm();
     match cusp.tooth().arch() {
         Arch::Lower => moved,
         Arch::Upper => -moved,

@@ -5,13 +5,13 @@ use std::io::{self, Write};
 use sim_core::cusp::Cusp;
 
 use crate::output::{Column, Row, Rows, column, exact_coordinates};
-use report::invented_pair::{InventedPairReport, place_of};
+use report::invented_pair::InventedPairReport;
 
 struct CuspRow<'r>(&'r Cusp);
 
 impl CuspRow<'_> {
     fn at(&self, axis: usize) -> f64 {
-        exact_coordinates(&place_of(self.0))[axis]
+        exact_coordinates(&self.0.at_mm())[axis]
     }
 }
 

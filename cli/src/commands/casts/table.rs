@@ -7,7 +7,7 @@ use sim_core::cusp::{Arch, Cusp};
 use sim_core::facts::Facts;
 
 use crate::output::{BOLD, Cell, FAINT, Grid, UNBROKEN, printable, printable_line};
-use report::invented_pair::{InventedPairReport, place_of};
+use report::invented_pair::InventedPairReport;
 use words::number::{as_set, two_decimals};
 
 const LEGEND: &str = "Millimetres at rest, from the middle of the intercondylar axis. Nobody's teeth: the crown widths \
@@ -40,7 +40,7 @@ pub(super) fn write(report: &InventedPairReport, width: usize, out: &mut dyn Wri
 }
 
 fn cusp_row(cusp: &Cusp) -> Vec<Cell> {
-    let place = place_of(cusp);
+    let place = cusp.at_mm();
     let mut cells = vec![Cell::left(cusp.tooth().to_string()), Cell::left(printable(cusp.name()))];
     cells.push(Cell::left(""));
     cells.extend([place.x, place.y, place.z].map(|number| Cell::right(two_decimals(number))));

@@ -2,7 +2,7 @@
 
 use std::io::{self, Write};
 
-use sim_core::plan::{Glide, Place, RequiredInclines, Role};
+use sim_core::plan::{FacetPlace, Glide, RequiredInclines, Role};
 use sim_core::units::{Angle, Length};
 
 use crate::output::{Column, Row, Rows, column, exact};
@@ -16,7 +16,7 @@ struct InclineRow<'r> {
 }
 
 impl InclineRow<'_> {
-    fn place(&self) -> &Place {
+    fn place(&self) -> &FacetPlace {
         &self.needed.place
     }
 
@@ -71,7 +71,7 @@ pub(super) fn write(planned: &Planned, out: &mut dyn Write) -> io::Result<()> {
     rows.end()
 }
 
-fn gap(planned: &Planned, place: &Place, role: Role) -> Option<Length> {
+fn gap(planned: &Planned, place: &FacetPlace, role: Role) -> Option<Length> {
     let Some(Answer::Balanced(balanced)) = planned.answer.as_ref().filter(|_| place.name.is_none()) else {
         return None;
     };
