@@ -2,6 +2,7 @@
 
 use sim_core::plan::{self, FactorChange, Place, Plan, PlanError, RequiredInclines, WhatIf};
 use sim_core::scene::Scene;
+use sim_core::units::Angle;
 
 use words::number::two_decimals;
 
@@ -69,8 +70,9 @@ impl Planned {
 
     /// What changes, in words, as far as two decimals show it.
     pub fn change_words(&self) -> Vec<String> {
-        let shows =
-            |change: &&FactorChange| two_decimals(change.from.degrees()) != two_decimals(change.to.degrees());
+        let written = |angle: Angle| two_decimals(angle.degrees());
+        // What differs only in digits that nobody is shown is no change to anybody.
+        let shows = |change: &&FactorChange| written(change.from) != written(change.to);
         self.changes().iter().filter(shows).map(FactorChange::words).collect()
     }
 }

@@ -2,8 +2,9 @@
 
 use sim_core::tracing::PlatePoint;
 
+use super::error::PhotoError;
 use super::legs::Legs;
-use super::{PhotoError, Pixel};
+use super::place::Pixel;
 
 /// Pixels in a millimetre: a line of 0.3 mm then has two across, at the least.
 const PER_MM: (f64, f64) = (6.0, 1000.0);

@@ -1,6 +1,6 @@
 //! What teeth touch, what guides, what is in the way: all that `eminentia contacts` reports.
 
-pub mod colour;
+mod colour;
 pub mod marked;
 mod place;
 
@@ -15,6 +15,7 @@ use sim_core::occlusion::{
 };
 use sim_core::scene::Scene;
 
+pub use marked::ToothMark;
 pub use place::{Place, PlaceError, places};
 
 /// What the teeth are meant to do.
@@ -73,15 +74,6 @@ pub struct PoseContacts {
     pub reading: CastsReading,
     /// For each film the teeth that it marks.
     pub marks: Vec<Vec<ToothMark>>,
-}
-
-/// What a film prints on one tooth.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ToothMark {
-    pub tooth: Tooth,
-    pub area_mm2: f64,
-    /// In the frame of the tooth's own member.
-    pub centroid_mm: [f64; 3],
 }
 
 /// What is in the way of the intended guides, in all excursions.

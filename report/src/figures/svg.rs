@@ -2,6 +2,8 @@
 
 use std::fmt::Write as _;
 
+use super::colour::{BLACK, WHITE};
+
 /// The typeface of the words; in an SVG, with others that are set as wide where it is not there.
 pub const FAMILY: &str = "DejaVu Sans";
 
@@ -55,7 +57,7 @@ impl Svg {
         let text = format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
              viewBox=\"0 0 {width} {height}\" font-family=\"'{FAMILY}', Verdana, sans-serif\">\n\
-             <rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n"
+             <rect width=\"100%\" height=\"100%\" fill=\"{WHITE}\"/>\n"
         );
         Self { text, clips: 0 }
     }
@@ -171,8 +173,8 @@ impl Svg {
         let weight = if bold { " font-weight=\"bold\"" } else { "" };
         let words = escaped(words);
         self.put(format_args!(
-            "<text x=\"{:.2}\" y=\"{:.2}\" font-size=\"{size}\" text-anchor=\"{anchor}\"{weight} fill=\"#111111\" \
-             stroke=\"#ffffff\" stroke-width=\"{:.1}\" stroke-linejoin=\"round\" paint-order=\"stroke\">{words}</text>",
+            "<text x=\"{:.2}\" y=\"{:.2}\" font-size=\"{size}\" text-anchor=\"{anchor}\"{weight} fill=\"{BLACK}\" \
+             stroke=\"{WHITE}\" stroke-width=\"{:.1}\" stroke-linejoin=\"round\" paint-order=\"stroke\">{words}</text>",
             at.0,
             at.1,
             size / 3.5

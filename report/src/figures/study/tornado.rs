@@ -1,11 +1,11 @@
 //! How far each factor alone moves a measure, the farthest on top.
 
 use super::axis::{Axis, as_given};
-use super::{
-    BLACK, EDGE, Heading, LINE, MIDDLE_BLUE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below,
-    wrapped,
+use super::layout::{
+    EDGE, Heading, LINE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below, wrapped,
 };
-use crate::figures::Figure;
+use crate::figures::colour::{BLACK, MIDDLE_BLUE};
+use crate::figures::figure::Figure;
 use crate::figures::svg::{Anchor, Stroke, Svg};
 
 /// Room for the factors' names.

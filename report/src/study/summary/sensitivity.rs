@@ -6,8 +6,8 @@ use sim_core::study::statistics::{
     tornado,
 };
 
-use super::Options;
-use crate::study::StudyTable;
+use super::options::Options;
+use crate::study::study_table::StudyTable;
 
 /// Below this part of a measure's variance explained, straight lines do not tell how it goes with the
 /// factors (common practice, no source).
@@ -28,16 +28,16 @@ pub struct TornadoBar {
     /// The factor's place, from 0.
     pub factor: usize,
     /// The measure's least value, and the factor's there.
-    pub least: Part,
+    pub least: TornadoEnd,
     /// Its greatest value, and the factor's there.
-    pub greatest: Part,
+    pub greatest: TornadoEnd,
     /// Levels without a value.
     pub left_out: usize,
 }
 
 /// A value of a measure and the factor's value with it.
 #[derive(Clone, Copy)]
-pub struct Part {
+pub struct TornadoEnd {
     pub measure: f64,
     pub factor: f64,
 }
@@ -93,7 +93,7 @@ pub(super) fn of(
         let mut values = vec![0.0; factors];
         let mut part = |factor: usize, (measure, row): (f64, u64)| {
             design.row(row, &mut values);
-            Part { measure, factor: values[factor] }
+            TornadoEnd { measure, factor: values[factor] }
         };
         let bars = found.bars.iter().map(|bar| TornadoBar {
             factor: bar.factor,

@@ -3,6 +3,7 @@
 //!
 //! A block is a few megabytes whatever the table's size.
 
+mod cells;
 mod csv_file;
 mod error;
 mod parquet_file;
@@ -13,36 +14,15 @@ use std::path::{Path, PathBuf};
 
 use sim_core::study::{Column, ColumnKind};
 
+use cells::Take;
 use csv_file::CsvFile;
 use parquet_file::ParquetFile;
 
+pub use cells::{Cells, TableMetadata};
 pub use error::TableError;
 
-/// Rows read at once.
-const BLOCK_ROWS: usize = 1 << 15;
 /// Bytes at the beginning of every Parquet file.
 const PARQUET_MARK: &[u8; 4] = b"PAR1";
-
-/// Some rows of one column.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Cells {
-    /// Numbers; not a number where there is none.
-    Numbers(Vec<f64>),
-    Words(Vec<Option<String>>),
-    Flags(Vec<Option<bool>>),
-}
-
-/// Takes the row numbers of a block and the cells of its columns.
-type Take<'t> = dyn FnMut(&[u64], &[Cells]) -> Result<(), TableError> + 't;
-
-/// What a file says about itself.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct TableMetadata {
-    /// The study as RON.
-    pub study: Option<String>,
-    pub study_sha256: Option<String>,
-    pub version: Option<String>,
-}
 
 /// One file that holds rows.
 pub struct TablePart {

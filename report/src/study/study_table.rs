@@ -5,13 +5,15 @@ use std::path::{Path, PathBuf};
 use sim_core::study::{BaseScene, Cell, ColumnRole, Prepared, Study};
 use study_run::Loaded;
 
-use super::SummaryError;
-use super::summary::RowNumbers;
+use super::error::SummaryError;
 use super::table::{Cells, TableMetadata, TablePart, TableParts};
 use words::number::whole;
 
 /// Relative difference of two numbers of the same row that rounding on another machine may make.
 const ROUNDING: f64 = 1e-9;
+
+/// Numbers of one row: its own, and each column's by place.
+pub(super) type RowNumbers = Option<(u64, Vec<(usize, f64)>)>;
 
 /// A study's table opened.
 pub struct StudyTable {
@@ -90,7 +92,7 @@ impl StudyTable {
 
     /// Computes the first and the last row anew and compares: a CSV says nothing of its study, and a
     /// study may have been changed since. Rows of another version may differ.
-    pub fn check_rows(&self, first: &RowNumbers, last: &RowNumbers) -> Result<(), SummaryError> {
+    pub(super) fn check_rows(&self, first: &RowNumbers, last: &RowNumbers) -> Result<(), SummaryError> {
         if self.said.version.as_ref().is_some_and(|version| version != study_run::VERSION) {
             return Ok(());
         }

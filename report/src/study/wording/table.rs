@@ -1,0 +1,61 @@
+//! A table in words, and what all of a summary have in common.
+
+use sim_core::study::Column;
+use words::number::two_decimals;
+
+/// A table: heads, and under them rows, some of which only head those that follow.
+pub struct WordedTable {
+    pub caption: String,
+    pub heads: Vec<String>,
+    pub rows: Vec<Row>,
+    /// Place of the column that holds words; all others but the first hold numbers.
+    pub of_words: Option<usize>,
+    /// What has to be known to read it, in sentences.
+    pub note: String,
+}
+
+/// A row of a table.
+pub enum Row {
+    /// Heads the rows that follow.
+    Group(String),
+    /// Its own head, then its cells.
+    Cells(Vec<String>),
+}
+
+/// What and its unit: `clearance at 36 mesiobuccal, mm`.
+pub(super) fn head(column: &Column) -> String {
+    match column.unit {
+        Some(unit) => format!("{}, {}", column.what, unit.sign().trim_start()),
+        None => column.what.clone(),
+    }
+}
+
+pub(super) fn owned(heads: &[&str]) -> Vec<String> {
+    heads.iter().map(|head| (*head).to_owned()).collect()
+}
+
+pub(super) fn number(number: f64) -> String {
+    if number.is_finite() { two_decimals(number) } else { "–".to_owned() }
+}
+
+/// Rows in the order given, each place heading its own.
+pub(super) fn by_place<'a, T>(
+    items: impl IntoIterator<Item = &'a T>,
+    column: impl Fn(&T) -> &Column,
+    row: impl Fn(&T) -> Vec<String>,
+) -> Vec<Row>
+where
+    T: 'a,
+{
+    let mut rows = Vec::new();
+    let mut last = None;
+    for item in items {
+        let place = column(item).place.clone();
+        if last.as_ref() != Some(&place) {
+            rows.extend(place.clone().map(Row::Group));
+            last = Some(place);
+        }
+        rows.push(Row::Cells(row(item)));
+    }
+    rows
+}
