@@ -12,12 +12,15 @@ pub use sim_core::scene::GoalAnswer as Answer;
 pub struct Planned {
     /// The scene as it stands.
     pub scene: Scene,
+    /// What is wanted.
     pub plan: Plan,
     /// What the middles of all crowns need, on the instrument as it stands.
     pub teeth: Vec<RequiredInclines>,
     /// What the scene's cusps need.
     pub cusps: Vec<RequiredInclines>,
+    /// What it takes; none without a goal.
     pub answer: Option<Answer>,
+    /// Each factor turned alone.
     pub what_ifs: Vec<WhatIf>,
 }
 
@@ -59,6 +62,7 @@ impl Planned {
         self.answer.as_ref().is_none_or(Answer::is_met)
     }
 
+    /// Which factors change; none without a goal.
     pub fn changes(&self) -> &[FactorChange] {
         self.answer.as_ref().map_or(&[], Answer::changes)
     }

@@ -2,6 +2,7 @@
 
 /// Why no points come of a photo.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[allow(missing_docs)] // the message of each says what its fields are
 pub enum PhotoError {
     #[error("cannot be read as a picture: {reason}; a PNG or JPEG is needed")]
     Broken { reason: String },

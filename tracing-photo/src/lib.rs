@@ -2,12 +2,25 @@
 //!
 //! | step | file |
 //! | --- | --- |
-//! | picture in shades of grey, bounded in size | [`picture`] |
-//! | uneven light taken off, dark or light line told | [`ground`] |
-//! | the line found and thinned to its skeleton | [`mod@line`], [`skeleton`] |
-//! | three legs from where they join | [`legs`] |
-//! | the middle of the line, finer than a pixel | [`middle`] |
-//! | pixels to plate millimetres by two marks | [`scale`] |
+//! | picture in shades of grey, bounded in size | `picture` |
+//! | uneven light taken off, dark or light line told | `ground` |
+//! | the line found and thinned to its skeleton | `line`, `skeleton` |
+//! | three legs from where they join | `legs` |
+//! | the middle of the line, finer than a pixel | `middle` |
+//! | pixels to plate millimetres by two marks | `scale` |
+//!
+//! # Example
+//!
+//! ```
+//! use tracing_photo::{Forward, PhotoError, Scale, points};
+//!
+//! let scale = Scale {
+//!     marks: [[210.0, 640.0].into(), [980.0, 652.0].into()],
+//!     apart_mm: 30.0,
+//!     forward: Forward::Clockwise(0.0),
+//! };
+//! assert!(matches!(points(b"no picture", &scale, None), Err(PhotoError::Broken { .. })));
+//! ```
 
 mod error;
 mod ground;

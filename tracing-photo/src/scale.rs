@@ -29,6 +29,7 @@ pub struct Scale {
     pub marks: [Pixel; 2],
     /// Their distance on the plate.
     pub apart_mm: f64,
+    /// Where the patient’s front lies.
     pub forward: Forward,
 }
 

@@ -10,7 +10,9 @@ use super::colour;
 /// What a film prints on one tooth.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ToothMark {
+    /// The tooth.
     pub tooth: Tooth,
+    /// What it prints in all.
     pub area_mm2: f64,
     /// In the frame of the tooth's own member.
     pub centroid_mm: [f64; 3],

@@ -23,6 +23,7 @@ const DASHES: [&str; 6] = ["", "7 2.5", "2 2", "7 2 2 2", "12 3", "1 3"];
 
 /// One excursion gone through.
 pub struct Column {
+    /// Its name.
     pub name: String,
     /// Millimetres of advance.
     pub along: Vec<f64>,

@@ -6,7 +6,9 @@ use super::raster;
 pub struct Figure {
     /// An SVG of its own.
     pub svg: String,
+    /// In the units of the SVG.
     pub width: f64,
+    /// In the units of the SVG.
     pub height: f64,
 }
 

@@ -11,7 +11,7 @@ pub(crate) mod letters;
 mod raster;
 mod scale;
 pub mod study;
-pub mod svg;
+pub(crate) mod svg;
 mod tracing;
 
 pub use disclusion::{Column, figure as disclusion_figure};

@@ -14,8 +14,6 @@ use words::number::{as_set, one_decimal, two_decimals};
 const WIDTH: f64 = 980.0;
 const HEIGHT: f64 = 760.0;
 
-/// Colours that the colour-blind tell apart and that differ in grey too.
-
 /// Half of the side of the magnified square, in mm.
 const MAGNIFIED_HALF_MM: f64 = 1.6;
 /// Room about the legs on the plate, in mm.

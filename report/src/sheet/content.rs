@@ -42,10 +42,13 @@ pub(super) const NOTE_ON_DISCLUSION: &str = "Millimetres as the instrument is se
 
 /// What stands on the page.
 pub struct Sheet {
+    /// Title of the case.
     pub title: String,
+    /// Mounting and instrument, in a sentence.
     pub set_up: String,
     /// The verdict's word, its sentences, and whether it is a good one.
     pub verdict: (&'static str, String),
+    /// Whether the centric record is confirmed.
     pub confirmed: bool,
     /// Gaps of the split cast; of many, the largest.
     pub gaps: Vec<Gap>,
@@ -53,9 +56,13 @@ pub struct Sheet {
     pub settings: Vec<SettingRow>,
     /// What is planned and what must change for it; empty without a plan.
     pub plan: Vec<String>,
+    /// A row a record.
     pub records: Vec<Vec<String>>,
+    /// What to doubt, in sentences.
     pub doubts: Vec<String>,
+    /// What the settings do to the teeth; none without cusps or settings.
     pub disclusion: Option<Disclusion>,
+    /// The tracing, if there is one.
     pub tracing: Option<TracingPart>,
     /// Program, version, input and its hash.
     pub origin: Vec<String>,
@@ -74,9 +81,13 @@ pub struct Gap {
 
 /// A setting.
 pub struct SettingRow {
+    /// Which guide it is of.
     pub guide: String,
+    /// Its name.
     pub name: &'static str,
+    /// Its value with its error.
     pub value: String,
+    /// The record that it is read from.
     pub from: String,
 }
 
@@ -86,13 +97,17 @@ pub struct Disclusion {
     pub excursions: Vec<(String, String)>,
     /// A cusp, and three numbers for each excursion.
     pub rows: Vec<(String, Vec<[String; 3]>)>,
+    /// What else is to be known, in sentences.
     pub notes: Vec<String>,
+    /// The figure.
     pub figure: Figure,
 }
 
 /// A tracing.
 pub struct TracingPart {
+    /// What is found, in sentences.
     pub lines: Vec<String>,
+    /// The figure.
     pub figure: Figure,
 }
 

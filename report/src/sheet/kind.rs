@@ -15,7 +15,9 @@ pub struct SheetError {
 /// The kinds of file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
+    /// A web page.
     Html,
+    /// A page to print.
     Pdf,
 }
 

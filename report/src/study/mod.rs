@@ -14,3 +14,4 @@ pub use page::write as write_page;
 pub use picture::{Picture, pictures};
 pub use selection::Selection;
 pub use study_table::StudyTable;
+pub use table::TableError;

@@ -39,6 +39,7 @@ pub struct Picture {
     pub stem: String,
     /// What it shows, for those who do not see it.
     pub caption: String,
+    /// The figure.
     pub figure: Figure,
 }
 

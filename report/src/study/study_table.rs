@@ -17,9 +17,12 @@ pub(super) type RowNumbers = Option<(u64, Vec<(usize, f64)>)>;
 
 /// A study's table opened.
 pub struct StudyTable {
+    /// The study.
     pub study: Loaded,
-    pub table: TableParts,
-    pub said: TableMetadata,
+    /// Its rows.
+    pub(super) table: TableParts,
+    /// What the table says of itself.
+    pub(super) said: TableMetadata,
     /// Number of rows that are there.
     pub rows: u64,
     /// What has to be known about it, in sentences.

@@ -20,7 +20,9 @@ const BAR: f64 = 11.0;
 
 /// A factor's name and where it stands among the factors.
 pub struct Bar {
+    /// Its place among the factors, from 0.
     pub factor: usize,
+    /// What it is.
     pub words: String,
 }
 

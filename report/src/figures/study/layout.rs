@@ -15,6 +15,7 @@ pub(super) const LINE: f64 = 13.5;
 /// What is drawn: words and unit.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Quantity {
+    /// What it is and where it is measured.
     pub words: String,
     /// The same without where it is measured.
     pub what: String,

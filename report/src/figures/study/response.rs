@@ -20,7 +20,9 @@ const DOTTED: usize = 60;
 
 /// The measure against one factor.
 pub struct Curve {
+    /// The factor.
     pub factor: Quantity,
+    /// The measure over it, from its least value to its greatest.
     pub bins: Vec<ResponseBin>,
 }
 

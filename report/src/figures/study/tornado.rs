@@ -16,6 +16,7 @@ const BAR: f64 = 15.0;
 
 /// One factor.
 pub struct TornadoBar {
+    /// The factor.
     pub factor: Quantity,
     /// The measure's least value, and the factor's there.
     pub least: (f64, f64),

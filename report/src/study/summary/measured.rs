@@ -8,7 +8,9 @@ use super::sensitivity::{NoSensitivity, Sensitivity};
 
 /// Mean and ends of a setting's values.
 pub struct Spread {
+    /// The column.
     pub column: Column,
+    /// Count, mean, deviation and ends.
     pub moments: Moments,
 }
 
@@ -16,28 +18,37 @@ pub struct Spread {
 pub struct Numbers {
     /// Its place among the study's columns.
     pub place: usize,
+    /// The column.
     pub column: Column,
+    /// Count, mean, deviation and ends.
     pub moments: Moments,
     /// At [`BAND`].
     pub quantiles: [f64; BAND.len()],
     /// Rows without a number, by reason.
     pub missing: Vec<Reason>,
+    /// Which factors it comes from, or why that is not known.
     pub sensitivity: Result<Sensitivity, NoSensitivity>,
 }
 
 /// A measured column of yes or no.
 pub struct Flags {
+    /// The column.
     pub column: Column,
+    /// Rows that say yes.
     pub yes: u64,
+    /// Rows that say no.
     pub no: u64,
+    /// Rows that say nothing, by reason.
     pub missing: Vec<Reason>,
 }
 
 /// A measured column of words.
 pub struct Words {
+    /// The column.
     pub column: Column,
     /// Each word with its rows, the most frequent first.
     pub counts: Vec<(String, u64)>,
+    /// Rows that say nothing, by reason.
     pub missing: Vec<Reason>,
 }
 

@@ -31,13 +31,17 @@ const HELD_BYTES: u64 = 256_000_000;
 pub struct StudySummary {
     /// The files, in the order of their rows.
     pub files: Vec<String>,
+    /// Title of the study.
     pub title: String,
+    /// Hash of the study.
     pub study_sha256: String,
     /// Version that made the table, where it says so.
     pub version: Option<String>,
     /// The plan, in words.
     pub plan: String,
+    /// Name of the plan, as study files have it.
     pub plan_name: &'static str,
+    /// Rows that are there.
     pub rows: u64,
     /// Rows of the whole study.
     pub study_rows: u64,
@@ -51,10 +55,15 @@ pub struct StudySummary {
     pub factors: Vec<Spread>,
     /// Settings that follow from factors.
     pub derived: Vec<Spread>,
+    /// Measures that are numbers.
     pub numbers: Vec<Numbers>,
+    /// Measures that are yes or no.
     pub flags: Vec<Flags>,
+    /// Measures that are words.
     pub words: Vec<Words>,
+    /// Bootstrap resamples of Sobol’ indices.
     pub resamples: u32,
+    /// Seed of the resamples.
     pub seed: u64,
 }
 

@@ -12,7 +12,9 @@ const NO_REASON: &str = "nothing there to measure";
 /// A reason and the rows that have it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reason {
+    /// The reason.
     pub words: String,
+    /// Rows that have it.
     pub rows: u64,
 }
 

@@ -18,7 +18,12 @@ pub enum Sensitivity {
     /// Parts of its variance, with intervals.
     Indices(SobolIndices),
     /// How far each factor alone moves it, the farthest first.
-    Tornado { base: f64, bars: Vec<TornadoBar> },
+    Tornado {
+        /// The measure in the base scene.
+        base: f64,
+        /// The farthest first.
+        bars: Vec<TornadoBar>,
+    },
     /// Straight lines.
     Coefficients(Standardised),
 }
@@ -38,12 +43,15 @@ pub struct TornadoBar {
 /// A value of a measure and the factor's value with it.
 #[derive(Clone, Copy)]
 pub struct TornadoEnd {
+    /// The measure.
     pub measure: f64,
+    /// The factor.
     pub factor: f64,
 }
 
 /// Why it is not told.
 #[derive(Debug, thiserror::Error)]
+#[allow(missing_docs)] // the message of each says it
 pub enum NoSensitivity {
     #[error("{0}")]
     Indices(IndicesError),

@@ -6,7 +6,7 @@ use super::error::TableError;
 pub(super) const BLOCK_ROWS: usize = 1 << 15;
 /// Some rows of one column.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Cells {
+pub(crate) enum Cells {
     /// Numbers; not a number where there is none.
     Numbers(Vec<f64>),
     Words(Vec<Option<String>>),
@@ -18,9 +18,9 @@ pub(super) type Take<'t> = dyn FnMut(&[u64], &[Cells]) -> Result<(), TableError>
 
 /// What a file says about itself.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct TableMetadata {
+pub(crate) struct TableMetadata {
     /// The study as RON.
-    pub study: Option<String>,
-    pub study_sha256: Option<String>,
-    pub version: Option<String>,
+    pub(crate) study: Option<String>,
+    pub(crate) study_sha256: Option<String>,
+    pub(crate) version: Option<String>,
 }

@@ -13,8 +13,11 @@ pub use table::{Row, WordedTable};
 pub struct SummaryWording {
     /// What the table is, name and value.
     pub facts: Vec<(&'static str, String)>,
+    /// What is allowed but hardly meant.
     pub warnings: Vec<String>,
+    /// What is to be kept in mind.
     pub notes: Vec<String>,
+    /// All that has rows.
     pub tables: Vec<WordedTable>,
 }
 

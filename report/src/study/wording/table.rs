@@ -5,8 +5,11 @@ use words::number::two_decimals;
 
 /// A table: heads, and under them rows, some of which only head those that follow.
 pub struct WordedTable {
+    /// What it shows.
     pub caption: String,
+    /// One a column; the first is that of the rows’ own heads.
     pub heads: Vec<String>,
+    /// Under the heads.
     pub rows: Vec<Row>,
     /// Place of the column that holds words; all others but the first hold numbers.
     pub of_words: Option<usize>,
