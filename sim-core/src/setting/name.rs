@@ -9,7 +9,7 @@ use super::{Choice, Setting, all};
 use crate::cusp::{Cusp, OpposingInclines, Tooth};
 use crate::facts::{Entry, Facts, OutOfRange};
 use crate::frame::Side;
-use crate::guide::GuidePath;
+use crate::guide::{CondylarGuide, GuidePath};
 use crate::scene::Scene;
 
 /// A numeric setting by name, not yet looked up in a scene.
@@ -234,6 +234,18 @@ impl SettingName {
         listed().map(|listed| listed.name)
     }
 
+    /// Whether it names this setting, of whichever side.
+    #[must_use]
+    pub fn is(&self, wanted: Setting) -> bool {
+        matches!(self.reach, Reach::Setting(setting, _) if setting == wanted)
+    }
+
+    /// Whether it names something of cusps.
+    #[must_use]
+    pub const fn is_of_cusps(&self) -> bool {
+        matches!(self.reach, Reach::Incline(..))
+    }
+
     /// The name as it was written.
     #[must_use]
     pub fn written(&self) -> &str {
@@ -299,7 +311,7 @@ impl SettingName {
             .filter(|own| matches!(scene.instrument.guide(*own).path, GuidePath::Profile(_)))
             .map(Side::name)
             .collect();
-        if self.key() != "horizontal_inclination_deg" || sides.is_empty() {
+        if *setting != Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION) || sides.is_empty() {
             return None;
         }
         Some(format!(

@@ -93,7 +93,7 @@ mod tests {
     #[test]
     fn steps_go_forward_and_back_through_a_side_shift_at_rest() {
         let mut state = opened();
-        state.act(Action::Set(named("immediate_translation_mm"), Side::Left, 1.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::IMMEDIATE_TRANSLATION), Side::Left, 1.0));
         let lateral = state.excursions.iter().position(|e| e.movement().name() == "right_lateral").unwrap();
         state.act(Action::Excursion(lateral));
         assert_eq!(state.at, 0);

@@ -67,7 +67,7 @@ mod tests {
     }
 
     fn lateral_angle() -> Setting {
-        setting::all().find(|setting| setting.key() == "lateral_angle_deg").unwrap()
+        Setting::Guide(&sim_core::guide::CondylarGuide::LATERAL_ANGLE)
     }
 
     #[test]
