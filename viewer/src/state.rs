@@ -288,9 +288,9 @@ fn whole(scene: &Scene, mounted: Option<&Mounted>) -> (Vector3<f64>, Vector3<f64
 /// What reading scans had to mend or assume.
 fn mended_note(mounted: &Mounted) -> Option<Note> {
     (!mounted.notes.is_empty()).then(|| Note {
-        title: "Mended on reading the casts",
+        title: "Casts repaired while reading",
         what: mounted.notes.join("\n"),
-        meanwhile: "The casts are shown as mended.",
+        meanwhile: "The picture shows the repaired casts.",
     })
 }
 
@@ -326,12 +326,12 @@ pub fn offered(scene: &Scene) -> Vec<Excursion> {
 
 /// First molars and canines if there are any, else whatever comes first.
 fn marked_at_first(scene: &Scene) -> Vec<Option<usize>> {
-    let telling = |position: u8| matches!(position, 3 | 6);
+    let is_guiding = |position: u8| matches!(position, 3 | 6);
     let mut given = 0;
     let mut marks = vec![None; scene.cusps.len()];
     for wanted in [true, false] {
         for (mark, cusp) in marks.iter_mut().zip(&scene.cusps) {
-            if mark.is_none() && given < MARKED_AT_FIRST && telling(cusp.tooth().position()) == wanted {
+            if mark.is_none() && given < MARKED_AT_FIRST && is_guiding(cusp.tooth().position()) == wanted {
                 *mark = Some(given);
                 given += 1;
             }

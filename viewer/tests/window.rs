@@ -169,16 +169,10 @@ impl Desk {
     /// Pushes a button: it acts when the mouse lets go of it.
     fn push(&self, name: &str, what: &str, is_so: impl Fn(&Value) -> bool) -> Value {
         // A panel shown for the first time puts its controls in order over some frames.
-        let mut place = self.place(name);
-        loop {
-            std::thread::sleep(Duration::from_millis(300));
-            let now = self.place(name);
-            if now.iter().zip(&place).all(|(a, b)| near(*a, *b)) {
-                break;
-            }
-            place = now;
-        }
-        let [left, top, width, height] = place;
+        self.wait(&format!("{name} at its place"), |line| {
+            line["settled"] == true && line["places"][name].is_array()
+        });
+        let [left, top, width, height] = self.place(name);
         self.click(left + width / 2.0, top + height / 2.0);
         self.wait(what, is_so)
     }
@@ -345,7 +339,7 @@ fn sliders_keys_and_files_work_in_a_real_window() {
     assert!(near(setting(&refused, "lateral_angle_deg.left"), 21.0));
     assert_eq!(desk.pixels("scrub"), picture);
     desk.key("Escape");
-    desk.wait("the note put away", |line| line["file_note"].is_null());
+    desk.wait("the note dismissed", |line| line["file_note"].is_null());
 
     // Play and pause.
     desk.key("Home");

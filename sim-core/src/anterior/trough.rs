@@ -2,7 +2,6 @@
 
 use nalgebra::Vector3;
 
-use super::AnteriorGuide;
 use crate::frame::Side;
 use crate::units::{Angle, Length};
 
@@ -67,21 +66,8 @@ pub struct Plane {
     pub offset_mm: f64,
 }
 
-impl AnteriorGuide {
-    /// The three planes through (or hinged beside) the guided point's rest position, plate first,
-    /// in the frame of the member that carries them: upper for `Incisors`, lower for a table. None of
-    /// a table formed to the teeth.
-    ///
-    /// n₀ = (sin α, 0, cos α); wings cos β n₀ ∓ sin β ŷ, hinged `h` to each side. A table's wings
-    /// go up outward, the incisors' go down.
-    #[must_use]
-    pub fn planes(&self, rest: Vector3<f64>) -> Option<[Plane; 3]> {
-        self.trough().map(|trough| trough.planes(rest, self.has_pin()))
-    }
-}
-
 impl Trough {
-    /// The three planes as in [`AnteriorGuide::planes`]; a table's wings go up outward, the incisors'
+    /// The three planes as in [`super::AnteriorGuide::planes`]; a table's wings go up outward, the incisors'
     /// go down.
     pub(crate) fn planes(&self, rest: Vector3<f64>, wings_go_up: bool) -> [Plane; 3] {
         let (sin, cos) = self.sagittal_inclination.sin_cos();

@@ -4,29 +4,14 @@ use nalgebra::{Matrix3, Vector3};
 
 use super::casts::{Casts, Warm};
 use super::lowering::Lowering;
-use super::map::Map;
+use super::map::{Map, axes_of};
+use super::nearest::Nearest;
 use super::nearness::Nearness;
 use super::opening::FirstTouch;
 use super::piercing::{Pierce, pierces};
 use super::search::{self, Found, Search, Side};
 use crate::cusp::{Arch, Tooth};
-use crate::frame::{JawPose, LowerPoint, OcclusalPlane, UpperPoint};
-use crate::units::Length;
-
-/// Where two surfaces come nearest, and how near.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Nearest {
-    /// The gap there; below zero where the surfaces pass through each other.
-    pub gap: Length,
-    /// The place on the upper surface.
-    pub upper: UpperPoint,
-    /// The place on the lower surface.
-    pub lower: LowerPoint,
-    /// The tooth of the upper place.
-    pub upper_tooth: Option<Tooth>,
-    /// The tooth of the lower place.
-    pub lower_tooth: Option<Tooth>,
-}
+use crate::frame::{JawPose, OcclusalPlane};
 
 /// How near a tooth comes to the opposing arch.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -154,25 +139,8 @@ impl<'c> Pose<'c> {
     }
 }
 
-/// Rows: anterior, left, up along the occlusal plane's normal.
-pub(super) fn axes_of(plane: OcclusalPlane) -> Matrix3<f64> {
-    Matrix3::from_rows(&[plane.anterior(), Vector3::y(), plane.normal()].map(|row| row.transpose()))
-}
-
 fn seek<S: Search>(search: &mut S, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Found> {
     let found = search::best(search, sides, f64::NEG_INFINITY, warm.as_slice())?;
     *warm = Some(found.pair);
     Some(found)
-}
-
-impl Nearest {
-    const fn nowhere() -> Self {
-        Self {
-            gap: Length::from_mm(f64::INFINITY),
-            upper: UpperPoint::mm(0.0, 0.0, 0.0),
-            lower: LowerPoint::mm(0.0, 0.0, 0.0),
-            upper_tooth: None,
-            lower_tooth: None,
-        }
-    }
 }

@@ -7,6 +7,7 @@
 
 mod casts;
 mod clearance;
+mod closing;
 mod facing;
 mod film;
 pub mod invented;
@@ -16,6 +17,7 @@ mod map;
 mod marks;
 mod measure;
 mod mend;
+mod nearest;
 mod nearness;
 mod opening;
 mod pairs;
@@ -33,12 +35,14 @@ mod tree;
 mod turning;
 mod unit;
 
-pub use casts::{Casts, Touch, Warm};
+pub use casts::{Casts, Warm};
+pub use closing::Touch;
 pub use facing::{facing, toward_opposing};
 pub use film::{Film, NoSuchFilm};
 pub use marks::{CastPlace, Mark, ToothMarks};
-pub use measure::{CastsReading, Nearest, ToothReading};
+pub use measure::{CastsReading, ToothReading};
 pub use mend::{Islands, MOST_TRIANGLES, MendError, MendReport, WELD, mend};
+pub use nearest::Nearest;
 pub use places::{TOOTH_REACH_MM, ToothPlaces};
 pub use section::{Cut, Section, SectionGap, SectionLine};
 pub use soup::Soup;

@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use nalgebra::Vector3;
 
-use super::casts::{Casts, Warm};
+use super::casts::{Branches, Casts, Warm};
 use super::lowering::Lowering;
-use super::map::Map;
-use super::measure::{Nearest, axes_of};
+use super::map::{Map, axes_of};
+use super::nearest::Nearest;
 use super::nearness::Nearness;
 use super::opening::FirstTouch;
 use super::piercing::{Pierce, pierces};
@@ -15,9 +15,6 @@ use super::search::{self, EQUAL, Found, Search, Side};
 use crate::cusp::{Arch, Tooth};
 use crate::frame::{JawPose, LowerPoint, OcclusalPlane, UpperPoint};
 use crate::units::Length;
-
-/// Where in both trees the triangles of one upper tooth and of one lower tooth begin.
-pub(super) type Branches = (u32, u32);
 
 impl Casts {
     /// The same casts, of which only some pairs of teeth stop the closing: the others are passed

@@ -2,6 +2,7 @@
 
 use super::path::{arc_drop_mm, arc_slope};
 use super::{CondylarGuide, GuidePath, PastEnd, Profile};
+use crate::units::Length;
 
 /// The walls of one guide as plain numbers; lengths in millimetres.
 #[derive(Clone, Debug)]
@@ -21,6 +22,22 @@ enum Superior {
     Straight { tan: f64 },
     Arc { sin: f64, cos: f64, radius: f64 },
     Profile(Profile),
+}
+
+impl CondylarGuide {
+    /// Drop of the superior wall, f(a), at an advance and no medial shift.
+    ///
+    /// # Errors
+    /// [`PastEnd`] where the path has ended before that advance.
+    pub fn drop_at(&self, advance: Length) -> Result<Length, PastEnd> {
+        Walls::of(self).drop_mm(advance.mm()).map(Length::from_mm)
+    }
+
+    /// Medial shift that the medial wall asks of the orbiting condyle, m = i + e(a) + a·tan L.
+    #[must_use]
+    pub fn medial_shift_at(&self, advance: Length) -> Length {
+        Length::from_mm(Walls::of(self).medial_mm(advance.mm(), 1.0))
+    }
 }
 
 impl Walls {

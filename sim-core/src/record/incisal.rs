@@ -125,7 +125,8 @@ pub fn plate_from_overlap(
         return Err(IncisalError::NoIncline { vertical_mm });
     }
     let to_occlusal_plane = Angle::from_radians(vertical_mm.atan2(horizontal_mm));
-    let to_reference_plane = allowed("plate", &Trough::SAGITTAL_INCLINATION.facts, to_occlusal_plane + plane.inclination)?;
+    let to_reference_plane =
+        allowed("plate", &Trough::SAGITTAL_INCLINATION.facts, to_occlusal_plane + plane.inclination)?;
     Ok(OverlapAngle { to_occlusal_plane, to_reference_plane })
 }
 
@@ -291,7 +292,8 @@ fn fit_wing(path: &'static str, seen: Vec<(f64, f64)>, beside: Length) -> Result
     // |cos β·rise − sin β·outward|² summed is least at this β.
     let across: f64 = on_wing.iter().map(|(rise, outward)| rise * outward).sum();
     let apart: f64 = on_wing.iter().map(|(rise, outward)| outward * outward - rise * rise).sum();
-    let beta = allowed("wing", &Trough::RIGHT_WING.facts, Angle::from_radians(0.5 * (2.0 * across).atan2(apart)))?;
+    let beta =
+        allowed("wing", &Trough::RIGHT_WING.facts, Angle::from_radians(0.5 * (2.0 * across).atan2(apart)))?;
     let (sin, cos) = beta.sin_cos();
     let off = on_wing.iter().map(|(rise, outward)| cos * rise - sin * outward);
     Ok(FittedPlane::of(beta, off, beside))

@@ -1,7 +1,9 @@
 //! A scene: an instrument, the cusps watched and the excursions made, as its file gives it.
 
 mod answer;
+mod bare_angle;
 mod casts;
+mod invented;
 mod read;
 
 /// Why a scene text was refused.
@@ -33,7 +35,7 @@ pub struct Scene {
     /// The instrument with its settings.
     pub instrument: Instrument,
     /// The occlusal plane (`occlusal_plane_inclination_deg` in a file).
-    #[serde(rename = "occlusal_plane_inclination_deg", with = "read::occlusal_plane")]
+    #[serde(rename = "occlusal_plane_inclination_deg", with = "bare_angle")]
     pub occlusal_plane: OcclusalPlane,
     /// Cusps at which separation and clearance are read; may be empty.
     pub cusps: Vec<Cusp>,

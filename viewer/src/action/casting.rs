@@ -66,7 +66,7 @@ impl State {
 
     fn refuse_cusp(&mut self, proposal: Proposal, what: String) {
         self.proposal = Some(proposal);
-        self.note = Some(Note { title: "Not added", what, meanwhile: "The cusps are as they were." });
+        self.note = Some(Note { title: "Cusp not added", what, meanwhile: "The cusps have not changed." });
     }
 
     pub(super) fn remove_cusp(&mut self, number: usize) {
@@ -76,7 +76,8 @@ impl State {
         if let Err(senseless) = without.check() {
             // The plan that was applied asks for a clearance there.
             let what = senseless.to_string();
-            self.note = Some(Note { title: "Not removed", what, meanwhile: "The cusps are as they were." });
+            self.note =
+                Some(Note { title: "Cusp not removed", what, meanwhile: "The cusps have not changed." });
             return;
         }
         self.edit(|scene, _| {
@@ -100,11 +101,14 @@ impl State {
 #[cfg(test)]
 mod tests {
     use nalgebra::Vector3;
+    use sim_core::cast::invented::InventedCasts;
     use sim_core::cusp::{Arch, Cusp, CuspTip};
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
+    use sim_core::setting::Setting;
 
     use crate::action::Action;
-    use crate::action::testing::{named, near, with_casts};
+    use crate::action::testing::{near, with_casts};
     use crate::casts::{CutPlane, Page, Seen, Show};
     use crate::state::State;
 
@@ -133,7 +137,7 @@ mod tests {
         assert_eq!((picked.tooth.number(), picked.name.as_str()), (47, "distobuccal"));
         assert!((picked.at_mm - tip).norm() < 0.01, "{} instead of {tip}", picked.at_mm);
         // Inclines come from the cusp of the arch that is nearest.
-        assert_eq!(picked.opposing_from, "as at 47 mesiobuccal");
+        assert_eq!(picked.opposing_from, "taken from 47 mesiobuccal");
 
         let count = state.scene.cusps.len();
         state.act(Action::AddCusp);
@@ -255,7 +259,11 @@ mod tests {
         let mut state = with_casts();
         let before = state.shown.mounted.clone().unwrap();
         // Rounder than any arch.
-        state.act(Action::Set(Setting::InventedCasts(&InventedCasts::SAGITTAL_CURVE_RADIUS), Side::Right, 20.0));
+        state.act(Action::Set(
+            Setting::InventedCasts(&InventedCasts::SAGITTAL_CURVE_RADIUS),
+            Side::Right,
+            20.0,
+        ));
         let note = state.note.clone().unwrap();
         assert!(note.title == "No casts" && note.what.contains("sagittal_curve_radius_mm"), "{note:?}");
         assert!(std::sync::Arc::ptr_eq(&before, state.shown.mounted.as_ref().unwrap()));

@@ -47,8 +47,11 @@ impl State {
         let mut scene = self.scene.clone();
         let tied = self.tied;
         if let Err(refused) = change(&mut scene, tied) {
-            self.note =
-                Some(Note { title: "Not set", what: refused, meanwhile: "The setting is as it was." });
+            self.note = Some(Note {
+                title: "Setting refused",
+                what: refused,
+                meanwhile: "The setting has not changed.",
+            });
             return;
         }
         self.scene = scene;
@@ -110,10 +113,12 @@ impl State {
 #[cfg(test)]
 mod tests {
     use sim_core::frame::Side;
-    use sim_core::setting::Choice;
+    use sim_core::guide::{ArcPath, CondylarGuide};
+    use sim_core::instrument::Instrument;
+    use sim_core::setting::{Choice, Setting};
 
     use crate::action::Action;
-    use crate::action::testing::{both, named, near, opened};
+    use crate::action::testing::{both, near, opened};
 
     #[test]
     fn a_side_is_set_alone_unless_both_are_tied() {
@@ -124,7 +129,11 @@ mod tests {
         assert!(near(both(&state, Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION))[1], 30.0));
         state.act(Action::SwapTied);
         state.act(Action::Set(inclination, Side::Left, 35.0));
-        assert!(both(&state, Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION)).into_iter().all(|value| near(value, 35.0)));
+        assert!(
+            both(&state, Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION))
+                .into_iter()
+                .all(|value| near(value, 35.0))
+        );
     }
 
     #[test]

@@ -17,7 +17,7 @@ impl State {
                 self.file_note = Some(Note {
                     title: "File not opened",
                     what,
-                    meanwhile: "The scene before it is still shown.",
+                    meanwhile: "The previous scene is still shown.",
                 });
             }
         }

@@ -84,13 +84,16 @@ impl State {
 
 #[cfg(test)]
 mod tests {
+    use sim_core::anterior::Trough;
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
     use sim_core::plan::{Goal, Role};
     use sim_core::scene::{GoalAnswer, Scene};
+    use sim_core::setting::Setting;
     use sim_core::units::Length;
 
     use crate::action::Action;
-    use crate::action::testing::{named, near, opened};
+    use crate::action::testing::{near, opened};
     use crate::casts::Page;
     use crate::planning::{Draft, GoalKind};
     use crate::state::State;
@@ -228,14 +231,14 @@ mod tests {
     }
 
     #[test]
-    fn a_goal_that_makes_no_sense_is_told_and_leaves_scene_and_picture_alone() {
+    fn a_goal_that_makes_no_sense_is_named_and_leaves_scene_and_picture_alone() {
         let mut state = planning(DISCLUSION);
         let (scene, revision) = (state.scene.clone(), state.shown.revision);
         set_goal(&mut state, |draft| draft.clearances.clearances.clear());
         rest(&mut state);
         let answered = state.planning.answered.as_ref().unwrap();
         assert!(answered.goal.as_ref().unwrap_err().to_string().contains("give at least one"));
-        // What the cusps need is told all the same.
+        // What the cusps need is shown all the same.
         assert_eq!(answered.inclines.as_ref().unwrap().len(), scene.cusps.len());
         state.act(Action::ApplyPlan);
         assert_eq!((state.scene.clone(), state.shown.revision), (scene, revision));
@@ -243,7 +246,7 @@ mod tests {
     }
 
     #[test]
-    fn a_goal_out_of_reach_tells_what_stands_in_the_way() {
+    fn a_goal_out_of_reach_names_what_stands_in_the_way() {
         let mut state = planning(DISCLUSION);
         set_goal(&mut state, |draft| draft.clearances.clearances[0].clearance = Length::from_mm(9.0));
         rest(&mut state);
@@ -268,7 +271,7 @@ mod tests {
     }
 
     #[test]
-    fn what_cusps_need_is_told_without_a_goal_and_equal_guides_need_that_incline() {
+    fn what_cusps_need_is_shown_without_a_goal_and_equal_guides_need_that_incline() {
         let mut state = opened();
         state.act(Action::Set(Setting::Anterior(&Trough::SAGITTAL_INCLINATION), Side::Right, 30.0));
         state.act(Action::Page(Page::Plan));

@@ -86,8 +86,10 @@ impl State {
 #[cfg(test)]
 mod tests {
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
+    use sim_core::setting::Setting;
 
-    use crate::action::testing::{named, near, opened};
+    use crate::action::testing::{near, opened};
     use crate::action::{Action, STEP};
 
     #[test]

@@ -123,7 +123,7 @@ impl Mounted {
         Self { casts, notes, is_draft, source, row, fixings, meshes: OnceLock::new() }
     }
 
-    /// The same casts, with teeth told by these places where the surfaces do not tell them.
+    /// The same casts, with teeth named by these places where the surfaces do not name them.
     #[must_use]
     pub fn with_places(&self, places: &ToothPlaces) -> Option<Self> {
         let surfaces = [Arch::Upper, Arch::Lower].map(|arch| self.casts.surface(arch));

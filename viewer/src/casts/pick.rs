@@ -93,12 +93,12 @@ fn nearest_cusp<'s>(scene: &'s Scene, arch: Arch, place: &Vector3<f64>) -> Optio
 /// The inclines that oppose the nearest cusp of the arch, or the default, and which.
 fn opposing(scene: &Scene, arch: Arch, place: &Vector3<f64>) -> (OpposingInclines, String) {
     match nearest_cusp(scene, arch, place) {
-        Some((cusp, _)) => (*cusp.opposing(), format!("as at {} {}", cusp.tooth(), cusp.name())),
+        Some((cusp, _)) => (*cusp.opposing(), format!("taken from {} {}", cusp.tooth(), cusp.name())),
         None => {
             let every = DEFAULT_INCLINE;
             let inclines =
                 OpposingInclines { protrusive: every, retrusive: every, working: every, nonworking: every };
-            (inclines, format!("{}° each, for want of another cusp", every.degrees()))
+            (inclines, format!("{}° each: the arch has no other cusp", every.degrees()))
         }
     }
 }

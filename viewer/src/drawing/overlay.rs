@@ -6,6 +6,7 @@ use sim_core::cast::CastPlace;
 use sim_core::cusp::{Arch, CuspReading, Tooth};
 use sim_core::excursion::Movement;
 use sim_core::frame::Side;
+use words::number::two_decimals;
 
 use super::legend;
 use crate::geometry::landmarks::{pin_tip, rest_point, tip};
@@ -151,7 +152,7 @@ fn contacts(painter: &Painter, state: &State, poses: &MemberPoses, place: &dyn F
             painter.circle_stroke(at, MARK + 2.0, Stroke::new(width, tint));
         }
         let tooth = |tooth: Option<Tooth>| tooth.map_or_else(|| "?".to_owned(), |tooth| tooth.to_string());
-        let words = format!("{} on {} leads", tooth(contact.lower_tooth), tooth(contact.upper_tooth));
+        let words = format!("{} on {} guides", tooth(contact.lower_tooth), tooth(contact.upper_tooth));
         write(painter, at + vec2(0.0, MARK + 14.0), Align2::CENTER_CENTER, &words, palette::INK);
     }
     if let Some(picked) = &state.proposal {
@@ -177,11 +178,11 @@ fn role(movement: Movement, side: Side) -> &'static str {
 fn words(tooth: u8, reading: &CuspReading) -> String {
     let separation = reading.separation.mm();
     if reading.interferes() {
-        format!("{tooth}  interferes by {:.2} mm", -reading.clearance.mm())
+        format!("{tooth}  interferes by {} mm", two_decimals(-reading.clearance.mm()))
     } else if separation.abs() < IN_CONTACT_MM {
         format!("{tooth}  in contact")
     } else {
-        format!("{tooth}  apart {separation:.2} mm")
+        format!("{tooth}  separation {} mm", two_decimals(separation))
     }
 }
 

@@ -22,7 +22,7 @@ pub struct Arguments {
     /// Scene file (RON) to open; without one, the built-in teaching scene.
     pub scene: Option<PathBuf>,
 
-    /// Write the picture to this PNG file and end, without a window.
+    /// Write the picture to this PNG file instead of opening a window.
     #[arg(long, value_name = "FILE.png")]
     pub snapshot: Option<PathBuf>,
 
@@ -38,7 +38,7 @@ pub struct Arguments {
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size, default_value = "1280x800")]
     pub size: (u32, u32),
 
-    /// From where to look.
+    /// Where to look from.
     #[arg(long, value_parser = one_of(VIEWS), default_value = "oblique")]
     pub view: Viewpoint,
 
@@ -54,11 +54,11 @@ pub struct Arguments {
     #[arg(long, value_name = "UM", value_parser = film)]
     pub film: Option<Length>,
 
-    /// Which members to see; the other one is lifted off.
+    /// Which members to show; the other one is lifted off.
     #[arg(long, value_parser = one_of(SEEN), value_name = "WHICH")]
     pub seen: Option<Seen>,
 
-    /// See the teeth alone, not the whole instrument.
+    /// Show the teeth alone, not the whole instrument.
     #[arg(long)]
     pub close: bool,
 
@@ -75,8 +75,8 @@ pub struct Arguments {
     #[arg(long, conflicts_with = "section")]
     pub plan: bool,
 
-    /// Write the viewer's state to this file, begun anew, as a line of JSON at each change: for tests,
-    /// and for reading the viewer without seeing it.
+    /// Write the viewer's state to this file, replacing it, as one line of JSON for each change: for
+    /// tests, and for reading the viewer without seeing it.
     #[arg(long, value_name = "FILE.jsonl", conflicts_with = "snapshot")]
     pub report: Option<PathBuf>,
 }
@@ -128,14 +128,18 @@ const WIDTH: RangeInclusive<u32> = 640..=8192;
 const HEIGHT: RangeInclusive<u32> = 400..=8192;
 
 fn size(text: &str) -> Result<(u32, u32), String> {
-    let form = || format!("`{text}` is no size; write WIDTHxHEIGHT, for example 1600x1000");
+    let form = || format!("`{text}` is not a size; write WIDTHxHEIGHT, for example 1600x1000");
     let (width, height) = text.split_once(['x', 'X']).ok_or_else(form)?;
     let side = |text: &str, name: &str, allowed: RangeInclusive<u32>| {
         let side: u32 = text.trim().parse().map_err(|_| form())?;
         if allowed.contains(&side) {
             Ok(side)
         } else {
-            Err(format!("{side} pixels of {name}; allowed are {} to {}", allowed.start(), allowed.end()))
+            Err(format!(
+                "a {name} of {side} pixels is not possible; allowed are {} to {}",
+                allowed.start(),
+                allowed.end()
+            ))
         }
     };
     Ok((side(width, "width", WIDTH)?, side(height, "height", HEIGHT)?))

@@ -50,7 +50,7 @@ pub enum ViewerError {
     #[error(transparent)]
     File(#[from] FileError),
     /// An excursion that the scene does not offer.
-    #[error("there is no excursion `{given}` in this scene; there are {known}")]
+    #[error("this scene has no excursion `{given}`; it has {known}")]
     NoSuchExcursion {
         /// What was given.
         given: String,
@@ -66,7 +66,9 @@ pub enum ViewerError {
         source: Unreachable,
     },
     /// An option that needs casts.
-    #[error("--{option} is about casts, and this scene has none; it needs casts: (…) or invented_casts: (…)")]
+    #[error(
+        "--{option} shows casts, and this scene has none; casts: (…) or invented_casts: (…) would give it some"
+    )]
     NoCasts {
         /// The option.
         option: &'static str,
@@ -81,8 +83,8 @@ pub enum ViewerError {
         /// Greatest that cuts them.
         greatest: f64,
     },
-    /// A picture that cannot be written.
-    #[error("{file}: the picture cannot be written: {why}")]
+    /// A picture or a report that cannot be written.
+    #[error("{file}: cannot be written: {why}")]
     Unwritable {
         /// The file.
         file: String,

@@ -27,11 +27,12 @@ impl ReportFile {
         Ok(Self { file, last: None, name })
     }
 
-    /// Writes a line if anything is different from the last one.
+    /// Writes the line of a frame if anything is different from the frame before.
     ///
     /// # Errors
     /// [`ViewerError::Unwritable`].
     pub(super) fn write(&mut self, line: Line) -> Result<(), ViewerError> {
+        let line = line.after(self.last.as_ref());
         if self.last.as_ref() == Some(&line) {
             return Ok(());
         }

@@ -34,7 +34,7 @@ fn nearest(ui: &mut Ui, state: &State) {
     Grid::new("nearest").num_columns(3).spacing([12.0, 3.0]).show(ui, |ui| {
         heads(ui, &["both casts", "mm", "between"]);
         for (words, nearest) in
-            [("least vertical gap", reading.vertical), ("least true distance", Some(reading.distance))]
+            [("least vertical gap", reading.vertical), ("least distance", Some(reading.distance))]
         {
             ui.label(words);
             match nearest {
@@ -64,14 +64,14 @@ fn print(ui: &mut Ui, state: &State) {
     };
     let um = print.film.mm() * 1000.0;
     ui.add_space(4.0);
-    ui.label(RichText::new(format!("film of {um:.0} µm prints")).strong().color(palette::ACTIVE.egui()));
+    ui.label(RichText::new(format!("marks of film {um:.0} µm thick")).strong().color(palette::ACTIVE.egui()));
     let teeth = Mark::by_tooth(&print.marks);
     if teeth.is_empty() {
-        ui.label("nothing");
+        ui.label("no marks");
         return;
     }
     Grid::new("print").num_columns(4).spacing([14.0, 3.0]).striped(true).show(ui, |ui| {
-        heads(ui, &["tooth", "marks", "area, mm²", "passes through, mm"]);
+        heads(ui, &["tooth", "marks", "area, mm²", "penetration, mm"]);
         for total in teeth {
             ui.label(total.tooth.map_or_else(|| "no tooth".to_owned(), |tooth| tooth.to_string()));
             ui.label(total.marks.to_string());

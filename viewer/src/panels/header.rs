@@ -18,14 +18,14 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
             output.actions.push(Action::Help);
         }
         if state.file.is_some() {
-            let reload = ui.button("Read file again (F5)");
+            let reload = ui.button("Reload file (F5)");
             output.note("reload", &reload);
             if reload.clicked() {
                 output.actions.push(Action::Reload);
             }
         }
         let file = state.file.as_ref().map_or_else(
-            || "built-in scene; drop a scene file here to open it".to_owned(),
+            || "built-in scene; drop a scene file here to open one".to_owned(),
             |file| file.file_name().unwrap_or(file.as_os_str()).to_string_lossy().into_owned(),
         );
         let changed = if state.scene == state.as_read { "" } else { " (settings changed)" };

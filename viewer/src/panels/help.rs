@@ -19,7 +19,7 @@ pub(super) fn show(ctx: &Context, output: &mut PanelOutput) {
         .show(ctx, |ui| {
             ui.horizontal(|ui| {
                 ui.heading("Keys");
-                let close = ui.button("close (Esc)");
+                let close = ui.button("Close (Esc)");
                 output.note("close_help", &close);
                 if close.clicked() {
                     output.actions.push(Action::Dismiss);
@@ -51,8 +51,8 @@ pub(super) fn show(ctx: &Context, output: &mut PanelOutput) {
                     ui.end_row();
                 }
             });
-            ui.label("Mouse on the picture: drag turns, drag with the right button moves, the wheel zooms, a click on a cast picks a cusp.");
-            ui.label("Separation is how far a cusp has left its opponent; clearance is what the opponent's incline leaves of it.");
-            ui.label("Below zero the guidance asks the cusp to pass through the incline: an interference.");
+            ui.label("Mouse on the picture: drag to turn it, drag with the right button to move it, turn the wheel to zoom, click a cast to pick a cusp.");
+            ui.label("Separation is how far a cusp has moved away from its opponent; clearance is the part of it that the opposing incline leaves free.");
+            ui.label("A clearance below zero is an interference: the guidance would drive the cusp through the incline.");
         });
 }

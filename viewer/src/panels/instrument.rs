@@ -25,14 +25,17 @@ pub(super) fn instrument(ui: &mut Ui, state: &State) {
         }
     });
     let guided = match placement.guidance {
-        Guidance::None => "nothing guides in front".to_owned(),
+        Guidance::None => "no anterior guidance".to_owned(),
         Guidance::CustomTable => "guided by the custom table".to_owned(),
         Guidance::Teeth(contact) => {
             let tooth =
                 |tooth: Option<Tooth>| tooth.map_or_else(|| "?".to_owned(), |tooth| tooth.to_string());
             let lift = placement.pin_lift.map_or(0.0, Length::mm);
             let (lower, upper) = (tooth(contact.lower_tooth), tooth(contact.upper_tooth));
-            format!("guided by the teeth ({lower} on {upper}), pin {} mm off its table", two_decimals(lift))
+            format!(
+                "guided by the teeth ({lower} on {upper}), pin lifted {} mm off its table",
+                two_decimals(lift)
+            )
         }
         Guidance::Table(plane) | Guidance::Incisors(plane) => {
             format!("guided by the {} ({})", placement.guidance.name(), spoken(plane.name()))

@@ -1,4 +1,4 @@
-//! What must be told: settings without a pose, a file that cannot be opened.
+//! What must be said: settings without a pose, a file that cannot be opened.
 
 use kiss3d::egui::{Align2, Area, Context, Id, Order, Rect, RichText, Stroke, pos2};
 
@@ -25,9 +25,9 @@ pub(super) fn show(ctx: &Context, state: &State, picture: Rect, output: &mut Pan
                     ui.set_width(width - 26.0);
                     ui.horizontal(|ui| {
                         ui.label(RichText::new(note.title).strong().color(palette::INTERFERENCE.egui()));
-                        let put_away = ui.small_button("put away (Esc)");
-                        output.note(format!("put_away={name}"), &put_away);
-                        if put_away.clicked() {
+                        let dismiss = ui.small_button("Dismiss (Esc)");
+                        output.note(format!("dismiss={name}"), &dismiss);
+                        if dismiss.clicked() {
                             output.actions.push(Action::Dismiss);
                         }
                     });

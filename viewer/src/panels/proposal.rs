@@ -2,6 +2,7 @@
 
 use kiss3d::egui::{Area, ComboBox, Context, Id, Order, Rect, RichText, Stroke, TextEdit, Ui, pos2};
 use sim_core::cusp::Tooth;
+use words::number::two_decimals;
 
 use super::output::PanelOutput;
 use super::text::card;
@@ -44,12 +45,12 @@ fn contents(ui: &mut Ui, proposal: &mut Proposal, output: &mut PanelOutput) {
         let name = ui.add(TextEdit::singleline(&mut proposal.name).desired_width(NAME));
         output.note("new_cusp_name", &name);
     });
-    let [x, y, z] = proposal.at_mm.into();
-    ui.label(RichText::new(format!("at ({x:.2}, {y:.2}, {z:.2}) mm of its member")).small());
+    let [x, y, z] = <[f64; 3]>::from(proposal.at_mm).map(two_decimals);
+    ui.label(RichText::new(format!("at ({x}, {y}, {z}) mm in its member's frame")).small());
     ui.label(RichText::new(format!("opposing inclines {}", proposal.opposing_from)).small());
     ui.horizontal(|ui| {
         for (name, words, action) in
-            [("add_cusp", "add", Action::AddCusp), ("put_away=cusp", "put away (Esc)", Action::Dismiss)]
+            [("add_cusp", "Add", Action::AddCusp), ("dismiss=cusp", "Discard (Esc)", Action::Dismiss)]
         {
             let button = ui.button(words);
             output.note(name, &button);

@@ -76,11 +76,11 @@ fn legend(ui: &mut Ui) {
 fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     let sample = state.sample();
     if state.shown.scene.cusps.is_empty() {
-        ui.label("This scene watches no cusps.");
+        ui.label("This scene lists no cusps.");
         return;
     }
     Grid::new("cusps").num_columns(5).spacing([6.0, 3.0]).striped(true).show(ui, |ui| {
-        heads(ui, &["", "cusp", "separated", "clear by", ""]);
+        heads(ui, &["", "cusp", "separation", "clearance", ""]);
         for (number, (cusp, reading)) in state.shown.scene.cusps.iter().zip(&sample.readings).enumerate() {
             let mark = state.marks.get(number).copied().flatten();
             let mut marked = mark.is_some();
@@ -136,7 +136,7 @@ fn verdict(ui: &mut Ui, reading: &CuspReading) {
             OpposingIncline::Flat => "flat",
         };
         ui.label(RichText::new(format!("× {incline}")).small().strong().color(palette::INTERFERENCE.egui()))
-            .on_hover_text("interference with the opposing incline of that name");
+            .on_hover_text("The cusp interferes with this incline of the opposing tooth");
     } else if reading.separation.mm() > 0.005 {
         ui.label(RichText::new("clear").small());
     } else {

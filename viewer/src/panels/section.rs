@@ -54,7 +54,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, height: f32, o
     ui.label(RichText::new(format!("mm {}", view.plane.position())).small());
     let read = state.readout.as_ref().and_then(|readout| readout.section.as_ref());
     let Some(read) = read else {
-        ui.label("These teeth stand in no arch that could be followed.");
+        ui.label("These teeth form no arch that a section could follow.");
         return;
     };
     plot(ui, read, height, output);
@@ -65,15 +65,16 @@ pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, height: f32, o
 fn gap_words(read: &SectionRead) -> RichText {
     match read.gap {
         Some(gap) if gap.gap.mm() < -palette::PIERCED_FROM_MM => RichText::new(format!(
-            "the casts pass through each other by {} mm here, along the vertical",
+            "the casts penetrate each other by {} mm here, measured vertically",
             two_decimals(-gap.gap.mm())
         ))
         .strong()
         .color(palette::INTERFERENCE.egui()),
         Some(gap) => {
-            RichText::new(format!("least vertical gap here {} mm", two_decimals(gap.gap.mm()))).strong()
+            RichText::new(format!("least vertical gap in this section: {} mm", two_decimals(gap.gap.mm())))
+                .strong()
         }
-        None => RichText::new("neither cast is over the other here"),
+        None => RichText::new("in this section neither cast lies over the other"),
     }
 }
 

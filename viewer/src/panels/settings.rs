@@ -17,12 +17,12 @@ const NUMBER: f32 = 52.0;
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         ui.heading("Settings");
-        let zero = ui.button("Zero (Z)").on_hover_text("Every setting to its place on the zeroed baseline");
+        let zero = ui.button("Zero (Z)").on_hover_text("Set every setting to the zeroed baseline");
         output.note("zero", &zero);
         if zero.clicked() {
             output.actions.push(Action::Zero);
         }
-        let back = ui.button("As in file (U)").on_hover_text("Every setting back to the file's value");
+        let back = ui.button("Back to file (U)").on_hover_text("Restore every setting from the file");
         output.note("back_to_file", &back);
         if back.clicked() {
             output.actions.push(Action::BackToFile);
@@ -30,7 +30,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     });
     ui.horizontal(|ui| {
         let mut tied = state.tied;
-        let tie = ui.checkbox(&mut tied, "set right and left together (T)");
+        let tie = ui.checkbox(&mut tied, "Set right and left together (T)");
         output.note("tie", &tie);
         if tie.changed() {
             output.actions.push(Action::Tie(tied));
@@ -63,7 +63,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         }
         title(ui, "Instrument");
         for choice in
-            Choice::ALL.into_iter().filter(|own| !own.is_per_side() && *own != Choice::AnteriorGuide)
+            Choice::ALL.into_iter().filter(|choice| !choice.is_per_side() && *choice != Choice::AnteriorGuide)
         {
             ui.horizontal(|ui| {
                 ui.label(RichText::new(choice.label()).small());

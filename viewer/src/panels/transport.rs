@@ -53,7 +53,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     });
 }
 
-/// An excursion's name as it is spoken; with its reach where the name alone does not tell it.
+/// An excursion's name as it is spoken; with its reach where several share the name.
 fn words(excursions: &[Excursion], number: usize) -> String {
     let excursion = &excursions[number];
     let name = excursion.movement().name();

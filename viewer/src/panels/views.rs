@@ -23,7 +23,7 @@ pub fn strip_height(state: &State) -> f32 {
 
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
-        ui.label(RichText::new("look").small());
+        ui.label(RichText::new("view").small());
         for viewpoint in Viewpoint::ALL {
             let pressed = state.look.viewpoint == Some(viewpoint);
             let button = ui.add(Button::new(RichText::new(viewpoint.label()).small()).selected(pressed));
@@ -78,5 +78,5 @@ fn casts(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         press(ui, format!("seen={word}"), word.to_owned(), view.seen == seen, Action::See(seen));
     }
     ui.add_space(4.0);
-    press(ui, "close".to_owned(), "close".to_owned(), view.close, Action::Close(!view.close));
+    press(ui, "close".to_owned(), "close-up".to_owned(), view.close, Action::Close(!view.close));
 }

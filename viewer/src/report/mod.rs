@@ -48,6 +48,9 @@ pub struct Line {
     focus_id: Option<String>,
     /// Where controls are, in pixels: left, top, width, height.
     places: BTreeMap<String, [f32; 4]>,
+    /// Whether they were there in the frame before: a panel shown for the first time puts its controls
+    /// in order over some frames.
+    settled: bool,
 }
 
 /// What is read at one cusp, now and over the whole excursion.
@@ -128,6 +131,14 @@ impl Line {
                     (name.clone(), place)
                 })
                 .collect(),
+            settled: false,
         }
+    }
+
+    /// This line as the one that follows the line of the frame before.
+    #[must_use]
+    pub fn after(mut self, before: Option<&Self>) -> Self {
+        self.settled = before.is_some_and(|before| before.places == self.places);
+        self
     }
 }

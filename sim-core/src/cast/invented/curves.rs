@@ -27,7 +27,8 @@ impl CompensatingCurves {
     /// distobuccal tip.
     pub(super) fn new(casts: &InventedCasts, last_cusp: [f64; 2]) -> Result<Self, InventedError> {
         let sagittal = radius(InventedCasts::SAGITTAL_CURVE_RADIUS.facts.key, casts.sagittal_curve_radius)?;
-        let transverse = radius(InventedCasts::TRANSVERSE_CURVE_RADIUS.facts.key, casts.transverse_curve_radius)?;
+        let transverse =
+            radius(InventedCasts::TRANSVERSE_CURVE_RADIUS.facts.key, casts.transverse_curve_radius)?;
         let [anterior, left] = last_cusp;
         let slope = transverse.map_or(0.0, |radius| hollow(radius, left) / anterior);
         Ok(Self { sagittal, transverse, middle: anterior / 2.0, slope })

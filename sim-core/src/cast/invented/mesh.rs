@@ -2,13 +2,14 @@
 
 use nalgebra::Vector3;
 
+use super::InventedError;
 use super::curves::CompensatingCurves;
+use super::frame::PlaneFrame;
 use super::occlusal::OcclusalSurfaces;
 use super::plan::Plan;
 use super::section::Sections;
 use super::stations::{DISTAL_FALL_MM, Stations, from_middle};
 use super::teeth::TEETH;
-use super::{InventedError, PlaneFrame};
 use crate::cast::Surface;
 use crate::cusp::{Arch, Tooth};
 

@@ -1,14 +1,15 @@
 //! The named cusps of the surfaces, with the inclines that oppose them.
 
+use super::InventedError;
 use super::crowns::Tip;
 use super::curves::CompensatingCurves;
+use super::frame::PlaneFrame;
 use super::lines::line;
 use super::mesh::{mirrored, tooth};
 use super::occlusal::OcclusalSurfaces;
 use super::plan::Plan;
 use super::stations::Stations;
 use super::teeth::CANINE;
-use super::{InventedError, PlaneFrame};
 use crate::cusp::{Arch, Cusp, OpposingInclines};
 use crate::units::Angle;
 

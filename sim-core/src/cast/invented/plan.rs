@@ -5,7 +5,10 @@ use super::crowns::Crowns;
 use super::knots::Knots;
 use super::lines::{Lines, line};
 use super::teeth::{CANINE, LOWER_WIDTHS_MM, TEETH, UPPER_WIDTHS_MM};
-use super::{CastKind, FRONT_CLEARANCE_MM, InventedCasts, InventedError};
+use super::{CastKind, InventedCasts, InventedError};
+
+/// How far apart the incisors of complete dentures stand at rest: our choice.
+pub const FRONT_CLEARANCE_MM: f64 = 1.0;
 
 /// Both arches' left sides, before anything is carved.
 #[derive(Clone, Debug)]

@@ -24,7 +24,8 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         }
         Some(Ok(None)) => {
             ui.label(
-                RichText::new("No goal is chosen: what the cusps need on these settings is told.").small(),
+                RichText::new("No goal is chosen. The table shows the inclines that these settings need.")
+                    .small(),
             );
         }
         Some(Err(error)) => {
@@ -36,25 +37,24 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         let answer = planning.answer(&state.scene);
         let words = match answer {
-            Some((answer, _)) if !answer.is_met() => "Apply the nearest",
+            Some((answer, _)) if !answer.is_met() => "Apply the closest",
             _ => "Apply",
         };
-        let apply = ui
-            .add_enabled(answer.is_some(), Button::new(words))
-            .on_hover_text("The settings become the planned ones");
+        let apply =
+            ui.add_enabled(answer.is_some(), Button::new(words)).on_hover_text("Set the planned settings");
         output.note("apply_plan", &apply);
         if apply.clicked() {
             output.actions.push(Action::ApplyPlan);
         }
         let back = ui
-            .add_enabled(!planning.before.is_empty(), Button::new("Take back"))
-            .on_hover_text("The settings become what they were before the plan was applied");
+            .add_enabled(!planning.before.is_empty(), Button::new("Undo"))
+            .on_hover_text("Restore the settings from before the plan was applied");
         output.note("take_plan_back", &back);
         if back.clicked() {
             output.actions.push(Action::TakePlanBack);
         }
         if planning.rested.is_some() {
-            ui.label(RichText::new("being renewed …").small().color(palette::ACTIVE.egui()));
+            ui.label(RichText::new("updating …").small().color(palette::ACTIVE.egui()));
         }
     });
 }
@@ -98,7 +98,7 @@ fn reached(ui: &mut Ui, answer: &Disclosed) {
 fn balanced(ui: &mut Ui, answer: &Balanced) {
     title(ui, "Each factor alone");
     Grid::new("alone").num_columns(4).spacing([10.0, 2.0]).striped(true).show(ui, |ui| {
-        heads(ui, &["", "now", "would be", "leaves, mm"]);
+        heads(ui, &["", "now", "needed", "gap left, mm"]);
         for factor in &answer.alone {
             ui.label(RichText::new(factor.change.factor.label()).small());
             ui.label(degrees(factor.change.from.degrees()));
@@ -107,7 +107,7 @@ fn balanced(ui: &mut Ui, answer: &Balanced) {
             ui.end_row();
         }
     });
-    title(ui, "Gaps as planned, mm");
+    title(ui, "Planned gaps, mm");
     Grid::new("gaps").num_columns(4).spacing([12.0, 2.0]).striped(true).show(ui, |ui| {
         heads(ui, &["tooth", "protrusive", "working", "orbiting"]);
         let mut teeth: Vec<_> = answer.gaps.iter().map(|gap| gap.tooth).collect();
@@ -128,7 +128,7 @@ fn needed(ui: &mut Ui, inclines: &[RequiredInclines]) {
     if inclines.is_empty() {
         return;
     }
-    title(ui, "Inclines that glide in contact, now");
+    title(ui, "Inclines for gliding contact (current settings)");
     Grid::new("inclines").num_columns(4).spacing([12.0, 2.0]).striped(true).show(ui, |ui| {
         heads(ui, &["cusp", "protrusive", "working", "orbiting"]);
         for needed in inclines {
@@ -140,7 +140,7 @@ fn needed(ui: &mut Ui, inclines: &[RequiredInclines]) {
             ui.end_row();
         }
     });
-    ui.label(RichText::new("of the path where it starts, to the occlusal plane").small());
+    ui.label(RichText::new("Each angle is that of the path at its start, to the occlusal plane.").small());
 }
 
 /// An angle in degrees.

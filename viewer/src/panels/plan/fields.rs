@@ -10,16 +10,16 @@ use crate::panels::output::PanelOutput;
 /// A number that is dragged or typed.
 pub(super) fn number<Q: Quantity>(
     ui: &mut Ui,
-    own: &mut Q,
+    value: &mut Q,
     facts: &Facts,
     name: String,
     output: &mut PanelOutput,
 ) {
     let (suffix, decimals) = match facts.unit {
-        Unit::Degree => ("°", 1),
+        Unit::Degree => (facts.unit.sign(), 1),
         Unit::Millimetre => ("", 2),
     };
-    let now = own.number();
+    let now = value.number();
     let mut number = now;
     let field = ui
         .add(
@@ -32,27 +32,28 @@ pub(super) fn number<Q: Quantity>(
         .on_hover_text(facts.doc);
     output.note(name, &field);
     if field.changed() && number.total_cmp(&now).is_ne() {
-        *own = Q::from_number(number);
+        *value = Q::from_number(number);
     }
 }
 
 /// An angle in plain degrees, of moulds.
-pub(super) fn degrees(ui: &mut Ui, own: &mut f64, most: f64, name: String, output: &mut PanelOutput) {
-    let field = ui.add(DragValue::new(own).range(0.0..=most).speed(0.1).max_decimals(1).suffix("°"));
+pub(super) fn degrees(ui: &mut Ui, value: &mut f64, most: f64, name: String, output: &mut PanelOutput) {
+    let field = ui
+        .add(DragValue::new(value).range(0.0..=most).speed(0.1).max_decimals(1).suffix(Unit::Degree.sign()));
     output.note(name, &field);
 }
 
-/// What a change counts beside others.
-pub(super) fn weight(ui: &mut Ui, own: &mut Weight, name: String, output: &mut PanelOutput) {
-    let now = own.get();
+/// How much a change counts beside others.
+pub(super) fn weight(ui: &mut Ui, weight: &mut Weight, name: String, output: &mut PanelOutput) {
+    let now = weight.get();
     let mut number = now;
     let field =
         ui.add(DragValue::new(&mut number).range(0.001..=1000.0).speed(0.01).max_decimals(3)).on_hover_text(
-            "What a change of a degree counts, beside other settings: the more, the less it changes",
+            "How much a change of one degree counts beside the other settings: the larger, the less this one changes",
         );
     output.note(name, &field);
     if field.changed() && number.total_cmp(&now).is_ne() {
-        *own = Weight::new(number).unwrap_or(*own);
+        *weight = Weight::new(number).unwrap_or(*weight);
     }
 }
 
@@ -75,7 +76,7 @@ pub(super) fn members<T: Copy + PartialEq>(
         let is_in = list.contains(&one);
         if switch(ui, &words, is_in, format!("{name}={words}"), output) {
             if is_in {
-                list.retain(|own| *own != one);
+                list.retain(|member| *member != one);
             } else {
                 list.push(one);
             }

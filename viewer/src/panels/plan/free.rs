@@ -36,12 +36,12 @@ pub(super) fn show(ui: &mut Ui, draft: &mut Draft, output: &mut PanelOutput) {
     let (factors, unnamed) = match draft.kind {
         GoalKind::None => return,
         GoalKind::Disclusion => {
-            (FOR_DISCLUSION, "none chosen: incisal guidance 0° to 60°, lateral 0° to 45°")
+            (FOR_DISCLUSION, "If none is chosen: incisal guidance 0° to 60°, lateral 0° to 45°")
         }
-        GoalKind::Balance => (FOR_BALANCE, "none chosen: cusp inclination 0° to 60°"),
+        GoalKind::Balance => (FOR_BALANCE, "If none is chosen: cusp inclination 0° to 60°"),
     };
     let Some(free) = draft.free() else { return };
-    title(ui, "May be changed");
+    title(ui, "Settings that may change");
     if free.is_empty() {
         ui.label(RichText::new(unnamed).small());
     }
@@ -52,15 +52,16 @@ pub(super) fn show(ui: &mut Ui, draft: &mut Draft, output: &mut PanelOutput) {
             ui.end_row();
         }
     });
-    for own in free {
-        if let Free::CuspMould(moulds) = own {
+    for change in free {
+        if let Free::CuspMould(moulds) = change {
             mould_list(ui, moulds, output);
         }
     }
 }
 
 fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, output: &mut PanelOutput) {
-    let is_it = |own: &Free| own.factor() == factor && matches!(own, Free::CuspMould(_)) == of_moulds;
+    let is_it =
+        |change: &Free| change.factor() == factor && matches!(change, Free::CuspMould(_)) == of_moulds;
     let place = free.iter().position(is_it);
     let mut is_free = place.is_some();
     let label = match (factor, of_moulds) {
@@ -79,8 +80,8 @@ fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, outp
         }
         return;
     }
-    let Some(own) = place.and_then(|place| free.get_mut(place)) else { return };
-    match own {
+    let Some(change) = place.and_then(|place| free.get_mut(place)) else { return };
+    match change {
         Free::CondylarGuidance(range)
         | Free::IncisalGuidance(range)
         | Free::LateralIncisalGuidance(range)
@@ -109,17 +110,17 @@ fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, outp
 /// The inclinations that moulds are made with.
 fn mould_list(ui: &mut Ui, moulds: &mut Moulds, output: &mut PanelOutput) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new("moulds of").small());
-        for (place, own) in moulds.inclinations_deg.iter_mut().enumerate() {
-            degrees(ui, own, STEEPEST_MOULD_DEG, format!("mould={place}"), output);
+        ui.label(RichText::new("moulds available").small());
+        for (place, inclination) in moulds.inclinations_deg.iter_mut().enumerate() {
+            degrees(ui, inclination, STEEPEST_MOULD_DEG, format!("mould={place}"), output);
         }
-        let more = ui.small_button("one more");
+        let more = ui.small_button("add");
         output.note("mould_add", &more);
         if more.clicked() {
             let last = moulds.inclinations_deg.last().copied();
             moulds.inclinations_deg.push(last.unwrap_or(0.0));
         }
-        let less = ui.small_button("one less");
+        let less = ui.small_button("remove");
         output.note("mould_remove", &less);
         if less.clicked() {
             moulds.inclinations_deg.pop();

@@ -39,7 +39,7 @@ pub(super) fn clearances(ui: &mut Ui, goal: &mut Clearances, state: &State, outp
             number(ui, &mut wanted.advance, &Wanted::ADVANCE.facts, name, output);
             let name = format!("wanted_clearance={line}");
             number(ui, &mut wanted.clearance, &Wanted::CLEARANCE.facts, name, output);
-            let remove = ui.small_button("×").on_hover_text("no longer wanted");
+            let remove = ui.small_button("×").on_hover_text("Remove this clearance");
             output.note(format!("wanted_remove={line}"), &remove);
             if remove.clicked() {
                 gone = Some(line);
@@ -50,12 +50,12 @@ pub(super) fn clearances(ui: &mut Ui, goal: &mut Clearances, state: &State, outp
     if let Some(line) = gone {
         goal.clearances.remove(line);
     }
-    let add = ui.small_button("add a clearance");
+    let add = ui.small_button("Add a clearance");
     output.note("wanted_add", &add);
     if add.clicked() {
         // Like the last one, so that a few turns of its fields make the next.
         let next = goal.clearances.last().cloned();
-        goal.clearances.extend(next.or_else(|| cusps.first().map(|own| first_wanted(own.tooth()))));
+        goal.clearances.extend(next.or_else(|| cusps.first().map(|cusp| first_wanted(cusp.tooth()))));
     }
 }
 
@@ -66,17 +66,17 @@ fn cusp(ui: &mut Ui, wanted: &mut Wanted, cusps: &[Cusp], line: usize, output: &
         .width(CUSP)
         .truncate()
         .show_ui(ui, |ui| {
-            for (number, own) in cusps.iter().enumerate() {
-                let tooth = own.tooth();
+            for (number, cusp) in cusps.iter().enumerate() {
+                let tooth = cusp.tooth();
                 if cusps[..number].iter().all(|before| before.tooth() != tooth) {
                     let is_now = wanted.tooth == tooth && wanted.name.is_none();
                     if ui.selectable_label(is_now, words(tooth, None)).clicked() {
                         (wanted.tooth, wanted.name) = (tooth, None);
                     }
                 }
-                let is_now = wanted.tooth == tooth && wanted.name.as_deref() == Some(own.name());
-                if ui.selectable_label(is_now, words(tooth, Some(own.name()))).clicked() {
-                    (wanted.tooth, wanted.name) = (tooth, Some(own.name().to_owned()));
+                let is_now = wanted.tooth == tooth && wanted.name.as_deref() == Some(cusp.name());
+                if ui.selectable_label(is_now, words(tooth, Some(cusp.name()))).clicked() {
+                    (wanted.tooth, wanted.name) = (tooth, Some(cusp.name().to_owned()));
                 }
             }
         });
@@ -100,9 +100,9 @@ fn excursion(ui: &mut Ui, wanted: &mut Wanted, line: usize, output: &mut PanelOu
 pub(super) fn balance(ui: &mut Ui, goal: &mut Balance, output: &mut PanelOutput) {
     title(ui, "Contact wanted");
     ui.horizontal(|ui| {
-        ui.label(RichText::new("at an advance, mm, of").small());
+        ui.label(RichText::new("at an advance (mm) of").small());
         number(ui, &mut goal.advance, &Balance::ADVANCE.facts, "balance_advance".to_owned(), output);
-        ui.label(RichText::new("cusps now at").small());
+        ui.label(RichText::new("cusp inclination").small());
         let name = "cusp_inclination".to_owned();
         number(ui, &mut goal.cusp_inclination, &Balance::CUSP_INCLINATION.facts, name, output);
     });
@@ -111,7 +111,7 @@ pub(super) fn balance(ui: &mut Ui, goal: &mut Balance, output: &mut PanelOutput)
         let roles = Role::ALL.map(|role| (role, role.name().to_owned()));
         members(ui, &mut goal.excursions, roles, "balance_in", output);
         if goal.excursions.is_empty() {
-            ui.label(RichText::new("(none chosen: in all)").small());
+            ui.label(RichText::new("(if none is chosen: in all)").small());
         }
     });
     for row in [UPPER, LOWER] {
@@ -121,6 +121,6 @@ pub(super) fn balance(ui: &mut Ui, goal: &mut Balance, output: &mut PanelOutput)
         });
     }
     if goal.teeth.is_empty() {
-        ui.label(RichText::new("no tooth chosen: at all lower back teeth").small());
+        ui.label(RichText::new("If no tooth is chosen: at all lower back teeth").small());
     }
 }
