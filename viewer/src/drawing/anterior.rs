@@ -71,6 +71,8 @@ pub fn anterior_meshes(instrument: &Instrument) -> AnteriorMeshes {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use sim_core::anterior::Trough;
+    use sim_core::setting::Setting;
 
     #[test]
     fn every_drawn_point_lies_on_its_plane_or_behind_it() {
