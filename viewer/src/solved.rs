@@ -286,7 +286,7 @@ mod tests {
     #[test]
     fn an_arc_used_past_its_end_leaves_the_part_that_has_poses() {
         let mut scene = Scene::thirty_degree();
-        let radius = sim_core::setting::all().find(|s| s.key() == "path.radius_mm").unwrap();
+        let radius = sim_core::setting::Setting::Arc(&sim_core::guide::ArcPath::RADIUS);
         radius.set(&mut scene, Side::Left, 3.0).unwrap();
         let solved = SolvedExcursion::solve(&scene, right_lateral(6.0)).unwrap();
         assert!(solved.stopped.is_some());

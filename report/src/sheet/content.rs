@@ -3,7 +3,9 @@
 use std::fmt::Write as _;
 
 use sim_core::cusp::{Cusp, CuspReading};
+use sim_core::facts::Entry;
 use sim_core::frame::Side;
+use sim_core::guide::CondylarGuide;
 use sim_core::plan::{Goal, Role};
 use sim_core::record::program::ProgrammedAngle;
 use sim_core::scene::Scene;
@@ -83,7 +85,7 @@ pub struct SettingRow {
     /// Which guide it is of.
     pub guide: String,
     /// Its name.
-    pub name: &'static str,
+    pub name: String,
     /// Its value with its error.
     pub value: String,
     /// The record that it is read from.
@@ -171,7 +173,7 @@ fn settings(worked: &WorkedCase) -> Vec<SettingRow> {
     for side in Side::BOTH {
         let Some(own) = worked.programmed.side(side) else { continue };
         let guide = format!("{side} guide");
-        let row = |name, setting: &ProgrammedAngle| {
+        let row = |entry: &Entry<CondylarGuide>, setting: &ProgrammedAngle| {
             let read = &setting.angle;
             let error = match read.standard_error {
                 Some(error) => format!(" ± {}°", two_decimals(error.degrees())),
@@ -187,15 +189,15 @@ fn settings(worked: &WorkedCase) -> Vec<SettingRow> {
                 let _ = write!(from, ", scatter {}°", two_decimals(scatter.degrees()));
             }
             let value = format!("{}°{error}", two_decimals(read.value.degrees()));
-            SettingRow { guide: guide.clone(), name, value, from }
+            SettingRow { guide: guide.clone(), name: words::name::lettered(&entry.facts), value, from }
         };
-        rows.push(row("horizontal inclination H", &own.horizontal_inclination));
-        rows.push(row("lateral angle L", &own.lateral_angle));
+        rows.push(row(&CondylarGuide::HORIZONTAL_INCLINATION, &own.horizontal_inclination));
+        rows.push(row(&CondylarGuide::LATERAL_ANGLE, &own.lateral_angle));
         let immediate = worked.immediate_translation_mm(side);
         if immediate != 0.0 {
             rows.push(SettingRow {
                 guide,
-                name: "immediate translation",
+                name: words::name::lettered(&CondylarGuide::IMMEDIATE_TRANSLATION.facts),
                 value: format!("{} mm", two_decimals(immediate)),
                 from: "as the case gives it".to_owned(),
             });

@@ -127,7 +127,7 @@ impl Page {
             last = &row.guide;
             self.row(
                 "td",
-                &[("value", guide), ("words", row.name), ("value", &row.value), ("words", &row.from)],
+                &[("value", guide), ("words", &row.name), ("value", &row.value), ("words", &row.from)],
             );
         }
         self.put("</tbody></table>");

@@ -179,7 +179,7 @@ impl Page {
                 self.words(x, y, SIZE, true, Anchor::Start, &row.guide);
             }
             last = &row.guide;
-            self.words(x + 62.0, y, SIZE, false, Anchor::Start, row.name);
+            self.words(x + 62.0, y, SIZE, false, Anchor::Start, &row.name);
             self.words(x + 250.0, y, SIZE + 0.6, true, Anchor::End, &row.value);
             self.words(x + 264.0, y, SIZE, false, Anchor::Start, &row.from);
         }

@@ -45,13 +45,13 @@ settings_struct! {
     /// plane.
     #[derive(Copy)]
     pub struct OpposingInclines {
-        protrusive: Angle = "protrusive_deg", "opposing protrusive incline", 0.0..=85.0, step 1.0,
+        protrusive as PROTRUSIVE: Angle = "protrusive_deg", "opposing protrusive incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves forward.";
-        retrusive: Angle = "retrusive_deg", "opposing retrusive incline", 0.0..=85.0, step 1.0,
+        retrusive as RETRUSIVE: Angle = "retrusive_deg", "opposing retrusive incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves back.";
-        working: Angle = "working_deg", "opposing working incline", 0.0..=85.0, step 1.0,
+        working as WORKING: Angle = "working_deg", "opposing working incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves outward.";
-        nonworking: Angle = "nonworking_deg", "opposing non-working incline", 0.0..=85.0, step 1.0,
+        nonworking as NONWORKING: Angle = "nonworking_deg", "opposing non-working incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves inward.";
     }
 }

@@ -64,10 +64,10 @@ pub(crate) fn seat<F: Frame>(side: Side, intercondylar_distance: Length) -> Poin
 settings_struct! {
     /// A semi-adjustable articulator with all its settings.
     pub struct Instrument {
-        intercondylar_distance: Length = "intercondylar_distance_mm", "intercondylar distance",
+        intercondylar_distance as INTERCONDYLAR_DISTANCE: Length = "intercondylar_distance_mm", "intercondylar distance",
             60.0..=180.0, step 1.0, zeroed None,
             "Distance w between the centres of the condylar spheres.";
-        pin_extension: Length = "pin_extension_mm", "pin extension", -30.0..=30.0, step 0.5,
+        pin_extension as PIN_EXTENSION: Length = "pin_extension_mm", "pin extension", -30.0..=30.0, step 0.5,
             zeroed Some(0.0), absent 0.0,
             "How far the incisal pin is let down, which opens the instrument about the axis. Incisors have no pin.";
     }
