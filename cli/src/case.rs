@@ -4,8 +4,8 @@ use report::case::WorkedCase;
 use sim_core::record::program::ProgramError;
 use sim_core::text;
 
-use crate::failure::Failure;
 use crate::input::Source;
+use crate::reader_failure::Failure;
 
 /// What becomes of a case that cannot be worked through: where in its file the fault is.
 #[derive(Debug, thiserror::Error)]

@@ -6,7 +6,7 @@ use std::path::Path;
 use files::{PlyForm, write_obj, write_ply, write_stl_binary};
 use sim_core::cast::Surface;
 
-use crate::failure::Failure;
+use crate::reader_failure::Failure;
 
 /// The forms that surfaces are written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

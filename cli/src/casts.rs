@@ -7,8 +7,8 @@ use std::sync::Arc;
 use sim_core::cast::Casts;
 use sim_core::scene::Scene;
 
-use crate::failure::Failure;
 use crate::input::Source;
+use crate::reader_failure::Failure;
 use crate::say;
 
 /// The casts of a scene, none where it names none. Cusps of an invented pair's are moved to where it

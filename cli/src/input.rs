@@ -11,7 +11,7 @@ use sim_core::setting::{Change, ChangeError};
 use sim_core::text::ReadError;
 use study_run::input::{TextError, Wanted, parsed, text_of, text_of_file};
 
-use crate::command_line::Changes;
+use crate::args::Changes;
 use crate::say;
 
 /// What is to be read beside scenes.

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use report::figures::Figure;
 
-use crate::failure::Failure;
+use crate::failure::{Failure, Status};
 use crate::output::{Output, OutputError};
 
 /// Why there is no plot.
@@ -14,6 +14,18 @@ pub(crate) enum PlotError {
     Kind { name: String },
     #[error("--plot {name}: the picture could not be made: {reason}; this is a fault of the program")]
     Picture { name: String, reason: String },
+    #[error(transparent)]
+    Output(#[from] OutputError),
+}
+
+impl Failure for PlotError {
+    fn status(&self) -> Status {
+        match self {
+            Self::Kind { .. } => Status::Wrong,
+            Self::Picture { .. } => Status::Failed,
+            Self::Output(error) => error.status(),
+        }
+    }
 }
 
 /// The kinds of picture.
@@ -32,7 +44,7 @@ pub(crate) struct Plot<'p> {
 
 impl<'p> Plot<'p> {
     /// Opens the file; `inputs` are files that must not be written over.
-    pub(crate) fn open(path: &'p Path, inputs: &[(&Path, &'static str)]) -> Result<Self, Failure> {
+    pub(crate) fn open(path: &'p Path, inputs: &[(&Path, &'static str)]) -> Result<Self, PlotError> {
         Self::open_for("--plot", path, inputs)
     }
 
@@ -41,7 +53,7 @@ impl<'p> Plot<'p> {
         option: &str,
         path: &'p Path,
         inputs: &[(&Path, &'static str)],
-    ) -> Result<Self, Failure> {
+    ) -> Result<Self, PlotError> {
         let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
         let kind = match ending.as_deref() {
             Some("svg") => Kind::Svg,
@@ -52,7 +64,7 @@ impl<'p> Plot<'p> {
     }
 
     /// Puts a figure into it.
-    pub(crate) fn figure(self, figure: &Figure) -> Result<(), Failure> {
+    pub(crate) fn figure(self, figure: &Figure) -> Result<(), PlotError> {
         let png;
         let bytes = match self.kind {
             Kind::Svg => figure.svg.as_bytes(),

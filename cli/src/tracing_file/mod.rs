@@ -8,7 +8,7 @@ use std::path::Path;
 
 use sim_core::tracing::{Recorded, RecordedError};
 
-use crate::command_line::PhotoOptions;
+use crate::args::PhotoOptions;
 use tracing_photo::{PhotoError, PhotoFacts};
 
 pub(crate) use points::{COLUMNS, PointsError};

@@ -5,9 +5,9 @@
 //! was. So a steeper condylar path asks for a flatter incisal guide, or for a steeper plane, curve or
 //! cusp, each in the same proportion.
 
-use super::balance::{Asked, with};
 use super::error::PlanError;
-use super::factor::{Factor, Setup};
+use super::factor::{Factor, Setup, with};
+use super::gap::Asked;
 use super::solve::{self, Unknown, Want};
 use super::way::Role;
 use crate::cusp::Tooth;

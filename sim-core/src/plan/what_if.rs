@@ -2,11 +2,12 @@
 
 use nalgebra::Vector3;
 
+use super::answer::Answer;
 use super::arch::ArchForm;
 use super::balance::balance_only;
 use super::disclusion::disclude_only;
 use super::error::PlanError;
-use super::factor::{FactorChange, Setup};
+use super::factor::Setup;
 use super::goal::{Goal, Plan};
 use super::incline::{Place, RequiredInclines, required_inclines};
 use super::way::Course;
@@ -48,17 +49,6 @@ pub struct WhatIf {
     pub inclines: RequiredInclines,
     /// The goal's answer; none without a goal.
     pub answer: Option<Answer>,
-}
-
-/// The answer to a goal, in short.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Answer {
-    /// What changes.
-    pub changes: Vec<FactorChange>,
-    /// Whether all that is wanted is reached.
-    pub met: bool,
-    /// The greatest miss: a gap or interference for balance, what is lacking of a clearance.
-    pub greatest: Length,
 }
 
 /// Asks the plan again with the pin 1 and 2 mm up and down (where there is one), the occlusal plane

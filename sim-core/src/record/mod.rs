@@ -11,6 +11,7 @@ pub mod fit;
 pub mod incisal;
 pub mod mounting;
 pub mod program;
+mod read_record;
 mod reading;
 pub mod registration;
 pub mod settings;

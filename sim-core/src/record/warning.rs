@@ -4,7 +4,8 @@ use std::fmt;
 
 use super::case::{Case, MountingFields, RecordKind};
 use super::mounting;
-use super::program::{ReadRecord, SideSettings, Source};
+use super::read_record::ReadRecord;
+use super::settings::{SideSettings, Source};
 use super::split_cast::SplitCast;
 use crate::frame::Side;
 use crate::units::{Angle, Length};

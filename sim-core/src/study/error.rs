@@ -67,10 +67,12 @@ pub enum StudyError {
         plan: &'static str,
     },
     /// More rows than can be counted.
-    #[error("{plan} has more than {} rows; fewer levels, factors or groups are needed", super::MOST_ROWS)]
+    #[error("{plan} has more than {most} rows; fewer levels, factors or groups are needed")]
     TooManyRows {
         /// The plan.
         plan: &'static str,
+        /// Most rows that a plan may have.
+        most: u64,
     },
     /// More factors than Sobol' dimensions.
     #[error(

@@ -44,6 +44,7 @@ mod error;
 mod file;
 mod interference;
 mod make;
+mod meaning;
 mod normal;
 mod plan;
 mod pose;

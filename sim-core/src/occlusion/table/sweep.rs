@@ -6,7 +6,7 @@ use nalgebra::{Vector2, Vector3};
 
 use super::super::Mounted;
 use super::super::steps::steps;
-use super::{NoTable, check};
+use super::error::{NoTable, check};
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::cast::Warm;
 use crate::excursion::{Guidance, Mechanism, Movement, Ratio};
