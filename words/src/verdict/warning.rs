@@ -85,6 +85,7 @@ pub const fn source(source: Source) -> &'static str {
 #[cfg(test)]
 mod tests {
     use sim_core::record::RecordKind;
+    use sim_core::record::warning::GuideAngle;
     use sim_core::units::{Angle, Length};
 
     use super::*;
