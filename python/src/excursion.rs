@@ -96,7 +96,7 @@ impl Solved {
                     break;
                 }
             };
-            solved.advances.push(placed.advance.mm());
+            solved.advances.push(placed.advance().mm());
             // nalgebra's matrices run column by column.
             solved.rotations.extend(placed.jaw.rotation().transpose().iter());
             solved.translations.extend(placed.jaw.translation().iter());

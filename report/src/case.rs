@@ -12,7 +12,9 @@ pub struct WorkedCase {
     pub name: String,
     /// The file as it was read.
     pub text: String,
+    /// What was read.
     pub case: Case,
+    /// The settings found, with how sure they are.
     pub programmed: Programmed,
     /// The programmed instrument; none where the settings are withheld.
     pub scene: Option<Scene>,

@@ -17,15 +17,20 @@ use crate::guidance::guidance_words;
 /// Two scenes beside each other.
 #[derive(Serialize)]
 pub struct Comparison {
+    /// The scene compared with.
     pub first: Titled,
+    /// The scene compared.
     pub second: Titled,
+    /// Settings that differ.
     pub settings: Vec<SettingChange>,
+    /// Excursions of both scenes.
     pub excursions: Vec<ExcursionChange>,
 }
 
 /// One of the two scenes.
 #[derive(Serialize, Clone)]
 pub struct Titled {
+    /// Title of the scene.
     pub title: String,
     /// File, or what was changed in the first scene.
     pub from: String,
@@ -34,8 +39,11 @@ pub struct Titled {
 /// A number in both scenes; empty where one of them has none.
 #[derive(Serialize, Clone, Copy)]
 pub struct Both {
+    /// In the first scene.
     pub first: Option<f64>,
+    /// In the second scene.
     pub second: Option<f64>,
+    /// The second less the first.
     pub change: Option<f64>,
 }
 
@@ -44,7 +52,9 @@ pub struct Both {
 pub struct SettingChange {
     /// As `--with` takes it, side included.
     pub name: String,
+    /// Its name for people.
     pub label: &'static str,
+    /// What it is in both.
     #[serde(flatten)]
     pub values: Values,
 }
@@ -53,13 +63,19 @@ pub struct SettingChange {
 #[derive(Serialize)]
 #[serde(untagged)]
 pub enum Values {
+    /// A number.
     Number {
+        /// Its unit in words.
         unit: &'static str,
+        /// It in both scenes.
         #[serde(flatten)]
         both: Both,
     },
+    /// A choice between words.
     Word {
+        /// In the first scene.
         first: String,
+        /// In the second scene.
         second: String,
     },
 }
@@ -68,18 +84,24 @@ pub enum Values {
 #[derive(Serialize, Clone, Copy, PartialEq, Eq, Debug)]
 #[serde(rename_all = "snake_case")]
 pub enum Only {
+    /// Only the first scene.
     First,
+    /// Only the second scene.
     Second,
 }
 
 /// An excursion in both scenes, at its end.
 #[derive(Serialize)]
 pub struct ExcursionChange {
+    /// Name of the movement.
     pub name: &'static str,
     /// 1 for the first of that name in its scene, 2 for the second, …
     pub occurrence: usize,
+    /// Which scene alone has it; none where both do.
     pub only_in: Option<Only>,
+    /// Advance of the condyle that drives it.
     pub advance_mm: Both,
+    /// Opening of the jaw.
     pub opening_deg: Both,
     /// Share of the working condyle, in a lateroprotrusive excursion.
     pub ratio: Both,
@@ -87,6 +109,7 @@ pub struct ExcursionChange {
     pub guided_by: BothWords,
     /// How far the pin is off its table, where casts share in the guidance.
     pub pin_lift_mm: Both,
+    /// Cusps of both scenes.
     pub cusps: Vec<CuspChange>,
     /// Why it stopped short, if it did.
     pub stopped: Stopped,
@@ -95,27 +118,37 @@ pub struct ExcursionChange {
 /// Words in both scenes; empty where one of them has none.
 #[derive(Serialize)]
 pub struct BothWords {
+    /// In the first scene.
     pub first: Option<String>,
+    /// In the second scene.
     pub second: Option<String>,
 }
 
 /// What stopped an excursion short in each scene.
 #[derive(Serialize)]
 pub struct Stopped {
+    /// In the first scene.
     pub first: Option<String>,
+    /// In the second scene.
     pub second: Option<String>,
 }
 
 /// A cusp in both scenes, at the end of an excursion.
 #[derive(Serialize)]
 pub struct CuspChange {
+    /// Number of its tooth (FDI).
     pub tooth: u8,
+    /// Name of the cusp.
     pub name: String,
+    /// Which scene alone has it; none where both do.
     pub only_in: Option<Only>,
     /// `at_mm` and `opposing` where the cusp itself is not the same in both scenes.
     pub differs_in: Vec<&'static str>,
+    /// Along the normal of the occlusal plane.
     pub separation_mm: Both,
+    /// Separation less the rise of the opposing incline.
     pub clearance_mm: Both,
+    /// The least clearance on the way.
     pub least_clearance_mm: Both,
     /// Whether it interferes, at the end or on the way.
     pub interferes: Interferes,
@@ -124,13 +157,17 @@ pub struct CuspChange {
 /// Whether a cusp interferes in each scene; empty where a scene has none such.
 #[derive(Serialize, Clone, Copy)]
 pub struct Interferes {
+    /// In the first scene.
     pub first: Option<bool>,
+    /// In the second scene.
     pub second: Option<bool>,
 }
 
 /// A scene gone through: the summaries are in the order of its excursions.
 pub struct WalkedScene<'s> {
+    /// The scene.
     pub scene: &'s Scene,
+    /// Its excursions.
     pub summaries: Vec<ExcursionSummary>,
 }
 
@@ -216,7 +253,7 @@ impl ExcursionChange {
             name,
             occurrence,
             only_in: only(summaries.0, summaries.1),
-            advance_mm: both(&|summary| Some(summary.end.as_ref()?.placement.advance.mm())),
+            advance_mm: both(&|summary| Some(summary.end.as_ref()?.placement.advance().mm())),
             opening_deg: both(&|summary| Some(summary.end.as_ref()?.placement.opening().degrees())),
             ratio: both(&|summary| match summary.excursion.movement() {
                 Movement::Lateroprotrusive { ratio, .. } => Some(ratio.get()),

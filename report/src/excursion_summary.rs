@@ -8,6 +8,7 @@ use crate::walk::{Closeness, ExcursionWalk};
 
 /// An excursion gone through to its end.
 pub struct ExcursionSummary {
+    /// The excursion.
     pub excursion: Excursion,
     /// The last pose and what is read there; none where not even rest has a pose.
     pub end: Option<End>,
@@ -17,11 +18,13 @@ pub struct ExcursionSummary {
     pub least: Vec<Least>,
     /// What guided, one after the other.
     pub stretches: Stretches,
+    /// What stopped it short.
     pub stopped: Option<NoPose>,
 }
 
 /// The last pose of an excursion.
 pub struct End {
+    /// The pose.
     pub placement: Placement,
     /// Per cusp, in the scene's order.
     pub readings: Vec<CuspReading>,
@@ -32,6 +35,7 @@ pub struct End {
 /// The least clearance of a cusp on the way.
 #[derive(Clone, Copy)]
 pub struct Least {
+    /// What is read there.
     pub reading: CuspReading,
     /// Where it is: millimetres of advance, degrees of an opening.
     pub along: f64,
@@ -40,6 +44,7 @@ pub struct Least {
 /// What guided one after the other; no more is kept than people read.
 #[derive(Default)]
 pub struct Stretches {
+    /// The first of them.
     pub kept: Vec<Stretch>,
     /// How many more there were.
     pub more: usize,
@@ -49,9 +54,11 @@ pub struct Stretches {
 /// A stretch over which one thing guided.
 #[derive(Clone, Copy)]
 pub struct Stretch {
+    /// What guides.
     pub guidance: Guidance,
     /// Its first and its last sample: millimetres of advance, degrees of an opening.
     pub from: f64,
+    /// Its last sample, likewise.
     pub to: f64,
     /// Greatest height of the pin over its table; none where no casts share in the guidance.
     pub pin_lift: Option<Length>,

@@ -1,4 +1,7 @@
-//! What is told of a custom incisal table: its form, and how well it repeats the teeth.
+//! What is reported of a custom incisal table: its form, and how well it repeats the teeth.
+//!
+//! How well it does is worked out here: the scene's movements are solved twice, once guided by the
+//! teeth with the pin raised out of the way and once by the table, and held against each other.
 
 use std::sync::Arc;
 
@@ -12,13 +15,17 @@ use sim_core::units::Length;
 
 /// A table, and how it does what the teeth did.
 pub struct FormedTableReport {
+    /// Title of the scene.
     pub title: String,
+    /// The table.
     pub formed: FormedTable,
+    /// How well it does, movement by movement.
     pub repeats: Vec<Repeat>,
 }
 
 /// How well the table repeats an excursion that the teeth guide.
 pub struct Repeat {
+    /// The movement.
     pub movement: Movement,
     /// Advance up to which both are held against each other.
     pub to: Length,
@@ -57,7 +64,7 @@ impl FormedTableReport {
             let both = [&teeth, &table].map(|one| one.motion(&excursion, samples));
             let pairs = both[0].placements().iter().zip(both[1].placements());
             let apart = pairs.map(|(one, other)| {
-                (Length::from_mm(one.incisal_point.distance_mm(&other.incisal_point)), one.advance)
+                (Length::from_mm(one.incisal_point.distance_mm(&other.incisal_point)), one.advance())
             });
             let greatest = apart.max_by(|one, other| one.0.mm().total_cmp(&other.0.mm()));
             Some(Repeat { movement, to, greatest })

@@ -11,12 +11,16 @@ use sim_core::setting::{self, Setting};
 /// An invented pair, and the files it went to.
 #[derive(Serialize)]
 pub struct InventedPairReport {
+    /// Title of the scene.
     pub title: String,
+    /// What they were made by.
     pub invented_casts: InventedCasts,
     /// The numbers among them, with what they are.
     #[serde(skip)]
     pub settings: Vec<(&'static Facts, f64)>,
+    /// The upper cast.
     pub upper: WrittenCast,
+    /// The lower cast.
     pub lower: WrittenCast,
     /// Every cusp with its place at rest and the inclines that oppose it.
     pub cusps: Vec<Cusp>,
@@ -25,8 +29,11 @@ pub struct InventedPairReport {
 /// A cast that was written.
 #[derive(Serialize)]
 pub struct WrittenCast {
+    /// Name of its file.
     pub file: String,
+    /// How many there are.
     pub vertices: usize,
+    /// How many there are.
     pub triangles: usize,
 }
 

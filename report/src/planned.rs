@@ -2,6 +2,7 @@
 
 use sim_core::plan::{self, FacetPlace, FactorChange, Plan, PlanError, RequiredInclines, WhatIf};
 use sim_core::scene::Scene;
+use sim_core::units::Angle;
 
 use words::number::two_decimals;
 
@@ -11,12 +12,15 @@ pub use sim_core::scene::GoalAnswer as Answer;
 pub struct Planned {
     /// The scene as it stands.
     pub scene: Scene,
+    /// What is wanted.
     pub plan: Plan,
     /// What the middles of all crowns need, on the instrument as it stands.
     pub teeth: Vec<RequiredInclines>,
     /// What the scene's cusps need.
     pub cusps: Vec<RequiredInclines>,
+    /// What it takes; none without a goal.
     pub answer: Option<Answer>,
+    /// Each factor turned alone.
     pub what_ifs: Vec<WhatIf>,
 }
 
@@ -59,6 +63,7 @@ impl Planned {
         self.answer.as_ref().is_none_or(Answer::is_met)
     }
 
+    /// Which factors change; none without a goal.
     pub fn changes(&self) -> &[FactorChange] {
         self.answer.as_ref().map_or(&[], Answer::changes)
     }
@@ -70,8 +75,9 @@ impl Planned {
 
     /// What changes, in words, as far as two decimals show it.
     pub fn change_words(&self) -> Vec<String> {
-        let shows =
-            |change: &&FactorChange| two_decimals(change.from.degrees()) != two_decimals(change.to.degrees());
+        let written = |angle: Angle| two_decimals(angle.degrees());
+        // What differs only in digits that nobody is shown is no change to anybody.
+        let shows = |change: &&FactorChange| written(change.from) != written(change.to);
         self.changes().iter().filter(shows).map(words::verdict::plan::change).collect()
     }
 }

@@ -13,7 +13,9 @@ pub struct TracingReport {
     pub recorded: Recorded,
     /// What its photo told, if it came from one.
     pub photo: Option<PhotoFacts>,
+    /// What the examination found.
     pub findings: Findings,
+    /// The tracing of an instrument over it, if one was asked for.
     pub over: Option<Over>,
 }
 
@@ -21,8 +23,11 @@ pub struct TracingReport {
 pub struct Over {
     /// Title of the instrument's scene.
     pub title: String,
+    /// Where its stylus stands.
     pub stylus: UpperPoint,
+    /// What it draws.
     pub drawn: Tracing,
+    /// How far the two are apart.
     pub overlay: Overlay,
 }
 

@@ -67,6 +67,7 @@ impl<'s> SceneWalk<'s> {
         self.scene
     }
 
+    /// Whether the scene has casts.
     pub fn has_casts(&self) -> bool {
         self.casts.is_some()
     }
@@ -90,6 +91,7 @@ impl<'s> SceneWalk<'s> {
 }
 
 impl ExcursionWalk<'_> {
+    /// The excursion.
     pub fn excursion(&self) -> &Excursion {
         self.excursion
     }
@@ -140,7 +142,7 @@ impl ExcursionWalk<'_> {
     pub fn along(&self, placement: &Placement) -> f64 {
         match self.excursion.drive() {
             Drive::Opening(_) => placement.opening().degrees(),
-            Drive::Advance(_) | Drive::IncisalDisplacement(_) => placement.advance.mm(),
+            Drive::Advance(_) | Drive::IncisalDisplacement(_) => placement.advance().mm(),
         }
     }
 }

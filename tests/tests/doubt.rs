@@ -105,7 +105,7 @@ fn landmarks_alone_spread_the_settings_by_their_stated_standard_error() {
             let stated = setting.standard_error.unwrap().degrees();
             println!(
                 "{design:?} {} {}: sd {:.3}°, stated {stated:.3}°",
-                setting.side, setting.key, setting.spread.sd
+                setting.side, setting.setting.key, setting.spread.sd
             );
             let most = NOT_LINEAR + SURE / f64::from(2 * DRAWS).sqrt();
             assert!((setting.spread.sd / stated - 1.0).abs() <= most, "{setting:?}");
@@ -143,7 +143,7 @@ fn shares_of_the_variance_add_to_one() {
     let settings = doubt
         .settings
         .iter()
-        .map(|one| (format!("{} {}", one.side, one.key), &one.spread, SHARES_OF_A_SETTING));
+        .map(|one| (format!("{} {}", one.side, one.setting.key), &one.spread, SHARES_OF_A_SETTING));
     let cusps = doubt
         .cusps
         .iter()

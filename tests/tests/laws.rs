@@ -245,7 +245,7 @@ proptest! {
             .fold(0.0, f64::max);
         prop_assume!(farthest_before < displacement);
         let found = mechanism.at_incisal_displacement(movement, Length::from_mm(displacement)).unwrap();
-        prop_assert!(apart(&found.jaw, &driven.jaw) <= SEARCHED, "advance {:?}, {t} wanted", found.advance);
+        prop_assert!(apart(&found.jaw, &driven.jaw) <= SEARCHED, "advance {:?}, {t} wanted", found.advance());
     }
 
     #[test]

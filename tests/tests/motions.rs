@@ -1,7 +1,9 @@
 //! Whole excursions: where they start and end, how they are cut, what movements they give.
 
 use approx::assert_relative_eq;
-use sim_core::excursion::{Drive, Excursion, Mechanism, Motion, Movement, Obstacle, Ratio, SampleCount};
+use sim_core::excursion::{
+    BennettMovement, Drive, Excursion, Mechanism, Motion, Movement, Obstacle, Ratio, SampleCount,
+};
 use sim_core::frame::{JawPose, Side};
 use sim_core::guide::{ArcPath, GuidePath};
 use sim_core::instrument::Instrument;
@@ -19,7 +21,7 @@ fn motion(instrument: &Instrument, movement: Movement, drive: Drive, samples: i6
 }
 
 fn advances(motion: &Motion) -> Vec<f64> {
-    motion.placements().iter().map(|placed| placed.advance.mm()).collect()
+    motion.placements().iter().map(|placed| placed.advance().mm()).collect()
 }
 
 #[test]
@@ -63,7 +65,7 @@ fn immediate_translation_is_a_pure_sideways_move_before_any_advance() {
     // Driven by the incisal point the sideways move is part of the way.
     let by_incisor = motion(&own, TO_THE_RIGHT, Drive::IncisalDisplacement(Length::from_mm(0.8)), 3);
     let half = &by_incisor.placements()[1];
-    assert_eq!(half.advance.mm(), 0.0);
+    assert_eq!(half.advance().mm(), 0.0);
     assert_relative_eq!(half.left.medial.mm(), 0.4, epsilon = SOLVED);
 }
 
@@ -117,30 +119,29 @@ fn settings_without_a_pose_are_named() {
 fn the_bennett_movement_keeps_the_distance_of_the_spheres() {
     let own = Instrument::zeroed();
     let motion = motion(&own, TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0)), 7);
-    let bennett = motion.bennett_movement().expect("a working side");
+    let bennett = |placed| BennettMovement::of(placed, Side::Right);
     let w: f64 = 110.0;
-    for (moved, placed) in bennett.iter().zip(motion.placements()) {
-        let t = placed.advance.mm();
+    for placed in motion.placements() {
+        let moved = bennett(placed);
+        let t = placed.advance().mm();
         let (m, v) = (t * 30_f64.to_radians().tan(), t * 30_f64.to_radians().tan());
         let s = (w * w - t * t - v * v).sqrt() - w + m;
         assert_relative_eq!(moved.outward.mm(), s, epsilon = ROOT_MM);
         assert_eq!((moved.backward.mm().abs(), moved.upward.mm().abs()), (0.0, 0.0));
     }
-    assert!(bennett[6].outward.mm() > 3.0);
+    assert_eq!(motion.placements().len(), 7);
+    assert!(bennett(&motion.placements()[6]).outward.mm() > 3.0);
 
     let mut walled = own.clone();
     walled.right_guide.rear_wall = Angle::from_degrees(10.0);
     walled.right_guide.top_wall = Angle::from_degrees(-5.0);
     let excursion = Excursion::new(TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0))).expect("an excursion");
     let motion = Mechanism::new(&walled).motion(&excursion, SampleCount::new(2).expect("a count"));
-    let moved = motion.bennett_movement().expect("a working side")[1];
+    let moved = bennett(&motion.placements()[1]);
     let s = moved.outward.mm();
     assert_relative_eq!(moved.backward.mm(), s * 10_f64.to_radians().tan(), epsilon = ROUNDED);
     assert_relative_eq!(moved.upward.mm(), -s * 5_f64.to_radians().tan(), epsilon = ROUNDED);
-    let protrusive =
-        Excursion::new(Movement::Protrusive, Drive::Advance(Length::from_mm(6.0))).expect("an excursion");
-    let straight = Mechanism::new(&own).motion(&protrusive, SampleCount::new(2).expect("a count"));
-    assert_eq!(straight.bennett_movement(), None);
+    assert_eq!(Movement::Protrusive.working_side(), None);
 }
 
 #[test]

@@ -259,7 +259,7 @@ fn the_chord_of_a_flat_rim_is_christensens() {
             let advance = Mechanism::new(&own)
                 .at_incisal_displacement(Movement::Protrusive, Length::from_mm(p))
                 .unwrap()
-                .advance;
+                .advance();
             for x in [10.0, 30.0, 45.0] {
                 let at = [92.0 - x, 22.0, -40.0];
                 let needed = required_inclines(&own, level(), &[place(36, at)], advance).unwrap();

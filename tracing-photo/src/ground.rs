@@ -3,8 +3,9 @@
 use image::Luma;
 use imageproc::filter::gaussian_blur_f32;
 
+use super::error::PhotoError;
 use super::picture::Grey;
-use super::{PhotoError, Pixel};
+use super::place::Pixel;
 
 /// Side of the squares whose median is the ground: wide enough that a line covers less than half.
 const SQUARE_MM: f64 = 3.0;

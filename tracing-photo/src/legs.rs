@@ -1,7 +1,8 @@
 //! Three legs of a skeleton, from where they join.
 
+use super::error::PhotoError;
 use super::line::Line;
-use super::{PhotoError, Pixel};
+use super::place::Pixel;
 
 /// Shortest leg.
 const LEAST_LEG_MM: f64 = 1.5;

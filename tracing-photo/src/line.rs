@@ -8,7 +8,7 @@ use imageproc::distance_transform::Norm;
 use imageproc::morphology::close;
 use imageproc::region_labelling::{Connectivity, connected_components};
 
-use super::PhotoError;
+use super::error::PhotoError;
 use super::ground::Depth;
 use super::skeleton::{Skeleton, thinned};
 

@@ -1,9 +1,9 @@
 //! The middle of the line, finer than a pixel.
 
-use super::Pixel;
 use super::ground::Depth;
 use super::legs::Legs;
 use super::line::Line;
+use super::place::Pixel;
 
 /// Points follow one another at this part of the line's width: nearer ones would share their
 /// pixels, and tell the same.

@@ -6,7 +6,8 @@ use image::Luma;
 use image::{DynamicImage, ImageDecoder as _, ImageFormat, ImageReader, Limits};
 use imageproc::definitions::Image;
 
-use super::{Part, PhotoError};
+use super::error::PhotoError;
+use super::place::Part;
 
 /// Most pixels on a side.
 const MOST_ON_A_SIDE: u32 = 12_000;

@@ -2,8 +2,9 @@
 
 use sim_core::tracing::PlatePoint;
 
+use super::error::PhotoError;
 use super::legs::Legs;
-use super::{PhotoError, Pixel};
+use super::place::Pixel;
 
 /// Pixels in a millimetre: a line of 0.3 mm then has two across, at the least.
 const PER_MM: (f64, f64) = (6.0, 1000.0);
@@ -28,6 +29,7 @@ pub struct Scale {
     pub marks: [Pixel; 2],
     /// Their distance on the plate.
     pub apart_mm: f64,
+    /// Where the patient’s front lies.
     pub forward: Forward,
 }
 

@@ -77,9 +77,9 @@ impl Skeleton {
     }
 
     /// Middle of a pixel.
-    pub(super) fn at(&self, index: usize) -> super::Pixel {
+    pub(super) fn at(&self, index: usize) -> super::place::Pixel {
         let (x, y) = self.pixels[index];
-        super::Pixel::new(f64::from(x), f64::from(y))
+        super::place::Pixel::new(f64::from(x), f64::from(y))
     }
 
     /// Length along the pixels: between neighbours 1, or √2 aslant where there is no way round.

@@ -159,9 +159,9 @@ impl SolvedExcursion {
 
     #[allow(clippy::cast_precision_loss, reason = "some hundred samples")]
     fn number_samples(&mut self, whole: f64, count: f64) {
-        // A lateral path with immediate translation has one sample more: at rest, before the shift.
-        let at_rest_twice = matches!(self.excursion.drive(), Drive::Advance(_))
-            && self.samples.get(1).is_some_and(|sample| sample.placement.advance == Length::ZERO);
+        // A path by advance that starts sideways has one sample more: at rest, before the shift.
+        let by_advance = matches!(self.excursion.drive(), Drive::Advance(_));
+        let at_rest_twice = by_advance && self.samples[0].placement.station.is_before_advance();
         for (index, sample) in self.samples.iter_mut().enumerate() {
             let index = index.saturating_sub(usize::from(at_rest_twice));
             sample.driven = whole * index as f64 / (count - 1.0);
@@ -250,7 +250,7 @@ mod tests {
         assert_eq!(solved.samples().len(), 121);
         for (number, sample) in solved.samples().iter().enumerate() {
             assert!((sample.driven - 0.05 * number as f64).abs() < 1e-12);
-            assert!((sample.driven - sample.placement.advance.mm()).abs() < 1e-12);
+            assert!((sample.driven - sample.placement.advance().mm()).abs() < 1e-12);
         }
     }
 
@@ -272,7 +272,7 @@ mod tests {
         let scene = Scene::thirty_degree();
         let (solved, number) = SolvedExcursion::solve_to(&scene, right_lateral(6.0), 3.217).unwrap();
         assert!((solved.sample(number).driven - 3.217).abs() < 1e-12);
-        assert!((solved.sample(number).placement.advance.mm() - 3.217).abs() < 1e-12);
+        assert!((solved.sample(number).placement.advance().mm() - 3.217).abs() < 1e-12);
         assert!(solved.samples().windows(2).all(|pair| pair[0].driven <= pair[1].driven));
     }
 
@@ -286,7 +286,7 @@ mod tests {
     #[test]
     fn an_arc_used_past_its_end_leaves_the_part_that_has_poses() {
         let mut scene = Scene::thirty_degree();
-        let radius = sim_core::setting::all().find(|s| s.key() == "path.radius_mm").unwrap();
+        let radius = sim_core::setting::Setting::Arc(&sim_core::guide::ArcPath::RADIUS);
         radius.set(&mut scene, Side::Left, 3.0).unwrap();
         let solved = SolvedExcursion::solve(&scene, right_lateral(6.0)).unwrap();
         assert!(solved.stopped.is_some());

@@ -41,7 +41,7 @@ fn gaps_are_those_of_the_maths_in_centric_and_at_the_end_of_each_excursion() {
     let names: Vec<&str> = poses.iter().map(|pose| pose["name"].as_str().unwrap()).collect();
     assert_eq!(names, ["centric", "protrusive", "right_lateral"]);
     for (pose, placement) in poses.iter().zip(placements) {
-        assert_near(number(pose, "advance_mm"), placement.advance.mm(), 0.0);
+        assert_near(number(pose, "advance_mm"), placement.advance().mm(), 0.0);
         let reading = casts.measure(&placement.jaw, scene.occlusal_plane, &mut Warm::default());
         assert_near(number(&pose["least_distance"], "gap_mm"), reading.distance.gap.mm(), 1e-9);
         let teeth = list(&pose["teeth"]);

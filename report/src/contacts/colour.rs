@@ -5,14 +5,14 @@
 //! print tells them by lightness alone.
 
 /// The colour of a cast where no film marks: stone.
-pub const STONE: [u8; 3] = [240, 236, 230];
+pub(super) const STONE: [u8; 3] = [240, 236, 230];
 
 /// Where the scale begins, passes through, and ends.
 const SCALE: [[f64; 3]; 3] = [[18.0, 30.0, 110.0], [40.0, 140.0, 130.0], [222.0, 170.0, 40.0]];
 
 /// The colour of one film of so many, from the thinnest, 0.
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // between 0 and 255
-pub fn of_film(film: usize, films: usize) -> [u8; 3] {
+pub(super) fn of_film(film: usize, films: usize) -> [u8; 3] {
     let part = if films > 1 { film as f64 / (films - 1) as f64 } else { 0.0 };
     let (from, to, along) =
         if part <= 0.5 { (SCALE[0], SCALE[1], part * 2.0) } else { (SCALE[1], SCALE[2], part * 2.0 - 1.0) };

@@ -2,10 +2,21 @@
 
 use nalgebra::Vector3;
 use sim_core::cast::{CastPlace, Casts, Film, Mark, Surface, SurfaceError};
-use sim_core::cusp::Arch;
+use sim_core::cusp::{Arch, Tooth};
 use sim_core::frame::JawPose;
 
-use super::{ToothMark, colour};
+use super::colour;
+
+/// What a film prints on one tooth.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ToothMark {
+    /// The tooth.
+    pub tooth: Tooth,
+    /// What it prints in all.
+    pub area_mm2: f64,
+    /// In the frame of the tooth's own member.
+    pub centroid_mm: [f64; 3],
+}
 
 /// What a film prints on each tooth; what belongs to no tooth is left out.
 pub fn teeth(casts: &Casts, jaw: &JawPose, film: Film) -> Vec<ToothMark> {

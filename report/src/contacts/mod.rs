@@ -1,6 +1,6 @@
 //! What teeth touch, what guides, what is in the way: all that `eminentia contacts` reports.
 
-pub mod colour;
+mod colour;
 pub mod marked;
 mod place;
 
@@ -15,6 +15,7 @@ use sim_core::occlusion::{
 };
 use sim_core::scene::Scene;
 
+pub use marked::ToothMark;
 pub use place::{Place, PlaceError, places};
 
 /// What the teeth are meant to do.
@@ -53,14 +54,21 @@ impl IntendedScheme {
 
 /// All that is reported.
 pub struct ContactsReport {
+    /// Title of the scene.
     pub title: String,
+    /// The thinnest first.
     pub films: Vec<Film>,
+    /// Where marks are read.
     pub poses: Vec<PoseContacts>,
     /// The stretch of each excursion over which guidance is told.
     pub stretch: Stretch,
+    /// How each movement is guided.
     pub guidance: Vec<Verdict>,
+    /// What the teeth are meant to do.
     pub intended: IntendedScheme,
+    /// How interferences are looked for.
     pub search: InterferenceSearch,
+    /// What is in the way of the intended guides.
     pub in_the_way: InTheWay,
     /// The same on an instrument otherwise set, and what that makes of it.
     pub against: Option<Against>,
@@ -68,20 +76,14 @@ pub struct ContactsReport {
 
 /// What teeth do in one pose.
 pub struct PoseContacts {
+    /// The way that leads there.
     pub place: Place,
+    /// The pose.
     pub placement: Placement,
+    /// How near the casts come.
     pub reading: CastsReading,
     /// For each film the teeth that it marks.
     pub marks: Vec<Vec<ToothMark>>,
-}
-
-/// What a film prints on one tooth.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ToothMark {
-    pub tooth: Tooth,
-    pub area_mm2: f64,
-    /// In the frame of the tooth's own member.
-    pub centroid_mm: [f64; 3],
 }
 
 /// What is in the way of the intended guides, in all excursions.
@@ -96,6 +98,7 @@ pub struct InTheWay {
 pub struct Against {
     /// The changes, as they were written.
     pub with: Vec<String>,
+    /// What the other setting makes of each interference.
     pub differences: Vec<Difference>,
 }
 

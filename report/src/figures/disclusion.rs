@@ -3,8 +3,11 @@
 use sim_core::cusp::Cusp;
 use sim_core::frame::Side;
 
-use super::Figure;
+use super::colour::{BLACK, GREY, PALE};
+use super::figure::Figure;
+use super::scale::quarter_step;
 use super::svg::{Anchor, At, Stroke, Svg};
+use words::number::as_set;
 
 const WIDTH: f64 = 720.0;
 const LEFT: f64 = 46.0;
@@ -15,15 +18,12 @@ const PANEL_HEIGHT: f64 = 104.0;
 const LEGEND_ROW: f64 = 14.0;
 const LEGEND_COLUMNS: usize = 4;
 
-const BLACK: &str = "#111111";
-const GREY: &str = "#8a8a8a";
-const PALE: &str = "#d4d4d4";
-
 /// Lines of one side differ by these.
 const DASHES: [&str; 6] = ["", "7 2.5", "2 2", "7 2 2 2", "12 3", "1 3"];
 
 /// One excursion gone through.
 pub struct Column {
+    /// Its name.
     pub name: String,
     /// Millimetres of advance.
     pub along: Vec<f64>,
@@ -118,23 +118,23 @@ impl Panel {
         last: bool,
     ) {
         let (low, high) = self.range;
-        let step = tick(high - low);
+        let step = quarter_step(high - low);
         for index in (low / step).ceil() as i64..=(high / step).floor() as i64 {
             let mm = index as f64 * step;
             let at = self.at(0.0, mm);
             let stroke = if index == 0 { Stroke::new(BLACK, 0.9) } else { Stroke::new(PALE, 0.7) };
             svg.line(at, (at.0 + self.size.0, at.1), stroke);
             if numbered {
-                let words = format!("{mm}").replace('-', "−");
+                let words = as_set(mm);
                 svg.words((at.0 - 5.0, at.1 + 3.5), 9.5, false, Anchor::End, &words);
             }
         }
-        let along = tick(self.reach);
+        let along = quarter_step(self.reach);
         for index in 0..=(self.reach / along).floor() as i64 {
             let at = self.at(index as f64 * along, low);
             svg.line((at.0, self.corner.1), at, Stroke::new(PALE, 0.7));
             if last {
-                let words = format!("{}", index as f64 * along);
+                let words = as_set(index as f64 * along);
                 svg.words((at.0, at.1 + 12.0), 9.5, false, Anchor::Middle, &words);
             }
         }
@@ -142,24 +142,5 @@ impl Panel {
             svg.path(column.along.iter().zip(line).map(|(along, mm)| self.at(*along, *mm)), *stroke);
         }
         svg.frame(self.corner, self.size, Stroke::new(BLACK, 0.9));
-    }
-}
-
-/// A round step that cuts a range into some four parts.
-pub(super) fn tick(range: f64) -> f64 {
-    let rough = (range / 4.0).max(1e-3);
-    let ten = 10.0_f64.powf(rough.log10().floor());
-    [1.0, 2.0, 5.0].into_iter().map(|digit| digit * ten).find(|step| *step >= rough).unwrap_or(10.0 * ten)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::tick;
-
-    #[test]
-    fn steps_are_round() {
-        assert!((tick(6.0) - 2.0).abs() < 1e-12);
-        assert!((tick(4.4) - 2.0).abs() < 1e-12);
-        assert!((tick(1.7) - 0.5).abs() < 1e-12);
     }
 }

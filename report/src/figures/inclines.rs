@@ -4,10 +4,12 @@ use sim_core::cusp::Arch;
 use sim_core::frame::Side;
 use sim_core::plan::{RequiredInclines, Role};
 
-use super::Figure;
-use super::disclusion::tick;
+use super::colour::{BLACK, GREY, PALE};
+use super::figure::Figure;
+use super::scale::quarter_step;
 use super::svg::{Anchor, At, Stroke, Svg};
 use crate::planned::Planned;
+use words::number::as_set;
 
 const WIDTH: f64 = 720.0;
 const LEFT: f64 = 40.0;
@@ -15,10 +17,6 @@ const TOP: f64 = 22.0;
 const GAP: f64 = 16.0;
 const HEIGHT: f64 = 230.0;
 const LEGEND_ROW: f64 = 14.0;
-
-const BLACK: &str = "#111111";
-const GREY: &str = "#8a8a8a";
-const PALE: &str = "#d4d4d4";
 
 /// Teeth whose numbers stand at the foot of the panels: the lower left ones.
 const NUMBERED: [u8; 7] = [31, 32, 33, 34, 35, 36, 37];
@@ -164,22 +162,22 @@ impl Panel {
     }
 
     fn draw(&self, svg: &mut Svg, lines: &[Line], numbered: bool) {
-        let step = tick(self.range.1 - self.range.0);
+        let step = quarter_step(self.range.1 - self.range.0);
         for index in (self.range.0 / step).ceil() as i64..=(self.range.1 / step).floor() as i64 {
             let degrees = index as f64 * step;
             let from = self.at((self.reach.0, degrees));
             let stroke = if index == 0 { Stroke::new(BLACK, 0.9) } else { Stroke::new(PALE, 0.7) };
             svg.line(from, (from.0 + self.width, from.1), stroke);
             if numbered {
-                let words = format!("{degrees}").replace('-', "−");
+                let words = as_set(degrees);
                 svg.words((from.0 - 5.0, from.1 + 3.5), 9.5, false, Anchor::End, &words);
             }
         }
-        let step = tick(self.reach.1 - self.reach.0);
+        let step = quarter_step(self.reach.1 - self.reach.0);
         for index in (self.reach.0 / step).ceil() as i64..=(self.reach.1 / step).floor() as i64 {
             let behind = index as f64 * step;
             let foot = self.at((behind, self.range.0));
-            let words = format!("{behind}").replace('-', "−");
+            let words = as_set(behind);
             svg.words((foot.0, foot.1 + 24.0), 9.5, false, Anchor::Middle, &words);
         }
         for line in lines {

@@ -2,27 +2,29 @@
 
 use std::fmt::Write as _;
 
+use super::colour::{BLACK, WHITE};
+
 /// The typeface of the words; in an SVG, with others that are set as wide where it is not there.
-pub const FAMILY: &str = "DejaVu Sans";
+pub(crate) const FAMILY: &str = "DejaVu Sans";
 
 /// Places on the page, in its units, from the top left.
-pub type At = (f64, f64);
+pub(crate) type At = (f64, f64);
 
 /// How a line is drawn.
 #[derive(Clone, Copy)]
-pub struct Stroke {
-    pub colour: &'static str,
-    pub width: f64,
+pub(crate) struct Stroke {
+    pub(crate) colour: &'static str,
+    pub(crate) width: f64,
     /// Lengths of dash and gap; empty for a whole line.
-    pub dashes: &'static str,
+    pub(crate) dashes: &'static str,
 }
 
 impl Stroke {
-    pub const fn new(colour: &'static str, width: f64) -> Self {
+    pub(crate) const fn new(colour: &'static str, width: f64) -> Self {
         Self { colour, width, dashes: "" }
     }
 
-    pub const fn dashed(self, dashes: &'static str) -> Self {
+    pub(crate) const fn dashed(self, dashes: &'static str) -> Self {
         Self { dashes, ..self }
     }
 
@@ -38,24 +40,24 @@ impl Stroke {
 
 /// Where words stand about their place.
 #[derive(Clone, Copy)]
-pub enum Anchor {
+pub(crate) enum Anchor {
     Start,
     Middle,
     End,
 }
 
 /// A page being drawn.
-pub struct Svg {
+pub(crate) struct Svg {
     text: String,
     clips: usize,
 }
 
 impl Svg {
-    pub fn new(width: f64, height: f64) -> Self {
+    pub(crate) fn new(width: f64, height: f64) -> Self {
         let text = format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
              viewBox=\"0 0 {width} {height}\" font-family=\"'{FAMILY}', Verdana, sans-serif\">\n\
-             <rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n"
+             <rect width=\"100%\" height=\"100%\" fill=\"{WHITE}\"/>\n"
         );
         Self { text, clips: 0 }
     }
@@ -65,7 +67,7 @@ impl Svg {
         let _ = writeln!(self.text, "{element}");
     }
 
-    pub fn line(&mut self, from: At, to: At, stroke: Stroke) {
+    pub(crate) fn line(&mut self, from: At, to: At, stroke: Stroke) {
         self.put(format_args!(
             "<path d=\"M{:.2} {:.2}L{:.2} {:.2}\" {}/>",
             from.0,
@@ -76,7 +78,7 @@ impl Svg {
         ));
     }
 
-    pub fn path(&mut self, points: impl IntoIterator<Item = At>, stroke: Stroke) {
+    pub(crate) fn path(&mut self, points: impl IntoIterator<Item = At>, stroke: Stroke) {
         let mut data = String::new();
         for (index, (x, y)) in points.into_iter().enumerate() {
             let _ = write!(data, "{}{x:.2} {y:.2}", if index == 0 { 'M' } else { 'L' });
@@ -90,14 +92,14 @@ impl Svg {
     }
 
     /// Filled, without an edge.
-    pub fn dot(&mut self, at: At, radius: f64, colour: &str) {
+    pub(crate) fn dot(&mut self, at: At, radius: f64, colour: &str) {
         self.put(format_args!(
             "<circle cx=\"{:.2}\" cy=\"{:.2}\" r=\"{radius}\" fill=\"{colour}\"/>",
             at.0, at.1
         ));
     }
 
-    pub fn ring(&mut self, at: At, radius: f64, stroke: Stroke) {
+    pub(crate) fn ring(&mut self, at: At, radius: f64, stroke: Stroke) {
         self.put(format_args!(
             "<circle cx=\"{:.2}\" cy=\"{:.2}\" r=\"{radius:.2}\" {}/>",
             at.0,
@@ -107,7 +109,7 @@ impl Svg {
     }
 
     /// Axes and the turn of the first one, clockwise in degrees.
-    pub fn ellipse(&mut self, at: At, axes: (f64, f64), turn_deg: f64, stroke: Stroke) {
+    pub(crate) fn ellipse(&mut self, at: At, axes: (f64, f64), turn_deg: f64, stroke: Stroke) {
         self.put(format_args!(
             "<ellipse rx=\"{:.2}\" ry=\"{:.2}\" transform=\"translate({:.2} {:.2}) rotate({turn_deg:.2})\" {}/>",
             axes.0,
@@ -119,7 +121,7 @@ impl Svg {
     }
 
     /// A rectangle filled, without an edge.
-    pub fn block(&mut self, corner: At, size: At, colour: &str) {
+    pub(crate) fn block(&mut self, corner: At, size: At, colour: &str) {
         self.put(format_args!(
             "<rect x=\"{:.2}\" y=\"{:.2}\" width=\"{:.2}\" height=\"{:.2}\" fill=\"{colour}\"/>",
             corner.0, corner.1, size.0, size.1
@@ -127,7 +129,7 @@ impl Svg {
     }
 
     /// What lies between points, filled, without an edge.
-    pub fn area(&mut self, points: impl IntoIterator<Item = At>, colour: &str) {
+    pub(crate) fn area(&mut self, points: impl IntoIterator<Item = At>, colour: &str) {
         let mut data = String::new();
         for (index, (x, y)) in points.into_iter().enumerate() {
             let _ = write!(data, "{}{x:.2} {y:.2}", if index == 0 { 'M' } else { 'L' });
@@ -137,7 +139,7 @@ impl Svg {
         }
     }
 
-    pub fn frame(&mut self, corner: At, size: At, stroke: Stroke) {
+    pub(crate) fn frame(&mut self, corner: At, size: At, stroke: Stroke) {
         self.put(format_args!(
             "<rect x=\"{:.2}\" y=\"{:.2}\" width=\"{:.2}\" height=\"{:.2}\" {}/>",
             corner.0,
@@ -149,7 +151,7 @@ impl Svg {
     }
 
     /// Draws only within a rectangle.
-    pub fn within(&mut self, corner: At, size: At, draw: impl FnOnce(&mut Self)) {
+    pub(crate) fn within(&mut self, corner: At, size: At, draw: impl FnOnce(&mut Self)) {
         self.clips += 1;
         let number = self.clips;
         self.put(format_args!(
@@ -162,7 +164,7 @@ impl Svg {
     }
 
     /// Words on a white ground of their own shape, so that lines do not run through them.
-    pub fn words(&mut self, at: At, size: f64, bold: bool, anchor: Anchor, words: &str) {
+    pub(crate) fn words(&mut self, at: At, size: f64, bold: bool, anchor: Anchor, words: &str) {
         let anchor = match anchor {
             Anchor::Start => "start",
             Anchor::Middle => "middle",
@@ -171,22 +173,22 @@ impl Svg {
         let weight = if bold { " font-weight=\"bold\"" } else { "" };
         let words = escaped(words);
         self.put(format_args!(
-            "<text x=\"{:.2}\" y=\"{:.2}\" font-size=\"{size}\" text-anchor=\"{anchor}\"{weight} fill=\"#111111\" \
-             stroke=\"#ffffff\" stroke-width=\"{:.1}\" stroke-linejoin=\"round\" paint-order=\"stroke\">{words}</text>",
+            "<text x=\"{:.2}\" y=\"{:.2}\" font-size=\"{size}\" text-anchor=\"{anchor}\"{weight} fill=\"{BLACK}\" \
+             stroke=\"{WHITE}\" stroke-width=\"{:.1}\" stroke-linejoin=\"round\" paint-order=\"stroke\">{words}</text>",
             at.0,
             at.1,
             size / 3.5
         ));
     }
 
-    pub fn end(mut self) -> String {
+    pub(crate) fn end(mut self) -> String {
         self.text.push_str("</svg>\n");
         self.text
     }
 }
 
 /// Text that cannot be taken for markup, without control characters.
-pub fn escaped(words: &str) -> String {
+pub(crate) fn escaped(words: &str) -> String {
     let mut text = String::new();
     for letter in words.chars() {
         match letter {

@@ -4,21 +4,15 @@
 use sim_core::tracing::{Ellipse, Estimate, Findings, Leg, LegFindings, PlatePoint, Shape};
 use sim_core::units::{Angle, Length};
 
-use super::Figure;
+use super::colour::{BLACK, BLUE, FINE_PLATE_LINE, GREY, PLATE_LINE, RED};
+use super::figure::Figure;
 use super::svg::{Anchor, At, Stroke, Svg};
 use crate::tracing::TracingReport;
 use words::CAUTION;
+use words::number::{as_set, one_decimal, two_decimals};
 
 const WIDTH: f64 = 980.0;
 const HEIGHT: f64 = 760.0;
-
-/// Colours that the colour-blind tell apart and that differ in grey too.
-const BLACK: &str = "#111111";
-const BLUE: &str = "#0060a8";
-const RED: &str = "#c04a00";
-const GREY: &str = "#8a8a8a";
-const PALE: &str = "#c9c9c9";
-const FAINT: &str = "#e6e6e6";
 
 /// Half of the side of the magnified square, in mm.
 const MAGNIFIED_HALF_MM: f64 = 1.6;
@@ -68,7 +62,8 @@ impl Panel {
                 let steps =
                     ((middle - half) / step_mm).ceil() as i64..=((middle + half) / step_mm).floor() as i64;
                 for step in steps {
-                    let stroke = Stroke::new(if step % every == 0 { PALE } else { FAINT }, 1.0);
+                    let stroke =
+                        Stroke::new(if step % every == 0 { PLATE_LINE } else { FINE_PLATE_LINE }, 1.0);
                     let mm = step as f64 * step_mm;
                     if axis == 0 {
                         let y = self.at(&PlatePoint::mm(mm, 0.0)).1;
@@ -89,7 +84,7 @@ impl Panel {
                 ((middle - half) / step_mm).ceil() as i64..=((middle + half) / step_mm).floor() as i64;
             for step in steps {
                 let mm = step as f64 * step_mm;
-                let words = format!("{mm}").replace('-', "−");
+                let words = as_set(mm);
                 if axis == 0 {
                     let y = self.at(&PlatePoint::mm(mm, 0.0)).1;
                     svg.words((self.corner.0 - 7.0, y + 4.0), 12.0, false, Anchor::End, &words);
@@ -180,7 +175,7 @@ fn draw_plate(svg: &mut Svg, panel: &Panel, report: &TracingReport, label: Label
                         left: point.left - start.left + apex.left,
                     })
                 });
-                svg.path(laid, Stroke::new(PALE, 7.0));
+                svg.path(laid, Stroke::new(PLATE_LINE, 7.0));
             }
         }
         draw_all_points(svg, panel, report, 1.3);
@@ -400,16 +395,17 @@ fn write_figures(svg: &mut Svg, at: At, report: &TracingReport) {
         let title = textwrap::fill(&over.title, 28);
         let title = title.lines().next().unwrap_or_default();
         sample(svg, y + 90.0, &format!("drawn by “{title}”"), &|svg, y| {
-            svg.line((at.0, y), (at.0 + 32.0, y), Stroke::new(PALE, 7.0));
+            svg.line((at.0, y), (at.0 + 32.0, y), Stroke::new(PLATE_LINE, 7.0));
         });
     }
 }
 
 fn degrees(estimate: &Estimate<Angle>) -> String {
-    let value = format!("{:.1}", estimate.value.degrees()).replace("-0.0", "0.0").replace('-', "−");
-    format!("{value}° ± {:.1}°", estimate.standard_error.degrees())
+    let [value, error] = [estimate.value, estimate.standard_error].map(|angle| one_decimal(angle.degrees()));
+    format!("{value}° ± {error}°")
 }
 
 fn millimetres(estimate: &Estimate<Length>) -> String {
-    format!("{:.2} ± {:.2} mm", estimate.value.mm(), estimate.standard_error.mm())
+    let [value, error] = [estimate.value, estimate.standard_error].map(|length| two_decimals(length.mm()));
+    format!("{value} ± {error} mm")
 }

@@ -4,9 +4,11 @@ use std::fmt::Write as _;
 
 use words::CAUTION;
 
-use super::{NOTE_ON_DISCLUSION, NOTE_ON_SETTINGS, Paper, RECORD_HEADS, Sheet, WITHHELD};
+use super::content::{Gap, NOTE_ON_DISCLUSION, NOTE_ON_SETTINGS, RECORD_HEADS, Sheet, TracingPart, WITHHELD};
+use super::paper::Paper;
 use crate::figures::Figure;
 use crate::figures::svg::escaped;
+use words::number::two_decimals;
 
 const STYLE: &str = "
 html { color: #000; background: #fff; font: 8.4pt/1.24 'DejaVu Sans Condensed', 'Liberation Sans', Arial, sans-serif; }
@@ -103,9 +105,9 @@ impl Page {
             escaped(sentences)
         );
         if !sheet.gaps.is_empty() {
-            let gap = |(at, mm, too_large): &(String, String, bool)| {
-                let mark = if *too_large { "!" } else { "" };
-                format!("<span>{} {mm}{mark}</span>", escaped(at))
+            let gap = |gap: &Gap| {
+                let mark = if gap.too_large { "!" } else { "" };
+                format!("<span>{} {}{mark}</span>", escaped(&gap.at), two_decimals(gap.mm))
             };
             let gaps: Vec<String> = sheet.gaps.iter().map(gap).collect();
             self.put(&format!("<p class=\"gaps note\">Gaps in mm: {}</p>", gaps.join(" ")));
@@ -125,7 +127,7 @@ impl Page {
             last = &row.guide;
             self.row(
                 "td",
-                &[("value", guide), ("words", row.name), ("value", &row.value), ("words", &row.from)],
+                &[("value", guide), ("words", &row.name), ("value", &row.value), ("words", &row.from)],
             );
         }
         self.put("</tbody></table>");
@@ -196,7 +198,7 @@ impl Page {
         self.figure(&disclusion.figure, width_mm);
     }
 
-    fn tracing(&mut self, tracing: &super::TracingPart, width_mm: f64) {
+    fn tracing(&mut self, tracing: &TracingPart, width_mm: f64) {
         self.element("h2", "", "Tracing");
         self.put(&format!("<div style=\"width: {width_mm}mm\">"));
         tracing.lines.iter().for_each(|line| self.element("p", "", line));

@@ -4,20 +4,21 @@ use std::fmt::Write as _;
 
 use words::CAUTION;
 
-use super::{NOTE_ON_DISCLUSION, NOTE_ON_SETTINGS, Paper, RECORD_HEADS, Sheet, TracingPart, WITHHELD};
+use super::content::{Gap, NOTE_ON_DISCLUSION, NOTE_ON_SETTINGS, RECORD_HEADS, Sheet, TracingPart, WITHHELD};
+use super::paper::Paper;
 use crate::figures::Figure;
+use crate::figures::letters::{NARROW_BOLD_CAPITAL, NARROW_BOLD_LETTER, NARROW_LETTER, width};
 use crate::figures::svg::{FAMILY, escaped};
+use words::number::two_decimals;
 
 const MARGIN: f64 = 34.0;
 /// Size of ordinary words, and of notes.
 const SIZE: f64 = 8.0;
 const SMALL: f64 = 6.8;
+/// Size of the verdict.
+const VERDICT: f64 = 10.5;
 /// Lines stand so far apart, in sizes.
 const LEADING: f64 = 1.32;
-/// Words are on average so wide, in sizes; a little more than they are, so that no line runs over.
-const LETTER: f64 = 0.475;
-/// The same of bold words.
-const BOLD_LETTER: f64 = 0.6;
 /// Width of a column of numbers.
 const NUMBER: f64 = 32.0;
 
@@ -75,7 +76,7 @@ impl Page {
 
     /// Words over as many lines as they need.
     fn paragraph(&mut self, size: f64, bold: bool, words: &str) {
-        let letters = ((self.right - self.left) / (size * LETTER)) as usize;
+        let letters = ((self.right - self.left) / (size * NARROW_LETTER)) as usize;
         for line in textwrap::wrap(words, letters.max(8)) {
             self.y += size * LEADING;
             self.words(self.left, self.y, size, bold, Anchor::Start, &line);
@@ -127,7 +128,7 @@ impl Page {
     fn heads(&mut self, sheet: &Sheet) {
         self.y += 12.0;
         // A long title is set smaller rather than run over the edge.
-        let most = (self.right - self.left) / (sheet.title.chars().count() as f64 * BOLD_LETTER);
+        let most = (self.right - self.left) / (sheet.title.chars().count() as f64 * NARROW_BOLD_LETTER);
         self.words(self.left, self.y, most.min(14.0), true, Anchor::Start, &sheet.title);
         self.y += 3.0;
         self.paragraph(SIZE, false, &sheet.set_up);
@@ -145,18 +146,18 @@ impl Page {
         let (word, sentences) = &sheet.verdict;
         let top = self.y + 3.0;
         self.y += 14.0;
-        self.words(self.left + 4.0, self.y, 10.5, true, Anchor::Start, word);
+        self.words(self.left + 4.0, self.y, VERDICT, true, Anchor::Start, word);
         if !sheet.confirmed {
-            let right = self.left + 8.0 + word.chars().count() as f64 * 8.2;
+            let right = self.left + 8.0 + width(word, VERDICT, NARROW_BOLD_CAPITAL);
             self.boxed(top, right, self.y + 4.0, 1.6);
             self.y += 4.0;
         }
         self.paragraph(SIZE, false, sentences);
         if !sheet.gaps.is_empty() {
             // Gaps are not torn from their names.
-            let gap = |(at, mm, too_large): &(String, String, bool)| {
-                let mark = if *too_large { "!" } else { "" };
-                format!("{at} {mm}{mark}").replace(' ', "\u{a0}")
+            let gap = |gap: &Gap| {
+                let mark = if gap.too_large { "!" } else { "" };
+                format!("{} {}{mark}", gap.at, two_decimals(gap.mm)).replace(' ', "\u{a0}")
             };
             let gaps: Vec<String> = sheet.gaps.iter().map(gap).collect();
             self.paragraph(SMALL, false, &format!("Gaps in mm: {}", gaps.join(";  ")));
@@ -178,7 +179,7 @@ impl Page {
                 self.words(x, y, SIZE, true, Anchor::Start, &row.guide);
             }
             last = &row.guide;
-            self.words(x + 62.0, y, SIZE, false, Anchor::Start, row.name);
+            self.words(x + 62.0, y, SIZE, false, Anchor::Start, &row.name);
             self.words(x + 250.0, y, SIZE + 0.6, true, Anchor::End, &row.value);
             self.words(x + 264.0, y, SIZE, false, Anchor::Start, &row.from);
         }
@@ -254,7 +255,7 @@ impl Page {
         let Some(disclusion) = &sheet.disclusion else { return };
         self.section("Disclusion");
         let longest = disclusion.rows.iter().map(|(cusp, _)| cusp.chars().count()).max().unwrap_or_default();
-        let names = longest as f64 * SIZE * LETTER + 4.0;
+        let names = longest as f64 * SIZE * NARROW_LETTER + 4.0;
         let group = (self.right - self.left - names) / disclusion.excursions.len().max(1) as f64;
         let number = (group / 3.3).min(NUMBER + 4.0);
         let left = self.left;

@@ -7,7 +7,9 @@ use krilla::page::PageSettings;
 use krilla_svg::{SurfaceExt as _, SvgSettings};
 use resvg::usvg::{Options, Tree};
 
-use super::{Paper, Sheet, page};
+use super::content::Sheet;
+use super::page;
+use super::paper::Paper;
 use crate::figures::svg::FAMILY;
 
 /// The file.

@@ -8,6 +8,7 @@ use super::table::TableError;
 
 /// Why a study's table is not summed up.
 #[derive(Debug, thiserror::Error)]
+#[allow(missing_docs)] // the message of each says what its fields are
 pub enum SummaryError {
     #[error(transparent)]
     Table(#[from] TableError),

@@ -8,7 +8,6 @@ use std::rc::Rc;
 
 use sim_core::study::statistics::{Axis, heat_map, histogram, response_curve};
 use sim_core::study::{Column, SamplingPlan};
-use sim_core::units::Unit;
 
 use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution};
 use super::{Selection, StudyTable, SummaryError};
@@ -41,6 +40,7 @@ pub struct Picture {
     pub stem: String,
     /// What it shows, for those who do not see it.
     pub caption: String,
+    /// The figure.
     pub figure: Figure,
 }
 
@@ -289,12 +289,8 @@ fn heat(
     Ok(draw::heat_map(of, &quantity(across), &quantity(up), &map))
 }
 
-pub fn quantity(column: &Column) -> Quantity {
-    let unit = match column.unit {
-        Some(Unit::Millimetre) => "mm",
-        Some(Unit::Degree) => "°",
-        None => "",
-    };
+fn quantity(column: &Column) -> Quantity {
+    let unit = column.unit.map_or("", |unit| unit.sign().trim_start());
     Quantity { words: column::full(column), what: column::content(column), unit }
 }
 

@@ -128,7 +128,7 @@ pub enum ExcursionError {
 }
 
 const fn reach(key: &'static str, label: &'static str, unit: Unit, max: f64, doc: &'static str) -> Facts {
-    Facts { key, label, unit, min: 0.001, max, step: 0.5, zeroed: None, doc }
+    Facts { key, label, symbol: None, unit, min: 0.001, max, step: 0.5, zeroed: None, doc }
 }
 
 impl Drive {

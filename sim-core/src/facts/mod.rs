@@ -19,6 +19,8 @@ pub struct Facts {
     pub key: &'static str,
     /// What the trade calls it.
     pub label: &'static str,
+    /// The letter that the trade writes for it, where it has one: H, L.
+    pub symbol: Option<&'static str>,
     /// Unit of the number.
     pub unit: Unit,
     /// Least value allowed.
@@ -67,7 +69,7 @@ impl fmt::Display for OutOfRange {
 }
 
 /// One setting of the struct `T`: its facts and how to reach it there.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Entry<T: 'static> {
     /// Name, unit, range and meaning.
     pub facts: Facts,

@@ -1,16 +1,19 @@
 //! The macro by which a struct of settings is written once.
 
 /// Defines a struct whose numbers a person can set, with everything made from that one list: the
-/// fields, `SETTINGS` (names, units, ranges, meanings, access) and checked reading and writing.
+/// fields, a constant for each setting (name, unit, range, meaning, access), and
+/// checked reading and writing.
 ///
-/// A number: `field: Type = "file_key", "label", min..=max, step s, zeroed z [, absent d], "doc";`
-/// where `absent` gives the value of an optional one. Under `also`, fields of other types:
-/// `field: Type = "file_key" [, absent d], "doc";`.
+/// A number: `field as CONSTANT: Type = "file_key", "label" [symbol "S"], min..=max, step s, zeroed z
+/// [, absent d], "doc";` where `CONSTANT` is how code addresses the setting, `symbol` is the letter that
+/// the trade writes for it, and `absent` gives the value of an optional one. Under `also`, fields of other
+/// types: `field: Type = "file_key" [, absent d], "doc";`.
 macro_rules! settings_struct {
     (
         $(#[$meta:meta])*
         pub struct $name:ident {
-            $($field:ident: $kind:ty = $key:literal, $label:literal, $min:literal..=$max:literal,
+            $($field:ident as $constant:ident: $kind:ty = $key:literal, $label:literal
+              $(symbol $symbol:literal)?, $min:literal..=$max:literal,
               step $step:literal, zeroed $zeroed:expr $(, absent $absent:literal)?, $doc:literal;)*
         }
         $(also { $($other:ident: $other_kind:ty = $other_key:literal $(, absent $other_absent:expr)?,
@@ -33,12 +36,13 @@ macro_rules! settings_struct {
         }
 
         impl $name {
-            /// The numbers of this struct that a person can set.
-            pub const SETTINGS: &'static [$crate::facts::Entry<Self>] = &[
-                $($crate::facts::Entry {
+            $(
+                #[doc = concat!("The setting `", $key, "`: ", $label, ".")]
+                pub const $constant: $crate::facts::Entry<Self> = $crate::facts::Entry {
                     facts: $crate::facts::Facts {
                         key: $key,
                         label: $label,
+                        symbol: settings_struct!(@symbol $($symbol)?),
                         unit: <$kind as $crate::units::Quantity>::UNIT,
                         min: $min,
                         max: $max,
@@ -46,10 +50,15 @@ macro_rules! settings_struct {
                         zeroed: $zeroed,
                         doc: $doc,
                     },
-                    get: |own| $crate::units::Quantity::number(own.$field),
-                    set: |own, number| own.$field = $crate::units::Quantity::from_number(number),
-                },)*
-            ];
+                    get: |settings| $crate::units::Quantity::number(settings.$field),
+                    set: |settings, number| {
+                        settings.$field = $crate::units::Quantity::from_number(number);
+                    },
+                };
+            )*
+
+            /// The numbers of this struct that a person can set, in the order of its fields.
+            pub const SETTINGS: &'static [$crate::facts::Entry<Self>] = &[$(Self::$constant),*];
         }
 
         impl<'de> serde::Deserialize<'de> for $name {
@@ -62,19 +71,16 @@ macro_rules! settings_struct {
                     }
                     fn visit_map<A: serde::de::MapAccess<'de>>(self, mut map: A) -> Result<$name, A::Error> {
                         use serde::de::Error as _;
-                        let mut settings = $name::SETTINGS.iter();
-                        $(let mut $field: (_, Option<$kind>) = (settings.next(), None);)*
+                        $(let mut $field: Option<$kind> = None;)*
                         $($(let mut $other: Option<$other_kind> = None;)*)?
                         while let Some($crate::facts::FieldName(name)) = map.next_key()? {
                             match name.as_str() {
                                 $($key => {
-                                    if $field.1.is_some() {
+                                    if $field.is_some() {
                                         return Err(A::Error::duplicate_field($key));
                                     }
-                                    if let Some(entry) = $field.0 {
-                                        $field.1 = Some(map.next_value_seed(
-                                            $crate::facts::Checked::new(&entry.facts))?);
-                                    }
+                                    $field = Some(map.next_value_seed(
+                                        $crate::facts::Checked::new(&$name::$constant.facts))?);
                                 })*
                                 $($($other_key => {
                                     if $other.is_some() {
@@ -86,7 +92,7 @@ macro_rules! settings_struct {
                             }
                         }
                         Ok($name {
-                            $($field: match $field.1 {
+                            $($field: match $field {
                                 Some(value) => value,
                                 None => settings_struct!(@absent $key
                                     $(, <$kind as $crate::units::Quantity>::from_number($absent))?),
@@ -114,6 +120,8 @@ macro_rules! settings_struct {
             }
         }
     };
+    (@symbol) => { None };
+    (@symbol $symbol:literal) => { Some($symbol) };
     (@absent $key:literal) => { return Err(A::Error::missing_field($key)) };
     (@absent $key:literal, $value:expr) => { $value };
 }

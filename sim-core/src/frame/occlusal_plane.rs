@@ -17,6 +17,7 @@ impl OcclusalPlane {
     pub(crate) const INCLINATION: Facts = Facts {
         key: "occlusal_plane_inclination_deg",
         label: "inclination of the occlusal plane",
+        symbol: None,
         unit: Unit::Degree,
         min: -45.0,
         max: 45.0,

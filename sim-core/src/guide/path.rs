@@ -9,7 +9,7 @@ settings_struct! {
     /// A wall that is a circular arc, inclined by H at the seat and flattening forward.
     #[derive(Copy)]
     pub struct ArcPath {
-        radius: Length = "radius_mm", "radius of the arc path", 2.0..=500.0, step 1.0, zeroed None,
+        radius as RADIUS: Length = "radius_mm", "radius of the arc path", 2.0..=500.0, step 1.0, zeroed None,
             "Radius of a superior wall that is an arc, tangent to H at the seat and flattening forward.";
     }
 }

@@ -33,6 +33,15 @@ impl CondylarGuide {
         Walls::of(self).drop_mm(advance.mm()).map(Length::from_mm)
     }
 
+    /// Slope of the superior wall, f'(a): how fast the condyle drops as it advances there. Its arc
+    /// tangent is the wall's inclination to the horizontal reference plane in the sagittal projection.
+    ///
+    /// # Errors
+    /// [`PastEnd`] where the path has ended before that advance, or stands upright there.
+    pub fn slope_at(&self, advance: Length) -> Result<f64, PastEnd> {
+        Walls::of(self).drop_slope(advance.mm())
+    }
+
     /// Medial shift that the medial wall asks of the orbiting condyle, m = i + e(a) + a·tan L.
     #[must_use]
     pub fn medial_shift_at(&self, advance: Length) -> Length {
@@ -97,9 +106,5 @@ impl Walls {
     /// The immediate translation i.
     pub(crate) fn immediate_mm(&self) -> f64 {
         self.immediate
-    }
-
-    pub(crate) fn has_immediate_translation(&self) -> bool {
-        self.immediate > 0.0
     }
 }

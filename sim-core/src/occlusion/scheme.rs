@@ -1,7 +1,7 @@
 //! Which teeth guide an excursion.
 
 use super::contact::{Contact, ContactKind, side_of};
-use super::travel::Travel;
+use super::steps::stops;
 use super::{Mounted, ToothGroup};
 use crate::cast::{Nearest, Warm};
 use crate::cusp::Tooth;
@@ -168,11 +168,12 @@ impl Mounted {
     /// [`NoPose`] where the movement has no pose even at the first look.
     pub fn scheme(&self, movement: Movement, stretch: &Stretch) -> Result<Verdict, NoPose> {
         let mechanism = self.mechanism();
-        let travel = Travel::new(&self.instrument, movement, stretch.to);
-        let from = travel.sideways_mm() + stretch.from.mm().clamp(0.0, stretch.to.mm().max(0.0));
+        let travel = mechanism.travel(movement, stretch.to);
+        let from = stretch.from.mm().clamp(0.0, stretch.to.mm().max(0.0));
+        let from = travel.sideways() + Length::from_mm(from);
         let mut warm = Warm::default();
         let mut looks = Vec::new();
-        for stop in travel.stops(from, stretch.step) {
+        for stop in stops(&travel, from, stretch.step) {
             match mechanism.at_from(movement, travel.station(stop), &mut warm) {
                 Ok(placement) => {
                     looks.push((placement, self.contacts(movement, &placement, stretch.film)));
@@ -199,7 +200,7 @@ fn verdict(movement: Movement, looks: &[(Placement, Vec<Contact>)]) -> Verdict {
             None => shares.push((scheme, 1.0)),
         }
         for contact in contacts {
-            let advance = placement.advance;
+            let advance = placement.advance();
             let held = Held {
                 kind: contact.kind,
                 nearest: contact.nearest,
@@ -221,7 +222,7 @@ fn verdict(movement: Movement, looks: &[(Placement, Vec<Contact>)]) -> Verdict {
     evidence.sort_by(|one, other| other.share.total_cmp(&one.share));
     let (scheme, share) = shares.first().copied().unwrap_or((Scheme::NoContact, 0.0));
     let advance = |look: Option<&(Placement, Vec<Contact>)>| {
-        look.map_or(Length::ZERO, |(placement, _)| placement.advance)
+        look.map_or(Length::ZERO, |(placement, _)| placement.advance())
     };
     let (from, to) = (advance(looks.first()), advance(looks.last()));
     Verdict { movement, scheme, share, shares, evidence, from, to }

@@ -6,6 +6,7 @@ use super::{Answer, Deal, DealError, DealNumber, Fault, Key, SideAnswer, Verdict
 use crate::cusp::{Gauges, Tooth};
 use crate::doubt::DISCLUSION_ADVANCE_MM;
 use crate::excursion::{Mechanism, Movement, Station};
+use crate::facts::Facts;
 use crate::frame::Side;
 use crate::guide::CondylarGuide;
 use crate::instrument::Instrument;
@@ -44,8 +45,8 @@ pub struct Mark {
 pub struct SettingMark {
     /// The guide.
     pub side: Side,
-    /// The field: `horizontal_inclination_deg` or `lateral_angle_deg`.
-    pub key: &'static str,
+    /// The setting: horizontal condylar inclination or lateral angle.
+    pub setting: &'static Facts,
     /// What the answer gives.
     pub answer: Option<Angle>,
     /// What the patient's jaw has.
@@ -243,7 +244,7 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
     let mut marks = Vec::with_capacity(4);
     for which in Side::BOTH {
         let (given, truth, read) = (side(answer, which), deal.jaw().guide(which), done.side(which));
-        let one = |key, given: Option<f64>, truth, read: Option<&ProgrammedAngle>| {
+        let one = |setting, given: Option<f64>, truth, read: Option<&ProgrammedAngle>| {
             let given = given.map(Angle::from_degrees);
             let outcome = if wrong_centric {
                 match (given, rejected) {
@@ -256,7 +257,7 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
             };
             SettingMark {
                 side: which,
-                key,
+                setting,
                 answer: given,
                 truth,
                 read: read.map(|read| read.angle.value),
@@ -265,10 +266,11 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
                 points: POINTS_PER_SETTING * share(outcome),
             }
         };
-        let keys = [CondylarGuide::SETTINGS[0].facts.key, CondylarGuide::SETTINGS[1].facts.key];
+        let inclination = &CondylarGuide::HORIZONTAL_INCLINATION.facts;
+        let lateral = &CondylarGuide::LATERAL_ANGLE.facts;
         let (h, l) = (read.map(|own| &own.horizontal_inclination), read.map(|own| &own.lateral_angle));
-        marks.push(one(keys[0], given.horizontal_inclination_deg, truth.horizontal_inclination, h));
-        marks.push(one(keys[1], given.lateral_angle_deg, truth.lateral_angle, l));
+        marks.push(one(inclination, given.horizontal_inclination_deg, truth.horizontal_inclination, h));
+        marks.push(one(lateral, given.lateral_angle_deg, truth.lateral_angle, l));
     }
     Ok(marks)
 }

@@ -11,6 +11,7 @@ pub use super::settings::{ProgrammedAngle, SideSettings, Source};
 use super::split_cast::{self, GrooveError, SplitCast};
 use super::warning::{Warning, warnings};
 use crate::frame::{ScanPoint, Side, UpperPoint};
+use crate::guide::CondylarGuide;
 use crate::instrument::Instrument;
 use crate::units::Length;
 
@@ -106,7 +107,7 @@ impl Case {
         let given = self.intercondylar_distance_mm.map(super::case::Millimetres::length);
         let mounting = Mounting::new(&self.mounting_record(), given, &centric)?;
         let distance = given.unwrap_or(mounting.axis_length());
-        let allowed = &Instrument::SETTINGS[0].facts;
+        let allowed = &Instrument::INTERCONDYLAR_DISTANCE.facts;
         if allowed.check(distance.mm()).is_err() {
             return Err(ProgramError::Distance { given_mm: distance.mm() });
         }
@@ -215,7 +216,7 @@ impl Case {
         let (protrusive, lateral) = (of_kind(RecordKind::Protrusive), of_kind(orbiting));
         let unreadable = |why| ProgramError::Unreadable {
             side,
-            setting: "horizontal_inclination_deg",
+            setting: CondylarGuide::HORIZONTAL_INCLINATION.facts.key,
             needed: "a protrusive record, or a lateral one in which that condyle orbits, is needed",
             why,
         };
@@ -243,7 +244,7 @@ impl Case {
             Err(why) => {
                 return Err(ProgramError::Unreadable {
                     side,
-                    setting: "lateral_angle_deg",
+                    setting: CondylarGuide::LATERAL_ANGLE.facts.key,
                     needed: "in a lateral record to the other side that condyle orbits (are the sides of the records swapped?)",
                     why,
                 });

@@ -5,7 +5,9 @@ use super::mounting;
 use super::read_record::ReadRecord;
 use super::settings::{SideSettings, Source};
 use super::split_cast::SplitCast;
+use crate::facts::Facts;
 use crate::frame::Side;
+use crate::guide::CondylarGuide;
 use crate::units::{Angle, Length};
 
 /// Protrusion at which a record is taken (common practice, no source).
@@ -112,6 +114,17 @@ pub enum GuideAngle {
     HorizontalInclination,
     /// The lateral condylar angle.
     LateralAngle,
+}
+
+impl GuideAngle {
+    /// Name, unit, range and meaning of the setting.
+    #[must_use]
+    pub const fn facts(self) -> &'static Facts {
+        match self {
+            Self::HorizontalInclination => &CondylarGuide::HORIZONTAL_INCLINATION.facts,
+            Self::LateralAngle => &CondylarGuide::LATERAL_ANGLE.facts,
+        }
+    }
 }
 
 /// Everything to doubt in a case, records first.

@@ -94,7 +94,7 @@ impl Senseless {
     #[must_use]
     pub const fn field(&self) -> &'static str {
         match self {
-            Self::PinWithoutTable { .. } => "pin_extension_mm",
+            Self::PinWithoutTable { .. } => Instrument::PIN_EXTENSION.facts.key,
             Self::CastsTwice => "invented_casts",
             Self::NoCasts => "anterior_guide",
             Self::NoExcursion => "excursions",

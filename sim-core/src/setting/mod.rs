@@ -60,7 +60,7 @@ pub fn all() -> impl Iterator<Item = Setting> {
 
 impl PartialEq for Setting {
     fn eq(&self, other: &Self) -> bool {
-        self.key() == other.key()
+        std::mem::discriminant(self) == std::mem::discriminant(other) && self.facts().key == other.facts().key
     }
 }
 

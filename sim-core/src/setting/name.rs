@@ -9,7 +9,7 @@ use super::{Choice, Setting, all};
 use crate::cusp::{Cusp, OpposingInclines, Tooth};
 use crate::facts::{Entry, Facts, OutOfRange};
 use crate::frame::Side;
-use crate::guide::GuidePath;
+use crate::guide::{CondylarGuide, GuidePath};
 use crate::scene::Scene;
 
 /// A numeric setting by name, not yet looked up in a scene.
@@ -252,6 +252,18 @@ impl SettingName {
         listed().map(|listed| listed.name)
     }
 
+    /// Whether it names this setting, of whichever side.
+    #[must_use]
+    pub fn is(&self, wanted: Setting) -> bool {
+        matches!(self.address, Address::Setting(setting, _) if setting == wanted)
+    }
+
+    /// Whether it names something of cusps.
+    #[must_use]
+    pub const fn is_of_cusps(&self) -> bool {
+        matches!(self.address, Address::Incline(..))
+    }
+
     /// The name as it was written.
     #[must_use]
     pub fn written(&self) -> &str {
@@ -312,7 +324,7 @@ impl SettingName {
                 _ => None,
             };
         }
-        if self.key() != "horizontal_inclination_deg" {
+        if *setting != Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION) {
             return None;
         }
         let is_profile = |own: Side| {

@@ -25,7 +25,7 @@ pub(super) fn first(
     let end_mm = match end {
         Drive::Advance(length) => length.mm(),
         Drive::IncisalDisplacement(length) => {
-            mechanism.at_incisal_displacement(movement, length)?.advance.mm()
+            mechanism.at_incisal_displacement(movement, length)?.advance().mm()
         }
         Drive::Opening(_) => return Ok(None),
     };

@@ -22,7 +22,7 @@ use crate::cusp::{Cusp, Gauges};
 use crate::excursion::{BennettMovement, Mechanism, Placement};
 use crate::facts::OutOfRange;
 use crate::scene::Scene;
-use crate::setting::{SettingName, SettingPlace};
+use crate::setting::{Setting, SettingName, SettingPlace};
 
 /// Stands at the head of [`Prepared::canonical`]; another number means that the same study gives
 /// another table.
@@ -101,8 +101,8 @@ impl Prepared {
         let columns = columns(&study, &derived, (&checkpoints, &searches), &measures, &labels);
         let every_name = || names.iter().copied().chain(derived.iter().map(|own| &own.name));
         let prepared = Self {
-            plane_varies: every_name().any(|name| name.key() == "occlusal_plane_inclination_deg"),
-            cusps_vary: every_name().any(|name| name.key().starts_with("cusps.")),
+            plane_varies: every_name().any(|name| name.is(Setting::OcclusalPlane)),
+            cusps_vary: every_name().any(|name| name.is_of_cusps()),
             warnings: warnings(&study, scene, every_name()),
             scene: scene.clone(),
             design,

@@ -101,11 +101,14 @@ impl State {
 #[cfg(test)]
 mod tests {
     use nalgebra::Vector3;
+    use sim_core::cast::invented::InventedCasts;
     use sim_core::cusp::{Arch, Cusp, CuspTip};
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
+    use sim_core::setting::Setting;
 
     use crate::action::Action;
-    use crate::action::testing::{named, near, with_casts};
+    use crate::action::testing::{near, with_casts};
     use crate::casts::{CutPlane, Page, Seen, Show};
     use crate::state::State;
 
@@ -233,7 +236,7 @@ mod tests {
             state.shown.mounted.as_ref().unwrap().casts.surface(Arch::Lower).triangles().len()
         };
         let (full, driven) = (triangles(&state), state.sample().driven);
-        state.act(Action::Set(named("invented_casts.cusp_angle_deg"), Side::Right, 31.0));
+        state.act(Action::Set(Setting::InventedCasts(&InventedCasts::CUSP_ANGLE), Side::Right, 31.0));
         assert_eq!(state.note, None);
         assert!(triangles(&state) * 2 < full, "{} of {full}", triangles(&state));
         assert!(state.rough.is_some());
@@ -246,7 +249,7 @@ mod tests {
         assert!(near(state.sample().driven, driven));
         // A setting that leaves the casts alone leaves them as they are.
         let before = state.shown.mounted.clone().unwrap();
-        state.act(Action::Set(named("lateral_angle_deg"), Side::Right, 21.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::LATERAL_ANGLE), Side::Right, 21.0));
         assert!(std::sync::Arc::ptr_eq(&before, state.shown.mounted.as_ref().unwrap()));
         assert_eq!(state.rough, None);
     }
@@ -256,7 +259,11 @@ mod tests {
         let mut state = with_casts();
         let before = state.shown.mounted.clone().unwrap();
         // Rounder than any arch.
-        state.act(Action::Set(named("invented_casts.sagittal_curve_radius_mm"), Side::Right, 20.0));
+        state.act(Action::Set(
+            Setting::InventedCasts(&InventedCasts::SAGITTAL_CURVE_RADIUS),
+            Side::Right,
+            20.0,
+        ));
         let note = state.note.clone().unwrap();
         assert!(note.title == "No casts" && note.what.contains("sagittal_curve_radius_mm"), "{note:?}");
         assert!(std::sync::Arc::ptr_eq(&before, state.shown.mounted.as_ref().unwrap()));

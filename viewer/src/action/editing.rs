@@ -113,28 +113,34 @@ impl State {
 #[cfg(test)]
 mod tests {
     use sim_core::frame::Side;
-    use sim_core::setting::Choice;
+    use sim_core::guide::{ArcPath, CondylarGuide};
+    use sim_core::instrument::Instrument;
+    use sim_core::setting::{Choice, Setting};
 
     use crate::action::Action;
-    use crate::action::testing::{both, named, near, opened};
+    use crate::action::testing::{both, near, opened};
 
     #[test]
     fn a_side_is_set_alone_unless_both_are_tied() {
         let mut state = opened();
-        let inclination = named("horizontal_inclination_deg");
+        let inclination = Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION);
         state.act(Action::Set(inclination, Side::Right, 41.0));
-        assert!(near(both(&state, "horizontal_inclination_deg")[0], 41.0));
-        assert!(near(both(&state, "horizontal_inclination_deg")[1], 30.0));
+        assert!(near(both(&state, Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION))[0], 41.0));
+        assert!(near(both(&state, Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION))[1], 30.0));
         state.act(Action::SwapTied);
         state.act(Action::Set(inclination, Side::Left, 35.0));
-        assert!(both(&state, "horizontal_inclination_deg").into_iter().all(|value| near(value, 35.0)));
+        assert!(
+            both(&state, Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION))
+                .into_iter()
+                .all(|value| near(value, 35.0))
+        );
     }
 
     #[test]
     fn a_setting_moves_the_motion_that_everything_reads() {
         let mut state = opened();
         let before = state.shown.solved.last().readings[1].separation.mm();
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 45.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 45.0));
         let after = state.shown.solved.last().readings[1].separation.mm();
         assert!(after > before + 0.1, "{before} then {after}");
         assert_eq!(state.shown.revision, 1);
@@ -143,7 +149,7 @@ mod tests {
     #[test]
     fn a_number_out_of_range_is_refused_with_the_range_and_changes_nothing() {
         let mut state = opened();
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 200.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 200.0));
         assert!(state.note.as_ref().unwrap().what.contains("allowed"), "{:?}", state.note);
         assert_eq!(state.scene, state.as_read);
         state.act(Action::Dismiss);
@@ -154,11 +160,11 @@ mod tests {
     fn a_setting_that_stops_the_excursion_leaves_the_part_before_and_says_so() {
         let mut state = opened();
         state.act(Action::ScrubTo(usize::MAX));
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 60.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 60.0));
         state.act(Action::SwapTied);
         state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
         assert_eq!(state.note, None);
-        state.act(Action::Set(named("path.radius_mm"), Side::Right, 3.0));
+        state.act(Action::Set(Setting::Arc(&ArcPath::RADIUS), Side::Right, 3.0));
         let note = state.note.clone().unwrap();
         assert!(note.what.contains("path"), "{note:?}");
         assert!(state.sample().driven < 6.0 && state.at == state.shown.solved.samples().len() - 1);
@@ -173,13 +179,13 @@ mod tests {
         state.act(Action::ScrubTo(40));
         let shown = state.shown.revision;
         // A pin let down needs a table.
-        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 5.0));
+        state.act(Action::Set(Setting::Instrument(&Instrument::PIN_EXTENSION), Side::Right, 5.0));
         state.act(Action::Choose(Choice::AnteriorGuide, Side::Right, "Incisors"));
         assert!(state.note.as_ref().unwrap().what.contains("pin"), "{:?}", state.note);
         assert_eq!(state.shown.revision, shown + 1);
         assert_eq!(state.at, 40);
         assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Table");
-        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 0.0));
+        state.act(Action::Set(Setting::Instrument(&Instrument::PIN_EXTENSION), Side::Right, 0.0));
         assert_eq!(state.note, None);
         assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Incisors");
     }
@@ -187,13 +193,13 @@ mod tests {
     #[test]
     fn another_excursion_is_chosen_while_the_edited_scene_has_no_pose() {
         let mut state = opened();
-        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 5.0));
+        state.act(Action::Set(Setting::Instrument(&Instrument::PIN_EXTENSION), Side::Right, 5.0));
         state.act(Action::Choose(Choice::AnteriorGuide, Side::Right, "Incisors"));
         state.act(Action::Excursion(1));
         assert_eq!(state.excursion, 1);
         assert!(state.note.is_some());
         assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Table");
-        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 0.0));
+        state.act(Action::Set(Setting::Instrument(&Instrument::PIN_EXTENSION), Side::Right, 0.0));
         assert_eq!(state.note, None);
         assert_eq!(state.shown.solved.excursion, state.excursions[1]);
     }
@@ -202,7 +208,7 @@ mod tests {
     fn zeroing_leaves_nothing_that_departs_from_the_baseline() {
         let mut state = opened();
         state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
-        state.act(Action::Set(named("wall_tilt_deg"), Side::Left, 7.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::WALL_TILT), Side::Left, 7.0));
         state.act(Action::Zero);
         assert!(sim_core::setting::check_zeroed(&state.scene.instrument).is_empty());
     }

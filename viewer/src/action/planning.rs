@@ -84,13 +84,16 @@ impl State {
 
 #[cfg(test)]
 mod tests {
+    use sim_core::anterior::Trough;
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
     use sim_core::plan::{Goal, Role};
     use sim_core::scene::{GoalAnswer, Scene};
+    use sim_core::setting::Setting;
     use sim_core::units::Length;
 
     use crate::action::Action;
-    use crate::action::testing::{named, near, opened};
+    use crate::action::testing::{near, opened};
     use crate::casts::Page;
     use crate::planning::{Draft, GoalKind};
     use crate::state::State;
@@ -144,7 +147,7 @@ mod tests {
     #[test]
     fn nothing_is_searched_while_another_page_is_shown() {
         let mut state = State::open(Scene::from_ron(DISCLUSION).unwrap()).unwrap();
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 41.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 41.0));
         rest(&mut state);
         assert!(state.planning.answered.is_none() && state.planning.rested.is_none());
     }
@@ -153,7 +156,7 @@ mod tests {
     fn an_answer_follows_the_settings_once_the_hand_rests_and_an_older_one_is_not_applied() {
         let mut state = planning(DISCLUSION);
         let first = answer(&state).changes().to_vec();
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 41.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 41.0));
         assert!(state.planning.rested.is_some() && state.planning.answer(&state.scene).is_none());
         let before = state.scene.clone();
         state.act(Action::ApplyPlan);
@@ -270,7 +273,7 @@ mod tests {
     #[test]
     fn what_cusps_need_is_shown_without_a_goal_and_equal_guides_need_that_incline() {
         let mut state = opened();
-        state.act(Action::Set(named("anterior_guide.sagittal_inclination_deg"), Side::Right, 30.0));
+        state.act(Action::Set(Setting::Anterior(&Trough::SAGITTAL_INCLINATION), Side::Right, 30.0));
         state.act(Action::Page(Page::Plan));
         let answered = state.planning.answered.as_ref().unwrap();
         assert_eq!(answered.goal, Ok(None));

@@ -86,14 +86,16 @@ impl State {
 #[cfg(test)]
 mod tests {
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
+    use sim_core::setting::Setting;
 
-    use crate::action::testing::{named, near, opened};
+    use crate::action::testing::{near, opened};
     use crate::action::{Action, STEP};
 
     #[test]
     fn steps_go_forward_and_back_through_a_side_shift_at_rest() {
         let mut state = opened();
-        state.act(Action::Set(named("immediate_translation_mm"), Side::Left, 1.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::IMMEDIATE_TRANSLATION), Side::Left, 1.0));
         let lateral = state.excursions.iter().position(|e| e.movement().name() == "right_lateral").unwrap();
         state.act(Action::Excursion(lateral));
         assert_eq!(state.at, 0);

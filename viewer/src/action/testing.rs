@@ -3,7 +3,7 @@
 use sim_core::cast::invented::InventedCasts;
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
-use sim_core::setting::{self, Setting};
+use sim_core::setting::Setting;
 use sim_core::units::Length;
 
 use crate::state::State;
@@ -20,12 +20,8 @@ pub(super) fn with_casts() -> State {
     State::open(scene).unwrap()
 }
 
-pub(super) fn named(key: &str) -> Setting {
-    setting::all().find(|setting| setting.key() == key).unwrap()
-}
-
-pub(super) fn both(state: &State, key: &str) -> [f64; 2] {
-    Side::BOTH.map(|side| named(key).get(&state.scene, side).unwrap())
+pub(super) fn both(state: &State, setting: Setting) -> [f64; 2] {
+    Side::BOTH.map(|side| setting.get(&state.scene, side).unwrap())
 }
 
 pub(super) fn near(a: f64, b: f64) -> bool {

@@ -71,20 +71,21 @@ pub fn anterior_meshes(instrument: &Instrument) -> AnteriorMeshes {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use sim_core::anterior::Trough;
+    use sim_core::setting::Setting;
 
     #[test]
     fn every_drawn_point_lies_on_its_plane_or_behind_it() {
         let text = |name: &str| sim_core::scene::THIRTY_DEGREE.replace("Table(", &format!("{name}("));
         for name in ["Table", "Incisors"] {
             let mut scene = sim_core::scene::Scene::from_ron(&text(name)).unwrap();
-            for (key, value) in [
-                ("sagittal_inclination_deg", 20.0),
-                ("right_wing_deg", 30.0),
-                ("left_wing_deg", 15.0),
-                ("flat_half_width_mm", 3.0),
+            for (entry, value) in [
+                (&Trough::SAGITTAL_INCLINATION, 20.0),
+                (&Trough::RIGHT_WING, 30.0),
+                (&Trough::LEFT_WING, 15.0),
+                (&Trough::FLAT_HALF_WIDTH, 3.0),
             ] {
-                let setting = sim_core::setting::all().find(|s| s.facts().key == key).unwrap();
-                setting.set(&mut scene, Side::Right, value).unwrap();
+                Setting::Anterior(entry).set(&mut scene, Side::Right, value).unwrap();
             }
             let instrument = &scene.instrument;
             let planes = instrument.anterior_guide.planes(rest_point(instrument)).unwrap();

@@ -4,7 +4,7 @@
 use nalgebra::Vector3;
 use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
-use sim_core::instrument::{Design, Instrument};
+use sim_core::instrument::Instrument;
 use sim_core::units::Length;
 
 use super::mesh::Mesh;
@@ -54,11 +54,7 @@ impl Seat {
     #[must_use]
     pub fn of(instrument: &Instrument, side: Side) -> Self {
         let centre = rest_centre(instrument, side);
-        let sense = match instrument.design {
-            Design::Arcon => 1.0,
-            Design::NonArcon => -1.0,
-        };
-        Self { centre, medial: -Vector3::y() * side.outward_y(), sense }
+        Self { centre, medial: -Vector3::y() * side.outward_y(), sense: instrument.design.sense() }
     }
 
     /// The place of the centre at an advance, a medial shift and a drop.
@@ -93,7 +89,7 @@ fn advances(guide: &CondylarGuide) -> Vec<f64> {
         .map(|step| REACH_MM * f64::from(step) / f64::from(STEPS))
         .chain([edge - BESIDE_EDGE, edge + BESIDE_EDGE])
         .filter(|advance| (0.0..=REACH_MM).contains(advance))
-        .filter(|advance| *advance == 0.0 || guide.drop_at(Length::from_mm(*advance)).is_ok())
+        .filter(|advance| *advance == 0.0 || guide.slope_at(Length::from_mm(*advance)).is_ok())
         .collect();
     advances.sort_by(f64::total_cmp);
     advances
@@ -101,18 +97,11 @@ fn advances(guide: &CondylarGuide) -> Vec<f64> {
 
 /// Drop at an advance and the slope there; behind the seat the tangent is carried on.
 fn profile(guide: &CondylarGuide, advance: f64) -> (f64, f64) {
-    const NEAR: f64 = 1e-4;
-    let drop = |a: f64| guide.drop_at(Length::from_mm(a)).map(Length::mm);
-    let slope = |a: f64| match (drop(a), drop(a + NEAR), drop((a - NEAR).max(0.0))) {
-        (Ok(here), Ok(ahead), _) => (ahead - here) / NEAR,
-        (Ok(here), _, Ok(behind)) => (here - behind) / NEAR,
-        _ => 0.0,
-    };
-    if advance < 0.0 {
-        (drop(0.0).unwrap_or(0.0) + advance * slope(0.0), slope(0.0))
-    } else {
-        (drop(advance).unwrap_or(0.0), slope(advance))
-    }
+    let on_wall = Length::from_mm(advance.max(0.0));
+    // Only advances that the path reaches are drawn.
+    let drop = guide.drop_at(on_wall).map_or(0.0, Length::mm);
+    let slope = guide.slope_at(on_wall).unwrap_or(0.0);
+    (drop + advance.min(0.0) * slope, slope)
 }
 
 /// Sheets are offset from the centre's surface by the radius along its normal, so that the sphere
@@ -191,6 +180,7 @@ fn working(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
 mod tests {
     use super::*;
     use sim_core::excursion::Mechanism;
+    use sim_core::instrument::Design;
     use sim_core::scene::Scene;
     use sim_core::setting::Change;
 

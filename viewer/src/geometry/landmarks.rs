@@ -3,13 +3,13 @@
 use nalgebra::Vector3;
 use sim_core::cusp::{Cusp, CuspTip};
 use sim_core::excursion::Placement;
-use sim_core::frame::Side;
+use sim_core::frame::{Side, Upper};
 use sim_core::instrument::Instrument;
 
 /// Sphere centre of one side at rest.
 #[must_use]
 pub fn rest_centre(instrument: &Instrument, side: Side) -> Vector3<f64> {
-    Vector3::y() * (side.outward_y() * instrument.intercondylar_distance.mm() / 2.0)
+    *instrument.seat::<Upper>(side).coords()
 }
 
 /// Where the guided point rests: the pin tip before it is let down, or the lower incisal edge.

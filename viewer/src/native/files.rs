@@ -52,7 +52,7 @@ pub fn answer(state: &mut State, request: Request) {
 mod tests {
     use sim_core::frame::Side;
     use sim_core::scene::Scene;
-    use sim_core::setting::{self, Setting};
+    use sim_core::setting::Setting;
 
     use super::{answer, read};
     use crate::action::Action;
@@ -67,7 +67,7 @@ mod tests {
     }
 
     fn lateral_angle() -> Setting {
-        setting::all().find(|setting| setting.key() == "lateral_angle_deg").unwrap()
+        Setting::Guide(&sim_core::guide::CondylarGuide::LATERAL_ANGLE)
     }
 
     #[test]

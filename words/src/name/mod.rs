@@ -19,7 +19,7 @@ mod guidance;
 mod setting;
 
 pub use guidance::{guidance, pair};
-pub use setting::setting;
+pub use setting::{lettered, setting};
 
 /// An identifier as it is spoken, where nothing but its text is at hand: `right lateral`, and of a
 /// cusp's label `36 mesiobuccal`.

@@ -1,8 +1,19 @@
 //! Settings.
 
+use sim_core::facts::Facts;
 use sim_core::setting::{CuspsNamed, SettingName};
 
 use super::{cusp_of, side, tooth};
+
+/// What the trade calls a setting, with the letter it writes for it where it has one: `horizontal
+/// condylar inclination H`.
+#[must_use]
+pub fn lettered(facts: &Facts) -> String {
+    match facts.symbol {
+        Some(symbol) => format!("{} {symbol}", facts.label),
+        None => facts.label.to_owned(),
+    }
+}
 
 /// A setting by what the trade calls it and where it is: `horizontal condylar inclination, right`,
 /// `opposing working incline at 36 mesiobuccal`.
@@ -21,7 +32,15 @@ pub fn setting(name: &SettingName) -> String {
 
 #[cfg(test)]
 mod tests {
+    use sim_core::guide::CondylarGuide;
+
     use super::*;
+
+    #[test]
+    fn a_setting_has_its_letter_where_the_trade_writes_one() {
+        assert_eq!(lettered(&CondylarGuide::LATERAL_ANGLE.facts), "lateral condylar angle L");
+        assert_eq!(lettered(&CondylarGuide::WALL_TILT.facts), "tilt of the superior wall");
+    }
 
     #[test]
     fn a_setting_is_named_with_its_side_tooth_and_cusp() {

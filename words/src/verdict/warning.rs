@@ -2,7 +2,7 @@
 
 use sim_core::frame::Side;
 use sim_core::record::program::Source;
-use sim_core::record::warning::{GuideAngle, USUAL_PROTRUSION_MM, Warning};
+use sim_core::record::warning::{USUAL_PROTRUSION_MM, Warning};
 
 use crate::number::{angle, as_given, length, one_decimal};
 
@@ -41,7 +41,7 @@ pub fn warning(warning: &Warning) -> String {
         ),
         Warning::Unusual { side, setting, angle: read, usual_deg: (least, most) } => format!(
             "{} of the {side} guide is {}, outside the usual {}° to {}°",
-            guide_angle(*setting),
+            setting.facts().label,
             angle(*read, 1),
             as_given(*least),
             as_given(*most),
@@ -82,16 +82,10 @@ pub const fn source(source: Source) -> &'static str {
     }
 }
 
-const fn guide_angle(setting: GuideAngle) -> &'static str {
-    match setting {
-        GuideAngle::HorizontalInclination => "horizontal inclination",
-        GuideAngle::LateralAngle => "lateral angle",
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use sim_core::record::RecordKind;
+    use sim_core::record::warning::GuideAngle;
     use sim_core::units::{Angle, Length};
 
     use super::*;

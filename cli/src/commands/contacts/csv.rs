@@ -124,7 +124,7 @@ pub(super) fn write(report: &ContactsReport, out: &mut dyn Write) -> io::Result<
 fn write_pose(rows: &mut Rows<'_>, report: &ContactsReport, pose: &PoseContacts) -> io::Result<()> {
     let about = || ContactRow {
         excursion: pose.place.name(),
-        advance_mm: mm(pose.placement.advance),
+        advance_mm: mm(pose.placement.advance()),
         ..ContactRow::default()
     };
     let reading = &pose.reading;

@@ -34,7 +34,7 @@ fn pose_object(report: &ContactsReport, pose: &PoseContacts) -> Value {
         pose.reading.teeth.iter().map(|reading| tooth_object(report, pose, reading)).collect();
     json!({
         "name": pose.place.name(),
-        "advance_mm": mm(placement.advance),
+        "advance_mm": mm(placement.advance()),
         "opening_deg": exact(placement.opening().degrees()),
         "guided_by": placement.guidance.name(),
         "pin_lift_mm": placement.pin_lift.map(mm),

@@ -86,7 +86,7 @@ fn write_pose(
 fn standing(pose: &PoseContacts) -> String {
     let placement = &pose.placement;
     let mut parts = vec![
-        format!("{} mm advance", two_decimals(placement.advance.mm())),
+        format!("{} mm advance", two_decimals(placement.advance().mm())),
         format!("jaw opened by {}°", two_decimals(placement.opening().degrees())),
         format!("guided by {}", guidance_words(placement.guidance)),
     ];

@@ -12,7 +12,7 @@ pub(super) fn object(title: &str, doubt: &Doubt, seed: u64) -> Value {
     let settings = doubt.settings.iter().map(|one| {
         let mut object = spread(&one.spread);
         object["side"] = json!(one.side.name());
-        object["name"] = json!(one.key);
+        object["name"] = json!(one.setting.key);
         object["standard_error"] = json!(one.standard_error.map(|error| error.degrees()));
         object
     });

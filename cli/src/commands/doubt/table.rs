@@ -27,7 +27,7 @@ pub(super) fn write(
     writeln!(out, "{}\n", textwrap::fill(&taken(doubt, seed), width))?;
     let mut grid = grid("degrees");
     for setting in &doubt.settings {
-        let what = if setting.key == "lateral_angle_deg" { "lateral angle L" } else { "inclination H" };
+        let what = words::name::lettered(setting.setting);
         row(&mut grid, format!("{} {what}", setting.side), &setting.spread);
     }
     grid.write(out)?;

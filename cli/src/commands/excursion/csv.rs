@@ -59,7 +59,7 @@ impl Row for SampleRow<'_> {
             column("excursion", |row| row.excursion.into()),
             column("excursion_number", |row| row.excursion_number.into()),
             column("sample", |row| row.sample.into()),
-            column("advance_mm", |row| exact(row.placement.advance.mm()).into()),
+            column("advance_mm", |row| exact(row.placement.advance().mm()).into()),
             column("opening_deg", |row| exact(row.placement.opening().degrees()).into()),
             column("guided_by", |row| row.placement.guidance.name().into()),
             column("guide_plane", |row| row.placement.guidance.plane().map(|plane| plane.name()).into()),

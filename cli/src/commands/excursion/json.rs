@@ -129,7 +129,7 @@ impl<'r> Sample<'r> {
         let translation: [f64; 3] = (*placement.jaw.translation()).into();
         let incisal: [f64; 3] = (*placement.incisal_point.coords()).into();
         Self {
-            advance_mm: exact(placement.advance.mm()),
+            advance_mm: exact(placement.advance().mm()),
             jaw_pose: Pose {
                 rotation: rows.map(|row| row.map(exact)),
                 translation_mm: translation.map(exact),

@@ -317,7 +317,7 @@ fn excursion_name(summary: &ExcursionSummary) -> String {
 /// How far an excursion went, in what drives it.
 fn reach(summary: &ExcursionSummary, end: &End) -> String {
     match summary.excursion.drive() {
-        Drive::Advance(_) => format!("{} mm advance", two_decimals(end.placement.advance.mm())),
+        Drive::Advance(_) => format!("{} mm advance", two_decimals(end.placement.advance().mm())),
         Drive::Opening(_) => format!("{}° opening", two_decimals(end.placement.opening().degrees())),
         Drive::IncisalDisplacement(_) => {
             let start = summary

@@ -82,20 +82,17 @@ impl Plan {
 }
 
 /// A number that a setting of a plan takes. A key that no setting has takes none.
-fn checked<T>(given: &str, settings: &[Entry<T>], key: &str) -> Result<f64, String> {
+fn checked<T>(given: &str, setting: &Entry<T>) -> Result<f64, String> {
     let number: f64 = given.trim().parse().map_err(|_| format!("`{given}` is no number"))?;
-    let entry = settings.iter().find(|entry| entry.facts.key == key);
-    let entry =
-        entry.ok_or_else(|| format!("no setting is called `{key}`; this is a fault of the program"))?;
-    entry.facts.check(number).map_err(|error| error.to_string())
+    setting.facts.check(number).map_err(|error| error.to_string())
 }
 
 fn cusp_inclination(given: &str) -> Result<Angle, String> {
-    checked(given, Balance::SETTINGS, "cusp_inclination_deg").map(Angle::from_degrees)
+    checked(given, &Balance::CUSP_INCLINATION).map(Angle::from_degrees)
 }
 
 fn chord(given: &str) -> Result<Length, String> {
-    checked(given, Goals::SETTINGS, "chord_mm").map(Length::from_mm)
+    checked(given, &Goals::CHORD).map(Length::from_mm)
 }
 
 fn wanted(given: &str) -> Result<Wanted, String> {
@@ -111,8 +108,8 @@ fn wanted(given: &str) -> Result<Wanted, String> {
         excursion: role.ok_or_else(|| {
             format!("`{excursion}` is no excursion; allowed are protrusive, working, orbiting")
         })?,
-        advance: Length::from_mm(checked(advance, Wanted::SETTINGS, "advance_mm")?),
-        clearance: Length::from_mm(checked(clearance, Wanted::SETTINGS, "clearance_mm")?),
+        advance: Length::from_mm(checked(advance, &Wanted::ADVANCE)?),
+        clearance: Length::from_mm(checked(clearance, &Wanted::CLEARANCE)?),
     })
 }
 
@@ -122,8 +119,8 @@ fn free(given: &str) -> Result<Free, String> {
     let range = || {
         let (least, most) = bounds.split_once("..").ok_or("two bounds, as in 0..40")?;
         Ok::<_, String>(AngleRange {
-            least: Angle::from_degrees(checked(least, AngleRange::SETTINGS, "least_deg")?),
-            most: Angle::from_degrees(checked(most, AngleRange::SETTINGS, "most_deg")?),
+            least: Angle::from_degrees(checked(least, &AngleRange::LEAST)?),
+            most: Angle::from_degrees(checked(most, &AngleRange::MOST)?),
             weight: Weight::ONE,
         })
     };
@@ -141,7 +138,7 @@ fn free(given: &str) -> Result<Free, String> {
             Free::CuspMould(Moulds { inclinations_deg, weight: Weight::ONE })
         }
         "compensating-curve" => Free::CompensatingCurve(CurveRange {
-            least_radius: Length::from_mm(checked(bounds, CurveRange::SETTINGS, "least_radius_mm")?),
+            least_radius: Length::from_mm(checked(bounds, &CurveRange::LEAST_RADIUS)?),
             weight: Weight::ONE,
         }),
         unknown => {

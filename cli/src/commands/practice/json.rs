@@ -14,7 +14,7 @@ pub(super) fn object(mark: &Mark) -> Value {
             SettingOutcome::Off { beyond } => Some(beyond.degrees()),
             _ => None,
         };
-        json!({"side": one.side.name(), "name": one.key, "answer": degrees(one.answer),
+        json!({"side": one.side.name(), "name": one.setting.key, "answer": degrees(one.answer),
             "truth": one.truth.degrees(), "records_give": degrees(one.read),
             "standard_error": degrees(one.standard_error), "outcome": one.outcome.name(),
             "beyond_deg": beyond, "points": one.points, "of": POINTS_PER_SETTING,

@@ -59,7 +59,7 @@ fn settings(mark: &Mark) -> Grid {
     grid.row(heads);
     let degrees = |angle: Option<Angle>| angle.map_or("–".to_owned(), |angle| one_decimal(angle.degrees()));
     for one in &mark.settings {
-        let what = if one.key == "lateral_angle_deg" { "lateral angle L" } else { "inclination H" };
+        let what = words::name::lettered(one.setting);
         let error =
             one.standard_error.map_or(String::new(), |error| format!("± {}", one_decimal(error.degrees())));
         grid.row(vec![

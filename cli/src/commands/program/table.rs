@@ -3,8 +3,10 @@
 use std::io::{self, Write};
 
 use sim_core::frame::Side;
+use sim_core::guide::CondylarGuide;
 use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord};
+use words::name::lettered;
 
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::case::WorkedCase;
@@ -71,8 +73,13 @@ fn settings(worked: &WorkedCase) -> Grid {
     for side in Side::BOTH {
         let Some(settings) = worked.programmed.side(side) else { continue };
         let guide = format!("{side} guide");
-        row(&mut grid, &guide, "inclination H", &settings.horizontal_inclination);
-        row(&mut grid, "", "lateral angle L", &settings.lateral_angle);
+        row(
+            &mut grid,
+            &guide,
+            &lettered(&CondylarGuide::HORIZONTAL_INCLINATION.facts),
+            &settings.horizontal_inclination,
+        );
+        row(&mut grid, "", &lettered(&CondylarGuide::LATERAL_ANGLE.facts), &settings.lateral_angle);
         let immediate = worked.immediate_translation_mm(side);
         if immediate != 0.0 {
             grid.row(vec![

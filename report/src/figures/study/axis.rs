@@ -1,5 +1,9 @@
 //! An axis: numbers to places on the page, and round numbers to write along it.
 
+use crate::figures::letters::{self, DIGIT};
+use crate::figures::scale::round_step;
+use words::number::decimals;
+
 /// From numbers to places in a straight line.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Axis {
@@ -74,10 +78,10 @@ impl Axis {
         let mut most = (length / self.apart).floor().clamp(1.0, 8.0);
         loop {
             let step = round_step((self.high - self.low) / most);
-            let decimals = (-step.log10().floor()).clamp(0.0, 9.0) as usize;
+            let places = (-step.log10().floor()).clamp(0.0, 9.0) as usize;
             let (first, last) = ((self.low / step).ceil() as i64, (self.high / step).floor() as i64);
             let values = (first..=last).map(|tick| tick as f64 * step);
-            let ticks: Vec<(f64, String)> = values.map(|value| (value, written(value, decimals))).collect();
+            let ticks: Vec<(f64, String)> = values.map(|value| (value, decimals(value, places))).collect();
             let apart = length * step / (self.high - self.low);
             if !self.across || most <= 1.0 || apart >= widest(&ticks) + BETWEEN {
                 return ticks;
@@ -94,25 +98,7 @@ pub(super) fn widest(ticks: &[(f64, String)]) -> f64 {
 
 /// Width of a number along an axis.
 pub(super) fn width(words: &str) -> f64 {
-    // Digits and the minus are wider than the mean letter.
-    words.chars().count() as f64 * NUMBER * 0.66
-}
-
-/// The least of 1, 2, 5, 10, … that is no less.
-fn round_step(least: f64) -> f64 {
-    let ten = 10.0_f64.powf(least.log10().floor());
-    [1.0, 2.0, 5.0]
-        .into_iter()
-        .map(|digit| digit * ten)
-        .find(|step| *step >= least * (1.0 - 1e-9))
-        .unwrap_or(10.0 * ten)
-}
-
-/// With so many decimals, a real minus and no negative zero.
-pub(super) fn written(value: f64, decimals: usize) -> String {
-    let size = format!("{:.decimals$}", value.abs());
-    let zero = size.bytes().all(|letter| letter == b'0' || letter == b'.');
-    if value < 0.0 && !zero { format!("−{size}") } else { size }
+    letters::width(words, NUMBER, DIGIT)
 }
 
 /// With three digits that count.
@@ -120,8 +106,8 @@ pub(super) fn three_digits(value: f64) -> String {
     if value == 0.0 || !value.is_finite() {
         return "0".to_owned();
     }
-    let decimals = (2.0 - value.abs().log10().floor()).clamp(0.0, 6.0) as usize;
-    written(value, decimals)
+    let places = (2.0 - value.abs().log10().floor()).clamp(0.0, 6.0) as usize;
+    decimals(value, places)
 }
 
 /// A level as somebody gave it: no digits that say nothing.

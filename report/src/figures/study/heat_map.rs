@@ -3,8 +3,9 @@
 use sim_core::study::statistics::{Axis as Cut, HeatMap};
 
 use super::axis::{Axis, as_given, three_digits, widest, width};
-use super::{BLACK, EDGE, Heading, PALE, Quantity, TEXT, WIDTH, figure as whole, wrapped};
-use crate::figures::Figure;
+use super::layout::{EDGE, Heading, Quantity, TEXT, WIDTH, figure as whole, wrapped};
+use crate::figures::colour::{BLACK, PALE};
+use crate::figures::figure::Figure;
 use crate::figures::svg::{Anchor, At, Stroke, Svg};
 
 /// Left of the map at least.
@@ -30,8 +31,8 @@ pub fn figure(of: &Quantity, across: &Quantity, up: &Quantity, map: &HeatMap) ->
     let heading = Heading::new(&format!("Over two factors: {}", of.words), under);
     let names_up = wrapped(&up.label(), WIDTH - LEFT - EDGE, TEXT, false);
     let names_across = wrapped(&across.label(), WIDTH - LEFT - EDGE, TEXT, false);
-    let top = heading.height() + 8.0 + names_up.len() as f64 * super::LINE;
-    let height = top + HEIGHT + 22.0 + names_across.len() as f64 * super::LINE + 6.0;
+    let top = heading.height() + 8.0 + names_up.len() as f64 * super::layout::LINE;
+    let height = top + HEIGHT + 22.0 + names_across.len() as f64 * super::layout::LINE + 6.0;
     let mut svg = Svg::new(WIDTH, height);
     heading.draw(&mut svg);
     let bottom = top + HEIGHT;
@@ -40,7 +41,7 @@ pub fn figure(of: &Quantity, across: &Quantity, up: &Quantity, map: &HeatMap) ->
     let bar = Axis::over(means.iter().copied(), (bottom, top), 40.0);
     let left = LEFT.max(widest(&rows.written()) + 14.0);
     let right = WIDTH - EDGE - widest(&bar.ticks()) - BAR - 28.0;
-    super::lines(&mut svg, (left, heading.height() + 8.0), false, Anchor::Start, &names_up);
+    super::layout::lines(&mut svg, (left, heading.height() + 8.0), false, Anchor::Start, &names_up);
     let columns = Cells { cut: &map.across, from: left, to: right, apart: 44.0, across: true };
     let part = |mean: f64| {
         let (low, high) = bar.ends();
@@ -71,7 +72,7 @@ pub fn figure(of: &Quantity, across: &Quantity, up: &Quantity, map: &HeatMap) ->
         svg.line((x, bottom), (x, bottom + 4.0), Stroke::new(BLACK, 0.9));
         svg.words((x, bottom + 15.0), 9.5, false, Anchor::Middle, &words);
     }
-    super::lines(&mut svg, (left, bottom + 31.0), false, Anchor::Start, &names_across);
+    super::layout::lines(&mut svg, (left, bottom + 31.0), false, Anchor::Start, &names_across);
     draw_bar(&mut svg, &bar, (right + 18.0, top), of.unit);
     whole(svg, height)
 }

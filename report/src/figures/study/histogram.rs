@@ -3,10 +3,9 @@
 use sim_core::study::statistics::Histogram;
 
 use super::axis::{Axis, widest};
-use super::{
-    BLACK, EDGE, Heading, MIDDLE_BLUE, PALE, Quantity, TEXT, WIDTH, capital, figure as whole, scale_below,
-};
-use crate::figures::Figure;
+use super::layout::{EDGE, Heading, Quantity, TEXT, WIDTH, capital, figure as whole, scale_below};
+use crate::figures::colour::{BLACK, MIDDLE_BLUE, PALE};
+use crate::figures::figure::Figure;
 use crate::figures::svg::{Anchor, Stroke, Svg};
 use words::number::whole as whole_number;
 

@@ -2,14 +2,15 @@
 
 use sim_core::study::statistics::{Estimate, SobolIndices, Standardised};
 
-use super::axis::{Axis, written};
-use super::{
-    BLACK, BLUE, EDGE, Heading, LINE, PALE_BLUE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below,
-    wrapped,
+use super::axis::Axis;
+use super::layout::{
+    EDGE, Heading, LINE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below, wrapped,
 };
-use crate::figures::Figure;
+use crate::figures::colour::{BLACK, BLUE, PALE_BLUE, WHITE};
+use crate::figures::figure::Figure;
+use crate::figures::letters::{LETTER, width};
 use crate::figures::svg::{Anchor, At, Stroke, Svg};
-use words::number::whole as whole_number;
+use words::number::{decimals, whole as whole_number};
 
 /// Room for the factors' names.
 const NAMES: f64 = 230.0;
@@ -19,7 +20,9 @@ const BAR: f64 = 11.0;
 
 /// A factor's name and where it stands among the factors.
 pub struct Bar {
+    /// Its place among the factors, from 0.
     pub factor: usize,
+    /// What it is.
     pub words: String,
 }
 
@@ -47,7 +50,7 @@ pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, resamples
         "Sobol’ indices of {} groups of rows; lines: 95 % of {resamples} bootstrap resamples. The first-order \
          indices add up to {}; what lacks to 1 comes of factors together.",
         whole_number(indices.groups as u64),
-        written(sum, 2)
+        decimals(sum, 2)
     );
     let rows = factors.iter().filter_map(|bar| {
         let own = indices.factors.get(bar.factor)?;
@@ -62,7 +65,7 @@ pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, resamples
 pub fn coefficients(of: &Quantity, factors: &[Bar], found: &Standardised, caution: &str) -> Figure {
     let under = format!(
         "Standardised regression coefficients; straight lines explain {} of the variance (R²). {caution}",
-        written(found.r_squared, 3)
+        decimals(found.r_squared, 3)
     );
     let rows = factors.iter().filter_map(|bar| {
         let value = *found.coefficients.get(bar.factor)?;
@@ -85,7 +88,7 @@ fn draw(heading: &Heading, rows: &[Row], axis_words: &str, key: &[(&str, &str)])
         svg.block((x, heading.height() + 3.0), (18.0, BAR), colour);
         svg.frame((x, heading.height() + 3.0), (18.0, BAR), Stroke::new(BLACK, 0.7));
         svg.words((x + 24.0, heading.height() + 12.5), TEXT, false, Anchor::Start, words);
-        x += 34.0 + words.chars().count() as f64 * TEXT * super::LETTER;
+        x += 34.0 + width(words, TEXT, LETTER);
     }
     let (left, right) = (NAMES, WIDTH - EDGE - NUMBERS);
     let all = rows.iter().flat_map(|row| &row.bars).flat_map(|(bar, _)| [bar.value, bar.low, bar.high]);
@@ -118,7 +121,7 @@ fn draw_bar(svg: &mut Svg, axis: &Axis, top: f64, estimate: &Estimate, colour: &
     if estimate.low.is_finite() && estimate.high.is_finite() {
         let (low, high, y) = (axis.at(estimate.low), axis.at(estimate.high), top + BAR / 2.0);
         // White under black: to be seen on dark bars and beside them.
-        for stroke in [Stroke::new("#ffffff", 3.2), Stroke::new(BLACK, 1.4)] {
+        for stroke in [Stroke::new(WHITE, 3.2), Stroke::new(BLACK, 1.4)] {
             svg.line((low, y), (high, y), stroke);
             [low, high].into_iter().for_each(|x| svg.line((x, y - 3.5), (x, y + 3.5), stroke));
         }
@@ -126,9 +129,9 @@ fn draw_bar(svg: &mut Svg, axis: &Axis, top: f64, estimate: &Estimate, colour: &
 }
 
 fn told(estimate: &Estimate) -> String {
-    let value = written(estimate.value, 3);
+    let value = decimals(estimate.value, 3);
     if estimate.low.is_finite() && estimate.high.is_finite() {
-        format!("{value} ({} to {})", written(estimate.low, 3), written(estimate.high, 3))
+        format!("{value} ({} to {})", decimals(estimate.low, 3), decimals(estimate.high, 3))
     } else {
         value
     }

@@ -4,108 +4,13 @@ mod axis;
 mod heat_map;
 mod histogram;
 mod influence;
+mod layout;
 mod response;
 mod tornado;
-
-use super::Figure;
-use super::svg::{Anchor, At, Stroke, Svg};
 
 pub use heat_map::figure as heat_map;
 pub use histogram::figure as histogram;
 pub use influence::{Bar, coefficients, indices};
+pub use layout::Quantity;
 pub use response::{Curve, figure as response};
 pub use tornado::{TornadoBar, figure as tornado};
-
-const WIDTH: f64 = 720.0;
-const EDGE: f64 = 10.0;
-const TEXT: f64 = 10.0;
-const HEAD: f64 = 12.0;
-const LINE: f64 = 13.5;
-
-/// Colours that the colour-blind tell apart and that differ in grey too.
-const BLACK: &str = "#111111";
-const BLUE: &str = "#0060a8";
-const MIDDLE_BLUE: &str = "#7fb2d8";
-const PALE_BLUE: &str = "#d3e4f2";
-const PALE: &str = "#d4d4d4";
-
-/// Width of a letter of the typeface, as part of its size: more than the mean, so that lines made by it
-/// do not run over.
-const LETTER: f64 = 0.61;
-const BOLD_LETTER: f64 = 0.70;
-
-/// What is drawn: words and unit.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Quantity {
-    pub words: String,
-    /// The same without where it is measured.
-    pub what: String,
-    /// `mm` or `°`; nothing for a bare number.
-    pub unit: &'static str,
-}
-
-impl Quantity {
-    /// For an axis: `clearance at 36 mesiobuccal, mm`.
-    fn label(&self) -> String {
-        if self.unit.is_empty() { self.what.clone() } else { format!("{}, {}", self.what, self.unit) }
-    }
-}
-
-/// Lines no wider than this.
-fn wrapped(words: &str, width: f64, size: f64, bold: bool) -> Vec<String> {
-    let letter = if bold { BOLD_LETTER } else { LETTER };
-    let letters = (width / (size * letter)).floor().max(8.0) as usize;
-    textwrap::wrap(words, letters).into_iter().map(std::borrow::Cow::into_owned).collect()
-}
-
-/// Writes lines from a baseline downward.
-fn lines(svg: &mut Svg, at: At, bold: bool, anchor: Anchor, lines: &[String]) {
-    let (size, step) = if bold { (HEAD, LINE + 2.0) } else { (TEXT, LINE) };
-    for (index, line) in lines.iter().enumerate() {
-        svg.words((at.0, at.1 + index as f64 * step), size, bold, anchor, line);
-    }
-}
-
-/// Title and what stands under it.
-struct Heading {
-    title: Vec<String>,
-    under: Vec<String>,
-}
-
-impl Heading {
-    fn new(title: &str, under: &str) -> Self {
-        let width = WIDTH - 2.0 * EDGE;
-        Self { title: wrapped(title, width, HEAD, true), under: wrapped(under, width, TEXT, false) }
-    }
-
-    fn height(&self) -> f64 {
-        8.0 + self.title.len() as f64 * (LINE + 2.0) + self.under.len() as f64 * LINE + 6.0
-    }
-
-    fn draw(&self, svg: &mut Svg) {
-        lines(svg, (EDGE, 18.0), true, Anchor::Start, &self.title);
-        let below = 18.0 + self.title.len() as f64 * (LINE + 2.0);
-        lines(svg, (EDGE, below), false, Anchor::Start, &self.under);
-    }
-}
-
-/// A first letter as at the beginning of a sentence.
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-/// A scale to read across: lines down the panel, numbers under it.
-fn scale_below(svg: &mut Svg, axis: &axis::Axis, top: f64, height: f64) {
-    for (value, words) in axis.across().ticks() {
-        let x = axis.at(value);
-        svg.line((x, top), (x, top + height), Stroke::new(PALE, 0.7));
-        // A number at the edge of the page stays on it.
-        let farthest = WIDTH - 2.0 - axis::width(&words) / 2.0;
-        svg.words((x.min(farthest), top + height + 13.0), axis::NUMBER, false, Anchor::Middle, &words);
-    }
-}
-
-fn figure(svg: Svg, height: f64) -> Figure {
-    Figure { svg: svg.end(), width: WIDTH, height }
-}

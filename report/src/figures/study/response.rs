@@ -3,11 +3,9 @@
 use sim_core::study::statistics::ResponseBin;
 
 use super::axis::{Axis, widest};
-use super::{
-    BLACK, EDGE, Heading, LINE, MIDDLE_BLUE, PALE, PALE_BLUE, Quantity, TEXT, WIDTH, capital,
-    figure as whole, lines, wrapped,
-};
-use crate::figures::Figure;
+use super::layout::{EDGE, Heading, LINE, Quantity, TEXT, WIDTH, capital, figure as whole, lines, wrapped};
+use crate::figures::colour::{BLACK, MIDDLE_BLUE, PALE, PALE_BLUE};
+use crate::figures::figure::Figure;
 use crate::figures::svg::{Anchor, At, Stroke, Svg};
 
 /// Left of the panels at least.
@@ -22,7 +20,9 @@ const DOTTED: usize = 60;
 
 /// The measure against one factor.
 pub struct Curve {
+    /// The factor.
     pub factor: Quantity,
+    /// The measure over it, from its least value to its greatest.
     pub bins: Vec<ResponseBin>,
 }
 
@@ -71,7 +71,7 @@ fn panel(svg: &mut Svg, corner: At, size: At, up: &Axis, curve: &Curve, numbered
             svg.words((corner.0 - 6.0, up.at(value) + 3.5), 9.5, false, Anchor::End, &words);
         }
     }
-    super::scale_below(svg, &across, corner.1, size.1);
+    super::layout::scale_below(svg, &across, corner.1, size.1);
     // Stretches in which nothing was measured break the curve.
     for run in curve.bins.chunk_by(|one, other| is_there(one) && is_there(other)) {
         let run: Vec<&ResponseBin> = run.iter().filter(|bin| is_there(bin)).collect();

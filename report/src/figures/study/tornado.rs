@@ -1,11 +1,11 @@
 //! How far each factor alone moves a measure, the farthest on top.
 
 use super::axis::{Axis, as_given};
-use super::{
-    BLACK, EDGE, Heading, LINE, MIDDLE_BLUE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below,
-    wrapped,
+use super::layout::{
+    EDGE, Heading, LINE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below, wrapped,
 };
-use crate::figures::Figure;
+use crate::figures::colour::{BLACK, MIDDLE_BLUE};
+use crate::figures::figure::Figure;
 use crate::figures::svg::{Anchor, Stroke, Svg};
 
 /// Room for the factors' names.
@@ -16,6 +16,7 @@ const BAR: f64 = 15.0;
 
 /// One factor.
 pub struct TornadoBar {
+    /// The factor.
     pub factor: Quantity,
     /// The measure's least value, and the factor's there.
     pub least: (f64, f64),

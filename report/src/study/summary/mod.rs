@@ -6,44 +6,42 @@
 //! bytes a row and as much again while it is sorted; as many columns are held as fit into
 //! [`HELD_BYTES`], and always one.
 
+mod measured;
+mod options;
 mod reasons;
 mod sensitivity;
 mod survey;
 
-use sim_core::study::statistics::{BAND, Moments, quantile, sorted};
-use sim_core::study::{Column, ColumnKind, ColumnRole, Sample, SamplingPlan};
+use sim_core::study::statistics::{BAND, quantile, sorted};
+use sim_core::study::{ColumnKind, ColumnRole, Sample, SamplingPlan};
 
-use super::{StudyTable, SummaryError};
+use super::error::SummaryError;
+use super::study_table::StudyTable;
 use words::number::whole;
 
+pub use measured::{Flags, Numbers, Spread, Words, share};
+pub use options::Options;
 pub use reasons::Reason;
-pub use sensitivity::{NoSensitivity, Part, Sensitivity, coefficients_caution};
-pub use survey::RowNumbers;
+pub use sensitivity::{NoSensitivity, Sensitivity, TornadoBar, TornadoEnd, coefficients_caution};
 
 /// Memory for whole columns, as long as one alone does not need more.
 const HELD_BYTES: u64 = 256_000_000;
-
-/// What is worked out of a table.
-pub struct Options {
-    /// Places of the measured columns that are summed up.
-    pub measures: Vec<usize>,
-    /// Bootstrap resamples of Sobol' indices.
-    pub resamples: u32,
-    /// Seed of the resamples.
-    pub seed: u64,
-}
 
 /// All that is told of a table.
 pub struct StudySummary {
     /// The files, in the order of their rows.
     pub files: Vec<String>,
+    /// Title of the study.
     pub title: String,
+    /// Hash of the study.
     pub study_sha256: String,
     /// Version that made the table, where it says so.
     pub version: Option<String>,
     /// The plan, in words.
     pub plan: String,
+    /// Name of the plan, as study files have it.
     pub plan_name: &'static str,
+    /// Rows that are there.
     pub rows: u64,
     /// Rows of the whole study.
     pub study_rows: u64,
@@ -57,59 +55,16 @@ pub struct StudySummary {
     pub factors: Vec<Spread>,
     /// Settings that follow from factors.
     pub derived: Vec<Spread>,
+    /// Measures that are numbers.
     pub numbers: Vec<Numbers>,
+    /// Measures that are yes or no.
     pub flags: Vec<Flags>,
+    /// Measures that are words.
     pub words: Vec<Words>,
+    /// Bootstrap resamples of Sobol’ indices.
     pub resamples: u32,
+    /// Seed of the resamples.
     pub seed: u64,
-}
-
-/// Mean and ends of a setting's values.
-pub struct Spread {
-    pub column: Column,
-    pub moments: Moments,
-}
-
-/// A measured column of numbers.
-pub struct Numbers {
-    /// Its place among the study's columns.
-    pub place: usize,
-    pub column: Column,
-    pub moments: Moments,
-    /// At [`BAND`].
-    pub quantiles: [f64; BAND.len()],
-    /// Rows without a number, by reason.
-    pub missing: Vec<Reason>,
-    pub sensitivity: Result<Sensitivity, NoSensitivity>,
-}
-
-/// A measured column of yes or no.
-pub struct Flags {
-    pub column: Column,
-    pub yes: u64,
-    pub no: u64,
-    pub missing: Vec<Reason>,
-}
-
-/// A measured column of words.
-pub struct Words {
-    pub column: Column,
-    /// Each word with its rows, the most frequent first.
-    pub counts: Vec<(String, u64)>,
-    pub missing: Vec<Reason>,
-}
-
-impl Flags {
-    /// Part of the rows that say yes; not a number where none says anything.
-    pub fn share(&self) -> f64 {
-        share(self.yes, self.yes + self.no)
-    }
-}
-
-/// A count as part of another.
-#[allow(clippy::cast_precision_loss)] // counts are below 2^53
-pub fn share(count: u64, of: u64) -> f64 {
-    count as f64 / of as f64
 }
 
 impl StudySummary {

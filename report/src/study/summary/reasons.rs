@@ -6,13 +6,15 @@ use std::collections::HashMap;
 const MOST_REASONS: usize = 24;
 /// What all further ones are called.
 const OTHERS: &str = "other reasons";
-/// TableMetadata where a row gives none.
+/// Said where a row gives none.
 const NO_REASON: &str = "nothing there to measure";
 
 /// A reason and the rows that have it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reason {
+    /// The reason.
     pub words: String,
+    /// Rows that have it.
     pub rows: u64,
 }
 

@@ -6,8 +6,8 @@ use sim_core::study::statistics::{
     tornado,
 };
 
-use super::Options;
-use crate::study::StudyTable;
+use super::options::Options;
+use crate::study::study_table::StudyTable;
 
 /// Below this part of a measure's variance explained, straight lines do not tell how it goes with the
 /// factors (common practice, no source).
@@ -18,7 +18,12 @@ pub enum Sensitivity {
     /// Parts of its variance, with intervals.
     Indices(SobolIndices),
     /// How far each factor alone moves it, the farthest first.
-    Tornado { base: f64, bars: Vec<TornadoBar> },
+    Tornado {
+        /// The measure in the base scene.
+        base: f64,
+        /// The farthest first.
+        bars: Vec<TornadoBar>,
+    },
     /// Straight lines.
     Coefficients(Standardised),
 }
@@ -28,22 +33,25 @@ pub struct TornadoBar {
     /// The factor's place, from 0.
     pub factor: usize,
     /// The measure's least value, and the factor's there.
-    pub least: Part,
+    pub least: TornadoEnd,
     /// Its greatest value, and the factor's there.
-    pub greatest: Part,
+    pub greatest: TornadoEnd,
     /// Levels without a value.
     pub left_out: usize,
 }
 
 /// A value of a measure and the factor's value with it.
 #[derive(Clone, Copy)]
-pub struct Part {
+pub struct TornadoEnd {
+    /// The measure.
     pub measure: f64,
+    /// The factor.
     pub factor: f64,
 }
 
 /// Why it is not told.
 #[derive(Debug, thiserror::Error)]
+#[allow(missing_docs)] // the message of each says it
 pub enum NoSensitivity {
     #[error("{0}")]
     Indices(IndicesError),
@@ -93,7 +101,7 @@ pub(super) fn of(
         let mut values = vec![0.0; factors];
         let mut part = |factor: usize, (measure, row): (f64, u64)| {
             design.row(row, &mut values);
-            Part { measure, factor: values[factor] }
+            TornadoEnd { measure, factor: values[factor] }
         };
         let bars = found.bars.iter().map(|bar| TornadoBar {
             factor: bar.factor,

@@ -5,11 +5,12 @@ use std::collections::BTreeMap;
 use sim_core::study::statistics::{Moments, Regression};
 use sim_core::study::{ColumnKind, ColumnRole};
 
+use super::measured::{Flags, Words};
 use super::reasons::{Reason, Reasons, count};
 use super::sensitivity::takes_regression;
-use super::{Flags, Words};
+use crate::study::error::SummaryError;
+use crate::study::study_table::{RowNumbers, StudyTable};
 use crate::study::table::Cells;
-use crate::study::{StudyTable, SummaryError};
 
 /// Most words of a column that are told apart.
 const MOST_WORDS: usize = 64;
@@ -182,9 +183,6 @@ impl Counting {
         }
     }
 }
-
-/// Numbers of one row: its own, and each column's by place.
-pub type RowNumbers = Option<(u64, Vec<(usize, f64)>)>;
 
 /// The numbers of the first and of the last row.
 #[derive(Default)]

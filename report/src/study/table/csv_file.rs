@@ -7,7 +7,8 @@ use std::path::{Path, PathBuf};
 use ::csv::{ByteRecord, ErrorKind, Reader, ReaderBuilder};
 use sim_core::study::ColumnKind;
 
-use super::{BLOCK_ROWS, Cells, TableError, Take};
+use super::cells::{BLOCK_ROWS, Cells, Take};
+use super::error::TableError;
 
 pub(super) struct CsvFile {
     name: String,

@@ -6,6 +6,7 @@ use parquet::errors::ParquetError;
 
 /// Why a file is no table of a study, or not to its end.
 #[derive(Debug, thiserror::Error)]
+#[allow(missing_docs)] // the message of each says what its fields are
 pub enum TableError {
     #[error("{name}: no such file; `eminentia study run` writes the table of a study")]
     Missing { name: String },

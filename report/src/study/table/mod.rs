@@ -3,6 +3,7 @@
 //!
 //! A block is a few megabytes whatever the table's size.
 
+mod cells;
 mod csv_file;
 mod error;
 mod parquet_file;
@@ -13,40 +14,19 @@ use std::path::{Path, PathBuf};
 
 use sim_core::study::{Column, ColumnKind};
 
+use cells::Take;
 use csv_file::CsvFile;
 use parquet_file::ParquetFile;
 
+pub(super) use cells::{Cells, TableMetadata};
 pub use error::TableError;
 
-/// Rows read at once.
-const BLOCK_ROWS: usize = 1 << 15;
 /// Bytes at the beginning of every Parquet file.
 const PARQUET_MARK: &[u8; 4] = b"PAR1";
 
-/// Some rows of one column.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Cells {
-    /// Numbers; not a number where there is none.
-    Numbers(Vec<f64>),
-    Words(Vec<Option<String>>),
-    Flags(Vec<Option<bool>>),
-}
-
-/// Takes the row numbers of a block and the cells of its columns.
-type Take<'t> = dyn FnMut(&[u64], &[Cells]) -> Result<(), TableError> + 't;
-
-/// What a file says about itself.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct TableMetadata {
-    /// The study as RON.
-    pub study: Option<String>,
-    pub study_sha256: Option<String>,
-    pub version: Option<String>,
-}
-
 /// One file that holds rows.
-pub struct TablePart {
-    pub path: PathBuf,
+pub(crate) struct TablePart {
+    pub(crate) path: PathBuf,
     form: Form,
 }
 
@@ -57,7 +37,7 @@ enum Form {
 
 impl TablePart {
     /// Opens a file; Parquet is told by its first bytes, everything else is read as CSV.
-    pub fn open(path: &Path) -> Result<Self, TableError> {
+    pub(crate) fn open(path: &Path) -> Result<Self, TableError> {
         let name = path.display().to_string();
         let unreadable = |error| TableError::unreadable(&name, error);
         if path.is_dir() {
@@ -76,11 +56,11 @@ impl TablePart {
         Ok(Self { path: path.to_owned(), form })
     }
 
-    pub fn name(&self) -> String {
+    pub(crate) fn name(&self) -> String {
         self.path.display().to_string()
     }
 
-    pub fn said(&self) -> TableMetadata {
+    pub(crate) fn said(&self) -> TableMetadata {
         match &self.form {
             Form::Parquet(file) => file.said(),
             Form::Csv(_) => TableMetadata::default(),
@@ -124,7 +104,7 @@ impl TablePart {
 }
 
 /// A table: its parts in the order of their rows.
-pub struct TableParts {
+pub(crate) struct TableParts {
     parts: Vec<TablePart>,
     columns: Vec<Column>,
     first_row: u64,
@@ -132,7 +112,7 @@ pub struct TableParts {
 
 impl TableParts {
     /// Puts parts together; `columns` are the study's.
-    pub fn new(parts: Vec<TablePart>, columns: Vec<Column>) -> Result<Self, TableError> {
+    pub(crate) fn new(parts: Vec<TablePart>, columns: Vec<Column>) -> Result<Self, TableError> {
         let mut begun: Vec<(u64, TablePart)> = Vec::with_capacity(parts.len());
         let mut nothing = None;
         for part in parts {
@@ -156,22 +136,26 @@ impl TableParts {
         Ok(Self { parts: begun.into_iter().map(|(_, part)| part).collect(), columns, first_row })
     }
 
-    pub fn columns(&self) -> &[Column] {
+    pub(crate) fn columns(&self) -> &[Column] {
         &self.columns
     }
 
     /// Number in the study of the first row that is there.
-    pub const fn first_row(&self) -> u64 {
+    pub(crate) const fn first_row(&self) -> u64 {
         self.first_row
     }
 
-    pub fn names(&self) -> Vec<String> {
+    pub(crate) fn names(&self) -> Vec<String> {
         self.parts.iter().map(TablePart::name).collect()
     }
 
     /// Goes through all rows: `take` is given the number of a block's first row and the cells of the
     /// columns asked for, by their places in [`Self::columns`]. Rows must follow each other.
-    pub fn scan(&self, columns: &[usize], mut take: impl FnMut(u64, &[Cells])) -> Result<(), TableError> {
+    pub(crate) fn scan(
+        &self,
+        columns: &[usize],
+        mut take: impl FnMut(u64, &[Cells]),
+    ) -> Result<(), TableError> {
         let wanted: Vec<(usize, ColumnKind)> =
             columns.iter().map(|place| (*place, self.columns[*place].kind)).collect();
         let mut next = self.first_row;
@@ -193,7 +177,7 @@ impl TableParts {
 
     /// Whole columns of numbers, by their places: 8 bytes a row each. `rows` is how many there are,
     /// so that none grows beyond what it needs.
-    pub fn numbers(&self, columns: &[usize], rows: u64) -> Result<Vec<Vec<f64>>, TableError> {
+    pub(crate) fn numbers(&self, columns: &[usize], rows: u64) -> Result<Vec<Vec<f64>>, TableError> {
         let rows = usize::try_from(rows).unwrap_or_default();
         let mut whole: Vec<Vec<f64>> =
             std::iter::repeat_with(|| Vec::with_capacity(rows)).take(columns.len()).collect();

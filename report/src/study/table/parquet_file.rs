@@ -10,7 +10,8 @@ use parquet::file::reader::{FileReader as _, SerializedFileReader};
 use sim_core::study::ColumnKind;
 use study_run::key;
 
-use super::{BLOCK_ROWS, Cells, TableError, TableMetadata, Take};
+use super::cells::{BLOCK_ROWS, Cells, TableMetadata, Take};
+use super::error::TableError;
 
 pub(super) struct ParquetFile {
     name: String,

@@ -1,38 +1,24 @@
 //! A summary put into words and tables, once, for the terminal and for the report.
 
 mod sensitivity;
-
-use sim_core::study::Column;
+mod table;
 
 use super::summary::{Numbers, Reason, Sensitivity, StudySummary, coefficients_caution, share};
+use table::{by_place, number, owned};
 use words::name::{column, column::head, spoken};
-use words::number::{percent, three_decimals, two_decimals, whole};
+use words::number::{percent, three_decimals, whole};
 
-/// A table: heads, and under them rows, some of which only head those that follow.
-pub struct WordedTable {
-    pub caption: String,
-    pub heads: Vec<String>,
-    pub rows: Vec<Row>,
-    /// Place of the column that holds words; all others but the first hold numbers.
-    pub of_words: Option<usize>,
-    /// What has to be known to read it, in sentences.
-    pub note: String,
-}
-
-/// A row of a table.
-pub enum Row {
-    /// Heads the rows that follow.
-    Group(String),
-    /// Its own head, then its cells.
-    Cells(Vec<String>),
-}
+pub use table::{Row, WordedTable};
 
 /// All that is told, in its order.
 pub struct SummaryWording {
     /// What the table is, name and value.
     pub facts: Vec<(&'static str, String)>,
+    /// What is allowed but hardly meant.
     pub warnings: Vec<String>,
+    /// What is to be kept in mind.
     pub notes: Vec<String>,
+    /// All that has rows.
     pub tables: Vec<WordedTable>,
 }
 
@@ -96,14 +82,6 @@ fn facts(summary: &StudySummary) -> Vec<(&'static str, String)> {
     facts
 }
 
-fn owned(heads: &[&str]) -> Vec<String> {
-    heads.iter().map(|head| (*head).to_owned()).collect()
-}
-
-fn number(number: f64) -> String {
-    if number.is_finite() { two_decimals(number) } else { "–".to_owned() }
-}
-
 fn deviation(number: f64) -> String {
     if number.is_finite() { three_decimals(number) } else { "–".to_owned() }
 }
@@ -146,28 +124,6 @@ fn reasons(summary: &StudySummary) -> WordedTable {
         of_words: None,
         note: String::new(),
     }
-}
-
-/// Rows in the order given, each place heading its own.
-fn by_place<'a, T>(
-    items: impl IntoIterator<Item = &'a T>,
-    column: impl Fn(&T) -> &Column,
-    row: impl Fn(&T) -> Vec<String>,
-) -> Vec<Row>
-where
-    T: 'a,
-{
-    let mut rows = Vec::new();
-    let mut last = None;
-    for item in items {
-        let place = column(item).place;
-        if last != Some(place) {
-            rows.extend(place.map(|place| Row::Group(column::place(place))));
-            last = Some(place);
-        }
-        rows.push(Row::Cells(row(item)));
-    }
-    rows
 }
 
 fn missing(reasons: &[Reason]) -> String {

@@ -2,7 +2,7 @@
 
 use sim_core::study::statistics::{Estimate, FactorIndices, SobolIndices};
 
-use super::{WordedTable, by_place, number, owned};
+use super::table::{WordedTable, by_place, number, owned};
 use crate::study::summary::{Numbers, Sensitivity, StudySummary};
 use words::name::{column, column::head};
 use words::number::three_decimals;

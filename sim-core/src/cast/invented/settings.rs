@@ -29,29 +29,29 @@ pub enum ArchForm {
 settings_struct! {
     /// The settings of the generator of invented casts.
     pub struct InventedCasts {
-        cusp_angle: Angle = "cusp_angle_deg", "cusp angle", 0.0..=45.0, step 1.0, zeroed None, absent 25.0,
+        cusp_angle as CUSP_ANGLE: Angle = "cusp_angle_deg", "cusp angle", 0.0..=45.0, step 1.0, zeroed None, absent 25.0,
             "Incline of the back teeth's cusps halfway between tip and fossa, to the occlusal plane where the compensating curves are flat, to their tangent elsewhere.";
-        sagittal_curve_radius: Length = "sagittal_curve_radius_mm", "radius of the sagittal compensating curve",
+        sagittal_curve_radius as SAGITTAL_CURVE_RADIUS: Length = "sagittal_curve_radius_mm", "radius of the sagittal compensating curve",
             0.0..=1000.0, step 10.0, zeroed None, absent 0.0,
             "Radius of the circle, seen from the side, through lower incisal edges and last molar cusps; 0 is flat, otherwise at least 60.";
-        transverse_curve_radius: Length = "transverse_curve_radius_mm", "radius of the transverse compensating curve",
+        transverse_curve_radius as TRANSVERSE_CURVE_RADIUS: Length = "transverse_curve_radius_mm", "radius of the transverse compensating curve",
             0.0..=1000.0, step 10.0, zeroed None, absent 0.0,
             "Radius of the circle, seen from the front, on which lower buccal and lingual cusps of both sides lie; 0 is flat, otherwise at least 60.";
-        overbite: Length = "overbite_mm", "overbite", 0.0..=5.0, step 0.5, zeroed None, absent 2.5,
+        overbite as OVERBITE: Length = "overbite_mm", "overbite", 0.0..=5.0, step 0.5, zeroed None, absent 2.5,
             "How far the upper incisal edges reach below the lower ones, along the occlusal plane's normal.";
-        overjet: Length = "overjet_mm", "overjet", 1.0..=6.0, step 0.5, zeroed None, absent 2.5,
+        overjet as OVERJET: Length = "overjet_mm", "overjet", 1.0..=6.0, step 0.5, zeroed None, absent 2.5,
             "How far the upper incisal edges stand in front of the lower ones, along the occlusal plane.";
-        arch_width: Length = "arch_width_mm", "arch width", 40.0..=70.0, step 1.0, zeroed None, absent 54.0,
+        arch_width as ARCH_WIDTH: Length = "arch_width_mm", "arch width", 40.0..=70.0, step 1.0, zeroed None, absent 54.0,
             "Width of the lower arch line from side to side at the arch length.";
-        arch_length: Length = "arch_length_mm", "arch length", 25.0..=60.0, step 1.0, zeroed None, absent 42.0,
+        arch_length as ARCH_LENGTH: Length = "arch_length_mm", "arch length", 25.0..=60.0, step 1.0, zeroed None, absent 42.0,
             "How far behind the lower incisal midpoint the arch line reaches its width.";
-        incisal_x: Length = "incisal_x_mm", "lower incisal midpoint, in front of the axis",
+        incisal_x as INCISAL_X: Length = "incisal_x_mm", "lower incisal midpoint, in front of the axis",
             60.0..=120.0, step 1.0, zeroed None, absent 90.0,
             "Where the edges of the two lower central incisors meet, in front of the axis.";
-        incisal_z: Length = "incisal_z_mm", "lower incisal midpoint, above the reference plane",
+        incisal_z as INCISAL_Z: Length = "incisal_z_mm", "lower incisal midpoint, above the reference plane",
             -80.0..=0.0, step 1.0, zeroed None, absent -40.6,
             "Where the edges of the two lower central incisors meet; below the horizontal reference plane is negative.";
-        fineness: Length = "fineness_mm", "fineness of the surface", 0.08..=1.5, step 0.05, zeroed None, absent 0.5,
+        fineness as FINENESS: Length = "fineness_mm", "fineness of the surface", 0.08..=1.5, step 0.05, zeroed None, absent 0.5,
             "Edge length of the triangles on the crowns; gingiva and base are coarser.";
     }
     also {

@@ -1,26 +1,20 @@
 //! Numbers and switches of a goal, within what a scene's file allows.
 
 use kiss3d::egui::{Button, DragValue, RichText, Ui};
-use sim_core::facts::{Entry, Facts};
+use sim_core::facts::Facts;
 use sim_core::plan::Weight;
 use sim_core::units::{Quantity, Unit};
 
 use crate::panels::output::PanelOutput;
 
-/// The facts of a field that a scene's file has.
-pub(super) fn facts<T>(fields: &'static [Entry<T>], key: &str) -> Option<&'static Facts> {
-    fields.iter().map(|entry| &entry.facts).find(|facts| facts.key == key)
-}
-
 /// A number that is dragged or typed.
 pub(super) fn number<Q: Quantity>(
     ui: &mut Ui,
     value: &mut Q,
-    facts: Option<&Facts>,
+    facts: &Facts,
     name: String,
     output: &mut PanelOutput,
 ) {
-    let Some(facts) = facts else { return };
     let (suffix, decimals) = match facts.unit {
         Unit::Degree => (facts.unit.sign(), 1),
         Unit::Millimetre => ("", 2),

@@ -3,7 +3,7 @@
 use kiss3d::egui::{Grid, RichText, Ui};
 use sim_core::plan::{AngleRange, CurveRange, Factor, Free, Moulds};
 
-use super::fields::{degrees, facts, number, weight};
+use super::fields::{degrees, number, weight};
 use crate::panels::output::PanelOutput;
 use crate::panels::text::{heads, title};
 use crate::planning::{Draft, GoalKind, first_bounds};
@@ -89,13 +89,12 @@ fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, outp
         | Free::LeftLateralIncisalGuidance(range)
         | Free::OcclusalPlane(range)
         | Free::CuspInclination(range) => {
-            let fields = AngleRange::SETTINGS;
-            number(ui, &mut range.least, facts(fields, "least_deg"), format!("least={key}"), output);
-            number(ui, &mut range.most, facts(fields, "most_deg"), format!("most={key}"), output);
+            number(ui, &mut range.least, &AngleRange::LEAST.facts, format!("least={key}"), output);
+            number(ui, &mut range.most, &AngleRange::MOST.facts, format!("most={key}"), output);
             weight(ui, &mut range.weight, format!("weight={key}"), output);
         }
         Free::CompensatingCurve(range) => {
-            let radius = facts(CurveRange::SETTINGS, "least_radius_mm");
+            let radius = &CurveRange::LEAST_RADIUS.facts;
             number(ui, &mut range.least_radius, radius, format!("least={key}"), output);
             ui.label(RichText::new("mm radius").small());
             weight(ui, &mut range.weight, format!("weight={key}"), output);

@@ -4,7 +4,7 @@ use kiss3d::egui::{ComboBox, Grid, RichText, Ui};
 use sim_core::cusp::{Cusp, Tooth};
 use sim_core::plan::{Balance, Clearances, Meeting, Role, Wanted};
 
-use super::fields::{facts, members, number, switch};
+use super::fields::{members, number, switch};
 use crate::panels::output::PanelOutput;
 use crate::panels::text::{heads, title};
 use crate::planning::first_wanted;
@@ -35,11 +35,10 @@ pub(super) fn clearances(ui: &mut Ui, goal: &mut Clearances, state: &State, outp
         for (line, wanted) in goal.clearances.iter_mut().enumerate() {
             cusp(ui, wanted, cusps, line, output);
             excursion(ui, wanted, line, output);
-            let fields = Wanted::SETTINGS;
             let name = format!("wanted_advance={line}");
-            number(ui, &mut wanted.advance, facts(fields, "advance_mm"), name, output);
+            number(ui, &mut wanted.advance, &Wanted::ADVANCE.facts, name, output);
             let name = format!("wanted_clearance={line}");
-            number(ui, &mut wanted.clearance, facts(fields, "clearance_mm"), name, output);
+            number(ui, &mut wanted.clearance, &Wanted::CLEARANCE.facts, name, output);
             let remove = ui.small_button("×").on_hover_text("Remove this clearance");
             output.note(format!("wanted_remove={line}"), &remove);
             if remove.clicked() {
@@ -100,13 +99,12 @@ fn excursion(ui: &mut Ui, wanted: &mut Wanted, line: usize, output: &mut PanelOu
 /// Contact wanted everywhere, or at some teeth in some excursions.
 pub(super) fn balance(ui: &mut Ui, goal: &mut Balance, output: &mut PanelOutput) {
     title(ui, "Contact wanted");
-    let fields = Balance::SETTINGS;
     ui.horizontal(|ui| {
         ui.label(RichText::new("at an advance (mm) of").small());
-        number(ui, &mut goal.advance, facts(fields, "advance_mm"), "balance_advance".to_owned(), output);
+        number(ui, &mut goal.advance, &Balance::ADVANCE.facts, "balance_advance".to_owned(), output);
         ui.label(RichText::new("cusp inclination").small());
         let name = "cusp_inclination".to_owned();
-        number(ui, &mut goal.cusp_inclination, facts(fields, "cusp_inclination_deg"), name, output);
+        number(ui, &mut goal.cusp_inclination, &Balance::CUSP_INCLINATION.facts, name, output);
     });
     ui.horizontal(|ui| {
         ui.label(RichText::new("in").small());

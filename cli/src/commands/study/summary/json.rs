@@ -6,7 +6,7 @@ use sim_core::study::statistics::{BAND, Estimate, Moments};
 
 use crate::output::exact;
 use report::study::summary::{
-    Numbers, Part, Reason, Sensitivity, Spread, StudySummary, coefficients_caution,
+    Numbers, Reason, Sensitivity, Spread, StudySummary, TornadoEnd, coefficients_caution,
 };
 
 pub(super) fn object(summary: &StudySummary) -> Value {
@@ -70,7 +70,7 @@ fn estimate(estimate: &Estimate) -> Value {
     json!({"value": number(estimate.value), "low": number(estimate.low), "high": number(estimate.high)})
 }
 
-fn part(part: Part) -> Value {
+fn part(part: TornadoEnd) -> Value {
     json!({"value": number(part.measure), "factor": number(part.factor)})
 }
 

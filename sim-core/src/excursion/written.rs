@@ -1,4 +1,4 @@
-//! An excursion as a scene file gives it: `RightLateral(advance_mm: 6.0)`.
+//! An excursion as a scene file writes it: `RightLateral(advance_mm: 6.0)`.
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
@@ -8,7 +8,7 @@ use crate::units::{Angle, Length};
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Excursion")]
-enum Entry {
+enum WrittenExcursion {
     Protrusive(Straight),
     RightLateral(Straight),
     LeftLateral(Straight),
@@ -43,17 +43,19 @@ struct Hinge {
     angle_deg: f64,
 }
 
-impl TryFrom<Entry> for Excursion {
+impl TryFrom<WrittenExcursion> for Excursion {
     type Error = ExcursionError;
 
-    fn try_from(entry: Entry) -> Result<Self, ExcursionError> {
-        match entry {
-            Entry::Protrusive(own) => own.driving(Movement::Protrusive),
-            Entry::RightLateral(own) => own.driving(Movement::Lateral { working: Side::Right }),
-            Entry::LeftLateral(own) => own.driving(Movement::Lateral { working: Side::Left }),
-            Entry::RightLateroprotrusive(own) => own.to(Side::Right),
-            Entry::LeftLateroprotrusive(own) => own.to(Side::Left),
-            Entry::Opening(Hinge { angle_deg }) => {
+    fn try_from(written: WrittenExcursion) -> Result<Self, ExcursionError> {
+        match written {
+            WrittenExcursion::Protrusive(reach) => reach.driving(Movement::Protrusive),
+            WrittenExcursion::RightLateral(reach) => {
+                reach.driving(Movement::Lateral { working: Side::Right })
+            }
+            WrittenExcursion::LeftLateral(reach) => reach.driving(Movement::Lateral { working: Side::Left }),
+            WrittenExcursion::RightLateroprotrusive(reach) => reach.to(Side::Right),
+            WrittenExcursion::LeftLateroprotrusive(reach) => reach.to(Side::Left),
+            WrittenExcursion::Opening(Hinge { angle_deg }) => {
                 Self::new(Movement::Opening, Drive::Opening(Angle::from_degrees(angle_deg)))
             }
         }
@@ -81,7 +83,7 @@ impl Oblique {
     }
 }
 
-impl From<&Excursion> for Entry {
+impl From<&Excursion> for WrittenExcursion {
     fn from(excursion: &Excursion) -> Self {
         let (advance_mm, incisal_displacement_mm) = match excursion.drive() {
             Drive::Advance(length) => (Some(length.mm()), None),
@@ -107,12 +109,12 @@ impl From<&Excursion> for Entry {
 
 impl<'de> Deserialize<'de> for Excursion {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        Entry::deserialize(deserializer)?.try_into().map_err(de::Error::custom)
+        WrittenExcursion::deserialize(deserializer)?.try_into().map_err(de::Error::custom)
     }
 }
 
 impl Serialize for Excursion {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        Entry::from(self).serialize(serializer)
+        WrittenExcursion::from(self).serialize(serializer)
     }
 }

@@ -5,19 +5,24 @@ use std::path::{Path, PathBuf};
 use files::{Loaded, Source};
 use sim_core::study::{BaseScene, Cell, ColumnRole, Prepared, Study};
 
-use super::SummaryError;
-use super::summary::RowNumbers;
+use super::error::SummaryError;
 use super::table::{Cells, TableMetadata, TablePart, TableParts};
 use words::number::whole;
 
 /// Relative difference of two numbers of the same row that rounding on another machine may make.
 const ROUNDING: f64 = 1e-9;
 
+/// Numbers of one row: its own, and each column's by place.
+pub(super) type RowNumbers = Option<(u64, Vec<(usize, f64)>)>;
+
 /// A study's table opened.
 pub struct StudyTable {
+    /// The study.
     pub study: Loaded,
-    pub table: TableParts,
-    pub said: TableMetadata,
+    /// Its rows.
+    pub(super) table: TableParts,
+    /// What the table says of itself.
+    pub(super) said: TableMetadata,
     /// Number of rows that are there.
     pub rows: u64,
     /// What has to be known about it, in sentences.
@@ -90,7 +95,7 @@ impl StudyTable {
 
     /// Computes the first and the last row anew and compares: a CSV says nothing of its study, and a
     /// study may have been changed since. Rows of another version may differ.
-    pub fn check_rows(&self, first: &RowNumbers, last: &RowNumbers) -> Result<(), SummaryError> {
+    pub(super) fn check_rows(&self, first: &RowNumbers, last: &RowNumbers) -> Result<(), SummaryError> {
         if self.said.version.as_ref().is_some_and(|version| version != study_run::VERSION) {
             return Ok(());
         }
