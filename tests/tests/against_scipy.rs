@@ -1,15 +1,13 @@
 //! The solver against SciPy's general minimiser on the same six equations, for several hundred
 //! invented settings. `outside/scipy_poses.py` made the table and says how.
 
-#[path = "outside/table.rs"]
-mod table;
-
 use std::collections::HashMap;
 
 use sim_core::cusp::{Cusp, Gauges, OpposingInclines, Tooth};
 use sim_core::frame::{OcclusalPlane, Side};
 use sim_core::units::Angle;
-use table::{Apart, Outcome, Row, Table};
+use whole_checks::apart::Apart;
+use whole_checks::table::{Outcome, Row, Table};
 
 const TABLE: &str = "scipy_poses.csv";
 /// Both sides leave residuals near 1e-14 mm; two levers of a hundred millimetres and the conditioning

@@ -12,13 +12,11 @@ use sim_core::plan::{
     AngleRange, ArchForm, Balance, Balanced, CurveRange, Factor, Free, Moulds, Role, Setup, Weight, balance,
 };
 use sim_core::units::{Angle, Length};
+use whole_checks::deg;
+use whole_checks::random;
 
 /// What the forward solver may leave of a contact, in millimetres.
 const CONTACT_MM: f64 = 1e-9;
-
-fn deg(degrees: f64) -> Angle {
-    Angle::from_degrees(degrees)
-}
 
 fn setup(condylar: f64, incisal: f64, wings: f64, plane: f64, cusps: f64) -> Setup {
     let guide = CondylarGuide::straight(deg(condylar), deg(15.0));
@@ -284,7 +282,7 @@ fn goals_that_make_no_sense_are_refused_with_what_would() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(60))]
+    #![proptest_config(random::cases(60))]
 
     #[test]
     fn whatever_the_instrument_the_answer_holds_in_the_forward_solver(

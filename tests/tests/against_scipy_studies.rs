@@ -3,10 +3,6 @@
 //! SciPy's. `outside/scipy_poses.py` made the table and says how.
 
 // Of the table's poses, only what is read at cusps is asked for here.
-#[allow(dead_code)]
-#[path = "outside/table.rs"]
-mod table;
-
 use std::path::Path;
 
 use arrow_array::RecordBatch;
@@ -18,7 +14,8 @@ use sim_core::scene::Scene;
 use sim_core::study::{BaseScene, Factor, Measure, Recording, SamplingPlan, Study, Values};
 use sim_core::units::{Angle, Length};
 use study_run::{batch, from_text};
-use table::{Apart, Outcome, Row, Table};
+use whole_checks::apart::Apart;
+use whole_checks::table::{Outcome, Row, Table};
 
 const TABLE: &str = "scipy_poses.csv";
 

@@ -11,14 +11,11 @@ use sim_core::guide::CondylarGuide;
 use sim_core::instrument::{Design, IncisalPoint, Instrument};
 use sim_core::plan::{ArchForm, Place, RequiredInclines, Role, required_inclines};
 use sim_core::units::{Angle, Length};
+use whole_checks::deg;
 use whole_checks::random;
 
 /// Degrees; rounding of angles from ways of a millimetre.
 const EXACT_DEG: f64 = 1e-9;
-
-fn deg(degrees: f64) -> Angle {
-    Angle::from_degrees(degrees)
-}
 
 fn level() -> OcclusalPlane {
     OcclusalPlane { inclination: Angle::ZERO }
@@ -67,7 +64,7 @@ const STEP_MM: f64 = 1e-5;
 const DIFFERENCE: f64 = 5e-5;
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(800))]
+    #![proptest_config(random::cases(800))]
 
     #[test]
     fn the_velocity_is_what_differences_of_the_motion_show(

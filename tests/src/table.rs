@@ -1,7 +1,7 @@
-//! The tables that the scripts in this folder made: read, turned into instruments, compared with.
+//! The tables that the scripts in `tests/outside` made: read, turned into instruments, compared with.
 
 use std::error::Error;
-use std::fmt::{self, Write as _};
+use std::fmt;
 use std::path::Path;
 
 use nalgebra::{Matrix3, Vector3};
@@ -13,24 +13,24 @@ use sim_core::instrument::{Design, IncisalPoint, Instrument};
 use sim_core::units::{Angle, Length};
 
 /// What a reader or a check comes back with.
-pub(crate) type Outcome<T> = Result<T, Box<dyn Error>>;
+pub type Outcome<T> = Result<T, Box<dyn Error>>;
 
 /// A table with named columns; lines that begin with `#` tell how it was made.
-pub(crate) struct Table {
+pub struct Table {
     header: csv::StringRecord,
     records: Vec<csv::StringRecord>,
 }
 
 /// One line of a table.
 #[derive(Clone, Copy)]
-pub(crate) struct Row<'t> {
+pub struct Row<'t> {
     header: &'t csv::StringRecord,
     record: &'t csv::StringRecord,
 }
 
 impl Table {
-    /// Reads a table that lies beside this file.
-    pub(crate) fn read(name: &str) -> Outcome<Self> {
+    /// Reads a table of `tests/outside`.
+    pub fn read(name: &str) -> Outcome<Self> {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("outside").join(name);
         let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_path(path)?;
         let header = reader.headers()?.clone();
@@ -39,20 +39,20 @@ impl Table {
     }
 
     /// Its lines, in order.
-    pub(crate) fn rows(&self) -> impl ExactSizeIterator<Item = Row<'_>> {
+    pub fn rows(&self) -> impl ExactSizeIterator<Item = Row<'_>> {
         self.records.iter().map(|record| Row { header: &self.header, record })
     }
 }
 
 impl Row<'_> {
     /// What stands in a column.
-    pub(crate) fn text(&self, column: &str) -> Outcome<&str> {
+    pub fn text(&self, column: &str) -> Outcome<&str> {
         let place = self.header.iter().position(|name| name == column);
         place.and_then(|at| self.record.get(at)).ok_or_else(|| format!("no column {column}").into())
     }
 
     /// The number in a column.
-    pub(crate) fn number(&self, column: &str) -> Outcome<f64> {
+    pub fn number(&self, column: &str) -> Outcome<f64> {
         let text = self.text(column)?;
         text.parse().map_err(|_| format!("{column} is {text}, not a number").into())
     }
@@ -66,13 +66,13 @@ impl Row<'_> {
     }
 
     /// The three columns `{before}x{after}`, `…y…`, `…z…`.
-    pub(crate) fn vector(&self, before: &str, after: &str) -> Outcome<Vector3<f64>> {
+    pub fn vector(&self, before: &str, after: &str) -> Outcome<Vector3<f64>> {
         let at = |axis: char| self.number(&format!("{before}{axis}{after}"));
         Ok(Vector3::new(at('x')?, at('y')?, at('z')?))
     }
 
     /// The rotation of the jaw pose.
-    pub(crate) fn rotation(&self) -> Outcome<Matrix3<f64>> {
+    pub fn rotation(&self) -> Outcome<Matrix3<f64>> {
         let mut rotation = Matrix3::zeros();
         for row in 0..3 {
             for column in 0..3 {
@@ -117,7 +117,7 @@ impl Row<'_> {
     }
 
     /// The instrument with this row's settings.
-    pub(crate) fn instrument(&self) -> Outcome<Instrument> {
+    pub fn instrument(&self) -> Outcome<Instrument> {
         let trough = Trough {
             sagittal_inclination: self.angle("sagittal_inclination_deg")?,
             right_wing: self.angle("right_wing_deg")?,
@@ -145,7 +145,7 @@ impl Row<'_> {
     }
 
     /// The movement this row is of.
-    pub(crate) fn movement(&self) -> Outcome<Movement> {
+    pub fn movement(&self) -> Outcome<Movement> {
         let ratio = || Ratio::new(self.number("lateroprotrusive_ratio")?).map_err(Box::<dyn Error>::from);
         Ok(match self.text("movement")? {
             "protrusive" => Movement::Protrusive,
@@ -158,7 +158,7 @@ impl Row<'_> {
     }
 
     /// Solves this row's setting. The table's answer plays no part in it.
-    pub(crate) fn solved(&self) -> Outcome<Placement> {
+    pub fn solved(&self) -> Outcome<Placement> {
         let mechanism = Mechanism::new(&self.instrument()?);
         let station = Station::advanced(self.length("advance_mm")?);
         mechanism.at(self.movement()?, station).map_err(|error| format!("{self}: {error}").into())
@@ -172,45 +172,5 @@ impl fmt::Display for Row<'_> {
             write!(f, "{name}={value} ")?;
         }
         Ok(())
-    }
-}
-
-/// How far apart two sides are in one respect, place by place.
-pub(crate) struct Apart<R> {
-    what: &'static str,
-    tolerance: f64,
-    each: Vec<(f64, R)>,
-}
-
-impl<R: fmt::Display + Copy> Apart<R> {
-    /// Nothing compared yet; differences above the tolerance will be failures.
-    pub(crate) const fn new(what: &'static str, tolerance: f64) -> Self {
-        Self { what, tolerance, each: Vec::new() }
-    }
-
-    /// Notes differences, with the row they were found at.
-    pub(crate) fn note<'d>(&mut self, differences: impl IntoIterator<Item = &'d f64>, row: R) {
-        self.each.extend(differences.into_iter().map(|difference| (difference.abs(), row)));
-    }
-
-    /// Every difference is within the tolerance, and there was one.
-    ///
-    /// # Errors
-    /// Quantiles, maximum and the worst row, when a difference is larger or is not a number.
-    pub(crate) fn check(mut self) -> Outcome<()> {
-        // The absolute value has no sign, so in this order what is not a number comes last: worst.
-        self.each.sort_by(|one, other| one.0.total_cmp(&other.0));
-        let Some((greatest, worst)) = self.each.last() else {
-            return Err(format!("{}: nothing was compared", self.what).into());
-        };
-        let mut report = format!("{}: {} compared, apart by", self.what, self.each.len());
-        for percent in [50, 90, 99] {
-            let (difference, _) = &self.each[(self.each.len() - 1) * percent / 100];
-            write!(report, " {difference:.1e} ({percent} %)")?;
-        }
-        write!(report, " {greatest:.1e} (most), allowed {:.1e}", self.tolerance)?;
-        println!("{report}");
-        // Written so that what is not a number fails.
-        if *greatest <= self.tolerance { Ok(()) } else { Err(format!("{report}\nworst: {worst}").into()) }
     }
 }

@@ -92,6 +92,8 @@ fn apart_mm(one: &Placement, other: &Placement) -> f64 {
 }
 
 proptest! {
+    #![proptest_config(random::cases(random::USUAL_CASES))]
+
     #[test]
     fn teeth_of_the_form_of_incisors_guide_as_incisors_do(
         mut instrument in random::instrument(), trough in trough(), movement in random::movement(), t in 0.0..8.0,

@@ -22,7 +22,7 @@ fn arcon() -> Patient {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(400))]
+    #![proptest_config(random::cases(400))]
 
     #[test]
     fn exact_records_return_exact_settings(jaw in random::straight_jaw(), scan in random::scan_frame(), advance in 2.0..8.0) {

@@ -15,6 +15,7 @@ use sim_core::occlusion::{
 };
 use sim_core::units::{Angle, Length};
 use whole_checks::hand_made::{Bite, LEVEL, both, casts, ground, tooth_guided};
+use whole_checks::random;
 
 const RIGHT: Movement = Movement::Lateral { working: Side::Right };
 const LEFT: Movement = Movement::Lateral { working: Side::Left };
@@ -206,7 +207,7 @@ fn movement() -> impl Strategy<Value = Movement> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(16))]
+    #![proptest_config(random::cases(16))]
 
     #[test]
     fn the_reduction_told_and_a_micrometre_frees_a_tooth_and_a_micrometre_less_does_not(

@@ -11,6 +11,7 @@ use sim_core::cast::invented::{
 use sim_core::cusp::{Arch, Cusp, CuspTip, Tooth};
 use sim_core::frame::OcclusalPlane;
 use sim_core::units::{Angle, Length};
+use whole_checks::random;
 use whole_checks::solid::{Shadow, gap, in_axes};
 
 /// Nothing may pass through anything by more than this.
@@ -228,7 +229,7 @@ fn is_usual(casts: &InventedCasts) -> bool {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
+    #![proptest_config(random::cases(40))]
 
     #[test]
     fn any_settings_give_sound_casts_in_even_contact_or_say_why_not(casts in settings(), inclination in -20.0..20.0_f64) {

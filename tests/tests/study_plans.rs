@@ -9,6 +9,7 @@ use sim_core::study::{
     Correlation, Distribution, MOST_ROWS, PlannedFactor, Sample, SamplingDesign, SamplingPlan, StudyError,
     Values,
 };
+use whole_checks::random;
 
 fn factor(values: &Values) -> PlannedFactor {
     let distribution = Distribution::of(values).expect("values");
@@ -43,6 +44,8 @@ fn random_plans(rows: u64, seed: u64) -> [SamplingPlan; 5] {
 }
 
 proptest! {
+    #![proptest_config(random::cases(random::USUAL_CASES))]
+
     #[test]
     fn latin_hypercube_has_exactly_one_row_in_each_stratum_of_each_factor(
         rows_wanted in 1_u64..400, seed: u64, factors in 1_usize..6,

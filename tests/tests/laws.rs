@@ -70,7 +70,7 @@ fn mirrored_cusp(cusp: &Cusp) -> Cusp {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1500))]
+    #![proptest_config(random::cases(1500))]
 
     #[test]
     fn every_pose_is_a_rotation(instrument in random::instrument(), movement in random::movement(), t in 0.0..random::REACH_MM) {

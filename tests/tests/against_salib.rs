@@ -2,15 +2,12 @@
 //! outputs, and regression coefficients against NumPy's. `outside/salib_indices.py` made the tables.
 
 // The rest of it reads the tables of jaw poses.
-#[allow(dead_code)]
-#[path = "outside/table.rs"]
-mod table;
-
 use std::f64::consts::PI;
 
 use sim_core::study::statistics::{IndicesError, Regression, RegressionError, SobolIndices, sobol_indices};
 use sim_core::study::{Distribution, PlannedFactor, Sample, SamplingDesign, SamplingPlan, Values};
-use table::{Apart, Outcome, Table};
+use whole_checks::apart::Apart;
+use whole_checks::table::{Outcome, Table};
 
 /// The same sums in another order.
 const ROUNDING: f64 = 1e-10;

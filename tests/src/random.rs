@@ -2,6 +2,7 @@
 
 use proptest::collection::vec;
 use proptest::prelude::*;
+use proptest::test_runner::FileFailurePersistence;
 use sim_core::anterior::{AnteriorGuide, Trough};
 use sim_core::cusp::{Cusp, OpposingInclines, Tooth};
 use sim_core::excursion::{Movement, Ratio};
@@ -11,6 +12,17 @@ use sim_core::instrument::{Design, IncisalPoint, Instrument};
 use sim_core::units::{Angle, Length};
 
 use crate::patient::ScanFrame;
+
+/// How many examples a law is tried on where each is quick.
+pub const USUAL_CASES: u32 = 256;
+
+/// How a law is tried: on so many examples; one that breaks it is written beside the law's file, to be
+/// tried first from then on.
+#[must_use]
+pub fn cases(cases: u32) -> ProptestConfig {
+    let beside = FileFailurePersistence::WithSource("proptest-regressions");
+    ProptestConfig { cases, failure_persistence: Some(Box::new(beside)), ..ProptestConfig::default() }
+}
 
 /// Farthest advance at which every instrument drawn here has a pose.
 pub const REACH_MM: f64 = 8.0;

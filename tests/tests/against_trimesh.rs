@@ -2,10 +2,6 @@
 //! sheets. `outside/trimesh_distances.py` made the table and says how.
 
 // The rest of it reads the tables of jaw poses.
-#[allow(dead_code)]
-#[path = "outside/table.rs"]
-mod table;
-
 use std::f64::consts::{PI, TAU};
 
 use nalgebra::{Rotation3, Vector3};
@@ -13,7 +9,8 @@ use sim_core::cast::{Casts, Surface, ToothPlaces, Warm};
 use sim_core::cusp::Arch;
 use sim_core::frame::{JawPose, OcclusalPlane};
 use sim_core::units::{Angle, Length};
-use table::{Apart, Outcome, Row, Table};
+use whole_checks::apart::Apart;
+use whole_checks::table::{Outcome, Row, Table};
 
 const TABLE: &str = "trimesh_distances.csv";
 const LEVEL: OcclusalPlane = OcclusalPlane { inclination: Angle::ZERO };

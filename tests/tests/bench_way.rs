@@ -14,6 +14,7 @@ use sim_core::record::fit::{BenchFit, FitError, close_the_gap};
 use sim_core::record::incisal::{self, EdgePaths, IncisalError};
 use sim_core::record::{Case, PoseFields, RecordKind};
 use sim_core::units::{Angle, Length};
+use whole_checks::deg;
 use whole_checks::patient::{CENTRIC, LEFT, PROTRUSIVE, Patient, RIGHT};
 use whole_checks::random;
 
@@ -22,10 +23,6 @@ const EXACT_DEG: f64 = 1e-9;
 /// Degrees: a table comes back from its own paths to this. Poses are found to 1e-12 mm on ways of a
 /// few millimetres.
 const TABLE_DEG: f64 = 1e-8;
-
-fn deg(degrees: f64) -> Angle {
-    Angle::from_degrees(degrees)
-}
 
 fn patient(design: Design) -> Patient {
     Patient::unequal(design)
@@ -36,7 +33,7 @@ fn fitted(case: &Case) -> Result<BenchFit, FitError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(random::cases(300))]
 
     #[test]
     fn the_bench_way_is_the_closed_form_on_exact_records(jaw in random::straight_jaw(), scan in random::scan_frame(), advance in 2.0..8.0) {

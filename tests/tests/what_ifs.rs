@@ -14,6 +14,8 @@ use sim_core::plan::{
     WhatIf, disclude, required_inclines, what_ifs,
 };
 use sim_core::units::{Angle, Length};
+use whole_checks::deg;
+use whole_checks::random;
 
 /// Rounding of angles, and of answers that a solver ends within.
 const EXACT_DEG: f64 = 1e-9;
@@ -22,10 +24,6 @@ const DIFFERENCE_DEG: f64 = 1e-4;
 const STEP_MM: f64 = 1e-3;
 /// What two searches for the same answer from the same start may differ by, in degrees.
 const SEARCH_DEG: f64 = 1e-6;
-
-fn deg(degrees: f64) -> Angle {
-    Angle::from_degrees(degrees)
-}
 
 fn instrument(h: f64, l: f64, plate: f64, wings: f64, design: Design) -> Instrument {
     let guide = CondylarGuide::straight(deg(h), deg(l));
@@ -104,7 +102,7 @@ prop_compose! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(60))]
+    #![proptest_config(random::cases(60))]
 
     #[test]
     fn every_incline_told_is_that_of_the_changed_instrument((own, stands) in settings()) {

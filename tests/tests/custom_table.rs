@@ -46,6 +46,8 @@ fn on_table() -> impl Strategy<Value = (Instrument, Trough)> {
 }
 
 proptest! {
+    #![proptest_config(random::cases(random::USUAL_CASES))]
+
     #[test]
     fn a_custom_table_of_the_form_of_a_plate_and_wings_gives_the_same_poses(
         (mut instrument, trough) in on_table(), movement in random::movement(), t in 0.0..8.0, pin in -1.0..3.0,

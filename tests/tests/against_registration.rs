@@ -2,14 +2,11 @@
 //! noise, half of them flat. `outside/registration.py` made the table and says how.
 
 // The rest of it reads the tables of jaw poses.
-#[allow(dead_code)]
-#[path = "outside/table.rs"]
-mod table;
-
 use nalgebra::{Matrix3, Vector3};
 use sim_core::frame::ScanPoint;
 use sim_core::record::registration::{Registration, register};
-use table::{Apart, Outcome, Row, Table};
+use whole_checks::apart::Apart;
+use whole_checks::table::{Outcome, Row, Table};
 
 const TABLE: &str = "registration.csv";
 /// Both sides decompose the same 3×3 matrix; sets whose best rotation hardly stands out from the next

@@ -12,12 +12,10 @@ use sim_core::frame::{Side, UpperPoint};
 use sim_core::guide::CondylarGuide;
 use sim_core::instrument::{Design, Instrument};
 use sim_core::record::{Case, CuspPlace, MountingFields, PoseFields, RecordFields};
-use sim_core::units::{Angle, Length};
+use sim_core::units::Length;
+use whole_checks::deg;
 use whole_checks::patient::{Patient, ScanFrame, millimetres};
-
-fn deg(degrees: f64) -> Angle {
-    Angle::from_degrees(degrees)
-}
+use whole_checks::random;
 
 /// An invented case with cusps of both molars on both sides.
 fn case(design: Design) -> Case {
@@ -156,6 +154,8 @@ fn the_disclusion_undisturbed_is_the_scene_s() {
 }
 
 proptest! {
+    #![proptest_config(random::cases(random::USUAL_CASES))]
+
     #[test]
     fn a_point_closed_about_a_parallel_axis_is_off_by_two_delta_sine_of_half_theta(
         off in [-10.0..10.0, -10.0..10.0],

@@ -2,13 +2,10 @@
 //! `outside/scipy_distributions.py` made the tables and says how.
 
 // The rest of it reads the tables of jaw poses.
-#[allow(dead_code)]
-#[path = "outside/table.rs"]
-mod table;
-
 use sim_core::study::statistics::histogram;
 use sim_core::study::{Distribution, PUBLISHED, Published, Values, normal_probability, normal_quantile};
-use table::{Apart, Outcome, Table};
+use whole_checks::apart::Apart;
+use whole_checks::table::{Outcome, Table};
 
 /// Of the quantile's own size or of the distribution's width, whichever is greater: both sides invert
 /// the normal distribution to about 1e-15, which a probability with few digits left beside its cut

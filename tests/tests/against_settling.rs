@@ -2,11 +2,9 @@
 //! walls, comes to rest on the spheres and the table. `outside/settling.py` made the table and says
 //! how, and how far the engine's own rest is from exact.
 
-#[path = "outside/table.rs"]
-mod table;
-
 use sim_core::frame::{LowerPoint, Side};
-use table::{Apart, Outcome, Table};
+use whole_checks::apart::Apart;
+use whole_checks::table::{Outcome, Table};
 
 const TABLE: &str = "settling.csv";
 /// The engine lets six closed contacts overlap by up to 1e-6 mm each, and from the condyles to the

@@ -1,10 +1,6 @@
 //! Guidance for wanted clearances: every answer is put into the forward solver, and stands beside
 //! SciPy's. `outside/plan_scipy.py` made the table and says how.
 
-#[path = "outside/table.rs"]
-#[allow(dead_code)] // of the tables' common reader, what this one does not have
-mod table;
-
 use proptest::prelude::*;
 use sim_core::anterior::{AnteriorGuide, Trough};
 use sim_core::cusp::{Cusp, Gauges, OpposingInclines, Tooth};
@@ -17,14 +13,12 @@ use sim_core::plan::{
 };
 use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
-use table::{Outcome, Row, Table};
+use whole_checks::deg;
+use whole_checks::random;
+use whole_checks::table::{Outcome, Row, Table};
 
 /// What the forward solver may leave of a clearance, in millimetres.
 const CLEARANCE_MM: f64 = 1e-9;
-
-fn deg(degrees: f64) -> Angle {
-    Angle::from_degrees(degrees)
-}
 
 fn instrument(condylar: f64, lateral: f64, plate: f64, wings: f64) -> Instrument {
     let guide = CondylarGuide::straight(deg(condylar), deg(lateral));
@@ -363,7 +357,7 @@ fn planned(row: &Row<'_>) -> Outcome<(Disclosed, f64, Meeting)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(150))]
+    #![proptest_config(random::cases(150))]
 
     #[test]
     fn what_a_table_is_known_to_give_is_always_reached(
