@@ -1,152 +1,47 @@
-//! A case read and worked through: what `program` and `sheet` report.
+//! A case read and worked through.
 
-use sim_core::frame::Side;
-use sim_core::record::fit::{BenchFit, close_the_gap};
-use sim_core::record::program::{ProgramError, Programmed};
-use sim_core::record::{Case, MountingFields};
-use sim_core::scene::Scene;
+use files::{Source, TextError};
+use report::case::WorkedCase;
+use sim_core::record::Case;
+use sim_core::record::program::ProgramError;
 use sim_core::text;
 
-use crate::failure::Failure;
-use crate::input::Source;
+use crate::failure::{Failure, Status};
 
-/// A case worked through.
-pub(crate) struct WorkedCase {
-    /// Name of its file.
-    pub(crate) name: String,
-    /// The file as it was read.
-    pub(crate) text: String,
-    pub(crate) case: Case,
-    pub(crate) programmed: Programmed,
-    /// The programmed instrument; none where the settings are withheld.
-    pub(crate) scene: Option<Scene>,
-    /// The settings by the bench way; none where they are withheld or the grooves do not fix them.
-    pub(crate) bench: Option<BenchFit>,
-    /// What to doubt, in words.
-    pub(crate) warnings: Vec<String>,
-}
-
-/// What becomes of a case that cannot be worked through: where in its file the fault is.
+/// Why a case has no settings.
 #[derive(Debug, thiserror::Error)]
-#[error("{name}:{line}:{column}: field {error}")]
-pub(crate) struct Unworkable {
-    name: String,
-    line: usize,
-    column: usize,
-    error: ProgramError,
+pub(crate) enum CaseFailure {
+    #[error(transparent)]
+    Text(#[from] TextError),
+    /// It cannot be worked through: where in its file the fault is.
+    #[error("{name}:{line}:{column}: field {error}")]
+    Unworkable { name: String, line: usize, column: usize, error: ProgramError },
+    /// What was read has been written, without the settings.
+    #[error("{name}: the centric record is not confirmed; no settings are given, take the record again")]
+    Unconfirmed { name: String },
 }
 
-impl WorkedCase {
-    /// Reads a case and works it through.
-    pub(crate) fn read(source: &Source) -> Result<Self, Failure> {
-        let (case, text) = source.read_case()?;
-        let name = source.name();
-        let failed = |error: ProgramError| {
-            let (line, column) = text::place_of(error.field(), &text);
-            Failure::Unworkable(Unworkable { name: name.clone(), line, column, error })
-        };
-        let programmed = case.program().map_err(failed)?;
-        let made = case.scene(&programmed).map_err(failed)?;
-        let (scene, assumed) = made.map(|made| (made.scene, made.warnings)).unzip();
-        let assumed = assumed.unwrap_or_default();
-        let mut warnings: Vec<String> =
-            programmed.warnings.iter().chain(&assumed).map(ToString::to_string).collect();
-        let bench = programmed.settings.is_some().then(|| close_the_gap(&case, &programmed)).transpose();
-        let bench = bench.unwrap_or_else(|why| {
-            warnings.push(format!("the settings cannot also be found by closing the split-cast gap: {why}"));
-            None
-        });
-        Ok(Self { name: name.clone(), text: text.clone(), case, programmed, scene, bench, warnings })
-    }
-
-    /// Name of its file without the folders, which are nobody's business on paper.
-    pub(crate) fn file_name(&self) -> String {
-        file_name(&self.name)
-    }
-
-    /// Fails if the centric record is not confirmed.
-    pub(crate) fn confirmed(&self) -> Result<(), Failure> {
-        match &self.programmed.centric {
-            Some(check) if !check.confirmed => Err(Failure::Unconfirmed { name: self.name.clone() }),
-            _ => Ok(()),
+impl Failure for CaseFailure {
+    fn status(&self) -> Status {
+        match self {
+            Self::Text(_) | Self::Unworkable { .. } => Status::Wrong,
+            Self::Unconfirmed { .. } => Status::Failed,
         }
-    }
-
-    /// Which mounting and which instrument, in a sentence.
-    pub(crate) fn mounting_words(&self) -> String {
-        let how = match self.case.mounting {
-            MountingFields::FaceBow { .. } => "Mounted by face-bow",
-            MountingFields::Average { .. } => "Mounted by averages",
-        };
-        format!(
-            "{how}; axis {:.1} mm long; {} instrument, intercondylar distance {:.1} mm.",
-            self.programmed.mounting.axis_length().mm(),
-            self.case.design.name(),
-            self.programmed.intercondylar_distance.mm(),
-        )
-    }
-
-    /// The verdict on the centric record: its word, and the sentences that go with it.
-    pub(crate) fn centric_verdict(&self) -> (&'static str, String) {
-        let Some(check) = &self.programmed.centric else {
-            return (
-                "NOT CHECKED",
-                "No repeat of the centric record is given: nothing confirms the position that every setting \
-                 starts from."
-                    .to_owned(),
-            );
-        };
-        let gaps = format!(
-            "The largest gap is {:.2} mm, the tolerance {:.2} mm.",
-            check.largest_gap.mm(),
-            self.case.split_cast_tolerance_mm.length().mm(),
-        );
-        let alarm = match check.false_alarm {
-            Some(share) => format!(
-                " At the stated noise of the landmarks, {} of sound records would be rejected by chance.",
-                per_cent(share),
-            ),
-            None => {
-                " Nothing says how noisy the record is, so how often chance alone would reject a sound one \
-                     is not known."
-                    .to_owned()
-            }
-        };
-        if check.confirmed {
-            ("CONFIRMED", gaps + &alarm)
-        } else {
-            let off = format!(
-                " Measured against the repeat, the tentative record is off: {}. Settings are withheld; the \
-                 centric record is taken again.",
-                check.tentative_is_off(),
-            );
-            ("NOT CONFIRMED", gaps + &off + &alarm)
-        }
-    }
-
-    /// The immediate translation of a side, millimetres.
-    pub(crate) fn immediate_translation_mm(&self, side: Side) -> f64 {
-        let both = self.case.immediate_translation_mm;
-        match side {
-            Side::Right => both.right,
-            Side::Left => both.left,
-        }
-        .length()
-        .mm()
     }
 }
 
-/// The last part of a path.
-pub(crate) fn file_name(path: &str) -> String {
-    let name = std::path::Path::new(path).file_name();
-    name.map_or_else(|| path.to_owned(), |name| name.to_string_lossy().into_owned())
+/// Reads a case and works it through.
+pub(crate) fn read(source: &Source) -> Result<WorkedCase, CaseFailure> {
+    let text = source.text::<Case>()?;
+    let name = source.name();
+    let case = files::from_text(&text, &name)?;
+    WorkedCase::of(case, name.clone(), text.clone()).map_err(|error| {
+        let (line, column) = text::place_of(error.field(), text.trim_start_matches('\u{feff}'));
+        CaseFailure::Unworkable { name, line, column, error }
+    })
 }
 
-/// A probability in per cent, as exactly as it is known.
-fn per_cent(share: f64) -> String {
-    if share > 0.0 && share < 0.001 {
-        "less than 0.1 %".to_owned()
-    } else {
-        format!("{:.1} %", share * 100.0)
-    }
+/// Fails if the centric record is not confirmed.
+pub(crate) fn confirmed(worked: &WorkedCase) -> Result<(), CaseFailure> {
+    if worked.is_refuted() { Err(CaseFailure::Unconfirmed { name: worked.name.clone() }) } else { Ok(()) }
 }

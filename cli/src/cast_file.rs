@@ -1,47 +1,35 @@
-//! A surface into a file, in the form that the file's ending names.
+//! In which format a surface is written, by the file that an option names.
 
-use std::io::{self, Write};
 use std::path::Path;
 
-use files::{PlyForm, write_obj, write_ply, write_stl_binary};
-use sim_core::cast::Surface;
+use files::cast::WrittenFormat;
 
-use crate::failure::Failure;
+use crate::failure::{Failure, Status};
 
-/// The forms that surfaces are written in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum CastForm {
-    Stl,
-    Ply,
-    Obj,
+/// Why a surface cannot be written there.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum CastFileFailure {
+    #[error("{option} {name}: unknown file extension; use .stl, .ply or .obj")]
+    NoSuchSurfaceFile { option: &'static str, name: String },
+    #[error("{option} {name}: this file extension holds no colours; use .ply or .obj")]
+    NoSuchColouredFile { option: &'static str, name: String },
 }
 
-impl CastForm {
-    /// The form that a file's ending names; `option` is where the file was given.
-    pub(crate) fn of(option: &'static str, path: &Path) -> Result<Self, Failure> {
-        let ending = path.extension().map(|ending| ending.to_string_lossy().to_ascii_lowercase());
-        match ending.as_deref() {
-            Some("stl") => Ok(Self::Stl),
-            Some("ply") => Ok(Self::Ply),
-            Some("obj") => Ok(Self::Obj),
-            _ => Err(Failure::NoSuchSurfaceFile { option, name: path.display().to_string() }),
-        }
+impl Failure for CastFileFailure {
+    fn status(&self) -> Status {
+        Status::Wrong
     }
+}
 
-    /// As [`Self::of`], of the forms that hold colours.
-    pub(crate) fn coloured(option: &'static str, path: &Path) -> Result<Self, Failure> {
-        match Self::of(option, path) {
-            Ok(form @ (Self::Ply | Self::Obj)) => Ok(form),
-            _ => Err(Failure::NoSuchColouredFile { option, name: path.display().to_string() }),
-        }
-    }
+/// The format that a file's ending names; `option` is where the file was given.
+pub(crate) fn format(option: &'static str, path: &Path) -> Result<WrittenFormat, CastFileFailure> {
+    WrittenFormat::of(path)
+        .ok_or_else(|| CastFileFailure::NoSuchSurfaceFile { option, name: path.display().to_string() })
+}
 
-    /// Writes a surface with a comment on what it is.
-    pub(crate) fn write(self, surface: &Surface, comment: &str, out: &mut dyn Write) -> io::Result<()> {
-        match self {
-            Self::Stl => write_stl_binary(surface, comment, out),
-            Self::Ply => write_ply(surface, PlyForm::BinaryLittleEndian, comment, out),
-            Self::Obj => write_obj(surface, comment, out),
-        }
-    }
+/// As [`format`], of the formats that hold colours.
+pub(crate) fn coloured(option: &'static str, path: &Path) -> Result<WrittenFormat, CastFileFailure> {
+    WrittenFormat::of(path)
+        .filter(|format| format.has_colours())
+        .ok_or_else(|| CastFileFailure::NoSuchColouredFile { option, name: path.display().to_string() })
 }

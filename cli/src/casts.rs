@@ -4,23 +4,38 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use files::{SceneCastsError, Source};
 use sim_core::cast::Casts;
 use sim_core::scene::Scene;
 
-use crate::failure::Failure;
-use crate::input::Source;
+use crate::failure::{Failure, Status};
 use crate::say;
+
+/// Why a scene has no casts.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum CastsFailure {
+    #[error("{name}: has no casts; give casts: (upper: \"…\", lower: \"…\") or invented_casts")]
+    NoCasts { name: String },
+    #[error("{name}: {error}")]
+    Casts { name: String, error: Box<SceneCastsError> },
+}
+
+impl Failure for CastsFailure {
+    fn status(&self) -> Status {
+        Status::Wrong
+    }
+}
 
 /// The casts of a scene, none where it names none. Cusps of an invented pair's are moved to where it
 /// has them. What had to be mended or assumed is said on standard error.
-pub(crate) fn of_scene(scene: &mut Scene, source: &Source) -> Result<Option<Arc<Casts>>, Failure> {
-    let found = files::of_scene(scene, source.folder())
-        .map_err(|error| Failure::Casts { name: source.name(), error: Box::new(error) })?;
-    let Some(found) = found else { return Ok(None) };
-    for note in &found.notes {
+pub(crate) fn of_scene(scene: &mut Scene, source: &Source) -> Result<Option<Arc<Casts>>, CastsFailure> {
+    let read = files::of_scene(scene, source.folder())
+        .map_err(|error| CastsFailure::Casts { name: source.name(), error: Box::new(error) })?;
+    let Some(read) = read else { return Ok(None) };
+    for note in &read.notes {
         say::warning(note);
     }
-    Ok(Some(found.casts))
+    Ok(Some(read.casts))
 }
 
 /// Whether two scenes have the very same casts, so that they need not be made twice.
@@ -34,8 +49,8 @@ pub(crate) fn same_casts(first: &Scene, second: &Scene) -> bool {
 }
 
 /// The casts of a scene that must have some.
-pub(crate) fn needed(scene: &mut Scene, source: &Source) -> Result<Arc<Casts>, Failure> {
-    of_scene(scene, source)?.ok_or_else(|| Failure::NoCasts { name: source.name() })
+pub(crate) fn needed(scene: &mut Scene, source: &Source) -> Result<Arc<Casts>, CastsFailure> {
+    of_scene(scene, source)?.ok_or_else(|| CastsFailure::NoCasts { name: source.name() })
 }
 
 /// The files that a scene is read from, its scans among them, with what they are: none of them is to be

@@ -1,47 +1,48 @@
 //! Command line of the articulator simulator: settings in, what they do to the teeth out.
 //!
-//! One file a command under [`command`], one file an output format under [`mod@format`]. Numbers come
-//! solved from `sim_core`; nothing here computes mechanics.
+//! One folder a command under [`commands`]; every report is written by [`mod@output`]. Numbers come
+//! solved from `sim_core`.
 
+mod args;
 mod case;
 mod cast_file;
 mod casts;
-mod command;
-mod command_line;
-mod comparison;
-mod contacts;
+mod commands;
+mod examined;
 mod failure;
-mod format;
-mod guidance;
 mod input;
+mod library_failures;
 mod output;
-mod pair_report;
-mod photo;
-mod planned;
 mod plot;
 mod progress;
-mod run;
 mod say;
-mod sheet;
-mod study;
-mod summary;
-mod table_report;
+mod stopped;
 mod tracing_file;
-mod tracing_report;
 
 use std::process::ExitCode;
 
 use clap::Parser as _;
 
-use command_line::CommandLine;
+use commands::CommandLine;
+use failure::{Outcome, Status};
+use output::Output;
 
 fn main() -> ExitCode {
-    let asked = match CommandLine::try_parse() {
-        Ok(asked) => asked,
-        Err(answer) => return command_line::answer(&answer),
+    let outcome = match CommandLine::try_parse() {
+        Ok(command_line) => command_line.perform(),
+        Err(mistake) if mistake.use_stderr() => {
+            say::mistake(&mistake);
+            return Status::Wrong.into();
+        }
+        Err(help) => print(&help),
     };
-    match command::perform(asked) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(failure) => failure.told(),
-    }
+    let Err(failure) = outcome else { return ExitCode::SUCCESS };
+    failure.messages().iter().for_each(|message| say::error(message));
+    failure.status().into()
+}
+
+/// Prints help or the version.
+fn print(help: &clap::Error) -> Outcome {
+    Output::Standard.write(true, |out| write!(out, "{}", help.render().ansi()))?;
+    Ok(())
 }

@@ -8,8 +8,7 @@ use indicatif::{ProgressBar, ProgressStyle};
 use sim_core::scene::Scene;
 use study_run::Observer;
 
-use crate::format::FormatName;
-use crate::output::Output;
+use crate::output::{Format, Output};
 use crate::say;
 use words::number::{duration, whole};
 
@@ -32,9 +31,9 @@ impl Progress {
 
     /// For a run over the scene. A bar would run through output on the same terminal, unless that
     /// comes all at the end, as a table does.
-    pub(crate) fn of(scene: &Scene, output: &Output, format: FormatName) -> Self {
+    pub(crate) fn of(scene: &Scene, output: &Output, format: Format) -> Self {
         let total = scene.samples.get().saturating_mul(scene.excursions.len() as u64);
-        let in_the_way = output.is_standard() && format != FormatName::Table && io::stdout().is_terminal();
+        let in_the_way = output.is_standard() && format != Format::Table && io::stdout().is_terminal();
         if total < LONG_RUN || in_the_way || !io::stderr().is_terminal() {
             return Self::none();
         }

@@ -14,6 +14,11 @@ pub(crate) fn error(what: &dyn Display) {
     let _ = writeln!(anstream::stderr(), "{RED}error:{RED:#} {what}");
 }
 
+/// Says what is wrong with the command line.
+pub(crate) fn mistake(what: &clap::Error) {
+    let _ = write!(anstream::stderr(), "{}", what.render().ansi());
+}
+
 /// Says what may not be as it was meant.
 pub(crate) fn warning(what: &dyn Display) {
     let _ = writeln!(anstream::stderr(), "{YELLOW}warning:{YELLOW:#} {what}");

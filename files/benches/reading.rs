@@ -8,7 +8,7 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
-use files::{PlyForm, read_bytes, write_obj, write_ply, write_stl_binary};
+use files::cast::{PlyForm, read_bytes, write_obj, write_ply, write_stl_binary};
 use nalgebra::Vector3;
 use sim_core::cast::{CastUnit, Surface};
 use sim_core::cusp::Arch;

@@ -1,40 +1,43 @@
-//! Scanned casts from files and back: STL, PLY, OBJ.
+//! Every file that is read: scenes, cases, studies with all that they name, tracings, scanned casts.
 //!
-//! [`read`] takes a file as a scanner or a modelling program wrote it, finds out what it is by looking
-//! inside, and makes a sound [`Surface`](sim_core::cast::Surface) of it in millimetres, with a report of
-//! what had to be mended. No bytes make it panic or take memory out of proportion to their number: what
-//! a header promises is compared with the bytes that are there before anything is set aside for it.
+//! A [`Source`] is a file, standard input, or a text of the program's own. [`Source::read`] reads what
+//! people write (RON) from it: a scene, a case, a study, an answer or a key. What such a text names in
+//! turn comes out of a [`Folder`]: [`of_scene`] has the casts of a scene, [`load`] a study with its scene,
+//! its casts and its columns. [`tracing`] holds the points of a tracing, [`cast`] reads and writes scans.
 //!
-//! | format | read | written |
-//! | --- | --- | --- |
-//! | STL | binary (also where its header begins with `solid`), ASCII with any number of solids | binary |
-//! | PLY | ASCII and binary in both byte orders; colours of vertices; polygons | the same |
-//! | OBJ | polygons, indices counted back from the end, colours of vertices, groups named for a tooth | with groups |
+//! What is wrong is said with the file, the place in it, and what would be accepted.
+//!
+//! A path is a folder. Where there is no disk, something else is one; everything below the opening itself
+//! takes bytes.
 //!
 //! ```
-//! use files::{PlyForm, read_bytes, write_ply};
-//! use sim_core::cast::CastUnit;
-//! use sim_core::cusp::Arch;
+//! use sim_core::scene::Scene;
 //!
-//! let tetrahedron = "v 0 0 0\nv 40 0 0\nv 0 40 0\nv 0 0 40\nf 1 3 2\nf 1 2 4\nf 2 3 4\nf 1 4 3\n";
-//! let cast = read_bytes("block.obj", tetrahedron.as_bytes(), Arch::Lower, Some(CastUnit::Millimetre))?;
-//! assert_eq!(cast.report.closed_shells, 1);
+//! // Some editors put a byte-order mark before a text.
+//! let text = format!("\u{feff}{}", Scene::thirty_degree().to_ron());
+//! let scene: Scene = files::from_text(&text, "mine.ron")?;
+//! assert_eq!(scene, Scene::thirty_degree());
 //!
-//! let mut file = Vec::new();
-//! write_ply(&cast.surface, PlyForm::BinaryLittleEndian, "An invented block.", &mut file)?;
-//! let again = read_bytes("block.ply", &file, Arch::Lower, Some(CastUnit::Millimetre))?;
-//! assert_eq!(again.surface, cast.surface);
+//! let error = files::from_text::<Scene>("(title: 7)", "mine.ron").unwrap_err();
+//! assert!(error.to_string().starts_with("mine.ron:1:9: field title"), "{error}");
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-mod error;
-mod format;
-mod read;
+pub mod cast;
+mod column;
+mod fingerprint;
+mod folder;
+mod open;
 mod scene;
-mod write;
+mod source;
+mod study;
+mod text;
+pub mod tracing;
 
-pub use error::{CastFileError, Fault, Place};
-pub use format::{CastFormat, PlyForm};
-pub use read::{MOST_BYTES, MOST_CORNERS, ReadCast, read, read_bytes};
+pub use fingerprint::sha256;
+pub use folder::Folder;
+pub use open::OpenError;
 pub use scene::{SceneCasts, SceneCastsError, of_scene};
-pub use write::{write_obj, write_ply, write_stl_binary};
+pub use source::Source;
+pub use study::{LoadError, Loaded, load, study_from_text};
+pub use text::{MOST_TEXT_BYTES, TextError, TextKind, Written, from_text};

@@ -1,6 +1,6 @@
 //! The casts of a scene: read or invented, mounted, and made ready to be searched.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use sim_core::cast::invented::InventedError;
@@ -8,7 +8,8 @@ use sim_core::cast::{Casts, ToothPlaces, toward_opposing};
 use sim_core::cusp::Arch;
 use sim_core::scene::{CastMountingError, Scene};
 
-use crate::{CastFileError, read};
+use crate::cast::{CastFileError, MOST_BYTES, read_bytes};
+use crate::folder::Folder;
 
 /// The casts of a scene.
 #[derive(Debug)]
@@ -33,15 +34,26 @@ pub enum SceneCastsError {
     Invented(#[from] InventedError),
 }
 
-/// Reads or invents the casts that a scene names; `None` where it names none. `folder` is the scene's
-/// own, from which its files are looked for.
+/// Reads or invents the casts that a scene names; `None` where it names none. `folder` is the scene's own.
 ///
 /// Cusps of the scene that bear the tooth and name of one of an invented pair's are moved to where
 /// the pair has them.
 ///
 /// # Errors
 /// [`SceneCastsError`] names the file or the field.
-pub fn of_scene(scene: &mut Scene, folder: &Path) -> Result<Option<SceneCasts>, SceneCastsError> {
+pub fn of_scene<F: Folder + ?Sized>(
+    scene: &mut Scene,
+    folder: &F,
+) -> Result<Option<SceneCasts>, SceneCastsError> {
+    mounted(scene, folder, |_, _| ())
+}
+
+/// As [`of_scene`]; `took` has each file that was read, the upper cast's first.
+pub(crate) fn mounted<F: Folder + ?Sized>(
+    scene: &mut Scene,
+    folder: &F,
+    mut took: impl FnMut(PathBuf, Vec<u8>),
+) -> Result<Option<SceneCasts>, SceneCastsError> {
     if let Some(pair) = scene.invent_casts()? {
         let casts = Casts::new(pair.upper, pair.lower, &ToothPlaces::of(&pair.cusps));
         return Ok(Some(SceneCasts { casts: Arc::new(casts), notes: Vec::new() }));
@@ -49,9 +61,14 @@ pub fn of_scene(scene: &mut Scene, folder: &Path) -> Result<Option<SceneCasts>, 
     let Some(files) = &scene.casts else { return Ok(None) };
     let mut notes = Vec::new();
     let mut read = |file: &str, arch| {
-        let path = folder.join(file);
-        let cast = read(&path, arch, files.unit)?;
-        notes.extend(cast.warnings().into_iter().map(|warning| format!("{}: {warning}", path.display())));
+        let path = folder.path(Path::new(file));
+        let name = path.display().to_string();
+        let bytes = folder
+            .bytes(Path::new(file), MOST_BYTES)
+            .map_err(|error| CastFileError::of_file(&name, error))?;
+        let cast = read_bytes(&name, &bytes, arch, files.unit)?;
+        took(path, bytes);
+        notes.extend(cast.warnings().into_iter().map(|warning| format!("{name}: {warning}")));
         Ok::<_, CastFileError>(cast.surface)
     };
     let surfaces = [read(&files.upper, Arch::Upper)?, read(&files.lower, Arch::Lower)?];
@@ -59,7 +76,7 @@ pub fn of_scene(scene: &mut Scene, folder: &Path) -> Result<Option<SceneCasts>, 
     let faced = |surface, arch, file: &str, notes: &mut Vec<String>| {
         let (surface, turned) = toward_opposing(surface, arch);
         if turned > 0 {
-            let file = folder.join(file);
+            let file = folder.path(Path::new(file));
             notes.push(format!(
                 "{}: {turned} open surfaces faced away from the opposing teeth and were turned over",
                 file.display()

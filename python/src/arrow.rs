@@ -11,7 +11,7 @@ use pyo3::prelude::*;
 use pyo3::types::{PyCapsule, PyTuple};
 use study_run::{Batcher, Loaded};
 
-use crate::error::told;
+use crate::error::refusal;
 
 // Names by which Arrow's C data interface knows its capsules:
 // https://arrow.apache.org/docs/format/CDataInterface/PyCapsuleInterface.html
@@ -21,7 +21,7 @@ const STREAM: &std::ffi::CStr = c"arrow_array_stream";
 
 /// A schema as a capsule.
 pub(crate) fn schema_capsule<'py>(py: Python<'py>, schema: &Schema) -> PyResult<Bound<'py, PyCapsule>> {
-    let schema = FFI_ArrowSchema::try_from(schema).map_err(told)?;
+    let schema = FFI_ArrowSchema::try_from(schema).map_err(refusal)?;
     PyCapsule::new_with_value(py, schema, SCHEMA)
 }
 

@@ -13,6 +13,6 @@ pyo3::create_exception!(
 );
 
 /// An error of the library in its own words.
-pub(crate) fn told(error: impl Display) -> PyErr {
+pub(crate) fn refusal(error: impl Display) -> PyErr {
     Error::new_err(error.to_string())
 }

@@ -7,7 +7,7 @@ use sim_core::cusp::Gauges;
 use sim_core::excursion::{CondyleReading, Mechanism};
 use sim_core::scene::Scene;
 
-use crate::error::told;
+use crate::error::refusal;
 
 /// Poses of an excursion and what is read off them, one row a pose.
 #[pyclass(frozen, module = "eminentia")]
@@ -74,7 +74,7 @@ impl Solved {
         excursion: &sim_core::excursion::Excursion,
     ) -> Self {
         let gauges = Gauges::new(scene.occlusal_plane, &scene.cusps);
-        let mut own = Self {
+        let mut solved = Self {
             name: excursion.movement().name(),
             cusps: scene.cusps.iter().map(sim_core::cusp::Cusp::label).collect(),
             advances: Vec::new(),
@@ -92,39 +92,39 @@ impl Solved {
             let placed = match sample {
                 Ok(placed) => placed,
                 Err(no_pose) => {
-                    own.stopped = Some(no_pose.to_string());
+                    solved.stopped = Some(no_pose.to_string());
                     break;
                 }
             };
-            own.advances.push(placed.advance.mm());
+            solved.advances.push(placed.advance().mm());
             // nalgebra's matrices run column by column.
-            own.rotations.extend(placed.jaw.rotation().transpose().iter());
-            own.translations.extend(placed.jaw.translation().iter());
-            own.incisal_points.extend(placed.incisal_point.coords().iter());
-            own.openings.push(placed.opening().degrees());
-            for (condyle, reading) in own.condyles.iter_mut().zip([&placed.right, &placed.left]) {
+            solved.rotations.extend(placed.jaw.rotation().transpose().iter());
+            solved.translations.extend(placed.jaw.translation().iter());
+            solved.incisal_points.extend(placed.incisal_point.coords().iter());
+            solved.openings.push(placed.opening().degrees());
+            for (condyle, reading) in solved.condyles.iter_mut().zip([&placed.right, &placed.left]) {
                 let CondyleReading { advance, medial, drop } = reading;
                 condyle.extend([advance, medial, drop].map(|length| length.mm()));
             }
-            own.guided_by.push(placed.guidance.name());
+            solved.guided_by.push(placed.guidance.name());
             for reading in gauges.read(&placed.jaw) {
-                own.separations.push(reading.separation.mm());
-                own.clearances.push(reading.clearance.mm());
+                solved.separations.push(reading.separation.mm());
+                solved.clearances.push(reading.clearance.mm());
             }
         }
-        own
+        solved
     }
 
     /// NumPy's arrays, which take over the memory.
     pub(crate) fn into_arrays(self, py: Python<'_>) -> PyResult<Excursion> {
         let poses = self.advances.len();
         let rows = |numbers: Vec<f64>, columns: usize| -> PyResult<Py<PyArray2<f64>>> {
-            let array = Array2::from_shape_vec((poses, columns), numbers).map_err(told)?;
+            let array = Array2::from_shape_vec((poses, columns), numbers).map_err(refusal)?;
             Ok(array.into_pyarray(py).unbind())
         };
         let cusps = self.cusps.len();
         let [right, left] = self.condyles;
-        let rotations = Array3::from_shape_vec((poses, 3, 3), self.rotations).map_err(told)?;
+        let rotations = Array3::from_shape_vec((poses, 3, 3), self.rotations).map_err(refusal)?;
         Ok(Excursion {
             name: self.name,
             cusps: self.cusps,

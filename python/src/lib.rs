@@ -20,7 +20,7 @@ use pyo3::prelude::*;
 
 #[pymodule(gil_used = false)]
 fn _native(module: &Bound<'_, PyModule>) -> PyResult<()> {
-    module.add("CAUTION", sim_core::CAUTION)?;
+    module.add("CAUTION", words::CAUTION)?;
     module.add("__version__", study_run::VERSION)?;
     module.add("Error", module.py().get_type::<error::Error>())?;
     module.add_class::<scene::Scene>()?;

@@ -8,9 +8,8 @@ use pyo3::prelude::*;
 use sim_core::cast::Casts;
 use sim_core::excursion::Mechanism;
 use sim_core::setting::{Change, SettingName};
-use study_run::input::{Wanted, parsed, text_of_file};
 
-use crate::error::told;
+use crate::error::refusal;
 use crate::excursion::{Excursion, Solved};
 
 /// A scene with its casts, never changed.
@@ -26,8 +25,8 @@ pub(crate) struct Scene {
 impl Scene {
     /// With the casts that the scene names.
     fn with_casts(mut scene: sim_core::scene::Scene, folder: &Path) -> PyResult<Self> {
-        let found = files::of_scene(&mut scene, folder).map_err(told)?;
-        let (casts, notes) = found.map_or((None, Vec::new()), |found| (Some(found.casts), found.notes));
+        let mounted = files::of_scene(&mut scene, folder).map_err(refusal)?;
+        let (casts, notes) = mounted.map_or((None, Vec::new()), |pair| (Some(pair.casts), pair.notes));
         Ok(Self { scene, casts, notes, folder: folder.to_owned() })
     }
 }
@@ -44,20 +43,15 @@ impl Scene {
     #[staticmethod]
     fn load(py: Python<'_>, path: PathBuf) -> PyResult<Self> {
         py.detach(|| {
-            let text = text_of_file(&path, Wanted::SCENE).map_err(told)?;
-            let name = path.display().to_string();
-            let scene = parsed(&text, &name, sim_core::scene::Scene::from_ron).map_err(told)?;
-            Self::with_casts(scene, path.parent().unwrap_or(Path::new("")))
+            let source = files::Source::File(path);
+            Self::with_casts(source.read().map_err(refusal)?, source.folder())
         })
     }
 
     #[staticmethod]
     #[pyo3(signature = (text, *, folder = PathBuf::new()))]
     fn from_text(py: Python<'_>, text: &str, folder: PathBuf) -> PyResult<Self> {
-        py.detach(|| {
-            let scene = parsed(text, "scene", sim_core::scene::Scene::from_ron).map_err(told)?;
-            Self::with_casts(scene, &folder)
-        })
+        py.detach(|| Self::with_casts(files::from_text(text, "scene").map_err(refusal)?, &folder))
     }
 
     #[staticmethod]
@@ -88,8 +82,8 @@ impl Scene {
     }
 
     fn setting(&self, name: &str) -> PyResult<Option<f64>> {
-        let name: SettingName = name.parse().map_err(told)?;
-        Ok(name.find_in(&self.scene).map_err(told)?.get(&self.scene))
+        let name: SettingName = name.parse().map_err(refusal)?;
+        Ok(name.find_in(&self.scene).map_err(refusal)?.get(&self.scene))
     }
 
     /// The same scene with some settings changed.
@@ -101,13 +95,13 @@ impl Scene {
                 Value::Number(number) => format!("{number:?}"),
                 Value::Word(word) => word,
             };
-            let change: Change = format!("{name}={value}").parse().map_err(told)?;
+            let change: Change = format!("{name}={value}").parse().map_err(refusal)?;
             if let Some(why) = change.idle_because(&scene) {
-                return Err(told(why));
+                return Err(refusal(words::verdict::idle::change(&change, why)));
             }
-            change.make(&mut scene).map_err(told)?;
+            change.make(&mut scene).map_err(refusal)?;
         }
-        scene.check().map_err(told)?;
+        scene.check().map_err(refusal)?;
         py.detach(|| Self::with_casts(scene, &self.folder))
     }
 

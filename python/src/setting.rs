@@ -33,14 +33,14 @@ impl Setting {
 #[pyfunction]
 pub(crate) fn settings() -> Vec<Setting> {
     listed()
-        .map(|listed| Setting {
-            name: listed.name,
-            label: listed.facts.label,
-            unit: listed.facts.unit.words(),
-            min: listed.facts.min,
-            max: listed.facts.max,
-            each_side: listed.each_side,
-            doc: listed.facts.doc,
+        .map(|entry| Setting {
+            name: entry.name,
+            label: entry.facts.label,
+            unit: entry.facts.unit.words(),
+            min: entry.facts.min,
+            max: entry.facts.max,
+            each_side: entry.each_side,
+            doc: entry.facts.doc,
         })
         .collect()
 }

@@ -5,7 +5,7 @@ use numpy::{IntoPyArray, PyArray2, PyReadonlyArray1};
 use pyo3::prelude::*;
 use sim_core::study::statistics::{self, Estimate};
 
-use crate::error::told;
+use crate::error::refusal;
 
 /// Sobol' indices, one row a factor: the estimate and the ends of its interval.
 #[pyclass(frozen, module = "eminentia")]
@@ -40,24 +40,25 @@ pub(crate) fn sobol_indices(
     seed: u64,
 ) -> PyResult<SobolIndices> {
     let Ok(output) = output.as_slice() else {
-        return Err(told("output is not contiguous; give numpy.ascontiguousarray(output)"));
+        return Err(refusal("output is not contiguous; give numpy.ascontiguousarray(output)"));
     };
-    let found = py.detach(|| statistics::sobol_indices(output, factors, resamples, seed)).map_err(told)?;
+    let indices =
+        py.detach(|| statistics::sobol_indices(output, factors, resamples, seed)).map_err(refusal)?;
     let table = |of: &dyn Fn(&statistics::FactorIndices) -> Estimate| {
-        let numbers: Vec<f64> = found
+        let numbers: Vec<f64> = indices
             .factors
             .iter()
             .map(of)
             .flat_map(|Estimate { value, low, high }| [value, low, high])
             .collect();
-        let array = Array2::from_shape_vec((found.factors.len(), 3), numbers).map_err(told)?;
+        let array = Array2::from_shape_vec((indices.factors.len(), 3), numbers).map_err(refusal)?;
         PyResult::Ok(array.into_pyarray(py).unbind())
     };
     Ok(SobolIndices {
         first: table(&|factor| factor.first)?,
         total: table(&|factor| factor.total)?,
-        groups: found.groups,
-        left_out: found.left_out,
-        variance: found.variance,
+        groups: indices.groups,
+        left_out: indices.left_out,
+        variance: indices.variance,
     })
 }

@@ -13,8 +13,8 @@ use sim_core::study::ColumnKind;
 use study_run::{Batcher, Loaded, role_name};
 
 use crate::arrow::{Rows, Stream, schema_capsule};
-use crate::error::told;
-use crate::write::{Asked, Written, write};
+use crate::error::refusal;
+use crate::write::{RunArguments, Written, write};
 
 /// One column of a study's table.
 #[pyclass(frozen, module = "eminentia")]
@@ -54,7 +54,7 @@ impl Study {
         let rows = self.loaded.prepared.row_count();
         let stop = stop.unwrap_or(rows);
         if start > stop || stop > rows {
-            return Err(told(format_args!(
+            return Err(refusal(format_args!(
                 "rows {start} to {stop} are asked for; the study has {rows}, counted from 0, and the first may \
                  not come after the last"
             )));
@@ -67,13 +67,13 @@ impl Study {
 impl Study {
     #[staticmethod]
     fn load(py: Python<'_>, path: PathBuf) -> PyResult<Self> {
-        py.detach(|| study_run::load(&path)).map(Self::new).map_err(told)
+        py.detach(|| files::load(&files::Source::File(path))).map(Self::new).map_err(refusal)
     }
 
     #[staticmethod]
     #[pyo3(signature = (text, *, folder = PathBuf::new()))]
     fn from_text(py: Python<'_>, text: &str, folder: PathBuf) -> PyResult<Self> {
-        py.detach(|| study_run::from_text(text, "study", &folder)).map(Self::new).map_err(told)
+        py.detach(|| files::study_from_text(text, "study", folder.as_path())).map(Self::new).map_err(refusal)
     }
 
     #[getter]
@@ -94,7 +94,8 @@ impl Study {
     /// What is allowed but hardly meant, and what reading the casts had to mend or assume.
     #[getter]
     fn notes(&self) -> Vec<String> {
-        self.loaded.prepared.warnings().iter().chain(&self.loaded.notes).cloned().collect()
+        let warnings = self.loaded.prepared.warnings().iter().map(words::verdict::study::warning);
+        warnings.chain(self.loaded.notes.iter().cloned()).collect()
     }
 
     #[getter]
@@ -123,7 +124,7 @@ impl Study {
     fn rows(&self, py: Python<'_>, start: u64, stop: Option<u64>) -> PyResult<Rows> {
         let range = self.range(start, stop)?;
         let batch =
-            py.detach(|| Batcher::new(&self.loaded.prepared, &self.schema).batch(range)).map_err(told)?;
+            py.detach(|| Batcher::new(&self.loaded.prepared, &self.schema).batch(range)).map_err(refusal)?;
         Ok(Rows::new(batch))
     }
 
@@ -131,7 +132,7 @@ impl Study {
     #[pyo3(signature = (start = 0, stop = None, *, batch_rows = 65536))]
     fn stream(&self, start: u64, stop: Option<u64>, batch_rows: u64) -> PyResult<Stream> {
         if batch_rows == 0 {
-            return Err(told("batch_rows is 0; give 1 or more"));
+            return Err(refusal("batch_rows is 0; give 1 or more"));
         }
         let rows = self.range(start, stop)?;
         Ok(Stream { loaded: Arc::clone(&self.loaded), schema: Arc::clone(&self.schema), rows, batch_rows })
@@ -148,17 +149,18 @@ impl Study {
         let range = self.range(start, stop)?;
         let array = py.detach(|| {
             let prepared = &self.loaded.prepared;
-            let columns = prepared.columns().iter().filter(|own| own.kind == ColumnKind::Number).count();
-            let rows = usize::try_from(range.end - range.start).map_err(told)?;
+            let columns =
+                prepared.columns().iter().filter(|column| column.kind == ColumnKind::Number).count();
+            let rows = usize::try_from(range.end - range.start).map_err(refusal)?;
             let mut numbers = Vec::new();
-            numbers.try_reserve_exact(rows.saturating_mul(columns)).map_err(told)?;
+            numbers.try_reserve_exact(rows.saturating_mul(columns)).map_err(refusal)?;
             let mut row = prepared.row_buffer();
             for number in range {
-                prepared.compute(number, &mut row).map_err(told)?;
+                prepared.compute(number, &mut row).map_err(refusal)?;
                 // As the table has it: a column without −0.
                 numbers.extend(row.numbers().iter().map(|number| number + 0.0));
             }
-            Array2::from_shape_vec((rows, columns), numbers).map_err(told)
+            Array2::from_shape_vec((rows, columns), numbers).map_err(refusal)
         })?;
         Ok(array.into_pyarray(py))
     }
@@ -176,7 +178,7 @@ impl Study {
         threads: usize,
         progress: Option<Py<PyAny>>,
     ) -> PyResult<Written> {
-        write(py, &self.loaded, Asked { path, part, resume, overwrite, threads }, progress.as_ref())
+        write(py, &self.loaded, RunArguments { path, part, resume, overwrite, threads }, progress.as_ref())
     }
 
     fn __repr__(&self) -> String {

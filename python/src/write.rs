@@ -9,7 +9,7 @@ use std::time::Duration;
 use pyo3::prelude::*;
 use study_run::{Destination, Existing, Finished, Loaded, Observer, Options, Part, RunError, run};
 
-use crate::error::told;
+use crate::error::refusal;
 
 /// Between two looks whether someone has pressed Ctrl-C, which a person does not feel.
 const LOOK: Duration = Duration::from_millis(100);
@@ -36,8 +36,8 @@ impl Written {
     }
 }
 
-/// What is asked of a run.
-pub(crate) struct Asked {
+/// How a run is to be made, as Python gives it.
+pub(crate) struct RunArguments {
     pub(crate) path: PathBuf,
     pub(crate) part: Option<(u32, u32)>,
     pub(crate) resume: bool,
@@ -45,17 +45,17 @@ pub(crate) struct Asked {
     pub(crate) threads: usize,
 }
 
-impl Asked {
+impl RunArguments {
     fn options(self) -> PyResult<Options> {
         let existing = match (self.resume, self.overwrite) {
             (false, false) => Existing::Refused,
             (true, false) => Existing::Resumed,
             (false, true) => Existing::Replaced,
-            (true, true) => return Err(told("resume and overwrite are both asked for; give one of them")),
+            (true, true) => return Err(refusal("resume and overwrite are both asked for; give one of them")),
         };
         let part = match self.part {
             None => Part::WHOLE,
-            Some((number, of)) => Part::new(number, of).map_err(told)?,
+            Some((number, of)) => Part::new(number, of).map_err(refusal)?,
         };
         Ok(Options { destination: Destination::File(self.path), existing, part, threads: self.threads })
     }
@@ -79,14 +79,14 @@ impl Observer for &Progress {
     }
 }
 
-/// Runs the study on a thread of its own; this one sees to signals and tells `told_to` how far it has come.
+/// Runs the study on a thread of its own; this one sees to signals and tells `callback` how far it has come.
 pub(crate) fn write(
     py: Python<'_>,
     loaded: &Loaded,
-    asked: Asked,
-    told_to: Option<&Py<PyAny>>,
+    arguments: RunArguments,
+    callback: Option<&Py<PyAny>>,
 ) -> PyResult<Written> {
-    let options = asked.options()?;
+    let options = arguments.options()?;
     let (stop, progress) = (AtomicBool::new(false), Progress::default());
     let (send, receive) = channel();
     let (finished, interrupted) = thread::scope(|scope| {
@@ -107,7 +107,7 @@ pub(crate) fn write(
                 Ok(finished) => break (Some(finished), interrupted),
                 Err(RecvTimeoutError::Disconnected) => break (None, interrupted),
                 Err(RecvTimeoutError::Timeout) if interrupted.is_ok() => {
-                    interrupted = py.check_signals().and_then(|()| tell(py, told_to, &progress));
+                    interrupted = py.check_signals().and_then(|()| tell(py, callback, &progress));
                     if interrupted.is_err() {
                         stop.store(true, Ordering::Relaxed);
                     }
@@ -118,19 +118,19 @@ pub(crate) fn write(
     });
     interrupted?;
     let finished =
-        finished.ok_or_else(|| told("the run has come to no end; this is a fault of the program"))?;
+        finished.ok_or_else(|| refusal("the run has come to no end; this is a fault of the program"))?;
     let written = written(finished)?;
-    tell(py, told_to, &progress)?;
+    tell(py, callback, &progress)?;
     Ok(written)
 }
 
-fn tell(py: Python<'_>, told_to: Option<&Py<PyAny>>, progress: &Progress) -> PyResult<()> {
-    let Some(told_to) = told_to else { return Ok(()) };
+fn tell(py: Python<'_>, callback: Option<&Py<PyAny>>, progress: &Progress) -> PyResult<()> {
+    let Some(callback) = callback else { return Ok(()) };
     let (saved, of) = (progress.saved.load(Ordering::Relaxed), progress.of.load(Ordering::Relaxed));
-    told_to.call1(py, (saved, of)).map(drop)
+    callback.call1(py, (saved, of)).map(drop)
 }
 
 fn written(finished: Result<Finished, RunError>) -> PyResult<Written> {
-    let Finished { path, rows, there, with_reason, bytes, .. } = finished.map_err(told)?;
+    let Finished { path, rows, there, with_reason, bytes, .. } = finished.map_err(refusal)?;
     Ok(Written { path: path.unwrap_or_default(), rows, rows_before: there, with_reason, bytes })
 }

@@ -145,3 +145,12 @@ def test_settings_are_those_that_scenes_take() -> None:
 def test_the_caution_is_told() -> None:
     assert "verified on the patient" in eminentia.CAUTION
     assert " ".join(eminentia.CAUTION.split()) in " ".join((eminentia.__doc__ or "").split())
+
+
+def test_a_byte_order_mark_before_the_text_is_no_part_of_it(tmp_path: Path) -> None:
+    text = (SCENES / "thirty_degree.ron").read_text(encoding="utf-8")
+    marked = tmp_path / "marked.ron"
+    marked.write_text("\ufeff" + text, encoding="utf-8")
+    title = eminentia.Scene.load(SCENES / "thirty_degree.ron").title
+    assert eminentia.Scene.load(marked).title == title
+    assert eminentia.Scene.from_text("\ufeff" + text).title == title

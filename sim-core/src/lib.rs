@@ -4,26 +4,31 @@
 //! Pure maths: no files, clock, threads, printing or graphics. For teaching and research; settings
 //! are verified on the patient, and local rules and licensed practice decide.
 //!
+//! The modules stand on floors, the ground last: each uses what stands below it, and nothing leads
+//! back up.
+//!
 //! | module | what lives there |
 //! | --- | --- |
-//! | [`units`] | angles and lengths |
-//! | [`frame`] | the two members' frames, points, poses, sides, the occlusal plane |
-//! | [`guide`] | condylar guides: paths and walls |
-//! | [`anterior`] | incisal table and incisors: what stops the closing |
-//! | [`instrument`] | all settings of an instrument, and the zeroed baseline |
-//! | [`setting`] | the one list of what a person can set |
-//! | [`excursion`] | excursions, solved as motions |
-//! | [`cast`] | scanned or invented teeth: surfaces that come near and touch |
-//! | [`cusp`] | teeth, cusps, separation and clearance |
+//! | [`practice`] | invented patients dealt, and answers marked |
+//! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
+//! | [`study`] | settings varied by a plan, and what becomes of the teeth |
+//! | [`setting`] | the one list of what a person can set, and what departs from the zeroed baseline |
+//! | [`programmed`] | the scene of a case worked through |
+//! | [`scene`] | the scene file |
+//! | [`record`] | a patient's records, and the settings they give |
+//! | [`plan`] | the backward questions: inclines, balance, disclusion |
 //! | [`occlusion`] | what contacts mean: guidance schemes, interferences, the table formed to the teeth |
 //! | [`tracing`] | what a stylus draws on a plate, and what is read from such a drawing |
-//! | [`record`] | a patient's records, and the settings they give |
-//! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
-//! | [`plan`] | the backward questions: inclines, balance, disclusion |
-//! | [`practice`] | invented patients dealt, and answers marked |
-//! | [`scene`] | the scene file |
-//! | [`study`] | settings varied by a plan, and what becomes of the teeth |
+//! | [`excursion`] | excursions, solved as motions |
+//! | [`instrument`] | all settings of an instrument, and the zeroed baseline |
+//! | [`cast`] | scanned or invented teeth: surfaces that come near and touch |
+//! | [`cusp`] | teeth, cusps, separation and clearance |
+//! | [`anterior`] | incisal table and incisors: what stops the closing |
+//! | [`frame`] | the two members' frames, points, poses, sides, the occlusal plane |
+//! | [`guide`] | condylar guides: paths and walls |
+//! | [`facts`] | what is known of a number that a person can set: name, unit, range, meaning |
 //! | [`text`] | reading what people write, with the place of every fault |
+//! | [`units`] | angles and lengths |
 //!
 //! # From settings to disclusion
 //!
@@ -48,13 +53,8 @@
 
 #![deny(clippy::print_stdout, clippy::print_stderr)]
 
-/// What stands once beside everything that people read, and in every table that is kept.
-pub const CAUTION: &str = "For teaching and research. Settings are verified on the patient; \
-                           local rules and licensed practice decide.";
-
 #[macro_use]
-#[path = "setting/macros.rs"]
-mod settings_struct;
+pub mod facts;
 
 pub mod anterior;
 mod bracket;
@@ -68,6 +68,7 @@ pub mod instrument;
 pub mod occlusion;
 pub mod plan;
 pub mod practice;
+pub mod programmed;
 pub mod record;
 pub mod scene;
 pub mod setting;

@@ -1,6 +1,19 @@
 //! Angles and lengths that name their unit where they are made and where they are read.
+//!
+//! ```
+//! use sim_core::units::{Angle, Length};
+//!
+//! // A condyle that goes 3 mm forward and 4 mm down.
+//! let (advance, drop) = (Length::from_mm(3.0), Length::from_mm(4.0));
+//! let path = Angle::from_radians((drop / advance).atan());
+//! assert!((path.degrees() - 53.130_102_354_156).abs() < 1e-12);
+//! assert_eq!([advance, drop, advance - drop].into_iter().sum::<Length>(), Length::from_mm(6.0));
+//! assert_eq!((advance - drop).abs().min(drop), Length::from_mm(1.0));
+//! ```
 
-use std::ops::{Add, Mul, Neg, Sub};
+use std::cmp::Ordering;
+use std::iter::Sum;
+use std::ops::{Add, Div, Mul, Neg, Sub};
 
 /// An angle, made from degrees or radians by name.
 ///
@@ -76,6 +89,31 @@ impl Length {
 
 macro_rules! arithmetic {
     ($($quantity:ident . $field:ident),*) => {$(
+        impl $quantity {
+            /// The same without its sign.
+            #[must_use]
+            pub const fn abs(self) -> Self {
+                Self { $field: self.$field.abs() }
+            }
+
+            /// The lesser of the two; where one is not a number, the other.
+            #[must_use]
+            pub const fn min(self, other: Self) -> Self {
+                Self { $field: self.$field.min(other.$field) }
+            }
+
+            /// The greater of the two; where one is not a number, the other.
+            #[must_use]
+            pub const fn max(self, other: Self) -> Self {
+                Self { $field: self.$field.max(other.$field) }
+            }
+
+            /// The order of the two, by which lists are sorted.
+            #[must_use]
+            pub fn total_cmp(&self, other: &Self) -> Ordering {
+                self.$field.total_cmp(&other.$field)
+            }
+        }
         impl Add for $quantity {
             type Output = Self;
             fn add(self, other: Self) -> Self {
@@ -98,6 +136,24 @@ macro_rules! arithmetic {
             type Output = Self;
             fn mul(self, factor: f64) -> Self {
                 Self { $field: self.$field * factor }
+            }
+        }
+        impl Div<f64> for $quantity {
+            type Output = Self;
+            fn div(self, divisor: f64) -> Self {
+                Self { $field: self.$field / divisor }
+            }
+        }
+        /// How many times the other goes into this one.
+        impl Div for $quantity {
+            type Output = f64;
+            fn div(self, other: Self) -> f64 {
+                self.$field / other.$field
+            }
+        }
+        impl Sum for $quantity {
+            fn sum<I: Iterator<Item = Self>>(all: I) -> Self {
+                all.fold(Self::ZERO, Add::add)
             }
         }
     )*};

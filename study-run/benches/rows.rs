@@ -8,7 +8,7 @@ use std::path::Path;
 use std::sync::atomic::AtomicBool;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
-use study_run::{Batcher, Destination, Existing, Options, Part, from_text, run, schema};
+use study_run::{Batcher, Destination, Existing, Options, Part, run, schema};
 
 mod invented;
 
@@ -18,7 +18,7 @@ const BATCH: u64 = 1024;
 const FILE: u64 = 1 << 20;
 
 fn rows(criterion: &mut Criterion) {
-    let loaded = match from_text(&invented::study(FILE), "invented.ron", Path::new("")) {
+    let loaded = match files::study_from_text(&invented::study(FILE), "invented.ron", Path::new("")) {
         Ok(loaded) => loaded,
         Err(error) => return eprintln!("{error}"),
     };

@@ -10,7 +10,7 @@ use std::path::Path;
 use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 
-use study_run::{Destination, Existing, Options, Part, from_text, run};
+use study_run::{Destination, Existing, Options, Part, run};
 
 #[path = "../benches/invented/mod.rs"]
 mod invented;
@@ -19,7 +19,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let mut arguments = std::env::args().skip(1);
     let mut next = || arguments.next().ok_or("give ROWS THREADS FILE");
     let (rows, threads, file): (u64, usize, String) = (next()?.parse()?, next()?.parse()?, next()?);
-    let loaded = from_text(&invented::study(rows), "invented.ron", Path::new(""))?;
+    let loaded = files::study_from_text(&invented::study(rows), "invented.ron", Path::new(""))?;
     let options = Options {
         destination: Destination::File(file.into()),
         existing: Existing::Replaced,

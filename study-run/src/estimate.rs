@@ -9,10 +9,10 @@ use arrow_array::RecordBatch;
 use crate::error::RunError;
 use crate::form::Form;
 use crate::groups::{Grouping, Maker};
-use crate::load::Loaded;
 use crate::part::Part;
 use crate::run::pool;
 use crate::table::{batch, schema};
+use files::Loaded;
 
 /// How long each of the two probes goes on: long enough that the clock is fine beside it.
 const PROBE: Duration = Duration::from_millis(500);

@@ -1,7 +1,7 @@
 //! Studies from their files to tables.
 //!
-//! `sim_core::study` computes a row from its number; here a study is read with all that it names
-//! ([`load`]), its rows become Arrow columns ([`batch`]), and all of them are written to a file by all
+//! `sim_core::study` computes a row from its number, and `files` reads a study with all that it names
+//! ([`files::load`]); here its rows become Arrow columns ([`batch`]), and all of them are written to a file by all
 //! cores ([`run`]).
 //!
 //! # How a run works
@@ -37,7 +37,7 @@
 //!     plan: FullGrid,
 //!     record: (measures: [Clearance], advances_mm: [3.0], cusps: ["36.mesiobuccal"]),
 //! )"#);
-//! let study = study_run::from_text(&text, "steeper.ron", Path::new(""))?;
+//! let study = files::study_from_text(&text, "steeper.ron", Path::new(""))?;
 //! let table = study_run::batch(&study, 0..study.prepared.row_count())?;
 //! assert_eq!(table.num_rows(), 3);
 //! assert_eq!(table.schema().field(0).name(), "row");
@@ -45,15 +45,12 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-mod column_file;
 mod error;
 mod estimate;
 mod finished;
 mod form;
 mod groups;
-pub mod input;
 mod journal;
-mod load;
 mod part;
 mod run;
 mod table;
@@ -61,8 +58,9 @@ mod work_file;
 
 pub use error::RunError;
 pub use estimate::{Estimate, estimate};
+/// What a run takes.
+pub use files::Loaded;
 pub use form::Form;
-pub use load::{LoadError, Loaded, from_text, load};
 pub use part::{NoPart, Part};
 pub use run::{Destination, Existing, Finished, Observer, Options, run};
 pub use table::{BatchError, Batcher, ROW, VERSION, batch, key, role_name, schema};

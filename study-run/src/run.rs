@@ -15,10 +15,10 @@ use crate::error::RunError;
 use crate::form::Form;
 use crate::groups::{Encoded, Maker};
 use crate::journal::Identity;
-use crate::load::Loaded;
 use crate::part::Part;
 use crate::table::{VERSION, schema};
 use crate::work_file::{Places, WorkFile};
+use files::Loaded;
 
 /// Groups under way for each thread: one being made, one waiting for its turn to be written.
 const GROUPS_A_THREAD: usize = 2;

@@ -10,7 +10,7 @@ use arrow_buffer::{BooleanBuffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field, Schema, SchemaRef};
 use sim_core::study::{Column, ColumnKind, ColumnRole, NoSuchRow, Prepared, RowBuffer};
 
-use crate::load::Loaded;
+use files::Loaded;
 
 /// Version of the crate, which stands in every table.
 pub const VERSION: &str = env!("CARGO_PKG_VERSION");
@@ -22,7 +22,7 @@ pub const ROW: &str = "row";
 pub mod key {
     /// The study's title.
     pub const TITLE: &str = "title";
-    /// Hash of all that the table depends on; see [`crate::Loaded::sha256`].
+    /// Hash of all that the table depends on; see [`Loaded::sha256`].
     pub const STUDY_SHA256: &str = "study_sha256";
     /// [`super::VERSION`].
     pub const VERSION: &str = "version";
@@ -30,7 +30,7 @@ pub mod key {
     pub const ROWS: &str = "rows";
     /// The study in full as RON, with its base scene.
     pub const STUDY: &str = "study";
-    /// What to keep in mind: [`sim_core::CAUTION`].
+    /// What to keep in mind: [`words::CAUTION`].
     pub const CAUTION: &str = "caution";
     /// Which part of the study the table holds, as `3/8`; absent where it holds all.
     pub const PART: &str = "part";
@@ -67,7 +67,7 @@ pub fn schema(loaded: &Loaded) -> SchemaRef {
         (key::VERSION, VERSION.to_owned()),
         (key::ROWS, prepared.row_count().to_string()),
         (key::STUDY, prepared.study().to_ron()),
-        (key::CAUTION, sim_core::CAUTION.to_owned()),
+        (key::CAUTION, words::CAUTION.to_owned()),
     ];
     let about: HashMap<String, String> =
         about.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();

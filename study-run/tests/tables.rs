@@ -8,7 +8,7 @@ use std::path::Path;
 use arrow_array::{Array as _, BooleanArray, Float64Array, RecordBatch, StringArray, UInt64Array};
 use sim_core::scene::Scene;
 use sim_core::study::Cell;
-use study_run::{BatchError, Batcher, Loaded, from_text, key, schema};
+use study_run::{BatchError, Batcher, Loaded, key, schema};
 
 /// Guides so steep that some rows admit no pose, and every kind of column.
 fn study(rows: u64) -> Loaded {
@@ -29,7 +29,7 @@ fn study(rows: u64) -> Loaded {
             ),
         )"#
     );
-    from_text(&text, "written.ron", Path::new("")).unwrap_or_else(|error| panic!("{error}"))
+    files::study_from_text(&text, "written.ron", Path::new("")).unwrap_or_else(|error| panic!("{error}"))
 }
 
 fn cell(table: &RecordBatch, column: usize, row: usize) -> Cell<'_> {
@@ -90,7 +90,7 @@ fn a_schema_says_what_the_table_is_and_what_its_columns_mean() {
     assert_eq!(about[key::STUDY_SHA256], study.sha256());
     assert_eq!(about[key::STUDY_SHA256].len(), 64);
     assert!(about[key::CAUTION].contains("licensed practice"));
-    let again = from_text(&about[key::STUDY], "again.ron", Path::new("")).unwrap();
+    let again = files::study_from_text(&about[key::STUDY], "again.ron", Path::new("")).unwrap();
     assert_eq!(again.sha256(), study.sha256());
 
     assert!(!schema.field(0).is_nullable());

@@ -25,12 +25,16 @@ fn inverse(matrix: &Matrix4<f64>) -> Matrix4<f64> {
 
 /// (advance, medial shift, drop) of a condyle in millimetres, read off the pose by definition.
 pub fn condyle(instrument: &Instrument, pose: &JawPose, side: Side) -> [f64; 3] {
-    let m = matrix(pose);
+    condyle_moved(instrument.design, instrument.intercondylar_distance.mm(), &matrix(pose), side)
+}
+
+/// The same of a motion of the jaw given as a matrix.
+pub fn condyle_moved(design: Design, distance_mm: f64, m: &Matrix4<f64>, side: Side) -> [f64; 3] {
     let outward = if side == Side::Left { 1.0 } else { -1.0 };
-    let c = Vector3::new(0.0, outward * instrument.intercondylar_distance.mm() / 2.0, 0.0);
-    let d = match instrument.design {
-        Design::Arcon => moved(&m, &c) - c,
-        Design::NonArcon => c - moved(&inverse(&m), &c),
+    let c = Vector3::new(0.0, outward * distance_mm / 2.0, 0.0);
+    let d = match design {
+        Design::Arcon => moved(m, &c) - c,
+        Design::NonArcon => c - moved(&inverse(m), &c),
     };
     [d.x, -outward * d.y, -d.z]
 }

@@ -8,11 +8,10 @@ use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
 use rand_distr::{Distribution, Normal};
 use sim_core::anterior::{AnteriorGuide, Trough};
-use sim_core::excursion::{Mechanism, Movement};
+use sim_core::excursion::{Mechanism, Movement, SampleCount};
 use sim_core::frame::{JawPose, LowerPoint, Side, UpperPoint};
 use sim_core::guide::CondylarGuide;
 use sim_core::instrument::{Design, IncisalPoint, Instrument};
-use sim_core::scene::SampleCount;
 use sim_core::tracing::{Leg, draw};
 use sim_core::units::{Angle, Length};
 

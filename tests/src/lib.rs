@@ -4,6 +4,7 @@
 use sim_core::units::Angle;
 
 pub mod apart;
+pub mod by_hand;
 pub mod definition;
 pub mod hand_made;
 pub mod invented_cases;
@@ -11,6 +12,8 @@ pub mod patient;
 pub mod random;
 pub mod solid;
 pub mod table;
+pub mod tolerance;
+pub mod written;
 
 /// An angle of some degrees.
 #[must_use]

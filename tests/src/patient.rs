@@ -6,7 +6,7 @@ use sim_core::frame::{JawPose, LowerPoint, ScanPoint, Side, UpperPoint};
 use sim_core::guide::CondylarGuide;
 use sim_core::instrument::{Design, Instrument};
 use sim_core::record::{
-    Case, LandmarkFields, Millimetres, MountingFields, Place, PoseFields, RecordFields, SideFields,
+    Case, LandmarkFields, Millimetres, MountingFields, PoseFields, RecordFields, ScanPlace, SideFields,
 };
 use sim_core::units::{Angle, Length};
 
@@ -36,8 +36,9 @@ impl ScanFrame {
     }
 
     /// A point of the upper frame as the scan has it.
-    pub fn place(&self, point: &Vector3<f64>) -> Place {
-        Place::new(ScanPoint::from_coords(self.rotation * point + self.translation)).expect("a finite point")
+    pub fn place(&self, point: &Vector3<f64>) -> ScanPlace {
+        ScanPlace::new(ScanPoint::from_coords(self.rotation * point + self.translation))
+            .expect("a finite point")
     }
 }
 
@@ -81,7 +82,7 @@ impl Patient {
     }
 
     /// The landmarks in a jaw pose as the scan has them; `noise` is added to every coordinate.
-    pub fn landmarks(&self, pose: &JawPose, mut noise: impl FnMut() -> f64) -> Vec<Place> {
+    pub fn landmarks(&self, pose: &JawPose, mut noise: impl FnMut() -> f64) -> Vec<ScanPlace> {
         LANDMARKS
             .iter()
             .map(|at| {
@@ -92,7 +93,7 @@ impl Patient {
     }
 
     /// A case with the records given, landmarks of the stated noise.
-    pub fn case(&self, records: Vec<RecordFields>, in_centric: Vec<Place>, sd_mm: f64) -> Case {
+    pub fn case(&self, records: Vec<RecordFields>, in_centric: Vec<ScanPlace>, sd_mm: f64) -> Case {
         let half = self.jaw.intercondylar_distance.mm() / 2.0;
         let axis = |y: f64| self.scan.place(&Vector3::new(0.0, y, 0.0));
         Case {

@@ -7,6 +7,13 @@ use sim_core::study::{Distribution, PUBLISHED, Published, Values, normal_probabi
 use whole_checks::apart::Apart;
 use whole_checks::table::{Outcome, Table};
 
+/// A quantile of a probability is a place of some units: rounded a few times on the way there and back.
+const THERE_AND_BACK: f64 = 1e-13;
+/// What cutting a distribution off at its range may move its mean by, as a part of its deviation.
+const CUT_OFF: f64 = 0.1;
+/// The range of the published samples in standard deviations of a normal distribution (from memory).
+const RANGE_IN_DEVIATIONS: f64 = 5.1;
+
 /// Of the quantile's own size or of the distribution's width, whichever is greater: both sides invert
 /// the normal distribution to about 1e-15, which a probability with few digits left beside its cut
 /// magnifies some hundred times.
@@ -52,7 +59,7 @@ fn probability_and_quantile_undo_each_other() {
         } else {
             -normal_quantile(normal_probability(-z))
         };
-        assert!((back - z).abs() < 1e-13, "{z}: {back}");
+        assert!((back - z).abs() < THERE_AND_BACK, "{z}: {back}");
     }
     assert_eq!(normal_probability(0.0), 0.5);
 }
@@ -87,8 +94,11 @@ fn every_published_range_gives_values_within_it_of_about_its_mean() {
             .sum::<f64>()
             / f64::from(steps);
         let (least, greatest) = published.range;
-        // A tenth of the deviation, which is the range over 5.1, is what cutting off may move it by.
         let expected = published.mean.unwrap_or(f64::midpoint(least, greatest));
-        assert!((mean - expected).abs() < 0.1 * (greatest - least) / 5.1, "{}: {mean}", published.name);
+        assert!(
+            (mean - expected).abs() < CUT_OFF * (greatest - least) / RANGE_IN_DEVIATIONS,
+            "{}: {mean}",
+            published.name
+        );
     }
 }

@@ -13,7 +13,7 @@ use sim_core::excursion::{Drive, Excursion};
 use sim_core::scene::Scene;
 use sim_core::study::{BaseScene, Factor, Measure, Recording, SamplingPlan, Study, Values};
 use sim_core::units::{Angle, Length};
-use study_run::{batch, from_text};
+use study_run::batch;
 use whole_checks::apart::Apart;
 use whole_checks::table::{Outcome, Row, Table};
 
@@ -87,7 +87,7 @@ fn computed(row: &Row<'_>) -> Outcome<RecordBatch> {
         },
     };
     unset(&mut study)?;
-    let loaded = from_text(&study.to_ron(), "study.ron", Path::new(""))?;
+    let loaded = files::study_from_text(&study.to_ron(), "study.ron", Path::new(""))?;
     Ok(batch(&loaded, 0..1)?)
 }
 

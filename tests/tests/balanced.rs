@@ -14,6 +14,15 @@ use sim_core::plan::{
 use sim_core::units::{Angle, Length};
 use whole_checks::deg;
 use whole_checks::random;
+use whole_checks::tolerance::{HALF_OF_THE_DIGITS, SOLVED};
+
+/// A gap that is worth closing, or the check has nothing to do.
+const GAP_MM: f64 = 0.1;
+/// The middle of a central incisor stands some 0.2 mm behind the incisal point on the bend of the arch; it
+/// parts by a fraction of that.
+const FRONT_MM: f64 = 0.05;
+/// What a search may leave above the least gap, where a gap changes as a square.
+const LEAST_MM: f64 = 1e-6;
 
 /// What the forward solver may leave of a contact, in millimetres.
 const CONTACT_MM: f64 = 1e-9;
@@ -98,7 +107,7 @@ fn alone(factor: Factor) -> Free {
 fn each_of_the_five_factors_alone_balances_a_molar_in_protrusion() {
     let before = setup(35.0, 10.0, 10.0, 8.0, 6.0);
     let gap = forward_gap(&before, 36, Role::Protrusive, 3.0);
-    assert!(gap > 0.1, "a molar that needs something: {gap}");
+    assert!(gap > GAP_MM, "a molar that needs something: {gap}");
     for factor in Factor::FIVE {
         let found =
             balance(&before, &goal(&before, vec![alone(factor)], &[36], &[Role::Protrusive])).unwrap();
@@ -111,7 +120,7 @@ fn each_of_the_five_factors_alone_balances_a_molar_in_protrusion() {
         assert_eq!(change.to < change.from, flatter, "{change:?}");
         // The list of what one factor alone would do holds the same answer.
         let told = found.alone.iter().find(|own| own.change.factor == factor).unwrap();
-        assert!(told.met && (told.change.to - change.to).degrees().abs() < 1e-7, "{told:?}");
+        assert!(told.met && (told.change.to - change.to).degrees().abs() < HALF_OF_THE_DIGITS, "{told:?}");
     }
 }
 
@@ -127,7 +136,7 @@ fn three_factors_balance_a_molar_in_every_excursion() {
     in_contact(&found, &[36], &Role::ALL);
     // In front the incisors guide, and so are in contact of themselves.
     let front = found.gaps.iter().find(|own| own.tooth.number() == 31).unwrap();
-    assert!(front.gap.mm().abs() < 0.05, "{front:?}");
+    assert!(front.gap.mm().abs() < FRONT_MM, "{front:?}");
 }
 
 #[test]
@@ -184,7 +193,7 @@ fn a_mould_is_taken_from_the_list_and_the_rest_makes_up_for_it() {
         }
     };
     for other in [0.0, 10.0, 20.0, 33.0] {
-        assert!(cost(mould) <= cost(other) + 1e-9, "{mould}° was taken, {other}° is cheaper");
+        assert!(cost(mould) <= cost(other) + SOLVED, "{mould}° was taken, {other}° is cheaper");
     }
     // Alone, no mould balances exactly; the one that leaves the least is taken and the rest is told.
     let found = balance(&before, &goal(&before, vec![moulds()], &[], &[])).unwrap();
@@ -200,7 +209,7 @@ fn a_mould_is_taken_from_the_list_and_the_rest_makes_up_for_it() {
     };
     let taken = found.setup.cusp_inclination.degrees();
     for other in [0.0, 10.0, 20.0, 33.0] {
-        assert!(misfit(taken) <= misfit(other) + 1e-9, "{taken}° was taken, {other}° leaves less");
+        assert!(misfit(taken) <= misfit(other) + SOLVED, "{taken}° was taken, {other}° leaves less");
     }
 }
 
@@ -211,11 +220,11 @@ fn what_cannot_balance_is_said_and_its_gaps_are_told_tooth_by_tooth() {
     let found = balance(&before, &goal(&before, low, &[36, 46], &[Role::Protrusive])).unwrap();
     assert!(!found.met);
     assert!(
-        (found.changes[0].to.degrees() - 10.0).abs() < 1e-9,
+        (found.changes[0].to.degrees() - 10.0).abs() < SOLVED,
         "the nearest is at the bound: {:?}",
         found.changes
     );
-    assert!(found.greatest.mm() > 0.1 && found.greatest < found.greatest_before);
+    assert!(found.greatest.mm() > GAP_MM && found.greatest < found.greatest_before);
     // 16 back teeth of both sides in three excursions, 12 front teeth in one.
     assert_eq!(found.gaps.len(), 16 * 3 + 12);
     for own in found.gaps.iter().filter(|own| own.tooth.position() >= 4) {
@@ -318,7 +327,7 @@ proptest! {
                 };
                 with.set(factor, deg(least + (most - least) * f64::from(part) / 10.0));
                 let gap = forward_gap(&with, tooth, Role::Protrusive, 3.0);
-                prop_assert!(gap.abs() >= found.greatest.mm().abs() - 1e-6, "{change:?}: {gap} at {part}");
+                prop_assert!(gap.abs() >= found.greatest.mm().abs() - LEAST_MM, "{change:?}: {gap} at {part}");
             }
         }
     }
@@ -330,7 +339,7 @@ proptest! {
         for one in found.gaps.iter().filter(|own| own.tooth.side() == Side::Right) {
             let number = if one.tooth.number() < 30 { one.tooth.number() + 10 } else { one.tooth.number() - 10 };
             let other = found.gaps.iter().find(|own| own.tooth.number() == number && own.role == one.role).unwrap();
-            prop_assert!((one.gap - other.gap).mm().abs() < 1e-9, "{one:?} {other:?}");
+            prop_assert!((one.gap - other.gap).mm().abs() < SOLVED, "{one:?} {other:?}");
         }
     }
 }

@@ -17,6 +17,12 @@ use sim_core::units::{Angle, Length};
 use whole_checks::deg;
 use whole_checks::patient::{CENTRIC, LEFT, PROTRUSIVE, Patient, RIGHT};
 use whole_checks::random;
+use whole_checks::tolerance::{ROUNDED, SOLVED, SURE};
+
+/// What is left of a fit to exact records: the rounding of landmarks in the scan.
+const LEFT_OVER_MM: f64 = 1e-10;
+/// A fit to records that contradict each other on the one side moves the other by less than a scale shows.
+const OTHER_SIDE_DEG: f64 = 0.1;
 
 /// Degrees: the two ways agree to this on exact records.
 const EXACT_DEG: f64 = 1e-9;
@@ -47,7 +53,7 @@ proptest! {
             prop_assert!(h.abs() <= EXACT_DEG, "{side} H differs by {h}°");
             prop_assert!(l.abs() <= EXACT_DEG, "{side} L differs by {l}°");
         }
-        prop_assert!(bench.greatest.mm() <= 1e-10, "left over: {:?}", bench.greatest);
+        prop_assert!(bench.greatest.mm() <= LEFT_OVER_MM, "left over: {:?}", bench.greatest);
     }
 
     #[test]
@@ -99,7 +105,7 @@ proptest! {
             prop_assert!((found.degrees() - made).abs() <= TABLE_DEG, "{:?} is not {made}°: {table:?}", found);
         }
         for plane in [Some(table.plate), table.right_wing, table.left_wing].into_iter().flatten() {
-            prop_assert!(plane.greatest.mm() <= 1e-9 && plane.beside.mm() <= 1e-9, "{plane:?}");
+            prop_assert!(plane.greatest.mm() <= SOLVED && plane.beside.mm() <= SOLVED, "{plane:?}");
         }
     }
 }
@@ -146,11 +152,11 @@ fn on_noisy_records_the_bench_way_is_unbiased_and_leaves_the_gap_it_says() {
         for all in &errors {
             let (mean, error) = spread(all);
             println!("{design:?}: mean error {mean:.4}° ± {error:.4}°");
-            assert!(mean.abs() <= 4.0 * error, "{design:?}: biased by {mean}° ± {error}°");
+            assert!(mean.abs() <= SURE * error, "{design:?}: biased by {mean}° ± {error}°");
         }
         let (mean, error) = spread(&squares);
         println!("{design:?}: left over {:.4} mm, expected {:.4} mm", mean.sqrt(), expected.sqrt());
-        assert!((mean - expected).abs() <= 4.0 * error, "{mean} ± {error} mm², expected {expected}");
+        assert!((mean - expected).abs() <= SURE * error, "{mean} ± {error} mm², expected {expected}");
     }
 }
 
@@ -174,7 +180,7 @@ fn the_gap_left_over_shows_which_record_does_not_go_with_the_others() {
     let h = bench.side(Side::Left).horizontal_inclination.degrees();
     assert!(h > 36.0 && h < 41.0, "between the two, not {h}");
     assert_eq!(bench.side(Side::Left).lateral_angle, None);
-    assert!((bench.side(Side::Right).horizontal_inclination.degrees() - 28.0).abs() < 0.1);
+    assert!((bench.side(Side::Right).horizontal_inclination.degrees() - 28.0).abs() < OTHER_SIDE_DEG);
 }
 
 #[test]
@@ -198,8 +204,8 @@ fn a_plate_follows_from_the_overlaps_to_both_planes() {
     let plane = OcclusalPlane { inclination: deg(10.0) };
     let plate = |v, h| incisal::plate_from_overlap(Length::from_mm(v), Length::from_mm(h), plane);
     let found = plate(2.0, 2.0).unwrap();
-    assert!((found.to_occlusal_plane.degrees() - 45.0).abs() < 1e-12);
-    assert!((found.to_reference_plane.degrees() - 55.0).abs() < 1e-12);
+    assert!((found.to_occlusal_plane.degrees() - 45.0).abs() < ROUNDED);
+    assert!((found.to_reference_plane.degrees() - 55.0).abs() < ROUNDED);
     assert_eq!(plate(0.0, 2.0).unwrap().to_occlusal_plane, Angle::ZERO);
     assert!(matches!(plate(2.0, 0.0), Err(IncisalError::NoIncline { .. })));
     assert!(matches!(plate(0.0, 0.0), Err(IncisalError::NoIncline { .. })));
@@ -211,7 +217,7 @@ fn a_plate_follows_from_the_overlaps_to_both_planes() {
 #[test]
 fn a_wing_follows_from_a_canine_and_from_lateral_records() {
     let wing = incisal::wing_from_canine(Length::from_mm(3.0), Length::from_mm(3.0)).unwrap();
-    assert!((wing.degrees() - 45.0).abs() < 1e-12);
+    assert!((wing.degrees() - 45.0).abs() < ROUNDED);
     assert!(incisal::wing_from_canine(Length::from_mm(1.0), Length::from_mm(0.0)).is_err());
     assert!(incisal::wing_from_canine(Length::from_mm(-1.0), Length::from_mm(2.0)).is_err());
 

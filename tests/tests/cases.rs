@@ -96,7 +96,7 @@ fn the_faulty_centric_record_is_caught_and_would_have_falsified_the_settings() {
     let check = done.centric.as_ref().unwrap();
     assert!(!check.confirmed && done.settings.is_none());
     assert!(case.scene(&done).unwrap().is_none());
-    let off = check.tentative_is_off();
+    let off = words::verdict::centric::tentative_is_off(check);
     assert!(off.contains("too far forward") && off.contains("too far right"), "{off}");
     // Without the repeat nothing stops the wrong settings.
     case.records.remove(0);

@@ -16,6 +16,19 @@ use sim_core::units::{Angle, Length};
 use whole_checks::deg;
 use whole_checks::random;
 use whole_checks::table::{Outcome, Row, Table};
+use whole_checks::tolerance::SOLVED;
+
+/// An angle found by least squares: the sum is flat there, and half of its digits are lost.
+const LEAST_SQUARES_DEG: f64 = 1e-6;
+/// A cusp that is a tenth of a degree too steep takes more than this of the clearance.
+const TOO_STEEP_MM: f64 = 1e-5;
+/// Step of a central difference, in degrees, and what it leaves: half of the digits of a clearance over
+/// the step; of the quotient of two such slopes, ten times that.
+const STEP_DEG: f64 = 1e-4;
+const SLOPE: f64 = 1e-6;
+const QUOTIENT: f64 = 1e-5;
+/// What the search may leave of the least change above that of the table that is known to do.
+const CHANGE_DEG: f64 = 1e-6;
 
 /// What the forward solver may leave of a clearance, in millimetres.
 const CLEARANCE_MM: f64 = 1e-9;
@@ -127,8 +140,8 @@ fn as_many_unknowns_as_wants_meet_them_exactly() {
     let found = disclude(&own, plane(), &all, &goal).unwrap();
     assert!(found.met);
     shown_by_the_forward_solver(&found, plane());
-    assert!((found.changes[0].to.degrees() - 41.0).abs() < 1e-6, "{:?}", found.changes);
-    assert!((found.changes[1].to.degrees() - 23.0).abs() < 1e-6, "{:?}", found.changes);
+    assert!((found.changes[0].to.degrees() - 41.0).abs() < LEAST_SQUARES_DEG, "{:?}", found.changes);
+    assert!((found.changes[1].to.degrees() - 23.0).abs() < LEAST_SQUARES_DEG, "{:?}", found.changes);
 }
 
 #[test]
@@ -141,8 +154,8 @@ fn a_clearance_out_of_reach_is_said_with_the_cusp_in_the_way_and_the_nearest() {
     assert!(!found.met);
     let worst = &found.reached[found.in_the_way.unwrap()];
     assert_eq!(worst.tooth.number(), 37);
-    assert!(worst.reach.1 < worst.wanted && (worst.reach.1 - worst.reached).mm().abs() < 1e-9, "{worst:?}");
-    assert!((found.changes[0].to.degrees() - 30.0).abs() < 1e-9, "the nearest is the steepest");
+    assert!(worst.reach.1 < worst.wanted && (worst.reach.1 - worst.reached).mm().abs() < SOLVED, "{worst:?}");
+    assert!((found.changes[0].to.degrees() - 30.0).abs() < SOLVED, "the nearest is the steepest");
     shown_by_the_forward_solver(&found, plane());
 }
 
@@ -178,7 +191,7 @@ fn the_steepest_incline_of_a_cusp_leaves_just_the_clearance_wanted() {
     for which in [0, 2, 3] {
         let mut steeper = steepest;
         steeper[which] = steeper[which] + deg(0.1);
-        assert!(at(steeper) < -1e-5, "{which}: {}", at(steeper));
+        assert!(at(steeper) < -TOO_STEEP_MM, "{which}: {}", at(steeper));
     }
 }
 
@@ -210,19 +223,19 @@ fn sensitivities_are_those_of_the_implicit_function() {
         forward(&instrument(h, l, plate, 10.0), plane(), &all[0], Role::Protrusive, Length::from_mm(3.0))
     };
     let plate = found.changes[0].to.degrees();
-    let step = 1e-4;
+    let step = STEP_DEG;
     let slope = |up: f64, down: f64| (up - down) / (2.0 * step);
     let by_h = slope(clearance(35.0 + step, 15.0, plate), clearance(35.0 - step, 15.0, plate));
     let by_l = slope(clearance(35.0, 15.0 + step, plate), clearance(35.0, 15.0 - step, plate));
     let by_plate = slope(clearance(35.0, 15.0, plate + step), clearance(35.0, 15.0, plate - step));
     for (own, by) in found.sensitivities.iter().zip([by_h, by_l]) {
-        assert!((own.clearance_per_degree[0].mm() - by).abs() < 1e-6, "{own:?}: {by}");
-        assert!((own.answer_per_degree[0] + by / by_plate).abs() < 1e-5, "{own:?}: {}", -by / by_plate);
+        assert!((own.clearance_per_degree[0].mm() - by).abs() < SLOPE, "{own:?}: {by}");
+        assert!((own.answer_per_degree[0] + by / by_plate).abs() < QUOTIENT, "{own:?}: {}", -by / by_plate);
     }
     assert_eq!(found.sensitivities.len(), 2);
     assert_eq!(found.sensitivities[0].of, Factor::CondylarGuidance);
     assert!(found.sensitivities[0].answer_per_degree[0] < 0.0, "a steeper path asks for a flatter plate");
-    assert!(found.sensitivities[1].answer_per_degree[0].abs() < 1e-6, "L plays no part in protrusion");
+    assert!(found.sensitivities[1].answer_per_degree[0].abs() < SLOPE, "L plays no part in protrusion");
 }
 
 #[test]
@@ -388,7 +401,7 @@ proptest! {
         // The known table is one answer, so the least change is no larger.
         let change = |plate: f64, wings: f64| (plate - plate_from).hypot(wings - wings_from);
         let least = change(found.changes[0].to.degrees(), found.changes[1].to.degrees());
-        prop_assert!(least <= change(plate, wings) + 1e-6, "{least} and {}", change(plate, wings));
+        prop_assert!(least <= change(plate, wings) + CHANGE_DEG, "{least} and {}", change(plate, wings));
         for own in &found.reached {
             let [least, is, most] = [own.reach.0, own.reached, own.reach.1].map(Length::mm);
             prop_assert!(least <= is + CLEARANCE_MM && is <= most + CLEARANCE_MM, "{least}, {is}, {most}");
@@ -417,11 +430,11 @@ proptest! {
         let before = read(plate, wings, cusp);
         for after in [read(plate + steeper, wings, cusp), read(plate, wings + steeper, cusp)] {
             for (before, after) in before.iter().zip(after) {
-                prop_assert!(after >= before - 1e-9, "{before} and {after}");
+                prop_assert!(after >= before - SOLVED, "{before} and {after}");
             }
         }
         for (before, after) in before.iter().zip(read(plate, wings, cusp + steeper)) {
-            prop_assert!(after <= before + 1e-9, "{before} and {after}");
+            prop_assert!(after <= before + SOLVED, "{before} and {after}");
         }
     }
 }

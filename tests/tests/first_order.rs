@@ -2,15 +2,21 @@
 //! exact mechanism departs from them.
 
 use sim_core::anterior::{AnteriorGuide, Trough};
-use sim_core::excursion::{Mechanism, Movement, Placement, Station};
+use sim_core::excursion::{Mechanism, Movement, Placement, SampleCount, Station};
 use sim_core::frame::{LowerPoint, Side, UpperPoint};
 use sim_core::instrument::{IncisalPoint, Instrument};
-use sim_core::scene::SampleCount;
 use sim_core::tracing::{self, PlatePoint};
 use sim_core::units::{Angle, Length};
+use whole_checks::tolerance::{ORDER, SOLVED};
 
-/// How near an observed order of convergence must come to the one stated.
-const ORDER: f64 = 0.1;
+/// A thousandth of a millimetre from rest the first order of the advance is less than this.
+const AT_REST_DEG: f64 = 0.01;
+/// “To within three degrees at these angles”.
+const SWENSON_DEG: f64 = 3.0;
+/// A tenth of the 30° by which the paths differ.
+const TENTH_OF_THE_PATHS_DEG: f64 = 3.0;
+/// The share of a line's point is met to a sixth of the whole.
+const SHARE: f64 = 1.0 / 6.0;
 
 const INCISAL: [f64; 3] = [98.0, 0.0, -42.0];
 
@@ -66,13 +72,13 @@ fn the_protrusive_incline_between_the_guidances_tends_to_swensons_rule() {
             let own = instrument(beta, u);
             // First order in the advance to the rigid rule…
             let off = |t: f64| (incline_deg(&own, &point, t) - rigid(d, beta, u)).abs();
-            assert!(off(0.001) < 0.01, "β {beta} u {u} d {d}: {}° off", off(0.001));
+            assert!(off(0.001) < AT_REST_DEG, "β {beta} u {u} d {d}: {}° off", off(0.001));
             if beta != u {
                 let seen = order(off(0.2), off(0.1));
                 assert!((seen - 1.0).abs() < ORDER, "β {beta} u {u} d {d}: observed order {seen}");
             }
             // …which Swenson's meets to within three degrees at these angles.
-            assert!((rigid(d, beta, u) - (u + d * (beta - u))).abs() < 3.0, "β {beta} u {u} d {d}");
+            assert!((rigid(d, beta, u) - (u + d * (beta - u))).abs() < SWENSON_DEG, "β {beta} u {u} d {d}");
         }
     }
     // Swenson's rule departs in the second order of the difference of the guidances.
@@ -100,11 +106,11 @@ fn the_influence_of_each_guidance_falls_linearly_toward_the_other() {
         // Points of a line keep their shares of its ends, so over a level incisal guide the rule
         // is exact whatever the movement…
         for t in [0.01, 6.0] {
-            assert!((share(0.0, t) - d).abs() < 1e-9, "d {d}, advance {t}: share {}", share(0.0, t));
+            assert!((share(0.0, t) - d).abs() < SOLVED, "d {d}, advance {t}: share {}", share(0.0, t));
         }
         // …while on an incline of 20° the incisal point gains a little advance as the jaw turns,
         // and goes down with it: the share stays within a sixth of the whole.
-        assert!((share(20.0, 0.001) - d).abs() < 1.0 / 6.0, "d {d}: share {}", share(20.0, 0.001));
+        assert!((share(20.0, 0.001) - d).abs() < SHARE, "d {d}: share {}", share(20.0, 0.001));
     }
 }
 
@@ -173,13 +179,13 @@ fn the_tracing_angle_does_not_follow_the_steepness_of_the_condylar_path() {
     let parted =
         |height, reach| (apex_angle_deg(height, 50.0, reach) - apex_angle_deg(height, 20.0, reach)).abs();
     // A stylus level with the axis: no relation at all but for what the length of the leg brings in.
-    assert!(parted(0.0, 0.001) < 0.01, "apex angles part by {}°", parted(0.0, 0.001));
+    assert!(parted(0.0, 0.001) < AT_REST_DEG, "apex angles part by {}°", parted(0.0, 0.001));
     let seen = order(parted(0.0, 0.4), parted(0.0, 0.2));
     assert!((seen - 1.0).abs() < ORDER, "observed order {seen}");
     // At the height of the rims the jaw's turn moves the stylus a little: less than a tenth of the
     // 30° by which the paths differ.
     assert!((90.0..150.0).contains(&apex_angle_deg(-40.0, 30.0, 6.0)), "a blunt arrow");
-    assert!(parted(-40.0, 0.001) < 3.0, "apex angles part by {}°", parted(-40.0, 0.001));
+    assert!(parted(-40.0, 0.001) < TENTH_OF_THE_PATHS_DEG, "apex angles part by {}°", parted(-40.0, 0.001));
 }
 
 /// The protrusive leg need not be straight, since both joints steer it (common practice, no source).

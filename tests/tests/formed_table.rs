@@ -13,6 +13,16 @@ use sim_core::instrument::Instrument;
 use sim_core::occlusion::{FormedTable, Mounted, NoTable, TablePrint, TableSweep};
 use sim_core::units::{Angle, Length};
 use whole_checks::hand_made::{Bite, LEVEL, both, casts, tooth_guided};
+use whole_checks::tolerance::{HALF_OF_THE_DIGITS, ROUNDED, SOLVED};
+
+/// The steepest slope of a bite over a step of the grid.
+const SLOPE: f64 = 0.5;
+/// Twice as fine is twice as near at creases; something is allowed for where they lie in the grid.
+const TWICE_AS_FINE: f64 = 0.7;
+/// On the average creases are few, so that less is allowed for them; at most the jaw drops so far within
+/// a step where the edges of front teeth pass each other.
+const ON_THE_AVERAGE: f64 = 0.6;
+const AT_MOST_MM: f64 = 0.3;
 
 /// What rounding leaves of a table of planes, formed and used again: of heights interpolated in
 /// triangles of half a millimetre, and a lever of a hundred millimetres.
@@ -120,9 +130,8 @@ fn a_finer_grid_follows_the_teeth_more_closely() {
         let off = [0.8, 0.4, 0.2]
             .map(|step| farthest_off(&mounted, &mounted.form_table(&sweep(step)).expect("a table")));
         println!("off by {off:?} mm on grids of 0.8, 0.4 and 0.2 mm");
-        assert!(off[0] < 0.8 * 0.5, "no more than the slope over a step");
-        // Twice as fine is twice as near at creases; something is allowed for where they lie in the grid.
-        assert!(off[1] < off[0] * 0.7 && off[2] < off[1] * 0.7, "{off:?}");
+        assert!(off[0] < 0.8 * SLOPE, "no more than the slope over a step");
+        assert!(off[1] < off[0] * TWICE_AS_FINE && off[2] < off[1] * TWICE_AS_FINE, "{off:?}");
     }
 }
 
@@ -137,7 +146,7 @@ fn a_table_formed_to_invented_teeth_follows_them_the_closer_the_finer_it_is() {
     // The most is where the edges of front teeth pass each other and the jaw drops within a step of the
     // grid, however fine. Elsewhere guidance passes from tooth to tooth: creases, so in proportion to
     // the step or better.
-    assert!(off[1].1 < off[0].1 * 0.6 && off[1].0 < 0.3, "{off:?}");
+    assert!(off[1].1 < off[0].1 * ON_THE_AVERAGE && off[1].0 < AT_MOST_MM, "{off:?}");
 }
 
 #[test]
@@ -149,7 +158,7 @@ fn at_rest_the_pin_stands_where_it_stood() {
     assert!(matches!(instrument.anterior_guide, AnteriorGuide::CustomTable(_)));
     let rest = Mechanism::new(&instrument).rest().expect("a pose");
     assert!(rest.jaw.translation().amax() < ROUNDING_MM);
-    assert!(rest.opening().degrees().abs() < 1e-7);
+    assert!(rest.opening().degrees().abs() < HALF_OF_THE_DIGITS);
 }
 
 #[test]
@@ -162,7 +171,10 @@ fn alike_sides_form_a_table_whose_sides_are_alike() {
             let mirror = columns - 1 - column;
             let [x, y, z] = table.field().point(row, column).expect("a point");
             let [_, other, height] = table.field().point(row, mirror).expect("a point");
-            assert!((y + other).abs() < 1e-9 && (z - height).abs() < 1e-9, "at {x}, {y}: {z} and {height}");
+            assert!(
+                (y + other).abs() < SOLVED && (z - height).abs() < SOLVED,
+                "at {x}, {y}: {z} and {height}"
+            );
             assert_eq!(table.is_swept(row, column), table.is_swept(row, mirror));
         }
     }
@@ -193,7 +205,7 @@ fn a_table_prints_as_a_solid_of_its_own_heights() {
     }
     let lowest =
         solid.vertices()[..rows * columns].iter().map(|vertex| vertex.z).fold(f64::INFINITY, f64::min);
-    assert!((lowest - solid.bounds().0.z - 3.0).abs() < 1e-12);
+    assert!((lowest - solid.bounds().0.z - 3.0).abs() < ROUNDED);
 }
 
 #[test]

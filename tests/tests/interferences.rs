@@ -16,6 +16,10 @@ use sim_core::occlusion::{
 use sim_core::units::{Angle, Length};
 use whole_checks::hand_made::{Bite, LEVEL, both, casts, ground, tooth_guided};
 use whole_checks::random;
+use whole_checks::tolerance::{ROUNDED, SOLVED};
+
+/// What a check of depths is to have something to find by.
+const SOMETHING_MM: f64 = 0.1;
 
 const RIGHT: Movement = Movement::Lateral { working: Side::Right };
 const LEFT: Movement = Movement::Lateral { working: Side::Left };
@@ -55,8 +59,8 @@ fn found(
     let mounted = Mounted::new(instrument.clone(), casts, plane);
     let all = mounted.interferences(movement, &search()).expect("a pose");
     let short = (search().to - all.guided_to).mm();
-    assert!(short.abs() < 1e-9, "the canines lead all the way, but for {short} mm");
-    assert!(all.guides_apart.expect("guides").mm().abs() < 1e-9);
+    assert!(short.abs() < SOLVED, "the canines lead all the way, but for {short} mm");
+    assert!(all.guides_apart.expect("guides").mm().abs() < SOLVED);
     all.found
 }
 
@@ -86,10 +90,10 @@ fn the_depth_is_that_of_the_tip_in_its_fossa_while_the_canine_alone_guides() {
         let bite = bites.iter().find(|bite| Tooth::new(bite.upper).ok() == upper).expect("a bite");
         assert_eq!(lower, Tooth::new(bite.lower).ok());
         let expected = deepest(bite, &guides, RIGHT);
-        assert!(expected > 0.1, "the test is to have something to find: {expected}");
+        assert!(expected > SOMETHING_MM, "the test is to have something to find: {expected}");
         let depth = interference.upper_reduction.mm();
         assert!((depth - expected).abs() < FOUND_MM, "{depth} for {expected}");
-        assert!((interference.nearest.gap.mm() + depth).abs() < 1e-12);
+        assert!((interference.nearest.gap.mm() + depth).abs() < ROUNDED);
         // Over one plane of the fossa square depth is depth times the cosine of its incline; the
         // tip is a vertex.
         assert!(interference.square.mm() < depth && interference.square.mm() > depth * 0.5);
@@ -147,7 +151,7 @@ fn guides_that_stand_apart_at_rest_are_told() {
     }
     let mounted = Mounted::new(tooth_guided(), casts(&bites), LEVEL);
     let all = mounted.interferences(RIGHT, &search()).expect("a pose");
-    assert!((all.guides_apart.expect("canines").mm() - 0.2).abs() < 1e-9, "{:?}", all.guides_apart);
+    assert!((all.guides_apart.expect("canines").mm() - 0.2).abs() < SOLVED, "{:?}", all.guides_apart);
 }
 
 #[test]
@@ -164,12 +168,12 @@ fn a_wrong_inclination_hides_an_interference_or_invents_one() {
     assert_eq!((flat.len(), steep.len()), (1, 0), "{flat:?} {steep:?}");
     let hidden = differences(&flat, &steep);
     assert_eq!(hidden, [Difference::Hidden(flat[0])]);
-    assert!((hidden[0].growth_mm() + flat[0].upper_reduction.mm()).abs() < 1e-12);
+    assert!((hidden[0].growth_mm() + flat[0].upper_reduction.mm()).abs() < ROUNDED);
     assert_eq!(differences(&steep, &flat), [Difference::Invented(flat[0])]);
     let flatter = told(10.0);
     assert_eq!(differences(&flat, &flatter), [Difference::Changed { before: flat[0], after: flatter[0] }]);
     assert!(differences(&flat, &flatter)[0].growth_mm() > 0.0);
-    assert!(differences(&flat, &flat)[0].growth_mm().abs() < 1e-12);
+    assert!(differences(&flat, &flat)[0].growth_mm().abs() < ROUNDED);
 }
 
 #[test]
@@ -184,8 +188,8 @@ fn alike_sides_have_alike_interferences() {
             (right.kind, right.nearest.upper_tooth.map(Tooth::position)),
             (left.kind, left.nearest.upper_tooth.map(Tooth::position))
         );
-        assert!((right.upper_reduction.mm() - left.upper_reduction.mm()).abs() < 1e-9);
-        assert!((right.lower_reduction.mm() - left.lower_reduction.mm()).abs() < 1e-9);
+        assert!((right.upper_reduction.mm() - left.upper_reduction.mm()).abs() < SOLVED);
+        assert!((right.lower_reduction.mm() - left.lower_reduction.mm()).abs() < SOLVED);
         assert!((right.nearest.upper.y() + left.nearest.upper.y()).abs() < FOUND_MM);
     }
 }

@@ -8,11 +8,12 @@ use sim_core::cast::Surface;
 use sim_core::cast::invented::{
     ArchForm, CastKind, FRONT_CLEARANCE_MM, InventedCasts, InventedError, InventedPair,
 };
-use sim_core::cusp::{Arch, Cusp, CuspTip, Tooth};
+use sim_core::cusp::{Arch, Tooth};
 use sim_core::frame::OcclusalPlane;
 use sim_core::units::{Angle, Length};
 use whole_checks::random;
 use whole_checks::solid::{Shadow, gap, in_axes};
+use whole_checks::tolerance::SOLVED;
 
 /// Nothing may pass through anything by more than this.
 const PIERCED_MM: f64 = 1e-3;
@@ -35,13 +36,6 @@ fn made(casts: &InventedCasts) -> InventedPair {
 
 fn coarse(casts: InventedCasts) -> InventedCasts {
     InventedCasts { fineness: Length::from_mm(0.8), ..casts }
-}
-
-fn at_mm(cusp: &Cusp) -> Vector3<f64> {
-    match cusp.tip() {
-        CuspTip::Upper(tip) => *tip.coords(),
-        CuspTip::Lower(tip) => *tip.coords(),
-    }
 }
 
 /// Least gap over each tooth, by lines along the plane's normal beside every vertex of both
@@ -139,7 +133,7 @@ fn check_cusps(pair: &InventedPair) {
             Arch::Upper => &pair.upper,
             Arch::Lower => &pair.lower,
         };
-        let vertex = surface.vertices().iter().position(|vertex| *vertex == at_mm(cusp));
+        let vertex = surface.vertices().iter().position(|vertex| *vertex == cusp.at_mm());
         let vertex = vertex.unwrap_or_else(|| panic!("{} {} is no vertex", cusp.tooth(), cusp.name()));
         let labels = surface.teeth().expect("labels");
         let on_tooth = surface.triangles().iter().zip(labels).any(|(triangle, &label)| {
@@ -320,7 +314,7 @@ fn cusps_are_as_steep_as_they_are_set() {
             let tooth = Tooth::new(number).expect("a tooth");
             let cusp =
                 pair.cusps.iter().find(|cusp| cusp.tooth() == tooth && cusp.name() == name).expect("a cusp");
-            let tip = Vector3::from_fn(|axis, _| axes[axis].dot(&at_mm(cusp)));
+            let tip = Vector3::from_fn(|axis, _| axes[axis].dot(&cusp.at_mm()));
             // The arch runs almost straight back there, so lingual is to the right.
             let height = |inward: f64| {
                 lower.crossings(tip.x + BESIDE_MM, tip.y - inward).last().expect("a crown").height
@@ -343,17 +337,17 @@ fn compensating_curves_lie_on_their_circles() {
         let tooth = Tooth::new(number).expect("a tooth");
         let cusp =
             pair.cusps.iter().find(|cusp| cusp.tooth() == tooth && cusp.name() == name).expect("a cusp");
-        Vector3::from_fn(|axis, _| axes[axis].dot(&(at_mm(cusp) - origin)))
+        Vector3::from_fn(|axis, _| axes[axis].dot(&(cusp.at_mm() - origin)))
     };
     let last = tip(37, "distobuccal");
-    assert!(last.z.abs() < 1e-9, "{last}");
+    assert!(last.z.abs() < SOLVED, "{last}");
     let (radius, half_chord) = (80.0_f64, last.x / 2.0);
     for (number, name) in [(34, "buccal"), (35, "buccal"), (36, "mesiobuccal"), (36, "distobuccal")] {
         let tip = tip(number, name);
         // On the circle about (half the chord, √(r² − (c/2)²)).
         let centre = (radius * radius - half_chord * half_chord).sqrt();
         let distance = (tip.x - half_chord).hypot(tip.z - centre);
-        assert!((distance - radius).abs() < 1e-9, "{number} {name} at {distance}");
+        assert!((distance - radius).abs() < SOLVED, "{number} {name} at {distance}");
     }
 }
 
@@ -372,7 +366,7 @@ fn overbite_and_overjet_are_measured_between_the_incisal_edges() {
         let axes = axes(plane());
         let tooth = Tooth::new(21).expect("a tooth");
         let cusp = pair.cusps.iter().find(|cusp| cusp.tooth() == tooth).expect("an edge");
-        let edge = Vector3::from_fn(|axis, _| axes[axis].dot(&at_mm(cusp)));
+        let edge = Vector3::from_fn(|axis, _| axes[axis].dot(&cusp.at_mm()));
         let lower = in_axes(&pair.lower, &axes);
         let highest = lower.iter().filter(|place| place.y.abs() < 4.0).map(|place| place.z);
         let highest = highest.fold(f64::NEG_INFINITY, f64::max);

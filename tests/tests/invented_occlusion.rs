@@ -13,6 +13,10 @@ use sim_core::occlusion::{
 };
 use sim_core::units::{Angle, Length};
 use whole_checks::hand_made::{LEVEL, tooth_guided};
+use whole_checks::tolerance::SOLVED;
+
+/// “All of the way”, to a hundredth of it.
+const ALL_THE_WAY: f64 = 0.99;
 
 const LATERAL: [Movement; 2] =
     [Movement::Lateral { working: Side::Right }, Movement::Lateral { working: Side::Left }];
@@ -64,11 +68,11 @@ fn natural_teeth_are_canine_guided_to_both_sides_alike_and_front_teeth_lead_prot
         assert_eq!(side.scheme, Scheme::CanineGuided);
         assert!(side.evidence.iter().all(|held| held.kind == ContactKind::Working));
     }
-    assert!((sides[0].share - sides[1].share).abs() < 1e-9);
+    assert!((sides[0].share - sides[1].share).abs() < SOLVED);
     assert_eq!(positions(&sides[0]), positions(&sides[1]));
     let protrusive = told(&mounted, Movement::Protrusive);
     assert_eq!(protrusive.scheme, Scheme::AnteriorGuided);
-    assert!(protrusive.share > 0.99);
+    assert!(protrusive.share > ALL_THE_WAY);
 }
 
 #[test]
@@ -98,7 +102,7 @@ fn dentures_touch_on_both_sides_in_protrusion_and_steeper_guides_clear_the_orbit
             .filter(move |held| held.nearest.upper_tooth.map(Tooth::side) == Some(side));
         of_side.map(|held| held.share).fold(0.0, f64::max)
     };
-    assert!((on(Side::Right) - on(Side::Left)).abs() < 1e-9 && on(Side::Left) > 0.99);
+    assert!((on(Side::Right) - on(Side::Left)).abs() < SOLVED && on(Side::Left) > ALL_THE_WAY);
     assert!(in_the_way(&flat, Movement::Protrusive, Intended::BALANCED).is_empty());
     let sides = [30.0, 60.0].map(|inclination| {
         let verdict = told(&mounted(denture(), LEVEL, inclination), LATERAL[0]);
@@ -109,5 +113,5 @@ fn dentures_touch_on_both_sides_in_protrusion_and_steeper_guides_clear_the_orbit
         [share(Scheme::OrbitingGuided), share(Scheme::Balanced)]
     });
     println!("orbiting-guided and balanced over {sides:?} of the way");
-    assert!(sides[0][0] > 0.99 && sides[1][0] < 0.8 && sides[1][1] > 0.0, "{sides:?}");
+    assert!(sides[0][0] > ALL_THE_WAY && sides[1][0] < 0.8 && sides[1][1] > 0.0, "{sides:?}");
 }

@@ -4,7 +4,7 @@ use approx::assert_relative_eq;
 use nalgebra::{Matrix3, Vector3};
 use proptest::prelude::*;
 use sim_core::anterior::{AnteriorGuide, Trough};
-use sim_core::cusp::{Cusp, CuspTip, Gauges, Tooth};
+use sim_core::cusp::{Cusp, Gauges};
 use sim_core::excursion::{Mechanism, Movement, Placement, Ratio, Station};
 use sim_core::frame::{JawPose, OcclusalPlane, Side};
 use sim_core::guide::GuidePath;
@@ -12,6 +12,17 @@ use sim_core::instrument::{Design, Instrument};
 use sim_core::units::{Angle, Length};
 use whole_checks::definition::{self, condyle, departure_from_rotation, guide_gaps, matrix, superior_wall};
 use whole_checks::random;
+use whole_checks::tolerance::ROUNDED;
+
+/// Gaps of a guide's planes are read through an inverted matrix, which costs a digit.
+const GAP_MM: f64 = 10.0 * ROUNDING_MM;
+/// An advance is searched for from the displacement that it makes; where the incisal point hardly moves
+/// for it, two digits more are lost.
+const SEARCHED: f64 = 1e-8;
+/// A hundredth of a millimetre of advance moves nothing within the jaw by a tenth.
+const SMALL_STEP_MM: f64 = 0.1;
+/// An oblique movement that is a billionth away from a pure one, over a jaw of a hundred millimetres.
+const NEARLY_PURE: f64 = 1e-6;
 
 /// What rounding leaves of products of hundred-millimetre lengths, with room for a 4×4 inverse.
 const ROUNDING_MM: f64 = 1e-10;
@@ -50,23 +61,9 @@ fn mirrored_movement(movement: Movement) -> Movement {
     }
 }
 
-fn at_mm(cusp: &Cusp) -> Vector3<f64> {
-    match cusp.tip() {
-        CuspTip::Upper(tip) => *tip.coords(),
-        CuspTip::Lower(tip) => *tip.coords(),
-    }
-}
-
 fn mirrored_cusp(cusp: &Cusp) -> Cusp {
-    let quadrant = match cusp.tooth().number() / 10 {
-        1 => 2,
-        2 => 1,
-        3 => 4,
-        _ => 3,
-    };
-    let tooth = Tooth::new(quadrant * 10 + i64::from(cusp.tooth().position())).unwrap();
-    let at = at_mm(cusp);
-    Cusp::new(tooth, cusp.name(), [at.x, -at.y, at.z], *cusp.opposing()).unwrap()
+    let at = cusp.at_mm();
+    Cusp::new(cusp.tooth().across(), cusp.name(), [at.x, -at.y, at.z], *cusp.opposing()).unwrap()
 }
 
 proptest! {
@@ -161,14 +158,14 @@ proptest! {
         let placed = placed(&instrument, movement, t);
         let gaps = guide_gaps(&instrument, &placed.jaw);
         let least = gaps.into_iter().fold(f64::INFINITY, f64::min);
-        prop_assert!(least.abs() <= ROUNDING_MM * 10.0, "gaps {gaps:?}");
+        prop_assert!(least.abs() <= GAP_MM, "gaps {gaps:?}");
         let touched = match placed.guidance.plane().map(sim_core::anterior::GuidePlane::name) {
             Some("plate") => gaps[0],
             Some("right_wing") => gaps[1],
             Some("left_wing") => gaps[2],
             other => return Err(TestCaseError::fail(format!("guided by {other:?}"))),
         };
-        prop_assert!(touched.abs() <= ROUNDING_MM * 10.0, "said to touch {:?}, gaps {gaps:?}", placed.guidance);
+        prop_assert!(touched.abs() <= GAP_MM, "said to touch {:?}, gaps {gaps:?}", placed.guidance);
     }
 
     #[test]
@@ -248,16 +245,15 @@ proptest! {
             .fold(0.0, f64::max);
         prop_assume!(farthest_before < displacement);
         let found = mechanism.at_incisal_displacement(movement, Length::from_mm(displacement)).unwrap();
-        prop_assert!(apart(&found.jaw, &driven.jaw) <= 1e-8, "advance {:?}, {t} wanted", found.advance);
+        prop_assert!(apart(&found.jaw, &driven.jaw) <= SEARCHED, "advance {:?}, {t} wanted", found.advance());
     }
 
     #[test]
     fn small_steps_give_small_changes(
         instrument in random::instrument(), movement in random::movement(), t in 0.0..random::REACH_MM - 0.01,
     ) {
-        // A hundredth of a millimetre of advance moves nothing within the jaw by a tenth.
         let (one, other) = (placed(&instrument, movement, t), placed(&instrument, movement, t + 0.01));
-        prop_assert!(apart(&one.jaw, &other.jaw) <= 0.1);
+        prop_assert!(apart(&one.jaw, &other.jaw) <= SMALL_STEP_MM);
     }
 
     #[test]
@@ -268,10 +264,10 @@ proptest! {
         let oblique = |ratio| Movement::Lateroprotrusive { working, ratio: Ratio::new(ratio).unwrap() };
         let near_lateral = placed(&instrument, oblique(1e-9), t);
         let lateral = placed(&instrument, Movement::Lateral { working }, t);
-        prop_assert!(apart(&near_lateral.jaw, &lateral.jaw) <= 1e-6);
+        prop_assert!(apart(&near_lateral.jaw, &lateral.jaw) <= NEARLY_PURE);
         let near_protrusive = placed(&instrument, oblique(1.0 - 1e-9), t);
         let protrusive = placed(&instrument, Movement::Protrusive, t);
-        prop_assert!(apart(&near_protrusive.jaw, &protrusive.jaw) <= 1e-6);
+        prop_assert!(apart(&near_protrusive.jaw, &protrusive.jaw) <= NEARLY_PURE);
     }
 
     #[test]
@@ -284,7 +280,7 @@ proptest! {
         let plane = OcclusalPlane { inclination: Angle::from_degrees(tipped) };
         // Back teeth stand well behind the incisal point, where the jaw's turn carries them apart.
         let mut instrument = instrument;
-        instrument.incisal_point.x = Length::from_mm(at_mm(&cusp).x + behind);
+        instrument.incisal_point.x = Length::from_mm(cusp.at_mm().x + behind);
         let with = |raise: f64| {
             let mut own = instrument.clone();
             for side in Side::BOTH {
@@ -342,9 +338,9 @@ proptest! {
 
 #[test]
 fn the_zeroed_baseline_departs_from_nothing_and_each_setting_changed_is_named() {
-    use sim_core::instrument::check_zeroed;
     use sim_core::scene::Scene;
     use sim_core::setting;
+    use sim_core::setting::check_zeroed;
     let mut scene = Scene::thirty_degree();
     scene.instrument = Instrument::zeroed();
     assert_eq!(check_zeroed(&scene.instrument), []);
@@ -367,7 +363,7 @@ fn hinge_opening_turns_about_the_axis_alone() {
     for design in [Design::Arcon, Design::NonArcon] {
         let instrument = Instrument { design, ..Instrument::zeroed() };
         let placed = Mechanism::new(&instrument).opened_to(Angle::from_degrees(12.5));
-        assert_relative_eq!(placed.opening().degrees(), 12.5, epsilon = 1e-12);
+        assert_relative_eq!(placed.opening().degrees(), 12.5, epsilon = ROUNDED);
         assert!(placed.jaw.translation().amax() <= ORTHONORMAL);
         for side in Side::BOTH {
             assert!(condyle(&instrument, &placed.jaw, side).iter().all(|d| d.abs() <= ORTHONORMAL));

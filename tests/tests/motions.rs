@@ -1,12 +1,17 @@
-//! Whole excursions: where they start and end, how they are cut, what paths and movements they give.
+//! Whole excursions: where they start and end, how they are cut, what movements they give.
 
 use approx::assert_relative_eq;
-use sim_core::excursion::{Drive, Excursion, Mechanism, Motion, Movement, Obstacle, Ratio};
-use sim_core::frame::{JawPose, LowerPoint, Side, UpperPoint};
+use sim_core::excursion::{
+    BennettMovement, Drive, Excursion, Mechanism, Motion, Movement, Obstacle, Ratio, SampleCount,
+};
+use sim_core::frame::{JawPose, Side};
 use sim_core::guide::{ArcPath, GuidePath};
-use sim_core::instrument::{Design, Instrument};
-use sim_core::scene::SampleCount;
+use sim_core::instrument::Instrument;
 use sim_core::units::{Angle, Length};
+use whole_checks::tolerance::{ROUNDED, SOLVED};
+
+/// A root of squares of a hundred millimetres, less a hundred millimetres: two digits more are lost.
+const ROOT_MM: f64 = 1e-10;
 
 const TO_THE_RIGHT: Movement = Movement::Lateral { working: Side::Right };
 
@@ -16,7 +21,7 @@ fn motion(instrument: &Instrument, movement: Movement, drive: Drive, samples: i6
 }
 
 fn advances(motion: &Motion) -> Vec<f64> {
-    motion.placements().iter().map(|placed| placed.advance.mm()).collect()
+    motion.placements().iter().map(|placed| placed.advance().mm()).collect()
 }
 
 #[test]
@@ -28,13 +33,13 @@ fn samples_are_even_in_what_drives_them_and_both_ends_are_among_them() {
     let by_incisor = motion(&own, TO_THE_RIGHT, Drive::IncisalDisplacement(Length::from_mm(8.0)), 5);
     let rest = by_incisor.placements()[0].incisal_point;
     for (placed, wanted) in by_incisor.placements().iter().zip([0.0, 2.0, 4.0, 6.0, 8.0]) {
-        assert_relative_eq!(placed.incisal_point.distance_mm(&rest), wanted, epsilon = 1e-9);
+        assert_relative_eq!(placed.incisal_point.distance_mm(&rest), wanted, epsilon = SOLVED);
     }
 
     let opened = motion(&own, Movement::Opening, Drive::Opening(Angle::from_degrees(8.0)), 3);
     let openings: Vec<f64> = opened.placements().iter().map(|placed| placed.opening().degrees()).collect();
     for (opening, wanted) in openings.into_iter().zip([0.0, 4.0, 8.0]) {
-        assert_relative_eq!(opening, wanted, epsilon = 1e-12);
+        assert_relative_eq!(opening, wanted, epsilon = ROUNDED);
     }
 }
 
@@ -46,9 +51,9 @@ fn immediate_translation_is_a_pure_sideways_move_before_any_advance() {
     assert_eq!(advances(&right), [0.0, 0.0, 2.0, 4.0, 6.0]);
     assert_eq!(right.placements()[0].jaw, JawPose::identity());
     let shifted = &right.placements()[1];
-    assert_relative_eq!(shifted.left.medial.mm(), 0.8, epsilon = 1e-12);
-    assert_relative_eq!(shifted.right.medial.mm(), -0.8, epsilon = 1e-12);
-    assert_relative_eq!(shifted.jaw.translation().y, -0.8, epsilon = 1e-12);
+    assert_relative_eq!(shifted.left.medial.mm(), 0.8, epsilon = ROUNDED);
+    assert_relative_eq!(shifted.right.medial.mm(), -0.8, epsilon = ROUNDED);
+    assert_relative_eq!(shifted.jaw.translation().y, -0.8, epsilon = ROUNDED);
     // The other side's excursion, and protrusion, have none of it.
     let left = Movement::Lateral { working: Side::Left };
     assert_eq!(motion(&own, left, Drive::Advance(Length::from_mm(6.0)), 4).placements().len(), 4);
@@ -60,8 +65,8 @@ fn immediate_translation_is_a_pure_sideways_move_before_any_advance() {
     // Driven by the incisal point the sideways move is part of the way.
     let by_incisor = motion(&own, TO_THE_RIGHT, Drive::IncisalDisplacement(Length::from_mm(0.8)), 3);
     let half = &by_incisor.placements()[1];
-    assert_eq!(half.advance.mm(), 0.0);
-    assert_relative_eq!(half.left.medial.mm(), 0.4, epsilon = 1e-9);
+    assert_eq!(half.advance().mm(), 0.0);
+    assert_relative_eq!(half.left.medial.mm(), 0.4, epsilon = SOLVED);
 }
 
 #[test]
@@ -75,7 +80,7 @@ fn a_path_that_ends_stops_the_excursion_and_keeps_the_good_part() {
     // r(1 + sin H) with r = 3 mm and H = 30°.
     match no_pose.obstacle {
         Obstacle::PastEnd { side: Side::Left, path: "arc", ends_at_mm } => {
-            assert_relative_eq!(ends_at_mm, 4.5, epsilon = 1e-12);
+            assert_relative_eq!(ends_at_mm, 4.5, epsilon = ROUNDED);
         }
         other => panic!("{other}"),
     }
@@ -108,59 +113,35 @@ fn settings_without_a_pose_are_named() {
     assert!(matches!(stopped.stopped().expect("not reached").obstacle, Obstacle::GuideNotReached));
 }
 
-#[test]
-fn paths_of_points_are_where_the_poses_put_them() {
-    for design in [Design::Arcon, Design::NonArcon] {
-        let own = Instrument { design, ..Instrument::zeroed() };
-        let ratio = Ratio::new(0.4).expect("a ratio");
-        let movement = Movement::Lateroprotrusive { working: Side::Left, ratio };
-        let motion = motion(&own, movement, Drive::Advance(Length::from_mm(6.0)), 7);
-        let edge = LowerPoint::mm(98.0, 0.0, -42.0);
-        let path = motion.path_of_lower(&edge);
-        for (point, placed) in path.iter().zip(motion.placements()) {
-            assert!(point.distance_mm(&placed.incisal_point) <= 1e-12);
-        }
-        // The point of the upper member that a lower point lies at comes back to that lower point.
-        for (index, there) in path.iter().enumerate() {
-            let back = motion.path_of_upper(there)[index];
-            assert!(back.distance_mm(&edge) <= 1e-10);
-        }
-        assert_eq!(path.len(), 7);
-        let fixed = UpperPoint::mm(0.0, 0.0, 50.0);
-        assert!(motion.path_of_upper(&fixed)[6].x() < -2.0, "seen from the jaw, the upper member goes back");
-    }
-}
-
 /// With a straight medial wall and no other, the Bennett movement follows from the distance of the
 /// spheres alone: (w − m + s)² + t² + v² = w².
 #[test]
 fn the_bennett_movement_keeps_the_distance_of_the_spheres() {
     let own = Instrument::zeroed();
     let motion = motion(&own, TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0)), 7);
-    let bennett = motion.bennett_movement().expect("a working side");
+    let bennett = |placed| BennettMovement::of(placed, Side::Right);
     let w: f64 = 110.0;
-    for (moved, placed) in bennett.iter().zip(motion.placements()) {
-        let t = placed.advance.mm();
+    for placed in motion.placements() {
+        let moved = bennett(placed);
+        let t = placed.advance().mm();
         let (m, v) = (t * 30_f64.to_radians().tan(), t * 30_f64.to_radians().tan());
         let s = (w * w - t * t - v * v).sqrt() - w + m;
-        assert_relative_eq!(moved.outward.mm(), s, epsilon = 1e-10);
+        assert_relative_eq!(moved.outward.mm(), s, epsilon = ROOT_MM);
         assert_eq!((moved.backward.mm().abs(), moved.upward.mm().abs()), (0.0, 0.0));
     }
-    assert!(bennett[6].outward.mm() > 3.0);
+    assert_eq!(motion.placements().len(), 7);
+    assert!(bennett(&motion.placements()[6]).outward.mm() > 3.0);
 
     let mut walled = own.clone();
     walled.right_guide.rear_wall = Angle::from_degrees(10.0);
     walled.right_guide.top_wall = Angle::from_degrees(-5.0);
     let excursion = Excursion::new(TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0))).expect("an excursion");
     let motion = Mechanism::new(&walled).motion(&excursion, SampleCount::new(2).expect("a count"));
-    let moved = motion.bennett_movement().expect("a working side")[1];
+    let moved = bennett(&motion.placements()[1]);
     let s = moved.outward.mm();
-    assert_relative_eq!(moved.backward.mm(), s * 10_f64.to_radians().tan(), epsilon = 1e-12);
-    assert_relative_eq!(moved.upward.mm(), -s * 5_f64.to_radians().tan(), epsilon = 1e-12);
-    let protrusive =
-        Excursion::new(Movement::Protrusive, Drive::Advance(Length::from_mm(6.0))).expect("an excursion");
-    let straight = Mechanism::new(&own).motion(&protrusive, SampleCount::new(2).expect("a count"));
-    assert_eq!(straight.bennett_movement(), None);
+    assert_relative_eq!(moved.backward.mm(), s * 10_f64.to_radians().tan(), epsilon = ROUNDED);
+    assert_relative_eq!(moved.upward.mm(), -s * 5_f64.to_radians().tan(), epsilon = ROUNDED);
+    assert_eq!(Movement::Protrusive.working_side(), None);
 }
 
 #[test]

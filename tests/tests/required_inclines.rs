@@ -9,10 +9,22 @@ use sim_core::excursion::{Mechanism, Movement, Station};
 use sim_core::frame::{LowerPoint, OcclusalPlane, Side, UpperPoint};
 use sim_core::guide::CondylarGuide;
 use sim_core::instrument::{Design, IncisalPoint, Instrument};
-use sim_core::plan::{ArchForm, Place, RequiredInclines, Role, required_inclines};
+use sim_core::plan::{ArchForm, FacetPlace, RequiredInclines, Role, required_inclines};
 use sim_core::units::{Angle, Length};
 use whole_checks::deg;
 use whole_checks::random;
+use whole_checks::tolerance::{HALF_OF_THE_DIGITS, ORDER, ROUNDED, SOLVED};
+
+/// A direction is the quotient of two small ways; straight ahead it may come out as ±0.
+const DIRECTION_DEG: f64 = 1e-6;
+/// An incline that an opened instrument needs: the pose at rest is solved for, and tangents taken at it.
+const OPENED_DEG: f64 = 1e-8;
+/// Where the guidances are 32° apart the rule of proportion misleads by more than half a degree.
+const MISLEADS_DEG: f64 = 0.5;
+/// The chord of a slightly bent arch is no shorter than this part of it; across the middle line, two
+/// central incisors of 5 mm stand no nearer than this.
+const CHORD: f64 = 0.97;
+const INCISORS_MM: (f64, f64) = (4.9, 5.0);
 
 /// Degrees; rounding of angles from ways of a millimetre.
 const EXACT_DEG: f64 = 1e-9;
@@ -37,8 +49,8 @@ fn plate(degrees: f64) -> Trough {
     Trough { sagittal_inclination: deg(degrees), ..Trough::LEVEL }
 }
 
-fn place(number: i64, at: [f64; 3]) -> Place {
-    Place {
+fn place(number: i64, at: [f64; 3]) -> FacetPlace {
+    FacetPlace {
         tooth: Tooth::new(number).unwrap(),
         name: None,
         at: Vector3::from(at),
@@ -49,7 +61,7 @@ fn place(number: i64, at: [f64; 3]) -> Place {
 
 fn at_teeth(instrument: &Instrument, plane: OcclusalPlane) -> Vec<RequiredInclines> {
     let teeth = ArchForm::usual(instrument).teeth(instrument, plane).unwrap();
-    let places: Vec<Place> = teeth.iter().map(|tooth| Place::of_tooth(tooth, &[])).collect();
+    let places: Vec<FacetPlace> = teeth.iter().map(|tooth| FacetPlace::of_tooth(tooth, &[])).collect();
     required_inclines(instrument, plane, &places, Length::from_mm(3.0)).unwrap()
 }
 
@@ -187,12 +199,11 @@ proptest! {
             let first = needed[0].glide(role);
             for other in &needed[1..] {
                 let (one, other) = (first.tangent, other.glide(role).tangent);
-                prop_assert!((one.along_way - other.along_way).degrees().abs() < 1e-7);
-                // A direction of straight ahead may come out as ±0.
-                prop_assert!((one.direction - other.direction).degrees().abs() < 1e-6, "{one:?} {other:?}");
+                prop_assert!((one.along_way - other.along_way).degrees().abs() < HALF_OF_THE_DIGITS);
+                prop_assert!((one.direction - other.direction).degrees().abs() < DIRECTION_DEG, "{one:?} {other:?}");
             }
             let (lower, mirrored) = (needed[0].glide(role).chord, needed[2].glide(role).chord);
-            prop_assert!((lower.along_way - mirrored.along_way).degrees().abs() < 1e-7);
+            prop_assert!((lower.along_way - mirrored.along_way).degrees().abs() < HALF_OF_THE_DIGITS);
         }
     }
 }
@@ -229,8 +240,8 @@ fn the_rule_of_proportion_misleads_in_the_second_order_of_the_difference() {
         needed[0].rule_is_off().degrees().abs()
     };
     let order = (off(4.0) / off(2.0)).log2();
-    assert!((order - 2.0).abs() < 0.1, "observed order {order}");
-    assert!(off(16.0) > 0.5, "{}° where the guidances are 32° apart", off(16.0));
+    assert!((order - 2.0).abs() < ORDER, "observed order {order}");
+    assert!(off(16.0) > MISLEADS_DEG, "{}° where the guidances are 32° apart", off(16.0));
 }
 
 /// Flat rims on a level plane over a level incisal guide open to a wedge of angle γ about the front, so
@@ -248,7 +259,7 @@ fn the_chord_of_a_flat_rim_is_christensens() {
             let advance = Mechanism::new(&own)
                 .at_incisal_displacement(Movement::Protrusive, Length::from_mm(p))
                 .unwrap()
-                .advance;
+                .advance();
             for x in [10.0, 30.0, 45.0] {
                 let at = [92.0 - x, 22.0, -40.0];
                 let needed = required_inclines(&own, level(), &[place(36, at)], advance).unwrap();
@@ -282,7 +293,8 @@ fn at_the_condyles_the_walls_themselves_are_the_inclines() {
         assert!((orbiting.transverse.unwrap().degrees() - h.atan2(l).to_degrees()).abs() < EXACT_DEG);
         let working = needed.working.tangent;
         assert!(
-            (working.direction.degrees() - 90.0).abs() < 1e-6 && working.along_way.degrees().abs() < 1e-6
+            (working.direction.degrees() - 90.0).abs() < DIRECTION_DEG
+                && working.along_way.degrees().abs() < DIRECTION_DEG
         );
         assert!(working.sagittal.is_none());
     }
@@ -304,9 +316,9 @@ fn the_designs_part_by_the_angle_of_opening_at_the_condyle() {
         };
         let (opened, arcon) = opening(Design::Arcon);
         let (opened_too, non_arcon) = opening(Design::NonArcon);
-        assert!((opened - opened_too).abs() < 1e-9 && opened * extension > 0.0);
+        assert!((opened - opened_too).abs() < SOLVED && opened * extension > 0.0);
         assert!((arcon - 35.0).abs() < EXACT_DEG, "{arcon}");
-        assert!((non_arcon - (35.0 + opened)).abs() < 1e-8, "opened {opened}, needs {non_arcon}");
+        assert!((non_arcon - (35.0 + opened)).abs() < OPENED_DEG, "opened {opened}, needs {non_arcon}");
     }
 }
 
@@ -318,11 +330,10 @@ fn the_arch_holds_every_tooth_but_the_third_molars_side_by_side() {
     assert_eq!(teeth.len(), 28);
     // Wheeler's Dental Anatomy, from memory: lower central incisor 5 mm, first molar 11 mm.
     let find = |number| teeth.iter().find(|own| own.tooth.number() == number).unwrap().at;
-    assert!((find(31) - find(41)).norm() < 5.0 && (find(31) - find(41)).norm() > 4.9);
+    assert!((INCISORS_MM.0..INCISORS_MM.1).contains(&(find(31) - find(41)).norm()));
     for (one, other, apart) in [(36, 35, 9.0), (36, 37, 10.75), (16, 17, 9.5), (24, 25, 7.0)] {
         let chord = (find(one) - find(other)).norm();
-        // The chord of a slightly bent arch.
-        assert!(chord < apart && chord > 0.97 * apart, "{one} {other}: {chord}");
+        assert!(chord < apart && chord > CHORD * apart, "{one} {other}: {chord}");
     }
     for tooth in &teeth {
         let mirror = match tooth.tooth.number() {
@@ -332,9 +343,9 @@ fn the_arch_holds_every_tooth_but_the_third_molars_side_by_side() {
             number => number - 10,
         };
         let mirror = find(mirror);
-        assert!((tooth.at.x - mirror.x).abs() < 1e-12 && (tooth.at.y + mirror.y).abs() < 1e-12);
+        assert!((tooth.at.x - mirror.x).abs() < ROUNDED && (tooth.at.y + mirror.y).abs() < ROUNDED);
         assert_eq!(tooth.at.y > 0.0, tooth.tooth.side() == Side::Left);
-        assert!((tooth.at.z + 40.0).abs() < 1e-12, "a level plane through the incisal point");
+        assert!((tooth.at.z + 40.0).abs() < ROUNDED, "a level plane through the incisal point");
     }
     let short = ArchForm { length: Length::from_mm(25.0), width: Length::from_mm(40.0), ..arch };
     let refused = short.teeth(&own, level()).unwrap_err().to_string();
@@ -358,11 +369,11 @@ fn the_compensating_curve_is_a_circle_from_the_canine_back() {
         if behind > 0.0 {
             // On the circle about the point one radius above the canine.
             let from_centre = (behind.powi(2) + (radius - up).powi(2)).sqrt();
-            assert!((from_centre - radius).abs() < 1e-9);
-            assert!((curved.sagittal_tilt.radians().sin() * radius - behind).abs() < 1e-9);
+            assert!((from_centre - radius).abs() < SOLVED);
+            assert!((curved.sagittal_tilt.radians().sin() * radius - behind).abs() < SOLVED);
             lifted += usize::from(flat.tooth.arch() == Arch::Lower);
         } else {
-            assert!(up.abs() < 1e-12);
+            assert!(up.abs() < ROUNDED);
         }
     }
     assert_eq!(lifted, 8, "four lower back teeth on each side");

@@ -11,6 +11,18 @@ use sim_core::frame::Side;
 use sim_core::occlusion::{InterferenceSearch, Mounted, Scheme, Stretch};
 use sim_core::scene::Scene;
 use sim_core::setting::Change;
+use whole_checks::tolerance::SOLVED;
+
+/// What the two designs part by once the pin is let down: enough to be seen.
+const PART_MM: f64 = 0.1;
+/// “Until the cusps are too steep”: canines guide nearly all of the way, dentures are balanced over most.
+const NEARLY_ALL: f64 = 0.95;
+const MOST: f64 = 0.8;
+/// How far back teeth are apart at the end of protrusion with the curve that the file gives, and without.
+const WITH_CURVE_MM: f64 = 0.2;
+const WITHOUT_CURVE_MM: f64 = 0.35;
+/// The file says some 0.15 mm.
+const IN_THE_WAY_MM: (f64, f64) = (0.1, 0.2);
 
 fn folder() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../scenes")
@@ -26,6 +38,12 @@ fn mounted(scene: &Scene) -> Option<Mounted> {
     let pair = scene.clone().invent_casts().expect("casts that can be made")?;
     let casts = Arc::new(Casts::new(pair.upper, pair.lower, &ToothPlaces::of(&pair.cusps)));
     Some(Mounted::new(scene.instrument.clone(), casts, scene.occlusal_plane))
+}
+
+#[test]
+fn the_scene_that_is_compiled_in_is_the_file_that_people_open() {
+    let text = fs::read_to_string(folder().join("thirty_degree.ron")).expect("a scene file");
+    assert!(text == sim_core::scene::THIRTY_DEGREE, "sim-core/src/scene/thirty_degree.ron is not its copy");
 }
 
 /// Separation of every cusp at the end of every excursion, in millimetres.
@@ -87,7 +105,7 @@ fn the_cleft_of_flat_rims_grows_in_proportion_to_the_distance_from_the_front_edg
     let protruded = &separations(&scene)[0];
     // The front edge, the incisal point, stands at x = 92 mm; the rim's points as in the file.
     for (separation, x) in protruded.iter().zip([90.0, 72.0, 52.0, 72.0, 52.0]) {
-        assert!((separation / (92.0 - x) - protruded[0] / 2.0).abs() < 1e-9, "at {x} mm");
+        assert!((separation / (92.0 - x) - protruded[0] / 2.0).abs() < SOLVED, "at {x} mm");
     }
 }
 
@@ -101,7 +119,7 @@ fn the_two_designs_part_once_the_pin_is_let_down() {
         .zip(non_arcon.iter().flatten())
         .map(|(a, b)| (a - b).abs())
         .fold(0.0, f64::max);
-    assert!(greatest > 0.1, "{greatest} mm");
+    assert!(greatest > PART_MM, "{greatest} mm");
 }
 
 const RIGHT: Movement = Movement::Lateral { working: Side::Right };
@@ -127,7 +145,7 @@ fn the_canines_of_the_dentate_scene_guide_until_the_cusps_are_too_steep() {
     for working in Side::BOTH {
         let (scheme, share) = scheme(&as_it_is, Movement::Lateral { working });
         assert_eq!(scheme, Scheme::CanineGuided);
-        assert!(share > 0.95, "{share}");
+        assert!(share > NEARLY_ALL, "{share}");
     }
     assert_eq!(scheme(&as_it_is, Movement::Protrusive).0, Scheme::AnteriorGuided);
     let search = InterferenceSearch::default();
@@ -136,15 +154,14 @@ fn the_canines_of_the_dentate_scene_guide_until_the_cusps_are_too_steep() {
     let steep = found(&changed("dentate_casts.ron", &["invented_casts.cusp_angle_deg=40"]));
     let deepest = steep.first().expect("a molar in the way");
     assert!(deepest.teeth().0.is_some_and(|tooth| tooth.position() >= 6), "{deepest:?}");
-    // The file says some 0.15 mm.
-    assert!((0.1..0.2).contains(&deepest.upper_reduction.mm()), "{deepest:?}");
+    assert!((IN_THE_WAY_MM.0..IN_THE_WAY_MM.1).contains(&deepest.upper_reduction.mm()), "{deepest:?}");
 }
 
 #[test]
 fn the_dentures_are_balanced_by_their_curves_and_not_without_them() {
     let (scheme_as_it_is, share) = scheme(&changed("denture_casts.ron", &[]), RIGHT);
     assert_eq!(scheme_as_it_is, Scheme::Balanced);
-    assert!(share > 0.8, "{share}");
+    assert!(share > MOST, "{share}");
     let flat = changed("denture_casts.ron", &["invented_casts.transverse_curve_radius_mm=0"]);
     assert_eq!(scheme(&flat, RIGHT).0, Scheme::PosteriorGuided);
     // How far back teeth are from their antagonists at the end of protrusion, in millimetres.
@@ -160,7 +177,7 @@ fn the_dentures_are_balanced_by_their_curves_and_not_without_them() {
     };
     let greatest = |all: &[f64]| all.iter().copied().fold(0.0, f64::max);
     let with_curve = greatest(&apart(&[]));
-    assert!(with_curve < 0.2, "{with_curve}");
+    assert!(with_curve < WITH_CURVE_MM, "{with_curve}");
     let without = greatest(&apart(&["invented_casts.sagittal_curve_radius_mm=0"]));
-    assert!(without > 0.35, "{without}");
+    assert!(without > WITHOUT_CURVE_MM, "{without}");
 }

@@ -1,7 +1,8 @@
 //! The studies that people open: each teaches what its head comment says.
 //!
 //! A claim is checked on every row of the study, and what the statistics say of it by a second way
-//! where there is one.
+//! where there is one. A number is held as it is quoted: “1.9 to 2.4” is a least value that rounds to
+//! 1.9 and a greatest that rounds to 2.4.
 
 use std::fs;
 use std::path::PathBuf;
@@ -18,6 +19,22 @@ fn prepared(name: &str) -> Prepared {
     let scene = fs::read_to_string(folder.join(scene)).expect("a scene file");
     let scene = Scene::from_ron(&scene).unwrap_or_else(|error| panic!("{name}: {error}"));
     Prepared::new(&study, &scene, |_, _| Err("no file is read here".to_owned())).expect("a study")
+}
+
+/// “1 mm” and “2 mm” are meant to the tenth of a millimetre.
+const GAIN_AS_QUOTED_MM: f64 = 0.05;
+/// “Its clearance even shrinks”: by more than two tenths of a millimetre, or one would not see it.
+const SHRINKS_MM: f64 = -0.2;
+/// A share of the variance that rounds to nothing in hundredths “does not matter”.
+const NOTHING: f64 = 0.005;
+/// “The settings act each for itself”: no more than two hundredths of the variance are two settings'
+/// together. Estimates from 1,024 groups of Sobol' points leave half of that.
+const TOGETHER: f64 = 0.02;
+
+/// Least and greatest of some numbers as a person quotes them, in tenths.
+fn in_tenths(numbers: &[f64]) -> [f64; 2] {
+    let of = Moments::of(numbers.iter().copied());
+    [of.least(), of.greatest()].map(|number| (number * 10.0).round())
 }
 
 /// The number columns of a study, by name.
@@ -91,7 +108,8 @@ fn in_protrusion_both_guides_part_the_molars() {
         assert!(clearance[2].iter().all(|mm| *mm > 0.0), "{:?}", clearance[2]);
         // “from 10° to 60° separation gains 1 mm over the level table and 2 mm over the steepest”
         let [level, .., steep] = &separation;
-        assert!((rise(level) - 1.0).abs() < 0.05 && (rise(steep) - 2.0).abs() < 0.05);
+        assert!((rise(level) - 1.0).abs() < GAIN_AS_QUOTED_MM);
+        assert!((rise(steep) - 2.0).abs() < GAIN_AS_QUOTED_MM);
     }
 }
 
@@ -102,16 +120,19 @@ fn in_a_lateral_movement_the_orbiting_molar_follows_its_condyle_and_the_working_
         let of = |tooth: &str, what: &str| {
             by_table(&table, &format!("{movement}.3mm.{tooth}.mesiobuccal.{what}_mm"))
         };
+        let mut gains = Vec::new();
         for (followed, hardly) in of(orbiting, "separation").iter().zip(&of(working, "separation")) {
             assert!(rises_all_the_way(followed));
-            // “gains 1.9 to 2.4 mm”, “changes by less than half a millimetre”
-            assert!((1.9..2.45).contains(&rise(followed)), "{}", rise(followed));
+            gains.push(rise(followed));
+            // “changes by less than half a millimetre”
             let spread = Moments::of(hardly.iter().copied());
             assert!(spread.greatest() - spread.least() < 0.5);
         }
+        // “gains 1.9 to 2.4 mm”
+        assert_eq!(in_tenths(&gains), [19.0, 24.0], "{gains:?}");
         // “its clearance even shrinks”
         for curve in &of(working, "clearance") {
-            assert!(rise(curve) < -0.2, "{}", rise(curve));
+            assert!(rise(curve) < SHRINKS_MM, "{}", rise(curve));
         }
     }
 }
@@ -175,38 +196,40 @@ fn errors_of_the_records_add_up_and_the_indices_name_the_setting_they_come_from(
     // “In protrusion the occlusal plane has nearly half of it, at every cusp”
     for (name, indices) in clearances(&table, "protrusive") {
         let plane = index(&indices, "occlusal_plane_inclination_deg");
-        assert!((0.4..0.55).contains(&plane), "{name}: {plane}");
+        assert!((0.4..0.5).contains(&plane), "{name}: {plane}");
         let most = indices.factors.iter().map(|own| own.total.value).fold(0.0, f64::max);
         assert_eq!(plane, most, "{name}");
         for angle in ["right_guide.lateral_angle_deg", "left_guide.lateral_angle_deg"] {
-            assert!(index(&indices, angle) < 0.01, "{name}: no lateral angle in a straight protrusion");
+            assert!(index(&indices, angle) < NOTHING, "{name}: no lateral angle in a straight protrusion");
         }
     }
-    // “in a lateral movement the lateral angle of the orbiting side a quarter to a half”
+    // “in a lateral movement the lateral angle of the orbiting side three to five tenths, and the
+    // working side's guide nothing”
     for (movement, orbiting, working) in
         [("right_lateral", "left_guide", "right_guide"), ("left_lateral", "right_guide", "left_guide")]
     {
+        let mut angles = Vec::new();
         for (name, indices) in clearances(&table, movement) {
-            let angle = index(&indices, &format!("{orbiting}.lateral_angle_deg"));
-            assert!((0.25..0.6).contains(&angle), "{name}: {angle}");
+            angles.push(index(&indices, &format!("{orbiting}.lateral_angle_deg")));
             for setting in ["horizontal_inclination_deg", "lateral_angle_deg"] {
                 let own = index(&indices, &format!("{working}.{setting}"));
-                assert!(own < 0.01, "{name}: the working side's guide does not count: {own}");
+                assert_eq!(own, 0.0, "{name}: {setting} of the working side");
             }
         }
+        assert_eq!(in_tenths(&angles), [3.0, 5.0], "{angles:?}");
     }
     // “The height of the incisal point does not matter; the settings act each for itself”
     for movement in ["protrusive", "right_lateral", "left_lateral"] {
         for (name, indices) in clearances(&table, movement) {
-            assert!(index(&indices, "incisal_point_mm.z") < 0.01, "{name}");
+            assert!(index(&indices, "incisal_point_mm.z") < NOTHING, "{name}");
             let sum: f64 = indices.factors.iter().map(|own| own.total.value).sum();
-            assert!((sum - 1.0).abs() < 0.1, "{name}: {sum}");
+            assert!((sum - 1.0).abs() < TOGETHER, "{name}: {sum}");
         }
     }
     // “one row in eight lets the first premolar of the working side interfere”
     for column in ["right_lateral.3mm.44.buccal.clearance_mm", "left_lateral.3mm.34.buccal.clearance_mm"] {
         let values = table.column(column);
         let share = values.iter().filter(|mm| **mm < 0.0).count() as f64 / values.len() as f64;
-        assert!((share - 0.125).abs() < 0.02, "{column}: {share}");
+        assert_eq!((1.0 / share).round(), 8.0, "{column}: {share}");
     }
 }

@@ -11,6 +11,10 @@ use sim_core::study::{
 };
 use whole_checks::random;
 
+/// Five standard errors of a mean of 16,384 draws, in deviations, and of a deviation.
+const MEAN_ERROR: f64 = 5.0 / 128.0;
+const DEVIATION_ERROR: f64 = 5.0 / 181.0;
+
 fn factor(values: &Values) -> PlannedFactor {
     let distribution = Distribution::of(values).expect("values");
     PlannedFactor { name: values.name().to_owned(), distribution, base: Some(0.5) }
@@ -237,7 +241,8 @@ fn correlations_asked_for_are_those_of_normal_factors_and_by_the_arc_sine_of_the
         // Each keeps its own distribution: mean and deviation within five of their errors.
         let normal = Moments::of(column(2));
         assert!(
-            (normal.mean() - 15.0).abs() < 5.0 * 2.0 / 128.0 && (normal.sd() - 2.0).abs() < 5.0 * 2.0 / 181.0
+            (normal.mean() - 15.0).abs() < 2.0 * MEAN_ERROR
+                && (normal.sd() - 2.0).abs() < 2.0 * DEVIATION_ERROR
         );
     }
 }
@@ -254,8 +259,8 @@ fn a_monte_carlo_column_has_the_moments_of_its_distribution() {
         let plan = SamplingPlan::MonteCarlo { rows: MANY, seed: 11 };
         let design = SamplingDesign::new(&plan, vec![factor(&values)], Vec::new()).expect("a plan");
         let found = Moments::of(rows(&design).into_iter().map(|row| row[0]));
-        assert!((found.mean() - mean).abs() < 5.0 * sd / 128.0, "{}: {}", values.name(), found.mean());
-        assert!((found.sd() / sd - 1.0).abs() < 5.0 / 128.0, "{}: {}", values.name(), found.sd());
+        assert!((found.mean() - mean).abs() < MEAN_ERROR * sd, "{}: {}", values.name(), found.mean());
+        assert!((found.sd() / sd - 1.0).abs() < DEVIATION_ERROR, "{}: {}", values.name(), found.sd());
     }
 }
 

@@ -11,6 +11,7 @@ use sim_core::instrument::Instrument;
 use sim_core::units::{Angle, Length};
 use whole_checks::definition::guide_gaps;
 use whole_checks::random;
+use whole_checks::tolerance::SOLVED;
 
 /// What rounding leaves of a closed form in triangles and one in planes, over a hundred millimetres.
 const ROUNDING_MM: f64 = 1e-9;
@@ -150,7 +151,7 @@ proptest! {
         prop_assert!(apart_mm(&both, expected) <= ROUNDING_MM, "{}", apart_mm(&both, expected));
         match both.guidance {
             Guidance::Table(_) => prop_assert!(lift.abs() <= ROUNDING_MM),
-            Guidance::Teeth(_) => prop_assert!(lift >= -ROUNDING_MM && teeth_open >= pin_open - 1e-9),
+            Guidance::Teeth(_) => prop_assert!(lift >= -ROUNDING_MM && teeth_open >= pin_open - SOLVED),
             other => return Err(TestCaseError::fail(format!("guided by {other:?}"))),
         }
     }

@@ -10,12 +10,13 @@ use sim_core::frame::{OcclusalPlane, Side, UpperPoint};
 use sim_core::guide::CondylarGuide;
 use sim_core::instrument::{Design, Instrument};
 use sim_core::plan::{
-    AngleRange, ArchForm, Clearances, Free, Goal, Meeting, Place, Plan, Role, Variant, Wanted, Weight,
+    AngleRange, ArchForm, Clearances, FacetPlace, Free, Goal, Meeting, Plan, Role, Variant, Wanted, Weight,
     WhatIf, disclude, required_inclines, what_ifs,
 };
 use sim_core::units::{Angle, Length};
 use whole_checks::deg;
 use whole_checks::random;
+use whole_checks::tolerance::SOLVED;
 
 /// Rounding of angles, and of answers that a solver ends within.
 const EXACT_DEG: f64 = 1e-9;
@@ -147,7 +148,7 @@ proptest! {
             let places: Vec<_> = teeth
                 .iter()
                 .filter(|tooth| tooth.tooth == first_molar())
-                .map(|tooth| Place::of_tooth(tooth, &[]))
+                .map(|tooth| FacetPlace::of_tooth(tooth, &[]))
                 .collect();
             let needed = required_inclines(&same, plane, &places, Length::from_mm(3.0)).unwrap();
             let steeper = needed[0].protrusive.tangent.along_way.degrees();
@@ -197,7 +198,7 @@ proptest! {
                     stood + stands.normal() * by.mm()
                 }
             };
-            prop_assert!((what.inclines.place.at - at).amax() < 1e-9, "{:?}: {:?} {at:?}", what.variant, what.inclines.place.at);
+            prop_assert!((what.inclines.place.at - at).amax() < SOLVED, "{:?}: {:?} {at:?}", what.variant, what.inclines.place.at);
         }
         prop_assert_eq!(moved, 8);
     }

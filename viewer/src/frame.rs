@@ -7,7 +7,7 @@ use crate::camera::Camera;
 use crate::drawing::{self, Drawing};
 use crate::layout::Layout;
 use crate::palette;
-use crate::panels::{self, Found};
+use crate::panels::{self, PanelOutput};
 use crate::projection::Projection;
 use crate::state::State;
 
@@ -20,18 +20,18 @@ pub fn prepare(window: &mut Window) {
 }
 
 /// Puts together the next frame. Rendering it, with the camera returned, is the caller's.
-pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Camera, Found) {
+pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Camera, PanelOutput) {
     let size = [window.width(), window.height()].map(f64::from);
     let scale = window.scale_factor();
     let (layout, projection) = lay_out(state, size, scale);
     drawing.update(state);
     drawing::draw_paths(window, state);
     drawing::draw_section(window, state);
-    let mut found = Found::default();
-    window.draw_ui(|ctx| found = panels::show(ctx, state, &layout, &projection));
+    let mut output = PanelOutput::default();
+    window.draw_ui(|ctx| output = panels::show(ctx, state, &layout, &projection));
     #[allow(clippy::cast_possible_truncation, reason = "pixels")]
     let [width, height] = size.map(|side| side as f32);
-    (Camera::new(&projection, width, height), found)
+    (Camera::new(&projection, width, height), output)
 }
 
 /// The layout in points and the projection in pixels, for a picture of this size in pixels.

@@ -43,10 +43,10 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('p')], "play or pause" => Action::PlayOrPause;
     [Types('.')], "step forward" => Action::Step(STEP);
     [Types(',')], "step back" => Action::Step(-STEP);
-    [Named(Key::Home, "Home")], "to the start of the excursion" => Action::ScrubTo(0);
-    [Named(Key::End, "End")], "to its end" => Action::ScrubTo(usize::MAX);
+    [Named(Key::Home, "Home")], "go to the start of the excursion" => Action::ScrubTo(0);
+    [Named(Key::End, "End")], "go to its end" => Action::ScrubTo(usize::MAX);
     [Types('n')], "next excursion" => Action::ExcursionAfter(1);
-    [Types('b')], "excursion before" => Action::ExcursionAfter(-1);
+    [Types('b')], "previous excursion" => Action::ExcursionAfter(-1);
     [Types('o')], "look from the front and above (oblique)" => Action::View(Viewpoint::Oblique);
     [Types('r')], "look from the right" => Action::View(Viewpoint::Right);
     [Types('l')], "look from the left" => Action::View(Viewpoint::Left);
@@ -56,30 +56,30 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('x')], "look along the axis through the spheres" => Action::View(Viewpoint::Axis);
     [Types('[')], "turn the picture to the left" => Action::Turn(TURN_DEG, 0.0);
     [Types(']')], "turn the picture to the right" => Action::Turn(-TURN_DEG, 0.0);
-    [Named(Key::PageUp, "Page up")], "look from higher" => Action::Turn(0.0, TURN_DEG);
-    [Named(Key::PageDown, "Page down")], "look from lower" => Action::Turn(0.0, -TURN_DEG);
-    [Types('+'), Types('=')], "nearer" => Action::Zoom(ZOOM);
-    [Types('-')], "farther" => Action::Zoom(1.0 / ZOOM);
-    [Types('m')], "move the other member on the screen" => Action::SwapMoving;
-    [Types('c')], "close to the teeth, or the whole instrument" => Action::SwapClose;
-    [Types('v')], "casts: relief, clearance, film" => Action::ShowNext;
-    [Types('s')], "casts: both, upper, lower alone" => Action::SeeNext;
-    [Types('g')], "cusps, sections and contacts of the casts, plan" => Action::SwapPage;
-    [Types('t')], "set both sides together, or each alone" => Action::SwapTied;
-    [Types('u')], "back to the file's values" => Action::BackToFile;
-    [Types('z')], "to the zeroed baseline" => Action::Zero;
-    [Named(Key::F5, "F5")], "read the file again" => Action::Reload;
-    [Types('h'), Types('?'), Named(Key::F1, "F1")], "this help" => Action::Help;
-    [Named(Key::Escape, "Esc")], "put away help or a note" => Action::PutAway;
+    [Named(Key::PageUp, "Page up")], "raise the viewpoint" => Action::Turn(0.0, TURN_DEG);
+    [Named(Key::PageDown, "Page down")], "lower the viewpoint" => Action::Turn(0.0, -TURN_DEG);
+    [Types('+'), Types('=')], "zoom in" => Action::Zoom(ZOOM);
+    [Types('-')], "zoom out" => Action::Zoom(1.0 / ZOOM);
+    [Types('m')], "let the other member move on the screen" => Action::SwapMoving;
+    [Types('c')], "show the teeth alone, or the whole instrument" => Action::SwapClose;
+    [Types('v')], "casts: show relief, clearance or film" => Action::ShowNext;
+    [Types('s')], "casts: show both, the upper or the lower" => Action::SeeNext;
+    [Types('g')], "next page on the right: cusps, casts, plan" => Action::SwapPage;
+    [Types('t')], "set both sides together, or each by itself" => Action::SwapTied;
+    [Types('u')], "restore the file's values" => Action::BackToFile;
+    [Types('z')], "set the zeroed baseline" => Action::Zero;
+    [Named(Key::F5, "F5")], "reload the file" => Action::Reload;
+    [Types('h'), Types('?'), Named(Key::F1, "F1")], "show this help" => Action::Help;
+    [Named(Key::Escape, "Esc")], "close the help, dismiss a note" => Action::Dismiss;
     [Named(Key::F10, "F10")], "close the viewer" => Action::Quit;
 };
 
 /// Keys of the panels, for the help.
 pub const PANEL_KEYS: &[(&str, &str)] = &[
-    ("Tab, Shift+Tab", "next control, the one before"),
-    ("Left, Right", "turn the slider in focus by a step"),
-    ("Space or Enter", "press the button in focus"),
-    ("digits, then Enter", "type a number in the field in focus"),
+    ("Tab, Shift+Tab", "go to the next control, the previous one"),
+    ("Left, Right", "move the focused slider by a step"),
+    ("Space or Enter", "press the focused button"),
+    ("digits, then Enter", "type a number into the focused field"),
 ];
 
 impl Cap {
@@ -94,8 +94,8 @@ impl Cap {
 
     fn is_pressed_by(self, event: &WindowEvent) -> bool {
         match (self, event) {
-            (Types(own), WindowEvent::Char(typed)) => typed.to_lowercase().eq([own]),
-            (Named(own, _), WindowEvent::Key(key, Press::Press, _)) => own == *key,
+            (Types(character), WindowEvent::Char(typed)) => typed.to_lowercase().eq([character]),
+            (Named(named, _), WindowEvent::Key(key, Press::Press, _)) => named == *key,
             _ => false,
         }
     }
@@ -112,17 +112,17 @@ impl Binding {
 /// Keys that a field being typed in has no use for.
 const WHILE_TYPING: [Key; 3] = [Key::F1, Key::F5, Key::F10];
 
-/// What an event of the keyboard asks for, if anything. While a number is typed, its field has the
+/// The action that an event of the keyboard stands for, if any. While a number is typed, its field has the
 /// characters and the keys that move within it.
 #[must_use]
-pub fn asked(event: &WindowEvent, is_typing: bool) -> Option<Action> {
+pub fn action(event: &WindowEvent, is_typing: bool) -> Option<Action> {
     if is_typing && !matches!(event, WindowEvent::Key(key, ..) if WHILE_TYPING.contains(key)) {
         return None;
     }
     BINDINGS
         .iter()
         .find(|binding| binding.caps.iter().any(|cap| cap.is_pressed_by(event)))
-        .map(|found| (found.act)())
+        .map(|binding| (binding.act)())
 }
 
 #[cfg(test)]
@@ -140,19 +140,20 @@ mod tests {
 
     #[test]
     fn letters_are_obeyed_in_either_case_and_named_keys_when_pressed() {
-        assert!(matches!(asked(&WindowEvent::Char('P'), false), Some(Action::PlayOrPause)));
+        assert!(matches!(action(&WindowEvent::Char('P'), false), Some(Action::PlayOrPause)));
         let key = |press| WindowEvent::Key(Key::F1, press, Modifiers::empty());
-        assert!(matches!(asked(&key(Press::Press), true), Some(Action::Help)));
-        assert!(asked(&key(Press::Release), false).is_none());
-        assert!(asked(&WindowEvent::Char('q'), false).is_none());
-        assert!(asked(&WindowEvent::Char('p'), true).is_none());
+        assert!(matches!(action(&key(Press::Press), true), Some(Action::Help)));
+        assert!(action(&key(Press::Release), false).is_none());
+        assert!(action(&WindowEvent::Char('q'), false).is_none());
+        assert!(action(&WindowEvent::Char('p'), true).is_none());
     }
 
     #[test]
     fn every_view_has_a_key() {
         for viewpoint in Viewpoint::ALL {
-            let found = BINDINGS.iter().any(|b| matches!((b.act)(), Action::View(own) if own == viewpoint));
-            assert!(found, "{viewpoint:?}");
+            let has_key =
+                BINDINGS.iter().any(|b| matches!((b.act)(), Action::View(view) if view == viewpoint));
+            assert!(has_key, "{viewpoint:?}");
         }
     }
 }

@@ -4,42 +4,43 @@
 //! For teaching and research; settings are verified on the patient, and local rules and licensed
 //! practice decide.
 //!
+//! A module uses those above it in this table, never one below:
+//!
 //! | module | what lives there |
 //! | --- | --- |
-//! | [`arguments`] | the command line |
-//! | [`state`] | everything the viewer knows, one plain value |
+//! | [`geometry`], [`projection`] | where things stand, without graphics; millimetres to pixels |
+//! | [`solved`] | an excursion solved once, which everything else reads |
+//! | [`palette`], [`spoken`] | colours; names as they are spoken |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
-//! | [`course`] | an excursion solved once, which everything else reads |
 //! | [`planning`] | the goal being set, and its answer |
+//! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
+//! | [`state`] | everything the viewer knows, one plain value |
 //! | [`action`] | what a person can do; nothing else changes the state |
 //! | [`keys`], [`mouse`] | how it is asked for |
-//! | [`projection`], [`layout`] | millimetres to pixels, and the parts of the window |
-//! | [`drawing`], [`material`], [`camera`], [`palette`] | the picture |
+//! | [`layout`], [`material`], [`drawing`], [`camera`] | the picture |
 //! | [`panels`] | sliders, plot, numbers, help |
-//! | [`frame`], [`window`], [`export`] | one frame, shown in a window or written as a file |
+//! | [`frame`], [`input`] | one frame of both, and what a person does in it |
 //! | [`report`] | the state as lines of JSON |
-//! | [`surroundings`] | whether there is something to draw with |
+//! | [`native`] | command line, files, clock, window: all that not every place has |
 
 pub mod action;
-pub mod arguments;
 pub mod camera;
 pub mod casts;
 pub mod drawing;
-pub mod error;
-pub mod export;
-pub mod file;
 pub mod frame;
+pub mod geometry;
+pub mod input;
 pub mod keys;
 pub mod layout;
 pub mod material;
 pub mod mouse;
+pub mod native;
+pub mod opened;
 pub mod palette;
 pub mod panels;
 pub mod planning;
 pub mod projection;
 pub mod report;
 pub mod solved;
-pub mod start;
 pub mod state;
-pub mod surroundings;
-pub mod window;
+pub mod unshowable;

@@ -24,9 +24,9 @@ pub struct Mouse {
 }
 
 impl Mouse {
-    /// What an event of the mouse asks for. `on_picture` tells whether a place belongs to the
+    /// The action that an event of the mouse stands for. `on_picture` says whether a place belongs to the
     /// picture and no panel lies over it.
-    pub fn asked(
+    pub fn action(
         &mut self,
         event: &WindowEvent,
         projection: &Projection,

@@ -35,7 +35,7 @@ pub const LOWER_LINE: Tint = Tint([0x8A, 0x5E, 0x10]);
 pub const PIERCED: Tint = Tint([0xFF, 0xB0, 0x00]);
 /// What film prints.
 pub const PRINTED: Tint = Tint([0x2A, 0x1A, 0x5E]);
-/// Where a clearance map has nothing to tell.
+/// Where a clearance map has nothing to show.
 pub const NOTHING_OPPOSITE: Tint = Tint([0xDC, 0xD9, 0xD2]);
 /// The spheres.
 pub const SPHERE: Tint = Tint([0x3B, 0x3F, 0x45]);
@@ -66,7 +66,7 @@ pub const CUSPS: [Tint; 6] = [
     Tint([0xD9, 0xA4, 0x00]),
 ];
 
-/// From contact to the farthest gap told. Every step is lighter than the one before by about as much,
+/// From contact to the farthest gap shown. Every step is lighter than the one before by about as much,
 /// so the scale is read by lightness alone, which no want of a cone takes away; it goes to the pale
 /// stone of the casts, so that what is far off steps back.
 pub const CLEARANCE: [Tint; 6] = [
@@ -81,7 +81,7 @@ pub const CLEARANCE: [Tint; 6] = [
 /// until they touch lie within rounding and the flatness of their triangles of it.
 pub const PIERCED_FROM_MM: f64 = 0.001;
 
-/// The colour of a gap that is not below zero, given as a part of the farthest one told.
+/// The colour of a gap that is not below zero, given as a part of the farthest one shown.
 #[must_use]
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)] // a byte, five steps
 pub fn clearance(part: f64) -> Tint {

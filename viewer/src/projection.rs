@@ -16,7 +16,7 @@ const STRAIGHT_DOWN_DEG: f64 = 90.0;
 const HEIGHT_RANGE_MM: (f64, f64) = (8.0, 400.0);
 
 /// A direction to look from, by name.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, clap::ValueEnum, serde::Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Viewpoint {
     /// From the front, the right and a little above.

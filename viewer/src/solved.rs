@@ -5,17 +5,17 @@ use std::sync::Arc;
 use sim_core::anterior::AnteriorGuide;
 use sim_core::cast::Casts;
 use sim_core::cusp::{CuspReading, Gauges};
-use sim_core::excursion::{Drive, Excursion, ExcursionError, Mechanism, NoPose, Placement};
-use sim_core::scene::{SampleCount, Scene};
+use sim_core::excursion::{Drive, Excursion, ExcursionError, Mechanism, NoPose, Placement, SampleCount};
+use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
 
-/// Distance between neighbouring stops, in millimetres or degrees: fine enough to look smooth.
+/// Distance between neighbouring samples, in millimetres or degrees: fine enough to look smooth.
 const STEP: f64 = 0.05;
-/// The same while a slider is dragged and teeth guide, where each stop is a search.
+/// The same while a slider is dragged and teeth guide, where each sample is a search.
 const ROUGH_STEP: f64 = 0.25;
-/// Most stops of a course.
-const MOST_STOPS: f64 = 401.0;
-/// A position this near to a stop is that stop (millimetres or degrees).
+/// Most samples of a solved.
+const MOST_SAMPLES: f64 = 401.0;
+/// A position this near to a sample is that sample (millimetres or degrees).
 const SAME_PLACE: f64 = 1e-9;
 
 /// One solved position.
@@ -29,29 +29,29 @@ pub struct SolvedSample {
     pub readings: Vec<CuspReading>,
 }
 
-/// An excursion solved from rest to its end, or to where it stops.
+/// An excursion solved from rest to its end, or to where it samples.
 #[derive(Clone, Debug)]
 pub struct SolvedExcursion {
     /// The excursion.
     pub excursion: Excursion,
     /// Never empty.
-    stops: Vec<SolvedSample>,
+    samples: Vec<SolvedSample>,
     /// Why it ends early, if it does.
     pub stopped: Option<NoPose>,
 }
 
 /// What an excursion is solved for.
 #[derive(Clone, Copy, Debug)]
-pub struct Setup<'s> {
+pub struct SceneWithCasts<'s> {
     /// The scene.
     pub scene: &'s Scene,
     /// The casts on its members, if it has any.
     pub casts: Option<&'s Arc<Casts>>,
-    /// Fewer stops will do where each takes long, for as long as a hand is at a slider.
+    /// Fewer samples will do where each takes long, for as long as a hand is at a slider.
     pub rough: bool,
 }
 
-impl Setup<'_> {
+impl SceneWithCasts<'_> {
     fn mechanism(&self) -> Mechanism {
         let mechanism = Mechanism::new(&self.scene.instrument);
         match self.casts {
@@ -60,7 +60,7 @@ impl Setup<'_> {
         }
     }
 
-    /// Distance between neighbouring stops.
+    /// Distance between neighbouring samples.
     fn step(&self) -> f64 {
         if self.rough && self.has_tooth_guidance() { ROUGH_STEP } else { STEP }
     }
@@ -76,7 +76,7 @@ impl Setup<'_> {
     }
 }
 
-impl<'s> From<&'s Scene> for Setup<'s> {
+impl<'s> From<&'s Scene> for SceneWithCasts<'s> {
     /// A scene without casts.
     fn from(scene: &'s Scene) -> Self {
         Self { scene, casts: None, rough: false }
@@ -99,100 +99,100 @@ impl SolvedExcursion {
     ///
     /// # Errors
     /// [`NoPose`] when not even its first position has a pose. An excursion that stops on its way
-    /// is a course that ends there.
-    pub fn solve<'s>(setup: impl Into<Setup<'s>>, excursion: Excursion) -> Result<Self, NoPose> {
-        let setup = setup.into();
-        let (mechanism, gauges) = (setup.mechanism(), setup.gauges());
+    /// is one that ends there.
+    pub fn solve<'s>(scene: impl Into<SceneWithCasts<'s>>, excursion: Excursion) -> Result<Self, NoPose> {
+        let scene = scene.into();
+        let (mechanism, gauges) = (scene.mechanism(), scene.gauges());
         let whole = driven_to(excursion.drive());
-        let count = (whole / setup.step()).round().clamp(1.0, MOST_STOPS - 1.0) + 1.0;
-        let mut course = Self { excursion, stops: Vec::new(), stopped: None };
-        for sample in mechanism.samples(&excursion, sample_count(setup.scene, count)) {
+        let count = (whole / scene.step()).round().clamp(1.0, MOST_SAMPLES - 1.0) + 1.0;
+        let mut solved = Self { excursion, samples: Vec::new(), stopped: None };
+        for sample in mechanism.samples(&excursion, sample_count(scene.scene, count)) {
             match sample {
                 Ok(placement) => {
                     let readings = gauges.read(&placement.jaw).collect();
-                    course.stops.push(SolvedSample { driven: 0.0, placement, readings });
+                    solved.samples.push(SolvedSample { driven: 0.0, placement, readings });
                 }
-                Err(no_pose) => course.stopped = Some(no_pose),
+                Err(no_pose) => solved.stopped = Some(no_pose),
             }
         }
-        if let (true, Some(no_pose)) = (course.stops.is_empty(), course.stopped) {
+        if let (true, Some(no_pose)) = (solved.samples.is_empty(), solved.stopped) {
             return Err(no_pose);
         }
-        course.number_stops(whole, count);
-        Ok(course)
+        solved.number_samples(whole, count);
+        Ok(solved)
     }
 
-    /// Solves an excursion so that one of its stops is exactly at `at`, going on to there if its
-    /// end lies before; returns the course and the number of that stop.
+    /// Solves an excursion so that one of its samples is exactly at `at`, going on to there if its
+    /// end lies before; returns it and the number of that sample.
     ///
     /// # Errors
     /// [`Unreachable`] when nothing stands at `at`.
     pub fn solve_to<'s>(
-        setup: impl Into<Setup<'s>>,
+        scene: impl Into<SceneWithCasts<'s>>,
         excursion: Excursion,
         at: f64,
     ) -> Result<(Self, usize), Unreachable> {
-        let setup = setup.into();
+        let scene = scene.into();
         if at == 0.0 {
-            return Ok((Self::solve(setup, excursion)?, 0));
+            return Ok((Self::solve(scene, excursion)?, 0));
         }
         let there = Excursion::new(excursion.movement(), driven_by(excursion.drive(), at))?;
         let excursion = if at > driven_to(excursion.drive()) { there } else { excursion };
-        let mut course = Self::solve(setup, excursion)?;
-        let near = course.nearest(at);
-        if (course.stops[near].driven - at).abs() < SAME_PLACE {
-            return Ok((course, near));
+        let mut solved = Self::solve(scene, excursion)?;
+        let near = solved.nearest(at);
+        if (solved.samples[near].driven - at).abs() < SAME_PLACE {
+            return Ok((solved, near));
         }
-        if let Some(no_pose) = course.stopped.filter(|_| at > course.last().driven) {
+        if let Some(no_pose) = solved.stopped.filter(|_| at > solved.last().driven) {
             return Err(no_pose.into());
         }
-        let mechanism = setup.mechanism();
-        let Some(placement) = mechanism.samples(&there, sample_count(setup.scene, 2.0)).last().transpose()?
+        let mechanism = scene.mechanism();
+        let Some(placement) = mechanism.samples(&there, sample_count(scene.scene, 2.0)).last().transpose()?
         else {
-            return Ok((course, near));
+            return Ok((solved, near));
         };
-        let readings = setup.gauges().read(&placement.jaw).collect();
-        let place = course.stops.partition_point(|stop| stop.driven < at);
-        course.stops.insert(place, SolvedSample { driven: at, placement, readings });
-        Ok((course, place))
+        let readings = scene.gauges().read(&placement.jaw).collect();
+        let place = solved.samples.partition_point(|sample| sample.driven < at);
+        solved.samples.insert(place, SolvedSample { driven: at, placement, readings });
+        Ok((solved, place))
     }
 
-    #[allow(clippy::cast_precision_loss, reason = "some hundred stops")]
-    fn number_stops(&mut self, whole: f64, count: f64) {
-        // A lateral path with immediate translation has one stop more: at rest, before the shift.
-        let at_rest_twice = matches!(self.excursion.drive(), Drive::Advance(_))
-            && self.stops.get(1).is_some_and(|stop| stop.placement.advance == Length::ZERO);
-        for (index, stop) in self.stops.iter_mut().enumerate() {
+    #[allow(clippy::cast_precision_loss, reason = "some hundred samples")]
+    fn number_samples(&mut self, whole: f64, count: f64) {
+        // A path by advance that starts sideways has one sample more: at rest, before the shift.
+        let by_advance = matches!(self.excursion.drive(), Drive::Advance(_));
+        let at_rest_twice = by_advance && self.samples[0].placement.station.is_before_advance();
+        for (index, sample) in self.samples.iter_mut().enumerate() {
             let index = index.saturating_sub(usize::from(at_rest_twice));
-            stop.driven = whole * index as f64 / (count - 1.0);
+            sample.driven = whole * index as f64 / (count - 1.0);
         }
     }
 
-    /// Every stop, from rest on; never empty.
+    /// Every sample, from rest on; never empty.
     #[must_use]
-    pub fn stops(&self) -> &[SolvedSample] {
-        &self.stops
+    pub fn samples(&self) -> &[SolvedSample] {
+        &self.samples
     }
 
-    /// The stop of that number, or the last.
+    /// The sample of that number, or the last.
     #[must_use]
-    pub fn stop(&self, number: usize) -> &SolvedSample {
-        &self.stops[number.min(self.stops.len() - 1)]
+    pub fn sample(&self, number: usize) -> &SolvedSample {
+        &self.samples[number.min(self.samples.len() - 1)]
     }
 
-    /// The last stop.
+    /// The last sample.
     #[must_use]
     pub fn last(&self) -> &SolvedSample {
-        self.stop(usize::MAX)
+        self.sample(usize::MAX)
     }
 
-    /// Number of the stop nearest to a position. Of two at the same position the later, after the
+    /// Number of the sample nearest to a position. Of two at the same position the later, after the
     /// side shift.
     #[must_use]
     pub fn nearest(&self, driven: f64) -> usize {
         let mut best = 0;
-        for (number, stop) in self.stops.iter().enumerate() {
-            if (stop.driven - driven).abs() <= (self.stops[best].driven - driven).abs() {
+        for (number, sample) in self.samples.iter().enumerate() {
+            if (sample.driven - driven).abs() <= (self.samples[best].driven - driven).abs() {
                 best = number;
             }
         }
@@ -227,8 +227,8 @@ const fn driven_by(drive: Drive, number: f64) -> Drive {
     }
 }
 
-/// `count` is 2 to `MOST_STOPS`, which is always allowed; the scene's own stands in for what cannot be.
-#[allow(clippy::cast_possible_truncation, reason = "at most MOST_STOPS")]
+/// `count` is 2 to `MOST_SAMPLES`, which is always allowed; the scene's own stands in for what cannot be.
+#[allow(clippy::cast_possible_truncation, reason = "at most MOST_SAMPLES")]
 fn sample_count(scene: &Scene, count: f64) -> SampleCount {
     SampleCount::new(count as i64).unwrap_or(scene.samples)
 }
@@ -246,11 +246,11 @@ mod tests {
 
     #[test]
     fn stops_are_evenly_driven_from_rest_to_the_end() {
-        let course = SolvedExcursion::solve(&Scene::thirty_degree(), right_lateral(6.0)).unwrap();
-        assert_eq!(course.stops().len(), 121);
-        for (number, stop) in course.stops().iter().enumerate() {
-            assert!((stop.driven - 0.05 * number as f64).abs() < 1e-12);
-            assert!((stop.driven - stop.placement.advance.mm()).abs() < 1e-12);
+        let solved = SolvedExcursion::solve(&Scene::thirty_degree(), right_lateral(6.0)).unwrap();
+        assert_eq!(solved.samples().len(), 121);
+        for (number, sample) in solved.samples().iter().enumerate() {
+            assert!((sample.driven - 0.05 * number as f64).abs() < 1e-12);
+            assert!((sample.driven - sample.placement.advance().mm()).abs() < 1e-12);
         }
     }
 
@@ -258,39 +258,39 @@ mod tests {
     fn an_immediate_translation_adds_a_stop_at_rest_before_the_shift() {
         let mut scene = Scene::thirty_degree();
         scene.instrument.left_guide.immediate_translation = Length::from_mm(1.0);
-        let course = SolvedExcursion::solve(&scene, right_lateral(6.0)).unwrap();
-        assert_eq!(course.stops().len(), 122);
-        assert!(course.stops()[..2].iter().all(|stop| stop.driven.abs() < 1e-12));
-        assert!(course.stops()[0].placement.left.medial.mm().abs() < 1e-12);
-        assert!((course.stops()[1].placement.left.medial.mm() - 1.0).abs() < 1e-12);
-        assert_eq!(course.nearest(0.0), 1);
-        assert!((course.last().driven - 6.0).abs() < 1e-12);
+        let solved = SolvedExcursion::solve(&scene, right_lateral(6.0)).unwrap();
+        assert_eq!(solved.samples().len(), 122);
+        assert!(solved.samples()[..2].iter().all(|sample| sample.driven.abs() < 1e-12));
+        assert!(solved.samples()[0].placement.left.medial.mm().abs() < 1e-12);
+        assert!((solved.samples()[1].placement.left.medial.mm() - 1.0).abs() < 1e-12);
+        assert_eq!(solved.nearest(0.0), 1);
+        assert!((solved.last().driven - 6.0).abs() < 1e-12);
     }
 
     #[test]
-    fn a_position_between_stops_becomes_a_stop_of_its_own() {
+    fn a_position_between_samples_becomes_a_sample_of_its_own() {
         let scene = Scene::thirty_degree();
-        let (course, number) = SolvedExcursion::solve_to(&scene, right_lateral(6.0), 3.217).unwrap();
-        assert!((course.stop(number).driven - 3.217).abs() < 1e-12);
-        assert!((course.stop(number).placement.advance.mm() - 3.217).abs() < 1e-12);
-        assert!(course.stops().windows(2).all(|pair| pair[0].driven <= pair[1].driven));
+        let (solved, number) = SolvedExcursion::solve_to(&scene, right_lateral(6.0), 3.217).unwrap();
+        assert!((solved.sample(number).driven - 3.217).abs() < 1e-12);
+        assert!((solved.sample(number).placement.advance().mm() - 3.217).abs() < 1e-12);
+        assert!(solved.samples().windows(2).all(|pair| pair[0].driven <= pair[1].driven));
     }
 
     #[test]
     fn a_position_past_the_end_lengthens_the_excursion() {
-        let (course, number) =
+        let (solved, number) =
             SolvedExcursion::solve_to(&Scene::thirty_degree(), right_lateral(6.0), 8.0).unwrap();
-        assert!((course.stop(number).driven - 8.0).abs() < 1e-9);
+        assert!((solved.sample(number).driven - 8.0).abs() < 1e-9);
     }
 
     #[test]
     fn an_arc_used_past_its_end_leaves_the_part_that_has_poses() {
         let mut scene = Scene::thirty_degree();
-        let radius = sim_core::setting::all().find(|s| s.key() == "path.radius_mm").unwrap();
+        let radius = sim_core::setting::Setting::Arc(&sim_core::guide::ArcPath::RADIUS);
         radius.set(&mut scene, Side::Left, 3.0).unwrap();
-        let course = SolvedExcursion::solve(&scene, right_lateral(6.0)).unwrap();
-        assert!(course.stopped.is_some());
-        assert!(course.last().driven < 6.0 && course.last().driven > 1.0);
+        let solved = SolvedExcursion::solve(&scene, right_lateral(6.0)).unwrap();
+        assert!(solved.stopped.is_some());
+        assert!(solved.last().driven < 6.0 && solved.last().driven > 1.0);
         let error = SolvedExcursion::solve_to(&scene, right_lateral(6.0), 6.0).unwrap_err();
         assert!(matches!(error, Unreachable::NoPose(_)));
     }

@@ -1,33 +1,26 @@
-//! Everything the viewer knows, in one plain value. Panels read it; only [`crate::action`] changes it.
+//! Everything the viewer knows, in one plain value. Panels read it; only the actions change it.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use nalgebra::Vector3;
-use sim_core::cusp::Cusp;
+use sim_core::cusp::{Arch, Cusp};
 use sim_core::excursion::{Drive, Excursion, Movement};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
 use sim_core::units::Length;
+use words::number::two_decimals;
 
-use crate::casts::{CastView, Mounted, Page, Proposal, Readout};
-use crate::drawing;
-use crate::error::Unshowable;
+use crate::casts::{CastView, Mounted, Page, Proposal, Readout, Scans};
+use crate::geometry::extent;
+use crate::geometry::poses::{MemberPoses, Moving};
+use crate::opened::OpenedScene;
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
-use crate::solved::{Setup, SolvedExcursion, SolvedSample};
+use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
+use crate::unshowable::Unshowable;
 
-/// Which member moves on the screen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Moving {
-    /// The lower one, as the patient moves the jaw.
-    Lower,
-    /// The upper one, as on the bench.
-    Upper,
-}
-
-/// Something to tell, until it no longer holds or is put away.
+/// Something to say, until it no longer holds or is dismissed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Note {
     /// What kind of thing it is.
@@ -46,7 +39,7 @@ pub struct Shown {
     /// Its casts, if it has any.
     pub mounted: Option<Arc<Mounted>>,
     /// Its excursion.
-    pub course: SolvedExcursion,
+    pub solved: SolvedExcursion,
     /// Rises with every change, so that the drawing knows when to build anew.
     pub revision: u64,
 }
@@ -65,6 +58,8 @@ pub struct Rough {
 pub struct State {
     /// File that the scene was read from; none for the built-in one.
     pub file: Option<PathBuf>,
+    /// Its casts as they were read, where it names files of casts.
+    pub scans: Option<Arc<Scans>>,
     /// The scene as in the file.
     pub as_read: Scene,
     /// The scene as edited.
@@ -75,12 +70,12 @@ pub struct State {
     pub excursions: Vec<Excursion>,
     /// The one chosen.
     pub excursion: usize,
-    /// Number of the stop shown.
+    /// Number of the sample shown.
     pub at: usize,
     /// Playing.
     pub playing: bool,
-    /// Millimetres or degrees driven since the stop shown, while playing.
-    pub since_stop: f64,
+    /// Millimetres or degrees driven since the sample shown, while playing.
+    pub since_sample: f64,
     /// Direction of play: there, or back.
     pub playing_back: bool,
     /// Both sides are set together.
@@ -93,7 +88,7 @@ pub struct State {
     pub moving: Moving,
     /// How the casts are looked at.
     pub casts: CastView,
-    /// What is read off them at the stop shown.
+    /// What is read off them at the sample shown.
     pub readout: Option<Arc<Readout>>,
     /// A cusp picked on a cast and not yet added.
     pub proposal: Option<Proposal>,
@@ -101,9 +96,9 @@ pub struct State {
     pub planning: Planning,
     /// What is drawn is rough for now.
     pub rough: Option<Rough>,
-    /// What is to be told of settings without a pose.
+    /// What is to be said of settings without a pose.
     pub note: Option<Note>,
-    /// What is to be told of a file.
+    /// What is to be said of a file.
     pub file_note: Option<Note>,
     /// Help is open.
     pub help: bool,
@@ -115,7 +110,7 @@ pub struct State {
 /// protrusive record (common practice, no source).
 const USUAL_ADVANCE: Length = Length::from_mm(6.0);
 
-/// Most cusps marked without being asked.
+/// Most cusps marked before anybody marks one.
 const MARKED_AT_FIRST: usize = 4;
 
 impl State {
@@ -123,50 +118,55 @@ impl State {
     ///
     /// # Errors
     /// [`Unshowable`] when its casts cannot be had, or none of its excursions has a single pose.
-    pub fn open(mut scene: Scene, file: Option<PathBuf>) -> Result<Self, Unshowable> {
-        let mounted = Mounted::of(&mut scene, folder(file.as_deref()), None, false)?;
+    pub fn open(opened: impl Into<OpenedScene>) -> Result<Self, Unshowable> {
+        let OpenedScene { mut scene, scans, file } = opened.into();
+        let mounted = Mounted::of(&mut scene, scans.as_deref(), None, false)?;
         let excursions = offered(&scene);
-        let setup =
-            Setup { scene: &scene, casts: mounted.as_ref().map(|mounted| &mounted.casts), rough: false };
-        let mut found = None;
+        let with_casts = SceneWithCasts {
+            scene: &scene,
+            casts: mounted.as_ref().map(|mounted| &mounted.casts),
+            rough: false,
+        };
+        let mut first = None;
         let mut failed = None;
         for (number, excursion) in excursions.iter().enumerate() {
-            match SolvedExcursion::solve(setup, *excursion) {
-                Ok(course) => {
-                    found = Some((number, course));
+            match SolvedExcursion::solve(with_casts, *excursion) {
+                Ok(solved) => {
+                    first = Some((number, solved));
                     break;
                 }
                 Err(no_pose) => failed = failed.or(Some(no_pose)),
             }
         }
-        let (excursion, course) = match (found, failed) {
-            (Some(found), _) => found,
+        let (excursion, solved) = match (first, failed) {
+            (Some(first), _) => first,
             (None, Some(no_pose)) => return Err(no_pose.into()),
             // A scene has an excursion, and three are offered beside.
             (None, None) => (
                 0,
                 SolvedExcursion::solve(
-                    setup,
+                    with_casts,
                     Excursion::new(Movement::Protrusive, Drive::Advance(USUAL_ADVANCE))
                         .unwrap_or(scene.excursions[0]),
                 )?,
             ),
         };
         let casts = CastView::first(mounted.as_deref());
-        let look = Look::at(Viewpoint::Oblique, drawing::bounds(&scene, mounted.as_deref()));
+        let look = Look::at(Viewpoint::Oblique, whole(&scene, mounted.as_deref()));
         let marks = marked_at_first(&scene);
         let file_note = mounted.as_deref().and_then(mended_note);
         let planning = Planning::of(&scene);
         let mut state = Self {
             file,
+            scans,
             as_read: scene.clone(),
             scene: scene.clone(),
-            shown: Shown { scene, mounted, course, revision: 0 },
+            shown: Shown { scene, mounted, solved, revision: 0 },
             excursions,
             excursion,
             at: 0,
             playing: false,
-            since_stop: 0.0,
+            since_sample: 0.0,
             playing_back: false,
             tied: false,
             marks,
@@ -189,25 +189,19 @@ impl State {
 
     /// What is shown, to be solved for another excursion or place.
     #[must_use]
-    pub fn setup(&self) -> Setup<'_> {
+    pub fn with_casts(&self) -> SceneWithCasts<'_> {
         let Shown { scene, mounted, .. } = &self.shown;
-        Setup { scene, casts: mounted.as_ref().map(|mounted| &mounted.casts), rough: false }
-    }
-
-    /// The folder from which the scene's own files are looked for.
-    #[must_use]
-    pub fn folder(&self) -> &Path {
-        folder(self.file.as_deref())
+        SceneWithCasts { scene, casts: mounted.as_ref().map(|mounted| &mounted.casts), rough: false }
     }
 
     /// Reads off the casts what is seen of them, where that has changed.
     pub(crate) fn read_casts(&mut self) {
         let shown = &self.shown;
         self.readout = shown.mounted.as_ref().map(|mounted| {
-            let stop = shown.course.stop(self.at);
+            let sample = shown.solved.sample(self.at);
             Readout::of(
                 mounted,
-                &stop.placement.jaw,
+                &sample.placement.jaw,
                 shown.scene.occlusal_plane,
                 &self.casts,
                 self.readout.as_ref(),
@@ -220,9 +214,9 @@ impl State {
     pub fn bounds(&self, viewpoint: Viewpoint) -> (Vector3<f64>, Vector3<f64>) {
         let scene = &self.shown.scene;
         match (viewpoint, self.shown.mounted.as_deref()) {
-            (Viewpoint::Axis, _) => drawing::axis_bounds(&scene.instrument),
+            (Viewpoint::Axis, _) => extent::axis_bounds(&scene.instrument),
             (_, Some(mounted)) if self.casts.close => mounted.bounds(),
-            (_, mounted) => drawing::bounds(scene, mounted),
+            (_, mounted) => whole(scene, mounted),
         }
     }
 
@@ -236,10 +230,10 @@ impl State {
         }
     }
 
-    /// The stop shown.
+    /// The sample shown.
     #[must_use]
-    pub fn stop(&self) -> &SolvedSample {
-        self.shown.course.stop(self.at)
+    pub fn sample(&self) -> &SolvedSample {
+        self.shown.solved.sample(self.at)
     }
 
     /// The cusps that are marked, with the number of their mark.
@@ -250,21 +244,34 @@ impl State {
     /// Whether a cusp has been added since the file was read.
     #[must_use]
     pub fn is_added(&self, cusp: &Cusp) -> bool {
-        !self.as_read.cusps.iter().any(|own| own.tooth() == cusp.tooth() && own.name() == cusp.name())
+        !self.as_read.cusps.iter().any(|read| is_same_cusp(read, cusp))
     }
 
     /// The direction from the left sphere centre to the right one, as drawn.
     #[must_use]
     pub fn axis(&self) -> nalgebra::Vector3<f64> {
-        let stand = drawing::marks::Stand::of(&self.stop().placement.jaw, self.moving);
+        let poses = MemberPoses::of(&self.sample().placement.jaw, self.moving);
         let instrument = &self.shown.scene.instrument;
-        stand.sphere(instrument, Side::Right) - stand.sphere(instrument, Side::Left)
+        poses.sphere(instrument, Side::Right) - poses.sphere(instrument, Side::Left)
     }
 
-    /// The note of a course that ends early.
+    /// What one would say of the picture in a line: the window's title.
+    #[must_use]
+    pub fn title(&self) -> String {
+        let solved = &self.shown.solved;
+        format!(
+            "{} – {} at {} {}",
+            self.shown.scene.title,
+            words::name::movement(solved.excursion.movement()),
+            two_decimals(self.sample().driven),
+            solved.driver().1,
+        )
+    }
+
+    /// The note of an excursion that ends early.
     #[must_use]
     pub fn stopped_note(&self) -> Option<Note> {
-        self.shown.course.stopped.map(|no_pose| Note {
+        self.shown.solved.stopped.map(|no_pose| Note {
             title: "The excursion ends early",
             what: no_pose.to_string(),
             meanwhile: "The excursion is shown as far as it has poses.",
@@ -272,28 +279,29 @@ impl State {
     }
 }
 
-/// The folder of a scene's file, or where the program was started.
-fn folder(file: Option<&Path>) -> &Path {
-    match file.and_then(Path::parent) {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    }
+/// The whole instrument, as far as it is drawn.
+fn whole(scene: &Scene, mounted: Option<&Mounted>) -> (Vector3<f64>, Vector3<f64>) {
+    extent::bounds(scene, mounted.map(|mounted| mounted.fixings(Arch::Lower)))
 }
 
 /// What reading scans had to mend or assume.
 fn mended_note(mounted: &Mounted) -> Option<Note> {
     (!mounted.notes.is_empty()).then(|| Note {
-        title: "Mended on reading the casts",
+        title: "Casts repaired while reading",
         what: mounted.notes.join("\n"),
-        meanwhile: "The casts are shown as mended.",
+        meanwhile: "The picture shows the repaired casts.",
     })
+}
+
+/// Whether two cusps are the same one of the same tooth, whatever opposes them.
+pub(crate) fn is_same_cusp(a: &Cusp, b: &Cusp) -> bool {
+    a.tooth() == b.tooth() && a.name() == b.name()
 }
 
 /// The marks of cusps that are still there.
 pub(crate) fn carried_marks(before: &[Cusp], marks: &[Option<usize>], now: &[Cusp]) -> Vec<Option<usize>> {
-    let is_same = |a: &Cusp, b: &Cusp| a.tooth() == b.tooth() && a.name() == b.name();
     let mark_of = |cusp: &Cusp| {
-        let place = before.iter().position(|own| is_same(own, cusp))?;
+        let place = before.iter().position(|earlier| is_same_cusp(earlier, cusp))?;
         marks.get(place).copied().flatten()
     };
     now.iter().map(mark_of).collect()
@@ -308,7 +316,7 @@ pub fn offered(scene: &Scene) -> Vec<Excursion> {
         Movement::Lateral { working: Side::Right },
         Movement::Lateral { working: Side::Left },
     ] {
-        if excursions.iter().all(|own| own.movement().name() != movement.name()) {
+        if excursions.iter().all(|listed| listed.movement().name() != movement.name()) {
             excursions.extend(Excursion::new(movement, Drive::Advance(USUAL_ADVANCE)));
         }
     }
@@ -317,12 +325,12 @@ pub fn offered(scene: &Scene) -> Vec<Excursion> {
 
 /// First molars and canines if there are any, else whatever comes first.
 fn marked_at_first(scene: &Scene) -> Vec<Option<usize>> {
-    let telling = |position: u8| matches!(position, 3 | 6);
+    let is_guiding = |position: u8| matches!(position, 3 | 6);
     let mut given = 0;
     let mut marks = vec![None; scene.cusps.len()];
     for wanted in [true, false] {
         for (mark, cusp) in marks.iter_mut().zip(&scene.cusps) {
-            if mark.is_none() && given < MARKED_AT_FIRST && telling(cusp.tooth().position()) == wanted {
+            if mark.is_none() && given < MARKED_AT_FIRST && is_guiding(cusp.tooth().position()) == wanted {
                 *mark = Some(given);
                 given += 1;
             }

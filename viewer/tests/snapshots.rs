@@ -20,12 +20,13 @@ use sim_core::excursion::{Excursion, Mechanism, Placement};
 use sim_core::frame::{LowerPoint, Side, UpperPoint};
 use sim_core::instrument::Design;
 use sim_core::scene::Scene;
-use viewer::arguments::Arguments;
 use viewer::drawing::SPHERE_RADIUS_MM;
+use viewer::frame;
+use viewer::geometry::poses::Moving;
+use viewer::native::arguments::Arguments;
+use viewer::native::start;
 use viewer::palette::{self, Tint};
 use viewer::projection::Viewpoint;
-use viewer::state::Moving;
-use viewer::{frame, start};
 
 const SIZE: (u32, u32) = (1100, 700);
 
@@ -100,7 +101,7 @@ impl Shot {
         let casts = files::of_scene(&mut scene, path.parent().unwrap()).expect("its casts");
         let known = Arguments::parse_from(std::iter::once("viewer").chain(arguments.iter().copied()));
         let state = start::state(&known).expect("a state");
-        let placement = solve(&scene, casts.map(|found| found.casts), state.shown.course.excursion, at);
+        let placement = solve(&scene, casts.map(|found| found.casts), state.shown.solved.excursion, at);
         let moving = known.moving;
         let spheres = Side::BOTH.map(|side| sphere(&scene, &placement, moving, side));
         // The test's own projection takes from the viewer only what is looked at, and from where.

@@ -169,16 +169,10 @@ impl Desk {
     /// Pushes a button: it acts when the mouse lets go of it.
     fn push(&self, name: &str, what: &str, is_so: impl Fn(&Value) -> bool) -> Value {
         // A panel shown for the first time puts its controls in order over some frames.
-        let mut place = self.place(name);
-        loop {
-            std::thread::sleep(Duration::from_millis(300));
-            let now = self.place(name);
-            if now.iter().zip(&place).all(|(a, b)| near(*a, *b)) {
-                break;
-            }
-            place = now;
-        }
-        let [left, top, width, height] = place;
+        self.wait(&format!("{name} at its place"), |line| {
+            line["settled"] == true && line["places"][name].is_array()
+        });
+        let [left, top, width, height] = self.place(name);
         self.click(left + width / 2.0, top + height / 2.0);
         self.wait(what, is_so)
     }
@@ -345,7 +339,7 @@ fn sliders_keys_and_files_work_in_a_real_window() {
     assert!(near(setting(&refused, "lateral_angle_deg.left"), 21.0));
     assert_eq!(desk.pixels("scrub"), picture);
     desk.key("Escape");
-    desk.wait("the note put away", |line| line["file_note"].is_null());
+    desk.wait("the note dismissed", |line| line["file_note"].is_null());
 
     // Play and pause.
     desk.key("Home");
@@ -499,7 +493,7 @@ fn middle_of_tooth(scene: &Scene) -> [f64; 2] {
     use sim_core::frame::LowerPoint;
     use viewer::action::Action;
     use viewer::casts::{Page, Seen, Show};
-    let mut state = viewer::state::State::open(scene.clone(), None).unwrap();
+    let mut state = viewer::state::State::open(scene.clone()).unwrap();
     for action in [
         Action::Show(Show::Clearance),
         Action::See(Seen::Lower),
@@ -517,7 +511,7 @@ fn middle_of_tooth(scene: &Scene) -> [f64; 2] {
         (0..surface.triangles().len()).filter(|triangle| casts.tooth_of(Arch::Lower, *triangle) == molar);
     let corners: Vec<_> = own.flat_map(|triangle| surface.corners(triangle)).collect();
     let middle = corners.iter().sum::<nalgebra::Vector3<f64>>() / corners.len() as f64;
-    let seen = state.stop().placement.jaw.to_upper(&LowerPoint::from_coords(middle));
+    let seen = state.sample().placement.jaw.to_upper(&LowerPoint::from_coords(middle));
     let (_, projection) = viewer::frame::lay_out(&state, [SCREEN.0 as f64, SCREEN.1 as f64], 1.0);
     projection.pixel(seen.coords())
 }

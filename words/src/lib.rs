@@ -1,8 +1,31 @@
-//! How numbers, units and names are written for people: the only place that does.
+//! How numbers, names and verdicts are written for people: the only place that does.
 //!
 //! The maths answers in numbers and types; a table, a sheet, a figure and the viewer all put them
 //! into words by what is here, so that one quantity looks the same wherever it is read.
+//!
+//! - [`number`]: a number with its decimals, its minus and its unit.
+//! - [`name`]: movements, teeth, settings and columns as they are spoken of.
+//! - [`verdict`]: what a result means, in a sentence.
+//! - [`CAUTION`]: what every page says beneath its numbers.
+//!
+//! Errors speak for themselves, each where it arises, and are not here.
+//!
+//! ```
+//! use sim_core::excursion::Movement;
+//! use sim_core::frame::Side;
+//! use sim_core::units::Length;
+//!
+//! let movement = words::name::movement(Movement::Lateral { working: Side::Right });
+//! let length = words::number::length(Length::from_mm(-0.126), 2);
+//! assert_eq!(format!("{movement}: {length}"), "right lateral: −0.13 mm");
+//! ```
 
 #![deny(clippy::print_stdout, clippy::print_stderr)]
 
+pub mod name;
 pub mod number;
+pub mod verdict;
+
+/// What is to be kept in mind wherever the settings of an instrument are shown.
+pub const CAUTION: &str = "For teaching and research. Settings are verified on the patient; \
+                           local rules and licensed practice decide.";

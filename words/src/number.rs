@@ -1,4 +1,13 @@
 //! Numbers rounded for people.
+//!
+//! Written by hand, because what a reader sees here is settled and no crate writes it. `indicatif`
+//! 0.18, which draws the progress bars, comes nearest: its `DecimalBytes` always has two decimals and
+//! says `B`, its `HumanDuration` counts in weeks and years and knows no `about`, and its `HumanCount`
+//! parts the thousands of every number as [`in_threes`] does, but would bring a terminal's library
+//! into the viewer and Python for these ten lines. None of them writes a real minus, or leaves the
+//! sign off what rounds to zero.
+
+use sim_core::units::{Angle, Length, Unit};
 
 /// A number with so many decimals, with a real minus and no negative zero.
 #[must_use]
@@ -26,6 +35,24 @@ pub fn is_below_zero(number: f64, places: usize) -> bool {
 
 fn is_zero(size: &str) -> bool {
     size.bytes().all(|digit| matches!(digit, b'0' | b'.'))
+}
+
+/// A length with its unit, as [`decimals`]: `1.23 mm`.
+#[must_use]
+pub fn length(length: Length, places: usize) -> String {
+    with_unit(length.mm(), Unit::Millimetre, places)
+}
+
+/// An angle with its unit, as [`decimals`]: `4.0°`.
+#[must_use]
+pub fn angle(angle: Angle, places: usize) -> String {
+    with_unit(angle.degrees(), Unit::Degree, places)
+}
+
+/// A number with its unit, as [`decimals`].
+#[must_use]
+pub fn with_unit(number: f64, unit: Unit, places: usize) -> String {
+    format!("{}{}", decimals(number, places), unit.sign())
 }
 
 /// One decimal, as [`decimals`].
@@ -58,7 +85,7 @@ pub fn percent(part: f64) -> String {
     if !part.is_finite() {
         return "–".to_owned();
     }
-    let whole = format!("{:.0}", part * 100.0);
+    let whole = decimals(part * 100.0, 0);
     let hides = (whole == "0" && part > 0.0) || (whole == "100" && part < 1.0);
     if !hides {
         return format!("{whole} %");
@@ -77,13 +104,22 @@ pub fn as_set(number: f64) -> String {
     ((number * 1e4).round() / 1e4 + 0.0).to_string().replace('-', "−")
 }
 
+/// A number exactly as it was given, with a real minus and no negative zero.
+#[must_use]
+pub fn as_given(number: f64) -> String {
+    (number + 0.0).to_string().replace('-', "−")
+}
+
 /// A whole number, its digits in threes from 10,000 on.
 #[must_use]
 pub fn whole(number: u64) -> String {
+    if number < 10_000 { number.to_string() } else { in_threes(number) }
+}
+
+/// A whole number, its digits in threes: `1,234`.
+#[must_use]
+pub fn in_threes(number: u64) -> String {
     let digits = number.to_string();
-    if digits.len() <= 4 {
-        return digits;
-    }
     let mut grouped = String::new();
     for (place, digit) in digits.chars().enumerate() {
         if place > 0 && (digits.len() - place).is_multiple_of(3) {
@@ -125,12 +161,15 @@ fn scaled(number: f64, step: f64, units: &[&str]) -> String {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     #[test]
     fn large_numbers_are_set_in_threes_and_in_fitting_units() {
         assert_eq!(whole(9_999), "9999");
         assert_eq!(whole(1_234_567), "1,234,567");
+        assert_eq!([in_threes(0), in_threes(999), in_threes(1_000)], ["0", "999", "1,000"]);
         assert_eq!(bytes(999.0), "999 bytes");
         assert_eq!(bytes(999_600.0), "1.0 MB");
         assert_eq!(bytes(31_415_926.0), "31.4 MB");
@@ -170,5 +209,70 @@ mod tests {
         assert_eq!(as_set(-12.5), "−12.5");
         assert_eq!(as_set(-0.00001), "0");
         assert_eq!(as_set(32.669_944_320_143_78), "32.6699");
+    }
+
+    #[test]
+    fn lengths_and_angles_carry_their_units() {
+        assert_eq!(length(Length::from_mm(1.234), 2), "1.23 mm");
+        assert_eq!(length(Length::from_mm(-0.001), 2), "0.00 mm");
+        assert_eq!(angle(Angle::from_degrees(-4.0), 1), "−4.0°");
+        assert_eq!([as_given(-2.5), as_given(-0.0), as_given(3.0)], ["−2.5", "0", "3"]);
+    }
+
+    /// Digits behind the point; none where there is no point.
+    fn digits_behind(text: &str) -> usize {
+        text.split_once('.').map_or(0, |(_, behind)| behind.bytes().filter(u8::is_ascii_digit).count())
+    }
+
+    /// No ASCII minus, and a minus only before what is not zero.
+    fn is_signed_well(text: &str) -> bool {
+        let is_zero = !text.bytes().any(|byte| (b'1'..=b'9').contains(&byte));
+        !text.contains('-') && !(is_zero && text.contains('−'))
+    }
+
+    fn numbers() -> impl Strategy<Value = f64> {
+        prop_oneof![
+            -1.0e-3..1.0e-3,
+            -200.0..200.0_f64,
+            any::<f64>().prop_filter("a number", |number| number.is_finite()),
+            Just(-0.0),
+        ]
+    }
+
+    proptest! {
+        #[test]
+        fn a_number_has_the_decimals_asked_for_and_a_real_sign(number in numbers(), places in 0_usize..6) {
+            for text in [
+                decimals(number, places),
+                change(number, places),
+                length(Length::from_mm(number), places),
+                angle(Angle::from_degrees(number), places),
+            ] {
+                prop_assert!(is_signed_well(&text), "{}", text);
+                prop_assert_eq!(digits_behind(&text), places, "{}", text);
+            }
+            prop_assert_eq!(is_below_zero(number, places), decimals(number, places).starts_with('−'));
+        }
+
+        #[test]
+        fn a_setting_has_four_decimals_at_most(number in numbers()) {
+            let text = as_set(number);
+            prop_assert!(is_signed_well(&text), "{}", text);
+            // Past 1e11 a double has no room for four decimals.
+            prop_assert!(digits_behind(&text) <= 4 || number.abs() > 1e11, "{}", text);
+            prop_assert!(is_signed_well(&as_given(number)));
+        }
+
+        #[test]
+        fn a_part_has_a_tenth_of_a_percent_at_most(part in -2.0..2.0_f64) {
+            let text = percent(part);
+            prop_assert!(is_signed_well(&text), "{}", text);
+            prop_assert!(digits_behind(&text) <= 1, "{}", text);
+        }
+
+        #[test]
+        fn digits_in_threes_are_the_number(number in any::<u64>()) {
+            prop_assert_eq!(in_threes(number).replace(',', ""), number.to_string());
+        }
     }
 }

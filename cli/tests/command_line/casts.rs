@@ -206,10 +206,7 @@ fn a_pair_that_was_written_guides_as_the_one_that_was_made() {
         let (scene, casts) = of_file(&named);
         assert!(scene.cusps.len() >= 28);
         for cusp in &scene.cusps {
-            let place = match cusp.tip() {
-                sim_core::cusp::CuspTip::Upper(at) => *at.coords(),
-                sim_core::cusp::CuspTip::Lower(at) => *at.coords(),
-            };
+            let place = cusp.at_mm();
             let surface = casts.surface(cusp.tooth().arch());
             let apart =
                 surface.vertices().iter().map(|vertex| (vertex - place).norm()).fold(f64::MAX, f64::min);
@@ -227,7 +224,7 @@ fn the_pair_is_reported_in_every_format() {
     let told = json(&args("json"));
     assert_eq!(told["title"], "Written by a test");
     assert_eq!(told["invented_casts"]["fineness_mm"], 1.5);
-    let read = files::read(&folder.path("u.ply"), Arch::Upper, None).unwrap();
+    let read = files::cast::read(&folder.path("u.ply"), Arch::Upper, None).unwrap();
     assert_eq!(told["upper"]["triangles"], read.surface.triangles().len());
     let cusps = told["cusps"].as_array().unwrap();
     let csv = run(&args("csv")).out;

@@ -87,7 +87,7 @@ fn the_printed_table_is_a_closed_solid_of_the_told_thickness() {
         let file = folder.shell(&format!("table.{ending}"));
         let told = json(&asked(&path, &["--format", "json", "--print", &file, "--thickness", "4"]));
         let unit = Some(sim_core::cast::CastUnit::Millimetre);
-        let read = files::read(file.as_ref(), Arch::Lower, unit).unwrap();
+        let read = files::cast::read(file.as_ref(), Arch::Lower, unit).unwrap();
         assert_eq!((read.report.shells, read.report.closed_shells, read.report.borders), (1, 1, 0));
         assert_near(facing(&read.surface, &nalgebra::Vector3::z()), 0.0, 1e-6);
         let (least, greatest) = read.surface.bounds();
@@ -108,7 +108,7 @@ fn the_table_for_people_says_size_and_departure_and_fits() {
         let table = left(eminentia().args(asked(&path, &[])).env("COLUMNS", columns)).out;
         let widest = table.lines().map(|line| line.chars().count()).max().unwrap();
         assert!(widest <= columns.parse().unwrap(), "{widest} in {columns}:\n{table}");
-        for words in ["Custom incisal table", "swept", "apart", "protrusive", "right lateral"] {
+        for words in ["Custom incisal table", "swept", "distance", "protrusive", "right lateral"] {
             assert!(table.replace('\n', " ").contains(words), "{words}:\n{table}");
         }
     }

@@ -37,7 +37,7 @@ pub(crate) fn table(folder: &Folder, study: &str, name: &str) -> String {
 }
 
 pub(crate) fn loaded(study: &str) -> Loaded {
-    study_run::load(Path::new(study)).unwrap()
+    files::load(&files::Source::named(Path::new(study))).unwrap()
 }
 
 /// Some rows of a study as Parquet, in row groups of so many rows.

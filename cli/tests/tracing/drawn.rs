@@ -2,9 +2,9 @@
 
 use std::fmt::Write as _;
 
-use sim_core::excursion::Mechanism;
+use sim_core::excursion::{Mechanism, SampleCount};
 use sim_core::frame::UpperPoint;
-use sim_core::scene::{SampleCount, Scene};
+use sim_core::scene::Scene;
 use sim_core::tracing::{Leg, PlatePoint, Tracing, draw};
 use sim_core::units::{Angle, Length};
 

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use files::read;
+use files::cast::read;
 use sim_core::cast::CastUnit;
 use sim_core::cusp::Arch;
 

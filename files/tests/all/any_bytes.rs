@@ -1,6 +1,6 @@
 //! No bytes make reading panic, go on without end, or take memory out of proportion.
 
-use files::read_bytes;
+use files::cast::read_bytes;
 use proptest::prelude::*;
 use sim_core::cast::CastUnit;
 use sim_core::cusp::Arch;

@@ -1,6 +1,6 @@
 //! Every format is read, whatever its writer's habits.
 
-use files::{CastFormat, PlyForm, read as read_file};
+use files::cast::{CastFormat, PlyForm, read as read_file};
 use sim_core::cusp::Arch;
 
 use super::shapes::{area, ascii_ply, ascii_stl, ball, binary_ply, binary_stl, block, obj, read, volume};
@@ -90,7 +90,7 @@ fn ascii_stl_is_read_as_programs_write_it() {
 #[test]
 fn solids_and_groups_named_for_teeth_label_their_triangles() {
     let body = block(60.0, 50.0, 20.0);
-    let number = |cast: &files::ReadCast| -> Vec<Option<u8>> {
+    let number = |cast: &files::cast::ReadCast| -> Vec<Option<u8>> {
         let teeth = cast.surface.teeth().expect("labels");
         teeth.iter().map(|tooth| tooth.map(|tooth| tooth.number())).collect()
     };

@@ -1,6 +1,6 @@
 //! What is no cast is refused, with the place and what would be accepted.
 
-use files::{Fault, MOST_CORNERS, Place};
+use files::cast::{Fault, Location, MOST_CORNERS};
 use proptest::prelude::*;
 
 use super::shapes::{ascii_ply, ascii_stl, ball, binary_ply, binary_stl, block, obj, read};
@@ -114,7 +114,7 @@ fn numbers_that_are_none_are_refused_with_their_place() {
         let mut stl = binary_stl(&body, "");
         stl[84 + 50 + 12..84 + 50 + 16].copy_from_slice(&number.to_le_bytes());
         let error = read("a.stl", &stl).expect_err("refused");
-        assert_eq!(error.place, Some(Place::Triangle(2)), "{error}");
+        assert_eq!(error.location, Some(Location::Triangle(2)), "{error}");
         assert!(matches!(error.fault, Fault::NotFinite { .. }), "{error}");
         let mut ply = binary_ply(&body, false);
         let first = ply.windows(10).position(|word| word == b"end_header").expect("a header") + 11;
@@ -289,7 +289,7 @@ proptest! {
             let at = first + (place * (lines.len() - first - 1) as f64) as usize;
             lines[at] = "\u{1}\u{fffd} junk";
             let error = read(name, lines.join("\n")).expect_err("refused");
-            prop_assert_eq!(error.place, Some(Place::Line(at + 1)));
+            prop_assert_eq!(error.location, Some(Location::Line(at + 1)));
         }
     }
 }

@@ -41,9 +41,9 @@ fn a_clean_body_stays_as_it_is() {
     let body = ball(30.0, 3);
     let (surface, report) = mended(body.clone());
     assert_eq!((surface.vertices(), surface.triangles()), (&body.0[..], &body.1[..]));
-    assert_eq!(report.warnings(), Vec::<String>::new());
+    assert_eq!(words::verdict::mend::warnings(&report), Vec::<String>::new());
     assert_eq!(
-        report.to_string(),
+        words::verdict::mend::sentences(&report).join("\n"),
         "Read 512 triangles and 258 vertices; kept 512 triangles and 258 vertices.\n\
          Shells: 1, of which closed: 1; open borders: 0, 0.0 mm long in all."
     );
@@ -93,7 +93,7 @@ fn triangles_without_area_those_there_twice_and_unused_vertices_go() {
     assert_eq!((surface.triangles().len(), surface.vertices().len()), (12, 8));
     assert_eq!((volume(&surface), report.closed_shells), (60_000.0, 1));
     assert_eq!(
-        report.warnings(),
+        words::verdict::mend::warnings(&report),
         ["Triangles without area, taken out: 2.", "Triangles there twice, taken out: 3."]
     );
 }
@@ -180,7 +180,7 @@ fn stray_islands_go_but_a_die_stays() {
     assert_eq!(report.islands.largest_mm2, report.islands.area_mm2);
     assert_eq!(surface.triangles(), ball(30.0, 3).1);
     assert_eq!(
-        report.warnings(),
+        words::verdict::mend::warnings(&report),
         [format!(
             "Stray islands, taken out: 1 (32 triangles, {whole:.2} mm² in all, the largest {whole:.2} mm²)."
         )]

@@ -11,7 +11,7 @@ use super::shapes::{area, read};
 const PART: f64 = 1e-9;
 
 /// The face with these corners, read from an OBJ file.
-fn cast(corners: &[Vector3<f64>]) -> files::ReadCast {
+fn cast(corners: &[Vector3<f64>]) -> files::cast::ReadCast {
     let mut text = String::new();
     for [x, y, z] in corners.iter().map(|&corner| <[f64; 3]>::from(corner)) {
         writeln!(text, "v {x} {y} {z}").expect("text");

@@ -4,7 +4,7 @@
 use std::collections::HashMap;
 use std::fmt::Write as _;
 
-use files::{CastFileError, ReadCast, read_bytes};
+use files::cast::{CastFileError, ReadCast, read_bytes};
 use nalgebra::Vector3;
 use sim_core::cast::{CastUnit, Soup, Surface};
 use sim_core::cusp::Arch;

@@ -1,13 +1,13 @@
 //! The unit is given, or told from the size, or asked for.
 
-use files::{Fault, read_bytes};
+use files::cast::{Fault, read_bytes};
 use proptest::prelude::*;
 use sim_core::cast::{CAST_EXTENT_MM, CastUnit, UnitUnclear};
 use sim_core::cusp::Arch;
 
 use super::shapes::{block, obj, volume};
 
-fn sized(greatest: f64, unit: Option<CastUnit>) -> Result<files::ReadCast, files::CastFileError> {
+fn sized(greatest: f64, unit: Option<CastUnit>) -> Result<files::cast::ReadCast, files::cast::CastFileError> {
     let body = block(greatest, greatest * 0.8, greatest * 0.3);
     read_bytes("a.obj", obj(&body).as_bytes(), Arch::Upper, unit)
 }

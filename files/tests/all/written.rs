@@ -1,6 +1,6 @@
 //! What is written is read again, and says where it comes from.
 
-use files::{PlyForm, write_obj, write_ply, write_stl_binary};
+use files::cast::{PlyForm, write_obj, write_ply, write_stl_binary};
 use proptest::prelude::*;
 use sim_core::cast::Surface;
 use sim_core::cusp::Tooth;

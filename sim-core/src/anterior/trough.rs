@@ -2,7 +2,6 @@
 
 use nalgebra::Vector3;
 
-use super::AnteriorGuide;
 use crate::frame::Side;
 use crate::units::{Angle, Length};
 
@@ -10,16 +9,16 @@ settings_struct! {
     /// A plate inclined to the horizontal reference plane, with a lateral wing on each side.
     #[derive(Copy)]
     pub struct Trough {
-        sagittal_inclination: Angle = "sagittal_inclination_deg", "incisal guide inclination",
+        sagittal_inclination as SAGITTAL_INCLINATION: Angle = "sagittal_inclination_deg", "incisal guide inclination",
             -30.0..=85.0, step 1.0, zeroed Some(0.0),
             "Inclination α of the plate to the horizontal reference plane, in the sagittal view.";
-        right_wing: Angle = "right_wing_deg", "right wing of the incisal guide", 0.0..=85.0, step 1.0,
+        right_wing as RIGHT_WING: Angle = "right_wing_deg", "right wing of the incisal guide", 0.0..=85.0, step 1.0,
             zeroed Some(0.0),
             "Angle β by which the right wing is raised from the plate (for incisors, falls away from it).";
-        left_wing: Angle = "left_wing_deg", "left wing of the incisal guide", 0.0..=85.0, step 1.0,
+        left_wing as LEFT_WING: Angle = "left_wing_deg", "left wing of the incisal guide", 0.0..=85.0, step 1.0,
             zeroed Some(0.0),
             "Angle β by which the left wing is raised from the plate (for incisors, falls away from it).";
-        flat_half_width: Length = "flat_half_width_mm", "half width of the plate", 0.0..=20.0, step 0.5,
+        flat_half_width as FLAT_HALF_WIDTH: Length = "flat_half_width_mm", "half width of the plate", 0.0..=20.0, step 0.5,
             zeroed Some(0.0),
             "Distance h from the middle to the hinge of each wing.";
     }
@@ -67,21 +66,8 @@ pub struct Plane {
     pub offset_mm: f64,
 }
 
-impl AnteriorGuide {
-    /// The three planes through (or hinged beside) the guided point's rest position, plate first,
-    /// in the frame of the member that carries them: upper for `Incisors`, lower for a table. None of
-    /// a table formed to the teeth.
-    ///
-    /// n₀ = (sin α, 0, cos α); wings cos β n₀ ∓ sin β ŷ, hinged `h` to each side. A table's wings
-    /// go up outward, the incisors' go down.
-    #[must_use]
-    pub fn planes(&self, rest: Vector3<f64>) -> Option<[Plane; 3]> {
-        self.trough().map(|trough| trough.planes(rest, self.has_pin()))
-    }
-}
-
 impl Trough {
-    /// The three planes as in [`AnteriorGuide::planes`]; a table's wings go up outward, the incisors'
+    /// The three planes as in [`super::AnteriorGuide::planes`]; a table's wings go up outward, the incisors'
     /// go down.
     pub(crate) fn planes(&self, rest: Vector3<f64>, wings_go_up: bool) -> [Plane; 3] {
         let (sin, cos) = self.sagittal_inclination.sin_cos();

@@ -4,7 +4,7 @@
 use nalgebra::Vector3;
 
 use super::map::Placed;
-use super::opening::{Opening, Reach, is_along};
+use super::opening::{Farthest, Opening, is_along};
 
 /// Edges nearly parallel in plan cross at a place that rounding moves along them; where it leaves the two
 /// points farther aside than this they are taken for parallel.
@@ -81,13 +81,13 @@ impl Opening for Lowering {
     }
 
     #[inline]
-    fn reach(&self, upper: &Straight, lower: &Straight) -> Option<Reach> {
+    fn reach(&self, upper: &Straight, lower: &Straight) -> Option<Farthest> {
         let sums = upper.half + lower.half;
         let apart = lower.centre - upper.centre;
         let is_clear = apart.x.abs() > sums.x || apart.y.abs() > sums.y;
         // The direction is the same everywhere, so any two places will do.
         let between = Some([upper.centre, lower.centre]);
-        (!is_clear).then_some(Reach { most: apart.z + sums.z, between })
+        (!is_clear).then_some(Farthest { most: apart.z + sums.z, between })
     }
 
     fn set(&mut self, opening: f64) {

@@ -3,7 +3,7 @@
 use nalgebra::{Matrix3, Vector3};
 
 use super::tree::Node;
-use crate::frame::JawPose;
+use crate::frame::{JawPose, OcclusalPlane};
 
 /// A rigid map: turn, then shift.
 #[derive(Clone, Copy, Debug)]
@@ -82,6 +82,11 @@ impl Placed {
         let along = self.edges.tr_mul(direction);
         along.x.abs() + along.y.abs() + along.z.abs()
     }
+}
+
+/// Rows: anterior, left, up along the occlusal plane's normal.
+pub(super) fn axes_of(plane: OcclusalPlane) -> Matrix3<f64> {
+    Matrix3::from_rows(&[plane.anterior(), Vector3::y(), plane.normal()].map(|row| row.transpose()))
 }
 
 #[cfg(test)]

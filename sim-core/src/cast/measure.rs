@@ -4,29 +4,14 @@ use nalgebra::{Matrix3, Vector3};
 
 use super::casts::{Casts, Warm};
 use super::lowering::Lowering;
-use super::map::Map;
+use super::map::{Map, axes_of};
+use super::nearest::Nearest;
 use super::nearness::Nearness;
 use super::opening::FirstTouch;
 use super::piercing::{Pierce, pierces};
-use super::search::{self, Found, Search, Side};
+use super::search::{self, Best, Search, Side};
 use crate::cusp::{Arch, Tooth};
-use crate::frame::{JawPose, LowerPoint, OcclusalPlane, UpperPoint};
-use crate::units::Length;
-
-/// Where two surfaces come nearest, and how near.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Nearest {
-    /// The gap there; below zero where the surfaces pass through each other.
-    pub gap: Length,
-    /// The place on the upper surface.
-    pub upper: UpperPoint,
-    /// The place on the lower surface.
-    pub lower: LowerPoint,
-    /// The tooth of the upper place.
-    pub upper_tooth: Option<Tooth>,
-    /// The tooth of the lower place.
-    pub lower_tooth: Option<Tooth>,
-}
+use crate::frame::{JawPose, OcclusalPlane};
 
 /// How near a tooth comes to the opposing arch.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -55,7 +40,7 @@ pub struct CastsReading {
 }
 
 /// A jaw pose made ready for the searches.
-struct Pose<'c> {
+struct PosedCasts<'c> {
     casts: &'c Casts,
     /// Rows: anterior, left, up along the occlusal plane's normal.
     axes: Matrix3<f64>,
@@ -70,7 +55,7 @@ impl Casts {
     /// other along it count for the vertical gap, all of both surfaces for the true distance.
     #[must_use]
     pub fn measure(&self, pose: &JawPose, plane: OcclusalPlane, warm: &mut Warm) -> CastsReading {
-        let mut ready = Pose::new(self, pose, plane);
+        let mut ready = PosedCasts::new(self, pose, plane);
         let (vertical, distance) = ready.overall(warm);
         let whole = self.sides();
         let mut teeth = Vec::new();
@@ -106,11 +91,11 @@ impl Casts {
         plane: OcclusalPlane,
         warm: &mut Warm,
     ) -> (Option<Nearest>, Nearest) {
-        Pose::new(self, pose, plane).overall(warm)
+        PosedCasts::new(self, pose, plane).overall(warm)
     }
 }
 
-impl<'c> Pose<'c> {
+impl<'c> PosedCasts<'c> {
     fn new(casts: &'c Casts, pose: &JawPose, plane: OcclusalPlane) -> Self {
         Self { casts, axes: axes_of(plane), jaw: Map::jaw(pose), pierces: Vec::new() }
     }
@@ -149,30 +134,13 @@ impl<'c> Pose<'c> {
     }
 
     /// Both places in the upper frame.
-    fn nearest(&self, found: &Found, upper: Vector3<f64>, lower: Vector3<f64>) -> Nearest {
+    fn nearest(&self, found: &Best, upper: Vector3<f64>, lower: Vector3<f64>) -> Nearest {
         self.casts.nearest(&self.jaw, found, &[upper, lower])
     }
 }
 
-/// Rows: anterior, left, up along the occlusal plane's normal.
-pub(super) fn axes_of(plane: OcclusalPlane) -> Matrix3<f64> {
-    Matrix3::from_rows(&[plane.anterior(), Vector3::y(), plane.normal()].map(|row| row.transpose()))
-}
-
-fn seek<S: Search>(search: &mut S, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Found> {
+fn seek<S: Search>(search: &mut S, sides: [Side<'_>; 2], warm: &mut Option<search::Pair>) -> Option<Best> {
     let found = search::best(search, sides, f64::NEG_INFINITY, warm.as_slice())?;
     *warm = Some(found.pair);
     Some(found)
-}
-
-impl Nearest {
-    const fn nowhere() -> Self {
-        Self {
-            gap: Length::from_mm(f64::INFINITY),
-            upper: UpperPoint::mm(0.0, 0.0, 0.0),
-            lower: LowerPoint::mm(0.0, 0.0, 0.0),
-            upper_tooth: None,
-            lower_tooth: None,
-        }
-    }
 }

@@ -29,7 +29,7 @@ const SEAM: f64 = 1e-10;
 const APART_MM: f64 = 1e-9;
 
 /// How far a pair of nodes may have to open.
-pub(super) struct Reach {
+pub(super) struct Farthest {
     /// No two of their points meet at a greater opening.
     pub(super) most: f64,
     /// Positions along the path between which they can meet when more open than the best so far: where
@@ -64,7 +64,7 @@ pub(super) trait Opening {
     /// The opening that brings a point of the lower surface to one of the upper on the same path.
     fn between(&self, upper: &Vector3<f64>, lower: &Vector3<f64>) -> f64;
     /// How far two nodes may have to open; `None` if they have no path in common.
-    fn reach(&self, upper: &Self::Extent, lower: &Self::Extent) -> Option<Reach>;
+    fn reach(&self, upper: &Self::Extent, lower: &Self::Extent) -> Option<Farthest>;
     /// From here on `turned`, `turned_back` and `shift` are those of this opening.
     fn set(&mut self, opening: f64);
     /// A direction of the lower surface, at the opening set.

@@ -4,20 +4,17 @@ use std::sync::Arc;
 
 use nalgebra::Vector3;
 
-use super::casts::{Casts, Warm};
+use super::casts::{Branches, Casts, Warm};
 use super::lowering::Lowering;
-use super::map::Map;
-use super::measure::{Nearest, axes_of};
+use super::map::{Map, axes_of};
+use super::nearest::Nearest;
 use super::nearness::Nearness;
 use super::opening::FirstTouch;
 use super::piercing::{Pierce, pierces};
-use super::search::{self, EQUAL, Found, Search, Side};
+use super::search::{self, Best, EQUAL, Search, Side};
 use crate::cusp::{Arch, Tooth};
 use crate::frame::{JawPose, LowerPoint, OcclusalPlane, UpperPoint};
 use crate::units::Length;
-
-/// Where in both trees the triangles of one upper tooth and of one lower tooth begin.
-pub(super) type Branches = (u32, u32);
 
 impl Casts {
     /// The same casts, of which only some pairs of teeth stop the closing: the others are passed
@@ -86,11 +83,11 @@ impl Casts {
     }
 
     /// The best over the pairs that stop the closing, or over everything where all of them do.
-    pub(super) fn best_stop<S: Search>(&self, search: &mut S, floor: f64, warm: &Warm) -> Option<Found> {
+    pub(super) fn best_stop<S: Search>(&self, search: &mut S, floor: f64, warm: &Warm) -> Option<Best> {
         let Some(stops) = &self.stops else {
             return search::best(search, self.sides(), floor, warm.closing.as_slice());
         };
-        let mut best: Option<Found> = None;
+        let mut best: Option<Best> = None;
         for &pair in stops {
             let seed = warm.closing.filter(|seed| self.teeth_of_triangles(*seed) == self.teeth_of(pair));
             let above = best.map_or(floor, |best| (best.meeting.score - 2.0 * EQUAL).max(floor));
@@ -127,7 +124,7 @@ impl Casts {
     }
 
     /// Both places in the upper frame.
-    pub(super) fn nearest(&self, jaw: &Map, found: &Found, [upper, lower]: &[Vector3<f64>; 2]) -> Nearest {
+    pub(super) fn nearest(&self, jaw: &Map, found: &Best, [upper, lower]: &[Vector3<f64>; 2]) -> Nearest {
         let [upper_tooth, lower_tooth] = self.teeth_of_triangles(found.pair);
         Nearest {
             gap: Length::from_mm(-found.meeting.score),
@@ -140,7 +137,7 @@ impl Casts {
 }
 
 /// The better of two; of equals the pair of the lowest numbers.
-fn better(one: Found, other: Found) -> Found {
+fn better(one: Best, other: Best) -> Best {
     let ahead = other.meeting.score - one.meeting.score;
     if ahead > EQUAL || (ahead >= -EQUAL && other.pair < one.pair) { other } else { one }
 }

@@ -7,7 +7,7 @@ use nalgebra::{Matrix3, Vector3};
 use super::casts::{Cast, Casts};
 use super::lowering::Lowering;
 use super::map::Map;
-use super::measure::Nearest;
+use super::nearest::Nearest;
 use super::nearness::{is_behind, nearest_to};
 use super::opening::FirstTouch;
 use super::search;

@@ -46,7 +46,7 @@ pub(super) struct Meeting {
 
 /// The best pair found.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Found {
+pub(super) struct Best {
     pub(super) pair: Pair,
     pub(super) meeting: Meeting,
 }
@@ -86,7 +86,7 @@ pub(super) fn best<S: Search>(
     [upper, lower]: [Side<'_>; 2],
     floor: f64,
     seeds: &[Pair],
-) -> Option<Found> {
+) -> Option<Best> {
     let mut winner = Winner { floor, found: None };
     search.raise(floor);
     for &pair in seeds {
@@ -176,7 +176,7 @@ fn leaves<S: Search>(
 /// The best so far.
 struct Winner {
     floor: f64,
-    found: Option<Found>,
+    found: Option<Best>,
 }
 
 impl Winner {
@@ -191,7 +191,7 @@ impl Winner {
         let Some(meeting) = search.score(upper, lower) else { return };
         match &mut self.found {
             None if meeting.score > self.floor => {
-                self.found = Some(Found { pair, meeting });
+                self.found = Some(Best { pair, meeting });
                 search.raise(meeting.score);
             }
             None => {}
@@ -199,7 +199,7 @@ impl Winner {
                 let ahead = meeting.score - found.meeting.score;
                 let best = meeting.score.max(found.meeting.score);
                 if ahead > EQUAL || (ahead >= -EQUAL && pair < found.pair) {
-                    *found = Found { pair, meeting: Meeting { score: best, ..meeting } };
+                    *found = Best { pair, meeting: Meeting { score: best, ..meeting } };
                 } else {
                     found.meeting.score = best;
                 }

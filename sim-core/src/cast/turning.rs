@@ -8,7 +8,7 @@ use std::f64::consts::PI;
 use nalgebra::Vector3;
 
 use super::map::Placed;
-use super::opening::{Opening, Reach, is_along};
+use super::opening::{Farthest, Opening, is_along};
 
 /// Edges nearly level come to the same y at a place that rounding moves along them; where it leaves the
 /// squares of the radii farther apart than this they are taken for level: some thousand times what
@@ -134,7 +134,7 @@ impl Opening for Turning {
     }
 
     #[inline]
-    fn reach(&self, upper: &Sector, lower: &Sector) -> Option<Reach> {
+    fn reach(&self, upper: &Sector, lower: &Sector) -> Option<Farthest> {
         let aside = (upper.centre.y - lower.centre.y).abs();
         if aside > upper.half_width + lower.half_width
             || upper.inner > lower.outer
@@ -142,7 +142,7 @@ impl Opening for Turning {
         {
             return None;
         }
-        let unknown = Reach { most: PI, between: None };
+        let unknown = Farthest { most: PI, between: None };
         let (Some([_, end]), Some([start, _])) = (upper.ends, lower.ends) else { return Some(unknown) };
         let front = upper.centre.x * lower.centre.x + upper.centre.z * lower.centre.z > 0.0;
         // Then the greatest angle between them is less than half a turn, and cannot be mistaken.
@@ -157,7 +157,7 @@ impl Opening for Turning {
         }
         let tangent = across / along;
         let most = if tangent > 0.0 { tangent } else { tangent / (1.0 + tangent * tangent) };
-        Some(Reach { most: (self.by + most).min(PI), between: Some([start, end]) })
+        Some(Farthest { most: (self.by + most).min(PI), between: Some([start, end]) })
     }
 
     fn set(&mut self, opening: f64) {

@@ -1,4 +1,30 @@
 //! Teeth, cusps, and how far they stand off in an excursion.
+//!
+//! ```
+//! use sim_core::cusp::{Cusp, Gauges, OpposingIncline, OpposingInclines, Tooth};
+//! use sim_core::excursion::{Mechanism, Movement, Station};
+//! use sim_core::frame::OcclusalPlane;
+//! use sim_core::instrument::Instrument;
+//! use sim_core::units::{Angle, Length};
+//!
+//! // A lower left first molar's cusp that meets an incline of 20° as it moves forward.
+//! let opposing = OpposingInclines {
+//!     protrusive: Angle::from_degrees(20.0),
+//!     retrusive: Angle::ZERO,
+//!     working: Angle::ZERO,
+//!     nonworking: Angle::ZERO,
+//! };
+//! let cusp = Cusp::new(Tooth::new(36)?, "mesiobuccal", [60.0, 24.0, -40.0], opposing)?;
+//! let gauges = Gauges::new(OcclusalPlane { inclination: Angle::ZERO }, [&cusp]);
+//! let mechanism = Mechanism::new(&Instrument::zeroed());
+//! let placed = mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(3.0)))?;
+//! let reading = gauges.read(&placed.jaw).next().expect("one cusp, one reading");
+//! // The level table leaves the molars nearly nothing but the incline to run into.
+//! assert_eq!(reading.incline, OpposingIncline::Protrusive);
+//! assert!(reading.separation > Length::ZERO && reading.clearance < Length::ZERO);
+//! assert!(reading.interferes());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 pub(crate) mod crown;
 mod gauges;
@@ -19,13 +45,13 @@ settings_struct! {
     /// plane.
     #[derive(Copy)]
     pub struct OpposingInclines {
-        protrusive: Angle = "protrusive_deg", "opposing protrusive incline", 0.0..=85.0, step 1.0,
+        protrusive as PROTRUSIVE: Angle = "protrusive_deg", "opposing protrusive incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves forward.";
-        retrusive: Angle = "retrusive_deg", "opposing retrusive incline", 0.0..=85.0, step 1.0,
+        retrusive as RETRUSIVE: Angle = "retrusive_deg", "opposing retrusive incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves back.";
-        working: Angle = "working_deg", "opposing working incline", 0.0..=85.0, step 1.0,
+        working as WORKING: Angle = "working_deg", "opposing working incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves outward.";
-        nonworking: Angle = "nonworking_deg", "opposing non-working incline", 0.0..=85.0, step 1.0,
+        nonworking as NONWORKING: Angle = "nonworking_deg", "opposing non-working incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves inward.";
     }
 }
@@ -137,8 +163,9 @@ impl Cusp {
         Self { opposing, ..self.clone() }
     }
 
-    /// Its place, in millimetres.
-    pub(crate) const fn at(&self) -> Vector3<f64> {
+    /// Where its tip stands in its own member's frame, in millimetres; at rest the two frames coincide.
+    #[must_use]
+    pub const fn at_mm(&self) -> Vector3<f64> {
         self.at
     }
 

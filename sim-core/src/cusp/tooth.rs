@@ -4,8 +4,8 @@ use std::fmt;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
+use crate::facts::whole_number;
 use crate::frame::Side;
-use crate::setting::whole_number;
 
 /// A tooth of the permanent dentition by its two-digit number (ISO 3950, from memory): quadrants 1
 /// upper right, 2 upper left, 3 lower left, 4 lower right; then 1 to 8 from the midline back.
@@ -74,6 +74,15 @@ impl Tooth {
         }
     }
 
+    /// The same tooth on the other side of the same arch: 36 for 46.
+    #[must_use]
+    pub const fn across(self) -> Self {
+        match self.0 / 10 {
+            1 | 3 => Self(self.0 + 10),
+            _ => Self(self.0 - 10),
+        }
+    }
+
     /// The arch that it stands in.
     #[must_use]
     pub const fn arch(self) -> Arch {
@@ -96,5 +105,25 @@ impl<'de> Deserialize<'de> for Tooth {
 impl Serialize for Tooth {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         self.0.serialize(serializer)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Tooth;
+
+    #[test]
+    fn across_the_midline_stands_the_same_tooth_of_the_same_arch_and_across_again_the_tooth_itself() {
+        let teeth = (11..=48).filter_map(|number| Tooth::new(number).ok());
+        let mut count = 0;
+        for tooth in teeth {
+            let other = tooth.across();
+            assert_eq!(Tooth::new(i64::from(other.number())), Ok(other));
+            assert_eq!((other.arch(), other.position()), (tooth.arch(), tooth.position()));
+            assert_eq!(other.side(), tooth.side().opposite());
+            assert_eq!(other.across(), tooth);
+            count += 1;
+        }
+        assert_eq!(count, 32);
     }
 }

@@ -125,7 +125,7 @@ impl AxisError {
         draws: u32,
         seed: u64,
     ) -> Self {
-        let upper = |place: crate::record::Place| *done.mounting.to_upper(&place.point()).coords();
+        let upper = |place: crate::record::ScanPlace| *done.mounting.to_upper(&place.point()).coords();
         let watched = case.cusps.iter().find(|cusp| cusp.tooth.position() == SECOND_MOLAR);
         let molar = watched.map_or(Vector3::from(SECOND_MOLAR_MM), |cusp| upper(cusp.at_mm));
         let incisal = case.incisal_point_mm.map_or(Vector3::from(INCISAL_MM), upper);

@@ -23,7 +23,9 @@ use rand_chacha::ChaCha8Rng;
 
 use crate::cusp::{Gauges, Tooth};
 use crate::excursion::{Mechanism, Movement, Station};
+use crate::facts::Facts;
 use crate::frame::Side;
+use crate::guide::CondylarGuide;
 use crate::record::Case;
 use crate::record::program::{ProgramError, Programmed};
 use crate::units::{Angle, Length};
@@ -61,8 +63,8 @@ pub struct Doubt {
 pub struct SettingDoubt {
     /// The guide.
     pub side: Side,
-    /// The field's name in a scene: `horizontal_inclination_deg` or `lateral_angle_deg`.
-    pub key: &'static str,
+    /// The setting: horizontal condylar inclination or lateral angle.
+    pub setting: &'static Facts,
     /// Standard error that the records state for it, from the landmarks alone.
     pub standard_error: Option<Angle>,
     /// Its distribution.
@@ -124,8 +126,9 @@ const MOVEMENTS: [Movement; 3] = [
     Movement::Lateral { working: Side::Right },
     Movement::Lateral { working: Side::Left },
 ];
-/// Field names of the two settings of a side that are redrawn.
-const KEYS: [&str; 2] = ["horizontal_inclination_deg", "lateral_angle_deg"];
+/// The two settings of a side that are redrawn.
+const REDRAWN: [&Facts; 2] =
+    [&CondylarGuide::HORIZONTAL_INCLINATION.facts, &CondylarGuide::LATERAL_ANGLE.facts];
 
 /// Redraws a case's whole chain.
 ///
@@ -191,10 +194,10 @@ pub fn redraw(
     let mut settings_found = Vec::with_capacity(4);
     for side in Side::BOTH {
         let own = &settings[side as usize];
-        for (key, setting) in KEYS.into_iter().zip([&own.horizontal_inclination, &own.lateral_angle]) {
-            let standard_error = setting.angle.standard_error;
+        for (setting, read) in REDRAWN.into_iter().zip([&own.horizontal_inclination, &own.lateral_angle]) {
+            let standard_error = read.angle.standard_error;
             if let Some(spread) = spreads.next() {
-                settings_found.push(SettingDoubt { side, key, standard_error, spread });
+                settings_found.push(SettingDoubt { side, setting, standard_error, spread });
             }
         }
     }

@@ -8,7 +8,7 @@ use rand_distr::{Distribution, StandardNormal, StandardUniform};
 use super::source::{DoubtSource, Uncertainties};
 use crate::frame::{ScanPoint, UpperPoint};
 use crate::record::mounting::{ARM_MM, BALKWILL_DEG, Mounting, arm_deviation, balkwill_deviation};
-use crate::record::{Case, Millimetres, MountingFields, Place, PoseFields, RecordFields};
+use crate::record::{Case, Millimetres, MountingFields, PoseFields, RecordFields, ScanPlace};
 use crate::units::Length;
 
 /// Supports of a record, from the middle of the landmarks (invented, as a record bears on the front
@@ -68,7 +68,7 @@ impl<R: Rng> Redraw<R> {
             }
         }
         if let Some((random, sd)) = &mut self.landmarks {
-            let mut disturb = |places: &mut Vec<Place>| {
+            let mut disturb = |places: &mut Vec<ScanPlace>| {
                 for place in places {
                     whole &= shift(place, random, *sd);
                 }
@@ -133,13 +133,13 @@ fn person(random: &mut impl Rng, mean: f64, sd: f64, (least, most): (f64, f64)) 
 }
 
 /// Disturbs a point; `false` where it would leave what a scan can hold.
-fn shift(place: &mut Place, random: &mut impl Rng, sd: f64) -> bool {
+fn shift(place: &mut ScanPlace, random: &mut impl Rng, sd: f64) -> bool {
     let off = Vector3::from_fn(|_, _| normal(random) * sd);
     moved(place, place.point().coords() + off)
 }
 
-fn moved(place: &mut Place, to: Vector3<f64>) -> bool {
-    match Place::new(ScanPoint::from_coords(to)) {
+fn moved(place: &mut ScanPlace, to: Vector3<f64>) -> bool {
+    match ScanPlace::new(ScanPoint::from_coords(to)) {
         Some(there) => {
             *place = there;
             true

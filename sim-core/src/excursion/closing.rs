@@ -7,7 +7,7 @@ use super::spheres::{Pair, Shift};
 use super::{Guidance, Obstacle};
 use crate::anterior::{GuidePlane, Plane};
 use crate::cast::Warm;
-use crate::frame::JawPose;
+use crate::frame::{JawPose, PerSide};
 use crate::units::Length;
 
 /// The jaw closed on its guide.
@@ -65,18 +65,18 @@ pub(super) struct Carrier {
     pub(super) turn: Matrix3<f64>,
     pub(super) middle: Vector3<f64>,
     /// +1 where the jaw's opening turns the carrier by +θ (arcon), −1 by −θ.
-    sign: f64,
+    sense: f64,
 }
 
 impl Carrier {
     #[inline]
-    fn new(mechanism: &Mechanism, [right, left]: &Pair) -> Self {
-        let sign = mechanism.sign;
+    fn new(mechanism: &Mechanism, PerSide { right, left }: &Pair) -> Self {
+        let sense = mechanism.sense;
         let place = |shift: &Shift, outward: f64| {
             Vector3::new(
-                sign * shift.advance,
-                outward * (mechanism.distance / 2.0 - sign * shift.medial),
-                -sign * shift.drop,
+                sense * shift.advance,
+                outward * (mechanism.distance / 2.0 - sense * shift.medial),
+                -sense * shift.drop,
             )
         };
         let (right, left) = (place(right, -1.0), place(left, 1.0));
@@ -95,16 +95,16 @@ impl Carrier {
             z,
             1.0 - z * z * k,
         );
-        Self { turn, middle: (left + right) / 2.0, sign }
+        Self { turn, middle: (left + right) / 2.0, sense }
     }
 
     /// Pose of the carrier in the other member's frame.
     #[inline]
     fn pose(&self, cos: f64, sin: f64) -> JawPose {
-        let sin = sin * self.sign;
+        let sin = sin * self.sense;
         let (x, y, z) = (self.turn.column(0), self.turn.column(1), self.turn.column(2));
         let rotation = Matrix3::from_columns(&[x * cos - z * sin, y.into_owned(), x * sin + z * cos]);
-        JawPose::new(rotation, self.middle)
+        JawPose::rigid(rotation, self.middle)
     }
 }
 
@@ -172,7 +172,7 @@ impl Mechanism {
     pub(super) fn gap_to(&self, carrier: &Carrier) -> impl Fn(&Vector3<f64>, f64) -> Gap {
         // A pin is above its table, a lower incisal edge below the upper inclines.
         let clear = if self.has_pin { 1.0 } else { -1.0 };
-        let turned = clear * carrier.sign;
+        let turned = clear * carrier.sense;
         let on_carrier = self.point_on_carrier();
         let g = self.guided_point;
         let (turn, middle) = (carrier.turn, carrier.middle);

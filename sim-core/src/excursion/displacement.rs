@@ -1,7 +1,7 @@
 //! Excursions driven by the incisal point: the station at which it has gone so far.
 
-use super::mechanism::{Mechanism, Station};
-use super::{Movement, NoPose, Obstacle, Placement};
+use super::mechanism::Mechanism;
+use super::{Movement, NoPose, Obstacle, Placement, Station};
 use crate::bracket;
 use crate::cast::Warm;
 use crate::units::Length;
@@ -15,12 +15,6 @@ const STRIDE_MM: f64 = 1.0;
 const FARTHEST_MM: f64 = 60.0;
 /// Below this the stride toward the end of a path is not halved further.
 const LEAST_STRIDE_MM: f64 = 1e-9;
-
-/// A movement's whole course on one axis: −1 to 0 is the sideways move of immediate translation,
-/// from 0 on it is the advance in millimetres.
-fn station(course: f64) -> Station {
-    if course < 0.0 { Station::sideways(1.0 + course) } else { Station::advanced(Length::from_mm(course)) }
-}
 
 impl Mechanism {
     /// Solves the pose in which the incisal point is so far, in a straight line, from where it
@@ -48,11 +42,11 @@ impl Mechanism {
         if wanted <= 0.0 {
             return Ok(rest);
         }
-        let mut excess = |course: f64| {
-            self.at_from(movement, station(course), warm)
+        let mut excess = |parameter: f64| {
+            self.at_from(movement, Station::from_parameter(parameter), warm)
                 .map(|placed| placed.incisal_point.distance_mm(&rest.incisal_point) - wanted)
         };
-        let mut near = if self.has_immediate_translation(movement) { -1.0 } else { 0.0 };
+        let mut near = self.travel(movement, Length::ZERO).start().parameter();
         let mut near_excess = -wanted;
         let mut stride = STRIDE_MM;
         let mut end = None;
@@ -60,9 +54,9 @@ impl Mechanism {
             let far = near + stride;
             match excess(far) {
                 Ok(far_excess) if far_excess >= 0.0 => {
-                    let course =
+                    let parameter =
                         bracket::root((near, far), (near_excess, far_excess), TOLERANCE_MM, &mut excess)?;
-                    return self.at(movement, station(course));
+                    return self.at(movement, Station::from_parameter(parameter));
                 }
                 Ok(far_excess) => (near, near_excess) = (far, far_excess),
                 Err(no_pose) => {
@@ -73,6 +67,6 @@ impl Mechanism {
         }
         let obstacle =
             Obstacle::DisplacementNotReached { wanted_mm: wanted, farthest_mm: near_excess + wanted };
-        Err(end.unwrap_or_else(|| self.no_pose(movement, near, obstacle)))
+        Err(end.unwrap_or_else(|| self.no_pose(movement, Length::from_mm(near), obstacle)))
     }
 }

@@ -1,7 +1,30 @@
 //! Excursions: what the patient's jaw is asked to do, and the motion that the settings make of it.
 //!
 //! An [`Excursion`] is a [`Movement`] and how far it goes. A [`Mechanism`] (an instrument made
-//! ready) solves it into [`Placement`]s, one a sample; a [`Motion`] is all of them.
+//! ready) solves it into [`Placement`]s, one a sample; a [`Motion`] keeps them all. Along its path a
+//! movement is followed by one parameter, the [`Station`]; a [`Travel`] is the path to some advance.
+//!
+//! ```
+//! use sim_core::excursion::{BennettMovement, Drive, Excursion, Mechanism, Movement, SampleCount};
+//! use sim_core::frame::Side;
+//! use sim_core::instrument::Instrument;
+//! use sim_core::units::{Angle, Length};
+//!
+//! let mechanism = Mechanism::new(&Instrument::zeroed());
+//! let movement = Movement::Lateral { working: Side::Right };
+//! let excursion = Excursion::new(movement, Drive::Advance(Length::from_mm(6.0)))?;
+//! let mut last = mechanism.rest()?;
+//! for placement in mechanism.samples(&excursion, SampleCount::new(4)?) {
+//!     last = placement?;
+//! }
+//! assert_eq!(last.advance(), Length::from_mm(6.0));
+//! // The orbiting condyle is 6 mm forward on a wall inclined by 30° …
+//! let drop = Length::from_mm(6.0 * Angle::from_degrees(30.0).tan());
+//! assert!((last.left.drop - drop).abs() < Length::from_mm(1e-12));
+//! // … and pushes the working one outward.
+//! assert!(BennettMovement::of(&last, Side::Right).outward > Length::from_mm(3.0));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 //!
 //! # What decides where more than one reading is possible
 //!
@@ -26,20 +49,27 @@ mod closing;
 mod custom_table;
 mod displacement;
 mod error;
-mod file;
 mod mechanism;
 mod motion;
 mod movement;
 mod placement;
+mod sample_count;
 mod samples;
+mod solve;
 mod spheres;
+mod station;
 mod teeth;
+mod travel;
 mod velocity;
+mod written;
 
 pub use error::{NoPose, Obstacle};
-pub use mechanism::{Mechanism, Station};
+pub use mechanism::Mechanism;
 pub use motion::{BennettMovement, Motion};
 pub use movement::{Drive, Excursion, ExcursionError, Movement, Ratio};
 pub use placement::{CondyleReading, Guidance, Placement, ToothStop};
+pub use sample_count::{NoSuchCount, SampleCount};
 pub use samples::Samples;
+pub use station::Station;
+pub use travel::Travel;
 pub use velocity::Velocity;

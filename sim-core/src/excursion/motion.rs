@@ -1,14 +1,13 @@
-//! A whole excursion, solved once; everything downstream reads it.
+//! All the poses of an excursion, kept.
 
-use super::{Excursion, Mechanism, NoPose, Placement};
-use crate::frame::{LowerPoint, Side, UpperPoint};
-use crate::scene::SampleCount;
+use super::{Excursion, Mechanism, NoPose, Placement, SampleCount};
+use crate::frame::Side;
 use crate::units::Length;
 
-/// An excursion solved at every sample.
+/// The poses of an excursion, for those who need more than one of them at a time;
+/// [`Mechanism::samples`] gives them one by one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Motion {
-    excursion: Excursion,
     placements: Vec<Placement>,
     stopped: Option<NoPose>,
 }
@@ -46,17 +45,11 @@ impl Mechanism {
                 Err(no_pose) => stopped = Some(no_pose),
             }
         }
-        Motion { excursion: *excursion, placements, stopped }
+        Motion { placements, stopped }
     }
 }
 
 impl Motion {
-    /// The excursion it solves.
-    #[must_use]
-    pub const fn excursion(&self) -> &Excursion {
-        &self.excursion
-    }
-
     /// The poses in order, from rest on.
     #[must_use]
     pub fn placements(&self) -> &[Placement] {
@@ -67,24 +60,5 @@ impl Motion {
     #[must_use]
     pub const fn stopped(&self) -> Option<&NoPose> {
         self.stopped.as_ref()
-    }
-
-    /// Path of a point of the lower member in the upper frame, one point a sample.
-    #[must_use]
-    pub fn path_of_lower(&self, point: &LowerPoint) -> Vec<UpperPoint> {
-        self.placements.iter().map(|placed| placed.jaw.to_upper(point)).collect()
-    }
-
-    /// Path of a point of the upper member in the lower frame, one point a sample.
-    #[must_use]
-    pub fn path_of_upper(&self, point: &UpperPoint) -> Vec<LowerPoint> {
-        self.placements.iter().map(|placed| placed.jaw.to_lower(point)).collect()
-    }
-
-    /// The Bennett movement, one value a sample; `None` where no side is the working one.
-    #[must_use]
-    pub fn bennett_movement(&self) -> Option<Vec<BennettMovement>> {
-        let working = self.excursion.movement().working_side()?;
-        Some(self.placements.iter().map(|placed| BennettMovement::of(placed, working)).collect())
     }
 }

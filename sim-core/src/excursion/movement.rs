@@ -1,7 +1,7 @@
 //! What the jaw is asked to do, and how far.
 
+use crate::facts::{Facts, OutOfRange};
 use crate::frame::Side;
-use crate::setting::{Facts, OutOfRange};
 use crate::units::{Angle, Length, Unit};
 
 /// A movement of the jaw. Sides are the patient's; a right lateral movement works on the right.
@@ -128,7 +128,7 @@ pub enum ExcursionError {
 }
 
 const fn reach(key: &'static str, label: &'static str, unit: Unit, max: f64, doc: &'static str) -> Facts {
-    Facts { key, label, unit, min: 0.001, max, step: 0.5, zeroed: None, doc }
+    Facts { key, label, symbol: None, unit, min: 0.001, max, step: 0.5, zeroed: None, doc }
 }
 
 impl Drive {

@@ -1,11 +1,10 @@
 //! One solved pose of the mechanism.
 
-use nalgebra::Vector3;
-
+use super::Station;
 use crate::anterior::GuidePlane;
 use crate::cusp::Tooth;
-use crate::frame::{JawPose, LowerPoint, Side, UpperPoint};
-use crate::instrument::Design;
+use crate::frame::{JawPose, Side, UpperPoint};
+use crate::instrument::{Design, seat};
 use crate::units::{Angle, Length};
 
 /// Displacement of one condyle from its place in the zeroed centric position, as its guide
@@ -25,10 +24,11 @@ impl CondyleReading {
     /// in the lower frame for a non-arcon one, as advance, medial shift and drop of the jaw.
     #[must_use]
     pub fn of_pose(jaw: &JawPose, side: Side, design: Design, intercondylar_distance: Length) -> Self {
-        let seat = Vector3::new(0.0, side.outward_y() * intercondylar_distance.mm() / 2.0, 0.0);
+        let (upper_seat, lower_seat) =
+            (seat(side, intercondylar_distance), seat(side, intercondylar_distance));
         let moved = match design {
-            Design::Arcon => jaw.to_upper(&LowerPoint::from_coords(seat)).coords() - seat,
-            Design::NonArcon => seat - jaw.to_lower(&UpperPoint::from_coords(seat)).coords(),
+            Design::Arcon => jaw.to_upper(&lower_seat) - upper_seat,
+            Design::NonArcon => lower_seat - jaw.to_lower(&upper_seat),
         };
         Self {
             advance: Length::from_mm(moved.x),
@@ -99,8 +99,8 @@ impl Guidance {
 /// One solved pose: where the jaw is and what holds it there.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Placement {
-    /// Advance of the orbiting condyle (of both, in protrusion).
-    pub advance: Length,
+    /// How far along the path of its movement it stands.
+    pub station: Station,
     /// The jaw pose M.
     pub jaw: JawPose,
     /// The right condyle in its guide.
@@ -117,6 +117,12 @@ pub struct Placement {
 }
 
 impl Placement {
+    /// Advance of the orbiting condyle (of both, in protrusion).
+    #[must_use]
+    pub const fn advance(&self) -> Length {
+        self.station.advance()
+    }
+
     /// The condyle of one side in its guide.
     #[must_use]
     pub const fn condyle(&self, side: Side) -> &CondyleReading {

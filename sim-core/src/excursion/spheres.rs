@@ -1,8 +1,8 @@
 //! Placing the two condylar spheres in their guides. Every case is a linear or quadratic equation.
 
-use super::mechanism::{Mechanism, Station};
-use super::{Movement, Obstacle};
-use crate::frame::Side;
+use super::mechanism::Mechanism;
+use super::{Movement, Obstacle, Station};
+use crate::frame::{PerSide, Side};
 
 /// Advance, medial shift and drop of one condyle in millimetres.
 #[derive(Clone, Copy, Debug, Default)]
@@ -12,18 +12,18 @@ pub(super) struct Shift {
     pub(super) drop: f64,
 }
 
-/// Right, then left.
-pub(super) type Pair = [Shift; 2];
+/// Both condyles.
+pub(super) type Pair = PerSide<Shift>;
 
 impl Mechanism {
     /// Places both spheres at a station of a movement.
     #[inline]
     pub(super) fn spheres(&self, movement: Movement, station: Station) -> Result<Pair, Obstacle> {
         match movement {
-            Movement::Protrusive => self.advanced_together(station.advance_mm),
+            Movement::Protrusive => self.advanced_together(station.advance().mm()),
             Movement::Lateral { working } => self.turned(working, 0.0, station),
             Movement::Lateroprotrusive { working, ratio } => self.turned(working, ratio.get(), station),
-            Movement::Opening => Ok([Shift::default(); 2]),
+            Movement::Opening => Ok(Pair::default()),
         }
     }
 
@@ -32,18 +32,18 @@ impl Mechanism {
     /// −1 for non-arcon, (w − 2σm)² + (D + mT)² = w².
     #[inline]
     fn advanced_together(&self, advance: f64) -> Result<Pair, Obstacle> {
-        let [right, left] = &self.walls;
+        let PerSide { right, left } = &self.walls;
         let drop_right = self.drop_mm(Side::Right, advance)?;
         let drop_left = self.drop_mm(Side::Left, advance)?;
         let apart = drop_left - drop_right;
         let tilt_apart = left.tan_tilt - right.tan_tilt;
         let medial = self.near_root(
             4.0 + tilt_apart * tilt_apart,
-            apart * tilt_apart - 2.0 * self.sign * self.distance,
+            apart * tilt_apart - 2.0 * self.sense * self.distance,
             apart * apart,
         )?;
         let shift = |drop: f64, tan_tilt: f64| Shift { advance, medial, drop: drop + medial * tan_tilt };
-        Ok([shift(drop_right, right.tan_tilt), shift(drop_left, left.tan_tilt)])
+        Ok(PerSide { right: shift(drop_right, right.tan_tilt), left: shift(drop_left, left.tan_tilt) })
     }
 
     /// The orbiting condyle advances by t against its superior and medial walls; the working one
@@ -52,32 +52,32 @@ impl Mechanism {
     #[inline]
     fn turned(&self, working: Side, ratio: f64, station: Station) -> Result<Pair, Obstacle> {
         let orbiting = working.opposite();
-        let (orbit, work) = (&self.walls[orbiting as usize], &self.walls[working as usize]);
-        let t = station.advance_mm;
-        let medial = orbit.medial_mm(t, station.shifted) * (1.0 - ratio);
+        let (orbit, work) = (&self.walls[orbiting], &self.walls[working]);
+        let t = station.advance().mm();
+        let medial = orbit.medial_mm(t, station.shifted()) * (1.0 - ratio);
         let orbiting_shift =
             Shift { advance: t, medial, drop: self.drop_mm(orbiting, t)? + medial * orbit.tan_tilt };
         let seat_drop = if ratio > 0.0 { self.drop_mm(working, ratio * t)? } else { 0.0 };
         let ahead = t * (1.0 - ratio);
         let below = orbiting_shift.drop - seat_drop;
         let (rear, top) = (work.tan_rear, work.tan_top);
-        let between = self.distance - self.sign * medial;
+        let between = self.distance - self.sense * medial;
         let outward = self.near_root(
             1.0 + rear * rear + top * top,
-            ahead * rear + self.sign * between + below * top,
-            ahead * ahead + below * below + medial * medial - 2.0 * self.sign * self.distance * medial,
+            ahead * rear + self.sense * between + below * top,
+            ahead * ahead + below * below + medial * medial - 2.0 * self.sense * self.distance * medial,
         )?;
         let working_shift =
             Shift { advance: ratio * t - outward * rear, medial: -outward, drop: seat_drop - outward * top };
         Ok(match working {
-            Side::Right => [working_shift, orbiting_shift],
-            Side::Left => [orbiting_shift, working_shift],
+            Side::Right => PerSide { right: working_shift, left: orbiting_shift },
+            Side::Left => PerSide { right: orbiting_shift, left: working_shift },
         })
     }
 
     #[inline]
     fn drop_mm(&self, side: Side, advance: f64) -> Result<f64, Obstacle> {
-        self.walls[side as usize].drop_mm(advance).map_err(|end| Obstacle::PastEnd {
+        self.walls[side].drop_mm(advance).map_err(|end| Obstacle::PastEnd {
             side,
             path: end.path,
             ends_at_mm: end.ends_at_mm,

@@ -7,9 +7,11 @@
 
 use nalgebra::{Matrix6, Vector3, Vector6};
 
-use super::mechanism::{Front, Mechanism, Station};
-use super::{Movement, NoPose, Obstacle, Placement};
+use super::mechanism::{Front, Mechanism};
+use super::{Movement, NoPose, Obstacle, Placement, Station};
 use crate::frame::{JawPose, LowerPoint, Side, UpperPoint};
+use crate::instrument::seat;
+use crate::units::Length;
 
 /// How near a plane the guided point is taken to touch it, in millimetres: above what rounding
 /// leaves of a pose, below any clearance that could matter.
@@ -45,12 +47,6 @@ impl Velocity {
     pub fn of_upper(&self, point: &UpperPoint) -> Vector3<f64> {
         self.jaw.rotation().tr_mul(&self.at_place(point))
     }
-
-    /// ω in the upper frame: radians for each millimetre.
-    #[must_use]
-    pub const fn turn(&self) -> &Vector3<f64> {
-        &self.turn
-    }
 }
 
 /// A rate g·V(q), as a row for (ω, v): (q×g, g).
@@ -68,8 +64,8 @@ struct CondyleRates {
     drop: Row,
 }
 
-/// What the guides ask of the condyles: five rates and their values.
-struct Asked([(Row, f64); 5]);
+/// What the guides demand of the condyles: five rates and their values.
+type Demands = [(Row, f64); 5];
 
 impl Mechanism {
     /// The velocity at a station, in the direction in which the movement goes on.
@@ -83,13 +79,13 @@ impl Mechanism {
     /// [`Movement::Opening`], which no guide steers.
     pub fn velocity(&self, movement: Movement, station: Station) -> Result<Velocity, NoPose> {
         let placed = self.at(movement, station)?;
-        let failed = |obstacle| self.no_pose(movement, station.advance_mm, obstacle);
-        let asked = self.asked(movement, station, &placed).map_err(failed)?;
+        let failed = |obstacle| self.no_pose(movement, station.advance(), obstacle);
+        let demands = self.demands(movement, station, &placed).map_err(failed)?;
         let planes = self.plane_rates(&placed.jaw).map_err(failed)?;
         let touched = || planes.iter().filter(|(gap, _)| *gap <= TOUCHED_MM).map(|(_, row)| row);
         let mut matrix = Matrix6::zeros();
         let mut values = Vector6::zeros();
-        for (index, (row, value)) in asked.0.iter().enumerate() {
+        for (index, (row, value)) in demands.iter().enumerate() {
             matrix.set_row(index, &row.transpose());
             values[index] = *value;
         }
@@ -105,68 +101,64 @@ impl Mechanism {
     }
 
     fn condyle_rates(&self, jaw: &JawPose, side: Side) -> CondyleRates {
-        let outward = side.outward_y();
-        let seat = Vector3::new(0.0, outward * self.distance / 2.0, 0.0);
-        let place = if self.spheres_on_lower() {
-            *jaw.to_upper(&LowerPoint::from_coords(seat)).coords()
-        } else {
-            seat
-        };
+        let distance = Length::from_mm(self.distance);
+        let place: UpperPoint =
+            if self.spheres_on_lower() { jaw.to_upper(&seat(side, distance)) } else { seat(side, distance) };
         let reading = |axis: Vector3<f64>| {
             let along = if self.spheres_on_lower() { axis } else { jaw.rotation() * axis };
-            row(&place, &along)
+            row(place.coords(), &along)
         };
         CondyleRates {
             advance: reading(Vector3::x()),
-            medial: reading(Vector3::y() * -outward),
+            medial: reading(Vector3::y() * -side.outward_y()),
             drop: reading(-Vector3::z()),
         }
     }
 
-    fn asked(&self, movement: Movement, station: Station, placed: &Placement) -> Result<Asked, Obstacle> {
+    fn demands(&self, movement: Movement, station: Station, placed: &Placement) -> Result<Demands, Obstacle> {
         let rates = |side| self.condyle_rates(&placed.jaw, side);
         let slope = |side: Side, advance: f64| {
-            self.walls[side as usize].drop_slope(advance).map_err(|end| Obstacle::PastEnd {
+            self.walls[side].drop_slope(advance).map_err(|end| Obstacle::PastEnd {
                 side,
                 path: end.path,
                 ends_at_mm: end.ends_at_mm,
             })
         };
-        let t = station.advance_mm;
+        let t = station.advance().mm();
         let (working, ratio) = match movement {
             Movement::Protrusive => {
                 let (right, left) = (rates(Side::Right), rates(Side::Left));
-                let superior = |own: &CondyleRates, side: Side| {
-                    let tilt = self.walls[side as usize].tan_tilt;
-                    slope(side, t).map(|slope| (own.drop - own.medial * tilt, slope))
+                let superior = |rates: &CondyleRates, side: Side| {
+                    let tilt = self.walls[side].tan_tilt;
+                    slope(side, t).map(|slope| (rates.drop - rates.medial * tilt, slope))
                 };
-                return Ok(Asked([
+                return Ok([
                     (right.advance, 1.0),
                     (left.advance, 1.0),
                     superior(&right, Side::Right)?,
                     superior(&left, Side::Left)?,
                     (right.medial - left.medial, 0.0),
-                ]));
+                ]);
             }
             Movement::Lateral { working } => (working, 0.0),
             Movement::Lateroprotrusive { working, ratio } => (working, ratio.get()),
             Movement::Opening => return Err(Obstacle::GuideNotReached),
         };
         let orbiting = working.opposite();
-        let (orbit, work) = (&self.walls[orbiting as usize], &self.walls[working as usize]);
-        let sideways = orbit.has_immediate_translation() && station.shifted < 1.0;
+        let (orbit, work) = (&self.walls[orbiting], &self.walls[working]);
+        let sideways = orbit.immediate_mm() > 0.0 && station.is_before_advance();
         let (advancing, medial) =
             if sideways { (0.0, orbit.immediate_mm()) } else { (1.0, orbit.medial_slope(t)) };
         let orbiting_drop = slope(orbiting, t)? * advancing;
         let working_drop = if ratio > 0.0 { slope(working, ratio * t)? * ratio * advancing } else { 0.0 };
         let (o, w) = (rates(orbiting), rates(working));
-        Ok(Asked([
+        Ok([
             (o.advance, advancing),
             (o.medial, medial * (1.0 - ratio)),
             (o.drop - o.medial * orbit.tan_tilt, orbiting_drop),
             (w.advance - w.medial * work.tan_rear, ratio * advancing),
             (w.drop - w.medial * work.tan_top, working_drop),
-        ]))
+        ])
     }
 
     /// The gap to each plane of the anterior guide, in millimetres, and the rate at which it grows.

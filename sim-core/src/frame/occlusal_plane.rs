@@ -2,7 +2,8 @@
 
 use nalgebra::Vector3;
 
-use crate::units::Angle;
+use crate::facts::Facts;
+use crate::units::{Angle, Unit};
 
 /// The occlusal plane: the horizontal reference plane with its anterior edge tipped down.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,6 +13,19 @@ pub struct OcclusalPlane {
 }
 
 impl OcclusalPlane {
+    /// Name, unit, range and meaning of the inclination.
+    pub(crate) const INCLINATION: Facts = Facts {
+        key: "occlusal_plane_inclination_deg",
+        label: "inclination of the occlusal plane",
+        symbol: None,
+        unit: Unit::Degree,
+        min: -45.0,
+        max: 45.0,
+        step: 1.0,
+        zeroed: None,
+        doc: "Inclination of the occlusal plane to the horizontal reference plane, anterior edge down; separations are measured along its normal.",
+    };
+
     /// Unit normal (sin ι, 0, cos ι), pointing up.
     #[must_use]
     pub fn normal(&self) -> Vector3<f64> {

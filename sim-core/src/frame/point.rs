@@ -2,6 +2,7 @@
 
 use std::fmt;
 use std::marker::PhantomData;
+use std::ops::{Add, Sub};
 
 use nalgebra::Vector3;
 
@@ -34,11 +35,21 @@ mod sealed {
 /// A point given in the frame `F`, in millimetres.
 ///
 /// ```
-/// use sim_core::frame::{LowerPoint, UpperPoint};
+/// use nalgebra::Vector3;
+/// use sim_core::frame::LowerPoint;
 /// let edge = LowerPoint::mm(98.0, 0.0, -42.0);
 /// assert_eq!(edge.z(), -42.0);
-/// // A lower point where an upper one is meant does not compile:
-/// // let wrong: UpperPoint = edge;
+/// // The vector from one point to another of the same frame, in millimetres, and a point beside one:
+/// let tip = edge + Vector3::new(2.0, 0.0, -1.0);
+/// assert_eq!(tip - edge, Vector3::new(2.0, 0.0, -1.0));
+/// ```
+///
+/// Points of different frames are kept apart by the compiler; a [`JawPose`](super::JawPose) leads from
+/// one to the other:
+///
+/// ```compile_fail
+/// use sim_core::frame::{LowerPoint, UpperPoint};
+/// let apart = UpperPoint::mm(0.0, 0.0, 0.0) - LowerPoint::mm(98.0, 0.0, -42.0);
 /// ```
 #[derive(Clone, Copy, PartialEq)]
 pub struct Point<F: Frame> {
@@ -93,7 +104,32 @@ impl<F: Frame> Point<F> {
     /// Straight-line distance to another point of the same frame, in millimetres.
     #[must_use]
     pub fn distance_mm(&self, other: &Self) -> f64 {
-        (self.coords - other.coords).norm()
+        (*self - *other).norm()
+    }
+}
+
+/// The vector from the other point to this one, in millimetres.
+impl<F: Frame> Sub for Point<F> {
+    type Output = Vector3<f64>;
+    #[inline]
+    fn sub(self, other: Self) -> Vector3<f64> {
+        self.coords - other.coords
+    }
+}
+
+impl<F: Frame> Add<Vector3<f64>> for Point<F> {
+    type Output = Self;
+    #[inline]
+    fn add(self, millimetres: Vector3<f64>) -> Self {
+        Self::from_coords(self.coords + millimetres)
+    }
+}
+
+impl<F: Frame> Sub<Vector3<f64>> for Point<F> {
+    type Output = Self;
+    #[inline]
+    fn sub(self, millimetres: Vector3<f64>) -> Self {
+        Self::from_coords(self.coords - millimetres)
     }
 }
 

@@ -1,93 +1,35 @@
 //! Condylar guides: the walls that steer one sphere.
+//!
+//! ```
+//! use sim_core::guide::{ArcPath, CondylarGuide, GuidePath};
+//! use sim_core::units::{Angle, Length};
+//!
+//! let straight = CondylarGuide::straight(Angle::from_degrees(30.0), Angle::from_degrees(15.0));
+//! let arc = CondylarGuide {
+//!     path: GuidePath::Arc(ArcPath { radius: Length::from_mm(20.0) }),
+//!     ..straight.clone()
+//! };
+//! // Both set out at 30°; the arc flattens forward and leaves the condyle higher.
+//! let tan_h = Angle::from_degrees(30.0).tan();
+//! let five = Length::from_mm(5.0);
+//! assert!((straight.slope_at(Length::ZERO)? - tan_h).abs() < 1e-12);
+//! assert!((arc.slope_at(Length::ZERO)? - tan_h).abs() < 1e-12);
+//! assert!(arc.slope_at(five)? < straight.slope_at(five)?);
+//! assert!(arc.drop_at(five)? < straight.drop_at(five)?);
+//! // An arc ends at r·(1 + sin H), here 30 mm.
+//! let past = arc.drop_at(Length::from_mm(31.0)).unwrap_err();
+//! assert!((past.ends_at_mm - 30.0).abs() < 1e-9);
+//! # Ok::<(), sim_core::guide::PastEnd>(())
+//! ```
 
+mod condylar;
+mod past_end;
 mod path;
 mod profile;
 mod walls;
 
-pub use path::{ArcPath, GuidePath, PastEnd};
+pub use condylar::{CondylarGuide, EarlyTranslation};
+pub use past_end::PastEnd;
+pub use path::{ArcPath, GuidePath};
 pub use profile::{Profile, ProfileError};
 pub(crate) use walls::Walls;
-
-use crate::units::{Angle, Length};
-
-settings_struct! {
-    /// How much of the side shift a lateral movement spends early: e(a) = e·min(a/aₑ, 1).
-    #[derive(Copy)]
-    pub struct EarlyTranslation {
-        amount: Length = "amount_mm", "early lateral translation", 0.0..=5.0, step 0.1,
-            zeroed Some(0.0),
-            "Side shift that builds up over the first part of the orbiting condyle's advance.";
-        over: Length = "over_mm", "early translation spent over", 0.1..=20.0, step 0.5, zeroed None,
-            "Advance of the orbiting condyle over which the early translation is spent.";
-    }
-}
-
-impl EarlyTranslation {
-    /// No early translation; the 4 mm it would be spent over is what a scene that is silent means.
-    pub const NONE: Self = Self { amount: Length::ZERO, over: Length::from_mm(4.0) };
-}
-
-settings_struct! {
-    /// One condylar guide: what steers the sphere of one side, as the jaw moves.
-    ///
-    /// `a` is the condyle's advance, `v` its drop, `m` its medial shift, all in millimetres from
-    /// its place in the zeroed centric position. Superior wall: v = f(a) + m·tan τ; medial wall on
-    /// the orbiting side: m = i + e(a) + a·tan L.
-    pub struct CondylarGuide {
-        horizontal_inclination: Angle = "horizontal_inclination_deg",
-            "horizontal condylar inclination", -30.0..=85.0, step 1.0, zeroed Some(30.0),
-            "Inclination H of the superior wall at the seat, in the sagittal projection. A profile path carries its own.";
-        lateral_angle: Angle = "lateral_angle_deg", "lateral condylar angle", -30.0..=60.0, step 1.0,
-            zeroed Some(30.0),
-            "Angle L of the medial wall to the sagittal plane; steers the condyle of this side as it orbits.";
-        immediate_translation: Length = "immediate_translation_mm", "immediate lateral translation",
-            0.0..=5.0, step 0.1, zeroed Some(0.0), absent 0.0,
-            "Side shift i that the orbiting condyle of this side makes before it advances.";
-        wall_tilt: Angle = "wall_tilt_deg", "tilt of the superior wall", -45.0..=45.0, step 1.0,
-            zeroed Some(0.0), absent 0.0,
-            "Transverse tilt τ of the superior wall: a medial shift m lowers the condyle by m·tan τ.";
-        rear_wall: Angle = "rear_wall_deg", "rear wall of the working side", -60.0..=60.0, step 1.0,
-            zeroed Some(0.0), absent 0.0,
-            "Angle ρ by which the working condyle goes back as it shifts outward (forward below 0).";
-        top_wall: Angle = "top_wall_deg", "top wall of the working side", -60.0..=60.0, step 1.0,
-            zeroed Some(0.0), absent 0.0,
-            "Angle κ by which the working condyle rises as it shifts outward (drops below 0).";
-    }
-    also {
-        early_translation: EarlyTranslation = "early_translation", absent EarlyTranslation::NONE,
-            "Early lateral translation of the orbiting condyle of this side; none when absent.";
-        path: GuidePath = "path", absent GuidePath::Straight,
-            "Form of the superior wall in the sagittal plane; straight when absent.";
-    }
-}
-
-impl CondylarGuide {
-    /// A straight guide with nothing but its two angles.
-    #[must_use]
-    pub const fn straight(horizontal_inclination: Angle, lateral_angle: Angle) -> Self {
-        Self {
-            horizontal_inclination,
-            lateral_angle,
-            immediate_translation: Length::ZERO,
-            wall_tilt: Angle::ZERO,
-            rear_wall: Angle::ZERO,
-            top_wall: Angle::ZERO,
-            early_translation: EarlyTranslation::NONE,
-            path: GuidePath::Straight,
-        }
-    }
-
-    /// Drop of the superior wall, f(a), at an advance and no medial shift.
-    ///
-    /// # Errors
-    /// [`PastEnd`] where the path has ended before that advance.
-    pub fn drop_at(&self, advance: Length) -> Result<Length, PastEnd> {
-        self.path.drop_mm(self.horizontal_inclination, advance.mm()).map(Length::from_mm)
-    }
-
-    /// Medial shift that the medial wall asks of the orbiting condyle, m = i + e(a) + a·tan L.
-    #[must_use]
-    pub fn medial_shift_at(&self, advance: Length) -> Length {
-        Length::from_mm(Walls::of(self).medial_mm(advance.mm(), 1.0))
-    }
-}

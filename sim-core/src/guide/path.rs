@@ -2,14 +2,14 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Profile;
-use crate::units::{Angle, Length};
+use super::{PastEnd, Profile};
+use crate::units::Length;
 
 settings_struct! {
     /// A wall that is a circular arc, inclined by H at the seat and flattening forward.
     #[derive(Copy)]
     pub struct ArcPath {
-        radius: Length = "radius_mm", "radius of the arc path", 2.0..=500.0, step 1.0, zeroed None,
+        radius as RADIUS: Length = "radius_mm", "radius of the arc path", 2.0..=500.0, step 1.0, zeroed None,
             "Radius of a superior wall that is an arc, tangent to H at the seat and flattening forward.";
     }
 }
@@ -26,16 +26,6 @@ pub enum GuidePath {
     Profile(Profile),
 }
 
-/// A superior wall asked for its drop beyond its end.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("the {path} path ends at {ends_at_mm:.3} mm of advance")]
-pub struct PastEnd {
-    /// `arc` or `profile`.
-    pub path: &'static str,
-    /// The last advance that the path reaches, in millimetres.
-    pub ends_at_mm: f64,
-}
-
 impl GuidePath {
     /// `Straight`, `Arc` or `Profile`: the word that a scene file uses.
     #[must_use]
@@ -44,18 +34,6 @@ impl GuidePath {
             Self::Straight => "Straight",
             Self::Arc(_) => "Arc",
             Self::Profile(_) => "Profile",
-        }
-    }
-
-    /// f(a) for a ≥ 0, in millimetres.
-    pub(crate) fn drop_mm(&self, inclination: Angle, advance_mm: f64) -> Result<f64, PastEnd> {
-        match self {
-            Self::Straight => Ok(advance_mm * inclination.tan()),
-            Self::Arc(arc) => {
-                let (sin, cos) = inclination.sin_cos();
-                arc_drop_mm(sin, cos, arc.radius.mm(), advance_mm)
-            }
-            Self::Profile(profile) => profile.drop_mm(advance_mm),
         }
     }
 }

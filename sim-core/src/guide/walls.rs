@@ -2,6 +2,7 @@
 
 use super::path::{arc_drop_mm, arc_slope};
 use super::{CondylarGuide, GuidePath, PastEnd, Profile};
+use crate::units::Length;
 
 /// The walls of one guide as plain numbers; lengths in millimetres.
 #[derive(Clone, Debug)]
@@ -21,6 +22,31 @@ enum Superior {
     Straight { tan: f64 },
     Arc { sin: f64, cos: f64, radius: f64 },
     Profile(Profile),
+}
+
+impl CondylarGuide {
+    /// Drop of the superior wall, f(a), at an advance and no medial shift.
+    ///
+    /// # Errors
+    /// [`PastEnd`] where the path has ended before that advance.
+    pub fn drop_at(&self, advance: Length) -> Result<Length, PastEnd> {
+        Walls::of(self).drop_mm(advance.mm()).map(Length::from_mm)
+    }
+
+    /// Slope of the superior wall, f'(a): how fast the condyle drops as it advances there. Its arc
+    /// tangent is the wall's inclination to the horizontal reference plane in the sagittal projection.
+    ///
+    /// # Errors
+    /// [`PastEnd`] where the path has ended before that advance, or stands upright there.
+    pub fn slope_at(&self, advance: Length) -> Result<f64, PastEnd> {
+        Walls::of(self).drop_slope(advance.mm())
+    }
+
+    /// Medial shift that the medial wall asks of the orbiting condyle, m = i + e(a) + a·tan L.
+    #[must_use]
+    pub fn medial_shift_at(&self, advance: Length) -> Length {
+        Length::from_mm(Walls::of(self).medial_mm(advance.mm(), 1.0))
+    }
 }
 
 impl Walls {
@@ -80,9 +106,5 @@ impl Walls {
     /// The immediate translation i.
     pub(crate) fn immediate_mm(&self) -> f64 {
         self.immediate
-    }
-
-    pub(crate) fn has_immediate_translation(&self) -> bool {
-        self.immediate > 0.0
     }
 }

@@ -6,7 +6,7 @@ use std::fmt;
 
 use nalgebra::Vector3;
 
-use crate::setting::{Checked, Entry, Facts};
+use crate::facts::{Checked, Entry, Facts};
 use crate::units::{Length, Unit};
 
 /// Place of the incisal point in the zeroed centric position, where both frames coincide.
@@ -21,24 +21,27 @@ pub struct IncisalPoint {
 }
 
 impl IncisalPoint {
+    /// The setting `x`: how far it stands in front of the axis.
+    pub const X: Entry<Self> = Entry {
+        facts: coordinate("x", "incisal point, in front of the axis", 20.0, 200.0, None),
+        get: |point| point.x.mm(),
+        set: |point, mm| point.x = Length::from_mm(mm),
+    };
+    /// The setting `y`: how far it stands left of the middle.
+    pub const Y: Entry<Self> = Entry {
+        facts: coordinate("y", "incisal point, left of the middle", -60.0, 60.0, Some(0.0)),
+        get: |point| point.y.mm(),
+        set: |point, mm| point.y = Length::from_mm(mm),
+    };
+    /// The setting `z`: how far it stands above the reference plane.
+    pub const Z: Entry<Self> = Entry {
+        facts: coordinate("z", "incisal point, above the reference plane", -150.0, 60.0, None),
+        get: |point| point.z.mm(),
+        set: |point, mm| point.z = Length::from_mm(mm),
+    };
+
     /// The three coordinates as settings.
-    pub const SETTINGS: &'static [Entry<Self>] = &[
-        Entry {
-            facts: coordinate("x", "incisal point, in front of the axis", 20.0, 200.0, None),
-            get: |own| own.x.mm(),
-            set: |own, mm| own.x = Length::from_mm(mm),
-        },
-        Entry {
-            facts: coordinate("y", "incisal point, left of the middle", -60.0, 60.0, Some(0.0)),
-            get: |own| own.y.mm(),
-            set: |own, mm| own.y = Length::from_mm(mm),
-        },
-        Entry {
-            facts: coordinate("z", "incisal point, above the reference plane", -150.0, 60.0, None),
-            get: |own| own.z.mm(),
-            set: |own, mm| own.z = Length::from_mm(mm),
-        },
-    ];
+    pub const SETTINGS: &'static [Entry<Self>] = &[Self::X, Self::Y, Self::Z];
 
     /// A point from its coordinates in millimetres: anterior, left, up.
     #[must_use]
@@ -61,7 +64,7 @@ const fn coordinate(
     zeroed: Option<f64>,
 ) -> Facts {
     let doc = "Coordinate of the pin tip, or of the lower incisal edge, in the zeroed centric position.";
-    Facts { key, label, unit: Unit::Millimetre, min, max, step: 1.0, zeroed, doc }
+    Facts { key, label, symbol: None, unit: Unit::Millimetre, min, max, step: 1.0, zeroed, doc }
 }
 
 impl<'de> Deserialize<'de> for IncisalPoint {

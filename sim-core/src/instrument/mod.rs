@@ -1,15 +1,27 @@
 //! The instrument: every setting of it, and its zeroed baseline.
+//!
+//! ```
+//! use sim_core::frame::{Side, UpperPoint};
+//! use sim_core::instrument::Instrument;
+//! use sim_core::units::{Angle, Length};
+//!
+//! let mut instrument = Instrument::zeroed();
+//! assert_eq!(instrument.guide(Side::Left).horizontal_inclination, Angle::from_degrees(30.0));
+//! // Wider condyles: the spheres' seats move out with them.
+//! instrument.intercondylar_distance = Length::from_mm(120.0);
+//! assert_eq!(instrument.seat(Side::Left), UpperPoint::mm(0.0, 60.0, 0.0));
+//! assert_eq!(instrument.seat(Side::Right), UpperPoint::mm(0.0, -60.0, 0.0));
+//! ```
 
 mod incisal_point;
 mod zeroed;
 
 pub use incisal_point::IncisalPoint;
-pub use zeroed::{Departure, DepartureValue, check_zeroed};
 
 use serde::{Deserialize, Serialize};
 
 use crate::anterior::AnteriorGuide;
-use crate::frame::Side;
+use crate::frame::{Frame, Point, Side};
 use crate::guide::CondylarGuide;
 use crate::units::Length;
 
@@ -31,15 +43,31 @@ impl Design {
             Self::NonArcon => "NonArcon",
         }
     }
+
+    /// +1 where the spheres go in their housings as the jaw does (arcon), −1 where they go the opposite
+    /// way, since it is the upper member that carries them.
+    #[must_use]
+    pub const fn sense(self) -> f64 {
+        match self {
+            Self::Arcon => 1.0,
+            Self::NonArcon => -1.0,
+        }
+    }
+}
+
+/// [`Instrument::seat`] at an intercondylar distance.
+#[inline]
+pub(crate) fn seat<F: Frame>(side: Side, intercondylar_distance: Length) -> Point<F> {
+    Point::mm(0.0, side.outward_y() * intercondylar_distance.mm() / 2.0, 0.0)
 }
 
 settings_struct! {
     /// A semi-adjustable articulator with all its settings.
     pub struct Instrument {
-        intercondylar_distance: Length = "intercondylar_distance_mm", "intercondylar distance",
+        intercondylar_distance as INTERCONDYLAR_DISTANCE: Length = "intercondylar_distance_mm", "intercondylar distance",
             60.0..=180.0, step 1.0, zeroed None,
             "Distance w between the centres of the condylar spheres.";
-        pin_extension: Length = "pin_extension_mm", "pin extension", -30.0..=30.0, step 0.5,
+        pin_extension as PIN_EXTENSION: Length = "pin_extension_mm", "pin extension", -30.0..=30.0, step 0.5,
             zeroed Some(0.0), absent 0.0,
             "How far the incisal pin is let down, which opens the instrument about the axis. Incisors have no pin.";
     }
@@ -54,6 +82,13 @@ settings_struct! {
 }
 
 impl Instrument {
+    /// Where the centre of a side's condylar sphere rests: at half the intercondylar distance from the
+    /// middle. In the zeroed centric position that is the same place in either member's frame.
+    #[must_use]
+    pub fn seat<F: Frame>(&self, side: Side) -> Point<F> {
+        seat(side, self.intercondylar_distance)
+    }
+
     /// The condylar guide of one side.
     #[must_use]
     pub const fn guide(&self, side: Side) -> &CondylarGuide {

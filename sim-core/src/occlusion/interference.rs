@@ -5,12 +5,12 @@ use std::sync::Arc;
 
 use super::contact::{ContactKind, side_of};
 use super::peak::peak;
-use super::travel::Travel;
+use super::steps::stops;
 use super::{Intended, Mounted};
 use crate::anterior::AnteriorGuide;
 use crate::cast::{Nearest, Warm};
 use crate::cusp::{Arch, Tooth};
-use crate::excursion::{Mechanism, Movement, NoPose, Placement};
+use crate::excursion::{Mechanism, Movement, NoPose, Placement, Travel};
 use crate::units::Length;
 
 /// A pair of teeth that stands in the way.
@@ -109,7 +109,8 @@ impl Mounted {
         let watch = Watch::new(self, movement, search);
         let mut looks = Vec::new();
         let mut warm = Warm::default();
-        for stop in watch.travel.stops(0.0, search.step) {
+        for stop in stops(&watch.travel, Length::ZERO, search.step) {
+            let stop = stop.mm();
             match watch.placed(stop, &mut warm) {
                 Ok(placement) => looks.push((stop, placement)),
                 Err(failed) if looks.is_empty() => return Err(failed),
@@ -129,18 +130,19 @@ impl Mounted {
             .filter_map(|(teeth, track)| watch.interference(track, of_lower.get(teeth), &looks))
             .collect();
         found.sort_by(|one, other| other.upper_reduction.mm().total_cmp(&one.upper_reduction.mm()));
-        let guided_to = looks.last().map_or(Length::ZERO, |(_, placement)| placement.advance);
+        let guided_to = looks.last().map_or(Length::ZERO, |(_, placement)| placement.advance());
         Ok(Interferences { movement, found, guided_to, guides_apart: watch.guides_apart() })
     }
 }
 
 type Teeth = (Option<Tooth>, Option<Tooth>);
+/// Millimetres of the way, and the pose there.
 type Look = (f64, Placement);
 
 /// A pair through the looks: the depth at each at which it is near, and the greatest of all.
 struct Track {
     depths: Vec<(usize, f64)>,
-    /// Travel, and the gap there.
+    /// Millimetres of the way, and the gap there.
     deepest: (f64, Nearest),
 }
 
@@ -162,12 +164,12 @@ impl<'m> Watch<'m> {
             }
             _ => mounted.mechanism(),
         };
-        let travel = Travel::new(&mounted.instrument, movement, search.to);
+        let travel = mechanism.travel(movement, search.to);
         Self { mounted, movement, search, mechanism, travel }
     }
 
     fn placed(&self, stop: f64, warm: &mut Warm) -> Result<Placement, NoPose> {
-        self.mechanism.at_from(self.movement, self.travel.station(stop), warm)
+        self.mechanism.at_from(self.movement, self.travel.station(Length::from_mm(stop)), warm)
     }
 
     fn is_intended(&self, upper: Option<Tooth>, lower: Option<Tooth>) -> bool {
@@ -257,11 +259,11 @@ impl<'m> Watch<'m> {
                 (upper, lower) == teeth
             });
         let square = distances.first().map_or(0.0, |distance| -distance.gap.mm()).max(0.0);
-        let advance = placement.advance;
+        let advance = placement.advance();
         let seen = upper.depths.iter().filter(|(_, depth)| *depth > 0.0);
         let (from, to) = seen
-            .map(|(index, _)| looks[*index].1.advance.mm())
-            .fold((advance.mm(), advance.mm()), |(from, to), at| (from.min(at), to.max(at)));
+            .map(|(index, _)| looks[*index].1.advance())
+            .fold((advance, advance), |(from, to), at| (from.min(at), to.max(at)));
         Some(Interference {
             movement: self.movement,
             kind: ContactKind::away(self.movement, side_of(&nearest)),
@@ -270,8 +272,8 @@ impl<'m> Watch<'m> {
             upper_reduction: Length::from_mm(of_upper),
             lower_reduction: Length::from_mm(of_lower),
             square: Length::from_mm(square),
-            from: Length::from_mm(from),
-            to: Length::from_mm(to),
+            from,
+            to,
         })
     }
 

@@ -12,6 +12,36 @@
 //!
 //! Lengths are millimetres, sides are the patient's. Where a tooth cannot be told (gum, or a cast
 //! without labels) it is `None`.
+//!
+//! ```
+//! use std::sync::Arc;
+//! use sim_core::anterior::{AnteriorGuide, Trough};
+//! use sim_core::cast::invented::InventedCasts;
+//! use sim_core::cast::{Casts, ToothPlaces};
+//! use sim_core::excursion::Movement;
+//! use sim_core::frame::OcclusalPlane;
+//! use sim_core::instrument::Instrument;
+//! use sim_core::occlusion::{Mounted, Scheme, Stretch};
+//! use sim_core::units::{Angle, Length};
+//!
+//! // Natural teeth that guide by themselves, the pin raised out of the way.
+//! let plane = OcclusalPlane { inclination: Angle::ZERO };
+//! let coarse = InventedCasts { fineness: Length::from_mm(1.5), ..InventedCasts::dentate() };
+//! let made = coarse.make(plane)?;
+//! let casts = Arc::new(Casts::new(made.upper, made.lower, &ToothPlaces::none()));
+//! let instrument = Instrument {
+//!     anterior_guide: AnteriorGuide::Casts(Trough::LEVEL),
+//!     pin_extension: Length::from_mm(-20.0),
+//!     ..Instrument::zeroed()
+//! };
+//! let mounted = Mounted::new(instrument, casts, plane);
+//! // Two looks, at 2 mm and at 3 mm of protrusion: there the front teeth lead.
+//! let (from, to, step) = (Length::from_mm(2.0), Length::from_mm(3.0), Length::from_mm(1.0));
+//! let verdict = mounted.scheme(Movement::Protrusive, &Stretch { from, to, step, ..Stretch::default() })?;
+//! assert_eq!(verdict.scheme, Scheme::AnteriorGuided);
+//! assert_eq!((verdict.from, verdict.to), (from, to));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod contact;
 mod difference;
@@ -20,8 +50,8 @@ mod intended;
 mod interference;
 mod peak;
 mod scheme;
+mod steps;
 mod table;
-mod travel;
 
 pub use contact::{Contact, ContactKind};
 pub use difference::{Difference, differences};

@@ -1,7 +1,7 @@
 //! Which teeth guide an excursion.
 
 use super::contact::{Contact, ContactKind, side_of};
-use super::travel::Travel;
+use super::steps::stops;
 use super::{Mounted, ToothGroup};
 use crate::cast::{Nearest, Warm};
 use crate::cusp::Tooth;
@@ -9,7 +9,7 @@ use crate::excursion::{Movement, NoPose, Placement};
 use crate::frame::Side;
 use crate::units::Length;
 
-/// How an excursion is guided, told from the teeth that touch in it.
+/// How an excursion is guided, known from the teeth that touch in it.
 ///
 /// The names and what they ask for are common practice, no source.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -31,7 +31,7 @@ pub enum Scheme {
     /// No tooth touches.
     NoContact,
     /// Something touches whose tooth is not known.
-    Untold,
+    Undetermined,
 }
 
 impl Scheme {
@@ -47,35 +47,7 @@ impl Scheme {
             Self::OrbitingGuided => "orbiting-guided",
             Self::Uneven => "uneven",
             Self::NoContact => "no tooth contact",
-            Self::Untold => "not told",
-        }
-    }
-
-    /// By what it is told in a movement.
-    #[must_use]
-    pub const fn rule(self, movement: Movement) -> &'static str {
-        let is_lateral = movement.working_side().is_some();
-        match self {
-            Self::CanineGuided => {
-                "on the working side the canine touches and no other tooth; the orbiting side is clear"
-            }
-            Self::GroupFunction => {
-                "on the working side back teeth touch together with the canine; the orbiting side is clear"
-            }
-            Self::Balanced if is_lateral => "teeth of the working and of the orbiting side touch at once",
-            Self::Balanced => "front teeth and back teeth of both sides touch at once",
-            Self::AnteriorGuided if is_lateral => {
-                "on the working side incisors touch, and no back tooth; the orbiting side is clear"
-            }
-            Self::AnteriorGuided => "front teeth touch, and no back tooth",
-            Self::PosteriorGuided if is_lateral => {
-                "on the working side back teeth touch, and the canine does not; the orbiting side is clear"
-            }
-            Self::PosteriorGuided => "back teeth touch, and no front tooth",
-            Self::OrbitingGuided => "teeth of the orbiting side touch, and none of the working side",
-            Self::Uneven => "front teeth touch, and back teeth of one side only",
-            Self::NoContact => "no teeth touch",
-            Self::Untold => "something touches that belongs to no known tooth",
+            Self::Undetermined => "undetermined",
         }
     }
 
@@ -89,7 +61,7 @@ impl Scheme {
             return Self::NoContact;
         }
         if away().any(|contact| group(contact).is_none()) {
-            return Self::Untold;
+            return Self::Undetermined;
         }
         let touches = |is_meant: &dyn Fn(&Contact, ToothGroup) -> bool| {
             away().any(|contact| group(contact).is_some_and(|group| is_meant(contact, group)))
@@ -177,8 +149,6 @@ pub struct Verdict {
     pub movement: Movement,
     /// The scheme that holds over more of the stretch than any other; of equals the one met first.
     pub scheme: Scheme,
-    /// By what it is told.
-    pub rule: &'static str,
     /// At how many of the looks it holds, 0 to 1.
     pub share: f64,
     /// Every scheme that holds somewhere, with its share, the greatest share first.
@@ -198,11 +168,12 @@ impl Mounted {
     /// [`NoPose`] where the movement has no pose even at the first look.
     pub fn scheme(&self, movement: Movement, stretch: &Stretch) -> Result<Verdict, NoPose> {
         let mechanism = self.mechanism();
-        let travel = Travel::new(&self.instrument, movement, stretch.to);
-        let from = travel.sideways_mm() + stretch.from.mm().clamp(0.0, stretch.to.mm().max(0.0));
+        let travel = mechanism.travel(movement, stretch.to);
+        let from = stretch.from.mm().clamp(0.0, stretch.to.mm().max(0.0));
+        let from = travel.sideways() + Length::from_mm(from);
         let mut warm = Warm::default();
         let mut looks = Vec::new();
-        for stop in travel.stops(from, stretch.step) {
+        for stop in stops(&travel, from, stretch.step) {
             match mechanism.at_from(movement, travel.station(stop), &mut warm) {
                 Ok(placement) => {
                     looks.push((placement, self.contacts(movement, &placement, stretch.film)));
@@ -229,7 +200,7 @@ fn verdict(movement: Movement, looks: &[(Placement, Vec<Contact>)]) -> Verdict {
             None => shares.push((scheme, 1.0)),
         }
         for contact in contacts {
-            let advance = placement.advance;
+            let advance = placement.advance();
             let held = Held {
                 kind: contact.kind,
                 nearest: contact.nearest,
@@ -251,11 +222,10 @@ fn verdict(movement: Movement, looks: &[(Placement, Vec<Contact>)]) -> Verdict {
     evidence.sort_by(|one, other| other.share.total_cmp(&one.share));
     let (scheme, share) = shares.first().copied().unwrap_or((Scheme::NoContact, 0.0));
     let advance = |look: Option<&(Placement, Vec<Contact>)>| {
-        look.map_or(Length::ZERO, |(placement, _)| placement.advance)
+        look.map_or(Length::ZERO, |(placement, _)| placement.advance())
     };
-    let rule = scheme.rule(movement);
     let (from, to) = (advance(looks.first()), advance(looks.last()));
-    Verdict { movement, scheme, rule, share, shares, evidence, from, to }
+    Verdict { movement, scheme, share, shares, evidence, from, to }
 }
 
 impl Held {

@@ -23,23 +23,23 @@ settings_struct! {
     /// lower incisal midpoint.
     #[derive(Copy)]
     pub struct ArchForm {
-        behind: Length = "behind_incisal_point_mm", "lower incisal edges behind the incisal point",
+        behind as BEHIND: Length = "behind_incisal_point_mm", "lower incisal edges behind the incisal point",
             -10.0..=60.0, step 1.0, zeroed None,
             "How far the lower incisal edges stand behind the incisal point, along the occlusal plane; none where the incisors are the guide.";
-        above: Length = "above_incisal_point_mm", "occlusal plane above the incisal point",
+        above as ABOVE: Length = "above_incisal_point_mm", "occlusal plane above the incisal point",
             -30.0..=30.0, step 1.0, zeroed None, absent 0.0,
             "How far the occlusal plane passes above the incisal point, along its normal.";
-        width: Length = "arch_width_mm", "arch width", 40.0..=70.0, step 1.0, zeroed None, absent 54.0,
+        width as WIDTH: Length = "arch_width_mm", "arch width", 40.0..=70.0, step 1.0, zeroed None, absent 54.0,
             "Width of the lower arch line from side to side at the arch length.";
-        length: Length = "arch_length_mm", "arch length", 25.0..=60.0, step 1.0, zeroed None, absent 42.0,
+        length as LENGTH: Length = "arch_length_mm", "arch length", 25.0..=60.0, step 1.0, zeroed None, absent 42.0,
             "How far behind the lower incisal midpoint the arch line reaches its width.";
-        upper_outside: Length = "upper_outside_mm", "upper arch outside the lower", 0.0..=6.0, step 0.5,
+        upper_outside as UPPER_OUTSIDE: Length = "upper_outside_mm", "upper arch outside the lower", 0.0..=6.0, step 0.5,
             zeroed None, absent 2.0,
             "How far the line of the upper teeth runs outside that of the lower ones.";
-        sagittal_curve: Length = "sagittal_curve_radius_mm", "radius of the sagittal compensating curve",
+        sagittal_curve as SAGITTAL_CURVE: Length = "sagittal_curve_radius_mm", "radius of the sagittal compensating curve",
             0.0..=1000.0, step 10.0, zeroed None, absent 0.0,
             "Radius of the circle, seen from the side, that rises from the lower canine back, tangent to the occlusal plane there; 0 is flat, otherwise at least 60.";
-        transverse_curve: Length = "transverse_curve_radius_mm", "radius of the transverse compensating curve",
+        transverse_curve as TRANSVERSE_CURVE: Length = "transverse_curve_radius_mm", "radius of the transverse compensating curve",
             0.0..=1000.0, step 10.0, zeroed None, absent 0.0,
             "Radius of the circle, seen from the front, to which the back teeth are tilted about the middle; 0 is flat, otherwise at least 60.";
     }
@@ -261,8 +261,8 @@ impl Curves {
             given_mm => Ok(Some(given_mm)),
         };
         Ok(Self {
-            sagittal: radius("sagittal_curve_radius_mm", arch.sagittal_curve)?,
-            transverse: radius("transverse_curve_radius_mm", arch.transverse_curve)?,
+            sagittal: radius(ArchForm::SAGITTAL_CURVE.facts.key, arch.sagittal_curve)?,
+            transverse: radius(ArchForm::TRANSVERSE_CURVE.facts.key, arch.transverse_curve)?,
         })
     }
 

@@ -163,3 +163,12 @@ pub(super) fn changes(from: &Setup, to: &Setup, factors: &[Factor]) -> Vec<Facto
         |factor: &Factor| FactorChange { factor: *factor, from: from.get(*factor), to: to.get(*factor) };
     factors.iter().map(change).collect()
 }
+
+/// A set-up with factors set, in degrees.
+pub(super) fn with(setup: &Setup, factors: &[Factor], at: &[f64]) -> Setup {
+    let mut own = setup.clone();
+    for (factor, degrees) in factors.iter().zip(at) {
+        own.set(*factor, Angle::from_degrees(*degrees));
+    }
+    own
+}

@@ -4,15 +4,15 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 use super::arch::ArchForm;
 use super::factor::Factor;
+use super::passage::Role;
 use super::solve::Unknown;
-use super::way::Role;
 use crate::cusp::Tooth;
 use crate::units::{Angle, Length};
 
 settings_struct! {
     /// What is planned with a scene: the field `plan` of its file.
     pub struct Plan {
-        chord: Length = "chord_mm", "distance of the chord", 0.1..=20.0, step 0.5, zeroed None, absent 3.0,
+        chord as CHORD: Length = "chord_mm", "distance of the chord", 0.1..=20.0, step 0.5, zeroed None, absent 3.0,
             "Condylar advance over which the chord of every path is taken, beside its tangent.";
     }
     also {
@@ -29,9 +29,9 @@ settings_struct! {
     /// How a tooth's axis leans, beyond square to its occlusal surface.
     #[derive(Copy)]
     pub struct AxisTip {
-        forward: Angle = "forward_deg", "forward lean of a tooth's axis", -45.0..=45.0, step 1.0,
+        forward as FORWARD: Angle = "forward_deg", "forward lean of a tooth's axis", -45.0..=45.0, step 1.0,
             zeroed None, absent 0.0, "How far the upper end of the axis leans forward.";
-        outward: Angle = "outward_deg", "outward lean of a tooth's axis", -45.0..=45.0, step 1.0,
+        outward as OUTWARD: Angle = "outward_deg", "outward lean of a tooth's axis", -45.0..=45.0, step 1.0,
             zeroed None, absent 0.0, "How far the upper end of the axis leans away from the midline.";
     }
     also {
@@ -51,9 +51,9 @@ pub enum Goal {
 settings_struct! {
     /// Balanced articulation, and what may be changed for it.
     pub struct Balance {
-        cusp_inclination: Angle = "cusp_inclination_deg", "cusp inclination", 0.0..=60.0, step 1.0,
+        cusp_inclination as CUSP_INCLINATION: Angle = "cusp_inclination_deg", "cusp inclination", 0.0..=60.0, step 1.0,
             zeroed None, "Inclination of the cusps to the tooth's own occlusal surface, as it stands.";
-        advance: Length = "advance_mm", "advance at which contact is wanted", 0.1..=20.0, step 0.5,
+        advance as ADVANCE: Length = "advance_mm", "advance at which contact is wanted", 0.1..=20.0, step 0.5,
             zeroed None, absent 3.0, "Condylar advance of each excursion at which contact is wanted.";
     }
     also {
@@ -94,9 +94,9 @@ pub enum Meeting {
 settings_struct! {
     /// A clearance wanted at the cusps of a tooth.
     pub struct Wanted {
-        advance: Length = "advance_mm", "advance at which a clearance is wanted", 0.1..=20.0, step 0.5,
+        advance as ADVANCE: Length = "advance_mm", "advance at which a clearance is wanted", 0.1..=20.0, step 0.5,
             zeroed None, absent 3.0, "Condylar advance at which it is wanted.";
-        clearance: Length = "clearance_mm", "clearance wanted", -5.0..=20.0, step 0.1, zeroed None,
+        clearance as CLEARANCE: Length = "clearance_mm", "clearance wanted", -5.0..=20.0, step 0.1, zeroed None,
             "Clearance to the opposing inclines.";
     }
     also {
@@ -133,9 +133,9 @@ settings_struct! {
     /// Bounds of an angle.
     #[derive(Copy)]
     pub struct AngleRange {
-        least: Angle = "least_deg", "least angle allowed", -45.0..=85.0, step 1.0, zeroed None,
+        least as LEAST: Angle = "least_deg", "least angle allowed", -45.0..=85.0, step 1.0, zeroed None,
             "The least that it may be set to.";
-        most: Angle = "most_deg", "greatest angle allowed", -45.0..=85.0, step 1.0, zeroed None,
+        most as MOST: Angle = "most_deg", "greatest angle allowed", -45.0..=85.0, step 1.0, zeroed None,
             "The most that it may be set to.";
     }
     also {
@@ -148,7 +148,7 @@ settings_struct! {
     /// Bounds of a compensating curve; it may always be flat.
     #[derive(Copy)]
     pub struct CurveRange {
-        least_radius: Length = "least_radius_mm", "least radius allowed", 60.0..=1000.0, step 10.0,
+        least_radius as LEAST_RADIUS: Length = "least_radius_mm", "least radius allowed", 60.0..=1000.0, step 10.0,
             zeroed None, absent 60.0, "The tightest that it may be.";
     }
     also {

@@ -3,7 +3,7 @@
 use nalgebra::Vector3;
 
 use super::arch::ToothPlace;
-use super::way::{Course, Role, Way, moved};
+use super::passage::{FromRest, Passage, Role, moved};
 use super::{AxisTip, PlanError};
 use crate::cusp::{Cusp, Tooth};
 use crate::excursion::Station;
@@ -14,7 +14,7 @@ use crate::units::{Angle, Length};
 
 /// A place of a tooth at which inclines are asked.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Place {
+pub struct FacetPlace {
     /// The tooth.
     pub tooth: Tooth,
     /// The cusp's name; none for the middle of a crown.
@@ -27,7 +27,7 @@ pub struct Place {
     pub leans_outward: Angle,
 }
 
-impl Place {
+impl FacetPlace {
     /// The middle of a tooth of an arch: its axis square to the compensating curve there (to the
     /// occlusal plane where it is flat), tipped further as told.
     #[must_use]
@@ -79,18 +79,18 @@ pub struct Incline {
 const NO_PART: f64 = 1e-9;
 
 impl Incline {
-    fn of(moved: &Vector3<f64>, place: &Place, plane: OcclusalPlane) -> Self {
-        let way = Way::of(moved, plane, place.tooth.side());
+    fn of(moved: &Vector3<f64>, place: &FacetPlace, plane: OcclusalPlane) -> Self {
+        let passage = Passage::of(moved, plane, place.tooth.side());
         let over = |part: f64| {
-            (part.abs() > NO_PART * moved.norm()).then(|| Angle::from_radians(way.fall.atan2(part.abs())))
+            (part.abs() > NO_PART * moved.norm()).then(|| Angle::from_radians(passage.fall.atan2(part.abs())))
         };
         let sine = -moved.dot(&place.axis(plane)) / moved.norm();
         Self {
-            along_way: Angle::from_radians(way.fall.atan2(way.along())),
+            along_way: Angle::from_radians(passage.fall.atan2(passage.along())),
             to_axis: Angle::from_radians(sine.asin()),
-            direction: Angle::from_radians(way.outward.atan2(way.forward)),
-            sagittal: over(way.forward),
-            transverse: over(way.outward),
+            direction: Angle::from_radians(passage.outward.atan2(passage.forward)),
+            sagittal: over(passage.forward),
+            transverse: over(passage.outward),
         }
     }
 }
@@ -108,7 +108,7 @@ pub struct Glide {
 #[derive(Clone, Debug, PartialEq)]
 pub struct RequiredInclines {
     /// The place.
-    pub place: Place,
+    pub place: FacetPlace,
     /// In protrusion.
     pub protrusive: Glide,
     /// To the tooth's own side.
@@ -150,11 +150,11 @@ impl RequiredInclines {
 pub fn required_inclines(
     instrument: &Instrument,
     plane: OcclusalPlane,
-    places: &[Place],
+    places: &[FacetPlace],
     chord: Length,
 ) -> Result<Vec<RequiredInclines>, PlanError> {
-    let course = Course::new(instrument)?;
-    needed(&course, instrument, plane, places, chord)
+    let from_rest = FromRest::new(instrument)?;
+    needed(&from_rest, instrument, plane, places, chord)
 }
 
 /// The inclines needed at cusps, given in the frames of the members that carry them.
@@ -168,25 +168,25 @@ pub fn required_inclines_of_cusps(
     tips: &[AxisTip],
     chord: Length,
 ) -> Result<Vec<RequiredInclines>, PlanError> {
-    let course = Course::new(instrument)?;
-    let places: Vec<Place> =
-        cusps.iter().map(|cusp| Place::of_cusp(cusp, course.place_of(cusp), tips)).collect();
-    needed(&course, instrument, plane, &places, chord)
+    let from_rest = FromRest::new(instrument)?;
+    let places: Vec<FacetPlace> =
+        cusps.iter().map(|cusp| FacetPlace::of_cusp(cusp, from_rest.place_of(cusp), tips)).collect();
+    needed(&from_rest, instrument, plane, &places, chord)
 }
 
 fn needed(
-    course: &Course,
+    from_rest: &FromRest,
     instrument: &Instrument,
     plane: OcclusalPlane,
-    places: &[Place],
+    places: &[FacetPlace],
     chord: Length,
 ) -> Result<Vec<RequiredInclines>, PlanError> {
     // A tooth of one side needs the three roles of that side; the poses are the same for all of it.
     let courses = Side::BOTH.map(|side| {
         Role::ALL.map(|role| {
             let movement = role.movement(side);
-            let velocity = course.mechanism().velocity(movement, Station::REST)?;
-            Ok::<_, PlanError>((velocity, course.since_rest(movement, chord)?))
+            let velocity = from_rest.mechanism().velocity(movement, Station::REST)?;
+            Ok::<_, PlanError>((velocity, from_rest.since_rest(movement, chord)?))
         })
     });
     let rule = Proportion::of(instrument, plane)?;

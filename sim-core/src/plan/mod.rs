@@ -13,30 +13,38 @@
 //! - [`what_ifs`]: all of it with the pin raised or lowered, the occlusal plane tilted or shifted, on
 //!   either design.
 
+mod answer;
 mod arch;
 mod balance;
 mod check;
 mod disclusion;
 mod error;
 mod factor;
+mod gap;
 mod goal;
 mod incline;
+mod passage;
 mod proportion;
+mod question;
 mod sensitivity;
 mod solve;
-mod way;
 mod what_if;
 
+pub use answer::Answer;
 pub use arch::{ArchForm, CURVE_READ_AT_MM, ToothPlace};
-pub use balance::{Alone, Balanced, ToothGap, balance, every_gap};
-pub use disclusion::{Allowance, Disclosed, Reached, disclude};
+pub use balance::{Alone, Balanced, balance};
+pub use disclusion::{Disclosed, Reached, disclude};
 pub use error::PlanError;
 pub use factor::{Factor, FactorChange, Setup};
+pub use gap::{ToothGap, every_gap};
 pub use goal::{
     AngleRange, AxisTip, Balance, Clearances, CurveRange, Free, Goal, Meeting, Moulds, Plan, Wanted, Weight,
 };
-pub use incline::{Glide, Incline, Place, RequiredInclines, required_inclines, required_inclines_of_cusps};
+pub use incline::{
+    FacetPlace, Glide, Incline, RequiredInclines, required_inclines, required_inclines_of_cusps,
+};
+pub use passage::{Passage, Role};
 pub use proportion::ProportionRow;
+pub use question::Allowance;
 pub use sensitivity::Sensitivity;
-pub use way::{Role, Way};
-pub use what_if::{Answer, Variant, WhatIf, what_ifs};
+pub use what_if::{Variant, WhatIf, what_ifs};

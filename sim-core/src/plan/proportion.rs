@@ -5,11 +5,11 @@
 //! was. So a steeper condylar path asks for a flatter incisal guide, or for a steeper plane, curve or
 //! cusp, each in the same proportion.
 
-use super::balance::{Asked, with};
 use super::error::PlanError;
-use super::factor::{Factor, Setup};
+use super::factor::{Factor, Setup, with};
+use super::gap::Contacts;
+use super::passage::Role;
 use super::solve::{self, Unknown, Want};
-use super::way::Role;
 use crate::cusp::Tooth;
 use crate::frame::Side;
 use crate::guide::GuidePath;
@@ -45,13 +45,13 @@ impl ProportionRow {
 
 /// The rule beside the exact answer, for the condylar and the incisal guidance steeper by 5°.
 pub(super) fn rows(setup: &Setup, advance: Length) -> Result<Vec<ProportionRow>, PlanError> {
-    let asked = Asked {
+    let contacts = Contacts {
         teeth: vec![Tooth::new(36)?],
         roles: vec![Role::Protrusive],
         advance,
         spots: setup.arch.spots()?,
     };
-    let kept = asked.gaps(setup)?;
+    let kept = contacts.gaps(setup)?;
     let profiled =
         Side::BOTH.iter().any(|side| matches!(setup.instrument.guide(*side).path, GuidePath::Profile(_)));
     let mut rows = Vec::new();
@@ -73,7 +73,7 @@ pub(super) fn rows(setup: &Setup, advance: Length) -> Result<Vec<ProportionRow>,
                 by,
                 answer,
                 from,
-                exact: exact(&disturbed, answer, &asked, &kept),
+                exact: exact(&disturbed, answer, &contacts, &kept),
                 rule: rule(was, by, from, answer),
             });
         }
@@ -82,11 +82,11 @@ pub(super) fn rows(setup: &Setup, advance: Length) -> Result<Vec<ProportionRow>,
 }
 
 /// The angle that keeps the gaps as they were.
-fn exact(disturbed: &Setup, answer: Factor, asked: &Asked, kept: &[f64]) -> Option<Angle> {
+fn exact(disturbed: &Setup, answer: Factor, contacts: &Contacts, kept: &[f64]) -> Option<Angle> {
     let (least, most) = answer.usual_bounds();
     let unknown = Unknown { home: disturbed.get(answer).degrees(), least, most, weight: 1.0 };
     let measure = |at: &[f64]| {
-        let gaps = asked.gaps(&with(disturbed, &[answer], at))?;
+        let gaps = contacts.gaps(&with(disturbed, &[answer], at))?;
         Ok(gaps.iter().zip(kept).map(|(gap, kept)| gap - kept).collect())
     };
     let found = solve::solve(&measure, &vec![Want::Zero; kept.len()], &[unknown]).ok()?;

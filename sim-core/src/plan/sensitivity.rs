@@ -1,8 +1,8 @@
 //! What a wrong inclination or lateral angle does to an answer.
 
-use super::disclusion::Question;
 use super::error::PlanError;
 use super::factor::{Factor, Setup};
+use super::question::Question;
 use crate::units::{Angle, Length};
 
 /// Half the difference by which the answer is asked again, in degrees: far above what the search

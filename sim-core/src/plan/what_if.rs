@@ -2,14 +2,15 @@
 
 use nalgebra::Vector3;
 
+use super::answer::Answer;
 use super::arch::ArchForm;
 use super::balance::balance_only;
 use super::disclusion::disclude_only;
 use super::error::PlanError;
-use super::factor::{FactorChange, Setup};
+use super::factor::Setup;
 use super::goal::{Goal, Plan};
-use super::incline::{Place, RequiredInclines, required_inclines};
-use super::way::Course;
+use super::incline::{FacetPlace, RequiredInclines, required_inclines};
+use super::passage::FromRest;
 use crate::cusp::{Cusp, Tooth};
 use crate::frame::OcclusalPlane;
 use crate::instrument::{Design, Instrument};
@@ -48,17 +49,6 @@ pub struct WhatIf {
     pub inclines: RequiredInclines,
     /// The goal's answer; none without a goal.
     pub answer: Option<Answer>,
-}
-
-/// The answer to a goal, in short.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Answer {
-    /// What changes.
-    pub changes: Vec<FactorChange>,
-    /// Whether all that is wanted is reached.
-    pub met: bool,
-    /// The greatest miss: a gap or interference for balance, what is lacking of a clearance.
-    pub greatest: Length,
 }
 
 /// Asks the plan again with the pin 1 and 2 mm up and down (where there is one), the occlusal plane
@@ -120,23 +110,23 @@ fn what_if(
             // Anterior edge down is a turn about +y.
             let turn = nalgebra::Rotation3::from_axis_angle(&Vector3::y_axis(), by.radians());
             let pivot = instrument.incisal_point.coords();
-            cusps = cusps.iter().map(|cusp| cusp.moved_to(turn * (cusp.at() - pivot) + pivot)).collect();
+            cusps = cusps.iter().map(|cusp| cusp.moved_to(turn * (cusp.at_mm() - pivot) + pivot)).collect();
         }
         Variant::Shift(by) => {
             setup.arch.above = setup.arch.above + by;
-            cusps = cusps.iter().map(|cusp| cusp.moved_to(cusp.at() + plane.normal() * by.mm())).collect();
+            cusps = cusps.iter().map(|cusp| cusp.moved_to(cusp.at_mm() + plane.normal() * by.mm())).collect();
         }
     }
     let watched = Tooth::new(WATCHED)?;
     let teeth = setup.arch.teeth(&setup.instrument, setup.plane)?;
-    let places: Vec<Place> = teeth
+    let places: Vec<FacetPlace> = teeth
         .iter()
         .filter(|tooth| tooth.tooth == watched)
-        .map(|tooth| Place::of_tooth(tooth, &plan.tooth_axes))
+        .map(|tooth| FacetPlace::of_tooth(tooth, &plan.tooth_axes))
         .collect();
     let needed = required_inclines(&setup.instrument, setup.plane, &places, plan.chord)?;
     let inclines = needed.into_iter().next().ok_or(PlanError::NotABackTooth { tooth: watched })?;
-    let opening = Course::new(&setup.instrument)?.opening()?;
+    let opening = FromRest::new(&setup.instrument)?.opening()?;
     let answer = match &plan.goal {
         None => None,
         Some(Goal::BalancedArticulation(goal)) => {

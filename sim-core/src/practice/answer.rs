@@ -4,6 +4,7 @@ use serde::de::Error as _;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use super::{DealNumber, Fault};
+use crate::facts::Entry;
 use crate::guide::CondylarGuide;
 use crate::text::{self, ReadError};
 
@@ -85,18 +86,20 @@ impl Verdicts {
 }
 
 fn inclination<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
-    setting("horizontal_inclination_deg", deserializer)
+    setting(&CondylarGuide::HORIZONTAL_INCLINATION, deserializer)
 }
 
 fn lateral<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {
-    setting("lateral_angle_deg", deserializer)
+    setting(&CondylarGuide::LATERAL_ANGLE, deserializer)
 }
 
 /// An angle within what the guide takes, or None.
-fn setting<'de, D: Deserializer<'de>>(key: &str, deserializer: D) -> Result<Option<f64>, D::Error> {
+fn setting<'de, D: Deserializer<'de>>(
+    entry: &Entry<CondylarGuide>,
+    deserializer: D,
+) -> Result<Option<f64>, D::Error> {
     let given = Option::<f64>::deserialize(deserializer)?;
-    let entry = CondylarGuide::SETTINGS.iter().find(|entry| entry.facts.key == key);
-    if let (Some(given), Some(entry)) = (given, entry) {
+    if let Some(given) = given {
         entry.facts.check(given).map_err(D::Error::custom)?;
     }
     Ok(given)

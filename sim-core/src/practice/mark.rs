@@ -1,13 +1,12 @@
 //! Marking an answer: each setting against the truth and against what the records allow, what its
 //! error would do at each cusp, each fault found or missed, and a score whose parts are explained.
 
-use std::fmt;
-
 use super::deal::swapped;
 use super::{Answer, Deal, DealError, DealNumber, Fault, Key, SideAnswer, Verdict};
 use crate::cusp::{Gauges, Tooth};
 use crate::doubt::DISCLUSION_ADVANCE_MM;
 use crate::excursion::{Mechanism, Movement, Station};
+use crate::facts::Facts;
 use crate::frame::Side;
 use crate::guide::CondylarGuide;
 use crate::instrument::Instrument;
@@ -46,8 +45,8 @@ pub struct Mark {
 pub struct SettingMark {
     /// The guide.
     pub side: Side,
-    /// The field: `horizontal_inclination_deg` or `lateral_angle_deg`.
-    pub key: &'static str,
+    /// The setting: horizontal condylar inclination or lateral angle.
+    pub setting: &'static Facts,
     /// What the answer gives.
     pub answer: Option<Angle>,
     /// What the patient's jaw has.
@@ -168,20 +167,6 @@ impl SettingOutcome {
     }
 }
 
-impl fmt::Display for SettingOutcome {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::AsRead => write!(f, "as the records give it, to half a graduation"),
-            Self::WithinBand => write!(f, "as near the truth as the records allow"),
-            Self::Off { beyond } => write!(f, "{:.1}° beyond what the records allow", beyond.degrees()),
-            Self::NotGiven => write!(f, "not given, though the records give it"),
-            Self::Withheld => write!(f, "rightly withheld: the centric record is taken again first"),
-            Self::FromWrongCentric => write!(f, "set from a centric record that is off"),
-            Self::NotSaid => write!(f, "not given, but the centric record is not rejected either"),
-        }
-    }
-}
-
 impl VerdictOutcome {
     /// `found`, `missed`, `wrongly_claimed`, `rightly_accepted`, `open_at_fault` or `open_sound`.
     #[must_use]
@@ -193,19 +178,6 @@ impl VerdictOutcome {
             Self::RightlyAccepted => "rightly_accepted",
             Self::OpenAtFault => "open_at_fault",
             Self::OpenSound => "open_sound",
-        }
-    }
-
-    /// The judgement in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Found => "found",
-            Self::Missed => "missed",
-            Self::WronglyClaimed => "wrongly claimed: it is sound",
-            Self::RightlyAccepted => "rightly accepted",
-            Self::OpenAtFault => "nothing said; it is at fault",
-            Self::OpenSound => "nothing said; it is sound",
         }
     }
 
@@ -272,7 +244,7 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
     let mut marks = Vec::with_capacity(4);
     for which in Side::BOTH {
         let (given, truth, read) = (side(answer, which), deal.jaw().guide(which), done.side(which));
-        let one = |key, given: Option<f64>, truth, read: Option<&ProgrammedAngle>| {
+        let one = |setting, given: Option<f64>, truth, read: Option<&ProgrammedAngle>| {
             let given = given.map(Angle::from_degrees);
             let outcome = if wrong_centric {
                 match (given, rejected) {
@@ -285,7 +257,7 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
             };
             SettingMark {
                 side: which,
-                key,
+                setting,
                 answer: given,
                 truth,
                 read: read.map(|read| read.angle.value),
@@ -294,10 +266,11 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
                 points: POINTS_PER_SETTING * share(outcome),
             }
         };
-        let keys = [CondylarGuide::SETTINGS[0].facts.key, CondylarGuide::SETTINGS[1].facts.key];
+        let inclination = &CondylarGuide::HORIZONTAL_INCLINATION.facts;
+        let lateral = &CondylarGuide::LATERAL_ANGLE.facts;
         let (h, l) = (read.map(|own| &own.horizontal_inclination), read.map(|own| &own.lateral_angle));
-        marks.push(one(keys[0], given.horizontal_inclination_deg, truth.horizontal_inclination, h));
-        marks.push(one(keys[1], given.lateral_angle_deg, truth.lateral_angle, l));
+        marks.push(one(inclination, given.horizontal_inclination_deg, truth.horizontal_inclination, h));
+        marks.push(one(lateral, given.lateral_angle_deg, truth.lateral_angle, l));
     }
     Ok(marks)
 }

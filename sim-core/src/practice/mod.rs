@@ -15,15 +15,17 @@ mod answer;
 mod deal;
 mod key;
 mod mark;
+mod number;
 mod patient;
 
 pub use answer::{Answer, SideAnswer, Verdict, Verdicts};
-pub use deal::{Deal, DealError, DealNumber, deal, drawn_faults, faults_shown};
+pub use deal::{Deal, DealError, deal, drawn_faults, faults_shown};
 pub use key::Key;
 pub use mark::{
     DisclusionError, HALF_GRADUATION_DEG, Mark, MarkError, POINTS_PER_SETTING, POINTS_PER_VERDICT,
     SettingMark, SettingOutcome, VerdictMark, VerdictOutcome, mark,
 };
+pub use number::DealNumber;
 
 use serde::{Deserialize, Serialize};
 
@@ -70,17 +72,6 @@ impl Fault {
             Self::ShortProtrusion => "protrusive_record",
             Self::SwappedSides => "lateral_records",
             Self::UnzeroedInstrument => "instrument",
-        }
-    }
-
-    /// The fault in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::WrongCentric => "the tentative centric record is off",
-            Self::ShortProtrusion => "the protrusive record is too short",
-            Self::SwappedSides => "the lateral records are labelled with the wrong sides",
-            Self::UnzeroedInstrument => "the instrument was not zeroed",
         }
     }
 }

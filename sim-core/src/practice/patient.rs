@@ -7,14 +7,17 @@ use rand_distr::{Distribution, StandardNormal, StandardUniform};
 use super::{Fault, Level};
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::cusp::{Cusp, CuspError, NoSuchTooth, OpposingInclines, Tooth};
-use crate::excursion::{Drive, Excursion, ExcursionError, Mechanism, Movement, NoPose, Station};
+use crate::excursion::{
+    Drive, Excursion, ExcursionError, Mechanism, Movement, NoPose, NoSuchCount, SampleCount, Station,
+};
 use crate::frame::{JawPose, LowerPoint, OcclusalPlane, ScanPoint, Side};
 use crate::guide::CondylarGuide;
 use crate::instrument::{Design, IncisalPoint, Instrument};
 use crate::record::{
-    Case, CuspPlace, LandmarkFields, Millimetres, MountingFields, Place, PoseFields, RecordFields, SideFields,
+    Case, CuspPlace, LandmarkFields, Millimetres, MountingFields, PoseFields, RecordFields, ScanPlace,
+    SideFields,
 };
-use crate::scene::{NoSuchCount, SampleCount, Scene};
+use crate::scene::Scene;
 use crate::units::{Angle, Length};
 
 /// What a level deals, all invented: lengths in millimetres, angles in degrees.
@@ -86,7 +89,7 @@ pub(super) struct Patient {
 
 /// Why an attempt at a patient failed; another is made.
 #[derive(Debug, thiserror::Error)]
-pub(super) enum Unborn {
+pub(super) enum PatientError {
     #[error(transparent)]
     NoPose(#[from] NoPose),
     #[error(transparent)]
@@ -138,9 +141,9 @@ struct Scanner {
 }
 
 impl Scanner {
-    fn place(&self, point: &Vector3<f64>) -> Result<Place, Unborn> {
+    fn place(&self, point: &Vector3<f64>) -> Result<ScanPlace, PatientError> {
         let there = (self.rotation * point + self.translation).map(rounded);
-        Place::new(ScanPoint::from_coords(there)).ok_or(Unborn::OutsideTheScan)
+        ScanPlace::new(ScanPoint::from_coords(there)).ok_or(PatientError::OutsideTheScan)
     }
 }
 
@@ -148,12 +151,12 @@ fn rounded(mm: f64) -> f64 {
     (mm * FILE_DIGITS).round() / FILE_DIGITS
 }
 
-fn millimetres(mm: f64) -> Result<Millimetres, Unborn> {
-    Millimetres::new(Length::from_mm(mm)).ok_or(Unborn::OutsideTheScan)
+fn millimetres(mm: f64) -> Result<Millimetres, PatientError> {
+    Millimetres::new(Length::from_mm(mm)).ok_or(PatientError::OutsideTheScan)
 }
 
 impl Patient {
-    pub(super) fn invented(random: impl Rng, level: Level, faults: &[Fault]) -> Result<Self, Unborn> {
+    pub(super) fn invented(random: impl Rng, level: Level, faults: &[Fault]) -> Result<Self, PatientError> {
         let recipe = recipe(level);
         let mut dice = Dice(random);
         let jaw = jaw(&mut dice, &recipe);
@@ -207,7 +210,11 @@ fn height(jaw: &Instrument, plane: OcclusalPlane, x: f64) -> f64 {
     edge.z + (edge.x - x) * plane.inclination.tan()
 }
 
-fn cusps<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, plane: OcclusalPlane) -> Result<Vec<Cusp>, Unborn> {
+fn cusps<R: Rng>(
+    dice: &mut Dice<R>,
+    jaw: &Instrument,
+    plane: OcclusalPlane,
+) -> Result<Vec<Cusp>, PatientError> {
     // Shallow enough that the guides mostly keep such teeth apart.
     let incline = Angle::from_degrees(dice.stepped((8.0, 14.0), 1.0));
     let opposing =
@@ -236,7 +243,7 @@ fn case<R: Rng>(
     faults: &[Fault],
     (jaw, plane, cusps): (&Instrument, OcclusalPlane, &[Cusp]),
     scanner: &Scanner,
-) -> Result<Case, Unborn> {
+) -> Result<Case, PatientError> {
     let faulty = |fault| faults.contains(&fault);
     let ahead = jaw.incisal_point.x.mm();
     let marks: Vec<Vector3<f64>> =
@@ -251,14 +258,15 @@ fn case<R: Rng>(
                 )
             })
             .collect();
-    let seen = |dice: &mut Dice<R>, pose: &JawPose, off: &Vector3<f64>| -> Result<Vec<Place>, Unborn> {
-        let see = |mark: &Vector3<f64>| {
-            let there = pose.to_upper(&LowerPoint::from_coords(*mark));
-            let noise = Vector3::from_fn(|_, _| dice.normal() * recipe.landmark_sd_mm);
-            scanner.place(&(there.coords() + off + noise))
+    let seen =
+        |dice: &mut Dice<R>, pose: &JawPose, off: &Vector3<f64>| -> Result<Vec<ScanPlace>, PatientError> {
+            let see = |mark: &Vector3<f64>| {
+                let there = pose.to_upper(&LowerPoint::from_coords(*mark));
+                let noise = Vector3::from_fn(|_, _| dice.normal() * recipe.landmark_sd_mm);
+                scanner.place(&(there.coords() + off + noise))
+            };
+            marks.iter().map(see).collect()
         };
-        marks.iter().map(see).collect()
-    };
     let mechanism = Mechanism::new(jaw);
     let pose = |movement, advance_mm| {
         mechanism.at(movement, Station::advanced(Length::from_mm(advance_mm))).map(|placed| placed.jaw)
@@ -342,7 +350,7 @@ fn case<R: Rng>(
             scanner.place(&on_plane(42.0, -25.0))?,
             scanner.place(&on_plane(42.0, 25.0))?,
         ]),
-        cusps: cusps.iter().map(watched).collect::<Result<_, Unborn>>()?,
+        cusps: cusps.iter().map(watched).collect::<Result<_, PatientError>>()?,
         anterior_guide: Some(jaw.anterior_guide.clone()),
         incisal_guidance: None,
         casts: None,
@@ -351,7 +359,7 @@ fn case<R: Rng>(
 }
 
 /// The instrument as the student finds it.
-fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> Result<Scene, Unborn> {
+fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> Result<Scene, PatientError> {
     let mut instrument = Instrument {
         design: jaw.design,
         intercondylar_distance: jaw.intercondylar_distance,

@@ -40,16 +40,16 @@ pub struct Case {
     /// Where the misfit is read; the landmarks when absent. Six grooves are named in the order back
     /// right, back left, first molar right, left, lateral incisor right, left.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub split_cast_grooves_mm: Option<Vec<Place>>,
+    pub split_cast_grooves_mm: Option<Vec<ScanPlace>>,
     /// Lower incisal point in centric, which the scene's anterior guide guides. When absent it is
     /// the `incisal_mm` of an average mounting, else the foremost landmark, with a warning.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub incisal_point_mm: Option<Place>,
+    pub incisal_point_mm: Option<ScanPlace>,
     /// Three points of the occlusal plane, not in one line, whose inclination the scene takes. When
     /// absent: level for an average mounting, whose reference plane it is, else 10° with the
     /// anterior edge down.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub occlusal_plane_mm: Option<Vec<Place>>,
+    pub occlusal_plane_mm: Option<Vec<ScanPlace>>,
     /// Cusps that the scene watches; none when absent.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub cusps: Vec<CuspPlace>,
@@ -122,7 +122,7 @@ pub struct CuspPlace {
     /// Its name on that tooth.
     pub name: String,
     /// Its tip; of a lower tooth as seen in centric.
-    pub at_mm: Place,
+    pub at_mm: ScanPlace,
     /// What opposes it.
     pub opposing: OpposingInclines,
 }
@@ -133,14 +133,14 @@ pub struct Millimetres(f64);
 
 /// A point of the scan as a case file holds it: three finite coordinates in millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Place(ScanPoint);
+pub struct ScanPlace(ScanPoint);
 
 /// Landmarks as a case file gives them.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct LandmarkFields {
     /// The landmarks in the tentative centric position: at least three, not in one line.
-    pub in_centric_mm: Vec<Place>,
+    pub in_centric_mm: Vec<ScanPlace>,
     /// Standard deviation of each coordinate of a landmark, in every list.
     pub sd_mm: Millimetres,
 }
@@ -168,11 +168,11 @@ pub enum MountingFields {
     /// By a face-bow.
     FaceBow {
         /// Right end of the axis.
-        right_axis_mm: Place,
+        right_axis_mm: ScanPlace,
         /// Left end of the axis.
-        left_axis_mm: Place,
+        left_axis_mm: ScanPlace,
         /// Anterior reference point.
-        anterior_reference_mm: Place,
+        anterior_reference_mm: ScanPlace,
     },
     /// By averages.
     Average {
@@ -181,11 +181,11 @@ pub enum MountingFields {
         /// Arm of Bonwill's triangle.
         arm_mm: Millimetres,
         /// Incisal point.
-        incisal_mm: Place,
+        incisal_mm: ScanPlace,
         /// Occlusal plane at the right molars.
-        right_molar_mm: Place,
+        right_molar_mm: ScanPlace,
         /// Occlusal plane at the left molars.
-        left_molar_mm: Place,
+        left_molar_mm: ScanPlace,
     },
 }
 
@@ -209,7 +209,7 @@ pub enum RecordFields {
 pub struct PoseFields {
     /// The landmarks seen in the record, in the order of `in_centric_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub lower_landmarks_mm: Option<Vec<Place>>,
+    pub lower_landmarks_mm: Option<Vec<ScanPlace>>,
     /// The motion of the lower cast from centric, four rows in scan coordinates.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub transform: Option<[[f64; 4]; 4]>,
@@ -412,7 +412,7 @@ impl Case {
         within("immediate_translation_mm", self.immediate_translation_mm.right, 5.0)?;
         within("immediate_translation_mm", self.immediate_translation_mm.left, 5.0)?;
         if let Some(distance) = self.intercondylar_distance_mm {
-            let facts = crate::instrument::Instrument::SETTINGS[0].facts;
+            let facts = crate::instrument::Instrument::INTERCONDYLAR_DISTANCE.facts;
             if facts.check(distance.0).is_err() {
                 return Err(SenselessCase::OutOfRange {
                     field: facts.key,
@@ -546,7 +546,7 @@ impl Millimetres {
     }
 }
 
-impl Place {
+impl ScanPlace {
     /// A point, if its coordinates are finite and within ±1,000 mm.
     #[must_use]
     pub fn new(point: ScanPoint) -> Option<Self> {
@@ -575,7 +575,7 @@ impl Serialize for Millimetres {
     }
 }
 
-impl<'de> Deserialize<'de> for Place {
+impl<'de> Deserialize<'de> for ScanPlace {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let (x, y, z) = <(f64, f64, f64)>::deserialize(deserializer)?;
         Self::new(ScanPoint::mm(x, y, z)).ok_or_else(|| {
@@ -586,7 +586,7 @@ impl<'de> Deserialize<'de> for Place {
     }
 }
 
-impl Serialize for Place {
+impl Serialize for ScanPlace {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         (self.0.x(), self.0.y(), self.0.z()).serialize(serializer)
     }

@@ -6,6 +6,7 @@
 
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::excursion::{Mechanism, Movement, NoPose};
+use crate::facts::Facts;
 use crate::frame::{JawPose, LowerPoint, OcclusalPlane, Side, UpperPoint};
 use crate::instrument::{IncisalPoint, Instrument};
 use crate::units::{Angle, Length};
@@ -124,7 +125,8 @@ pub fn plate_from_overlap(
         return Err(IncisalError::NoIncline { vertical_mm });
     }
     let to_occlusal_plane = Angle::from_radians(vertical_mm.atan2(horizontal_mm));
-    let to_reference_plane = allowed("plate", PLATE, to_occlusal_plane + plane.inclination)?;
+    let to_reference_plane =
+        allowed("plate", &Trough::SAGITTAL_INCLINATION.facts, to_occlusal_plane + plane.inclination)?;
     Ok(OverlapAngle { to_occlusal_plane, to_reference_plane })
 }
 
@@ -140,12 +142,8 @@ pub fn plate_from_overlap(
 pub fn wing_from_canine(rise: Length, outward: Length) -> Result<Angle, IncisalError> {
     let rise_mm = measured("rise", rise, 0.0, MOST_OVERLAP_MM)?;
     let outward_mm = measured("outward way", outward, LEAST_WAY_MM, MOST_OVERLAP_MM)?;
-    allowed("wing", WING, Angle::from_radians(rise_mm.atan2(outward_mm)))
+    allowed("wing", &Trough::RIGHT_WING.facts, Angle::from_radians(rise_mm.atan2(outward_mm)))
 }
-
-/// Index of the plate's angle, and of a wing's, in [`Trough::SETTINGS`].
-const PLATE: usize = 0;
-const WING: usize = 1;
 
 fn measured(what: &'static str, given: Length, least_mm: f64, most_mm: f64) -> Result<f64, IncisalError> {
     let given_mm = given.mm();
@@ -156,8 +154,7 @@ fn measured(what: &'static str, given: Length, least_mm: f64, most_mm: f64) -> R
     }
 }
 
-fn allowed(what: &'static str, setting: usize, angle: Angle) -> Result<Angle, IncisalError> {
-    let facts = &Trough::SETTINGS[setting].facts;
+fn allowed(what: &'static str, facts: &Facts, angle: Angle) -> Result<Angle, IncisalError> {
     // What rounding leaves below a level wing is level.
     let given_deg = if angle.degrees().abs() < LEVEL_DEG { 0.0 } else { angle.degrees() };
     if (facts.min..=facts.max).contains(&given_deg) {
@@ -233,7 +230,7 @@ pub fn table_for_paths(
     let sum = |f: fn(&Visit) -> f64| protruded.visits.iter().map(f).sum::<f64>();
     let (across, apart) = (sum(|at| at.pin.x * at.pin.z), sum(|at| at.pin.x.powi(2) - at.pin.z.powi(2)));
     let alpha = Angle::from_radians(0.5 * (-2.0 * across).atan2(apart));
-    let alpha = allowed("plate", PLATE, alpha)?;
+    let alpha = allowed("plate", &Trough::SAGITTAL_INCLINATION.facts, alpha)?;
     let (sin, cos) = alpha.sin_cos();
     let off_plate = |at: &Visit| sin * at.pin.x + cos * at.pin.z;
     let plate = FittedPlane::of(alpha, protruded.visits.iter().map(off_plate), protruded.beside);
@@ -295,7 +292,8 @@ fn fit_wing(path: &'static str, seen: Vec<(f64, f64)>, beside: Length) -> Result
     // |cos β·rise − sin β·outward|² summed is least at this β.
     let across: f64 = on_wing.iter().map(|(rise, outward)| rise * outward).sum();
     let apart: f64 = on_wing.iter().map(|(rise, outward)| outward * outward - rise * rise).sum();
-    let beta = allowed("wing", WING, Angle::from_radians(0.5 * (2.0 * across).atan2(apart)))?;
+    let beta =
+        allowed("wing", &Trough::RIGHT_WING.facts, Angle::from_radians(0.5 * (2.0 * across).atan2(apart)))?;
     let (sin, cos) = beta.sin_cos();
     let off = on_wing.iter().map(|(rise, outward)| cos * rise - sin * outward);
     Ok(FittedPlane::of(beta, off, beside))

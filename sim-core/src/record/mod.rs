@@ -11,9 +11,9 @@ pub mod fit;
 pub mod incisal;
 pub mod mounting;
 pub mod program;
+mod read_record;
 mod reading;
 pub mod registration;
-mod scene;
 pub mod settings;
 pub mod split_cast;
 mod spread;
@@ -21,7 +21,6 @@ pub mod warning;
 
 pub use case::{
     CanineGuidance, Case, CaseCasts, CuspPlace, IncisalGuidance, LandmarkFields, Millimetres, MountingFields,
-    Place, PoseFields, RecordFields, RecordKind, SenselessCase, SideFields,
+    PoseFields, RecordFields, RecordKind, ScanPlace, SenselessCase, SideFields,
 };
 pub use reading::RecordReading;
-pub use scene::CaseScene;

@@ -250,7 +250,7 @@ impl Mounting {
     pub fn jaw_pose(&self, motion: &ScanMotion) -> JawPose {
         let rotation = self.rotation * motion.rotation * self.rotation.transpose();
         let moved_origin = motion.rotation * self.origin + motion.translation;
-        JawPose::new(rotation, self.rotation * (moved_origin - self.origin))
+        JawPose::rigid(rotation, self.rotation * (moved_origin - self.origin))
     }
 }
 

@@ -3,12 +3,15 @@
 
 use super::case::{Case, RecordKind};
 use super::mounting::{Mounting, MountingError};
+pub use super::read_record::ReadRecord;
 use super::reading::RecordReading;
 use super::registration::{RegistrationError, ScanMotion, register};
 use super::settings::{self, ReadAngle, UnreadableAngle};
+pub use super::settings::{ProgrammedAngle, SideSettings, Source};
 use super::split_cast::{self, GrooveError, SplitCast};
 use super::warning::{Warning, warnings};
 use crate::frame::{ScanPoint, Side, UpperPoint};
+use crate::guide::CondylarGuide;
 use crate::instrument::Instrument;
 use crate::units::Length;
 
@@ -27,57 +30,6 @@ pub struct Programmed {
     pub settings: Option<[SideSettings; 2]>,
     /// What to doubt.
     pub warnings: Vec<Warning>,
-}
-
-/// One record as read.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ReadRecord {
-    /// Which excursion it was taken in.
-    pub kind: RecordKind,
-    /// Root mean square misfit of its landmarks; `None` for one given as a matrix or by gaps.
-    pub fit_rms: Option<Length>,
-    /// Misfit of each landmark, in order; empty where there are none.
-    pub residuals: Vec<Length>,
-    /// The pose and the condyles; `None` for a centric repeat given by gaps.
-    pub reading: Option<RecordReading>,
-}
-
-/// The settings of one guide.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SideSettings {
-    /// Horizontal condylar inclination.
-    pub horizontal_inclination: ProgrammedAngle,
-    /// Lateral condylar angle.
-    pub lateral_angle: ProgrammedAngle,
-}
-
-/// One setting with where it comes from.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ProgrammedAngle {
-    /// The angle and how sure it is.
-    pub angle: ReadAngle,
-    /// Where it comes from.
-    pub from: Source,
-}
-
-/// Where a setting comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Source {
-    /// A record.
-    Record(RecordKind),
-    /// The rule L = H/8 + 12, for want of a lateral record.
-    Rule,
-}
-
-impl Source {
-    /// `protrusive record`, …, or `H/8 + 12 rule`.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Record(kind) => kind.words(),
-            Self::Rule => "H/8 + 12 rule",
-        }
-    }
 }
 
 /// Why a case cannot be worked through.
@@ -155,7 +107,7 @@ impl Case {
         let given = self.intercondylar_distance_mm.map(super::case::Millimetres::length);
         let mounting = Mounting::new(&self.mounting_record(), given, &centric)?;
         let distance = given.unwrap_or(mounting.axis_length());
-        let allowed = &Instrument::SETTINGS[0].facts;
+        let allowed = &Instrument::INTERCONDYLAR_DISTANCE.facts;
         if allowed.check(distance.mm()).is_err() {
             return Err(ProgramError::Distance { given_mm: distance.mm() });
         }
@@ -264,7 +216,7 @@ impl Case {
         let (protrusive, lateral) = (of_kind(RecordKind::Protrusive), of_kind(orbiting));
         let unreadable = |why| ProgramError::Unreadable {
             side,
-            setting: "horizontal_inclination_deg",
+            setting: CondylarGuide::HORIZONTAL_INCLINATION.facts.key,
             needed: "a protrusive record, or a lateral one in which that condyle orbits, is needed",
             why,
         };
@@ -292,7 +244,7 @@ impl Case {
             Err(why) => {
                 return Err(ProgramError::Unreadable {
                     side,
-                    setting: "lateral_angle_deg",
+                    setting: CondylarGuide::LATERAL_ANGLE.facts.key,
                     needed: "in a lateral record to the other side that condyle orbits (are the sides of the records swapped?)",
                     why,
                 });

@@ -5,8 +5,8 @@ use nalgebra::{Matrix2x3, Matrix3, Vector3};
 use super::mounting::Mounting;
 use super::registration::{Registration, ScanMotion};
 use crate::excursion::CondyleReading;
-use crate::frame::{JawPose, Side};
-use crate::instrument::Design;
+use crate::frame::{JawPose, Side, Upper};
+use crate::instrument::{Design, seat};
 use crate::units::Length;
 
 /// How the pose of a record varies with the noise of its landmarks: a turn about their middle and,
@@ -94,10 +94,9 @@ impl RecordReading {
     /// Where, in the upper frame, the jaw is whose place a side's guide measures: the sphere of an
     /// arcon instrument, the lower point at the resting upper sphere of another.
     pub(super) fn measured_sphere(&self, side: Side) -> Vector3<f64> {
-        let seat = Vector3::new(0.0, side.outward_y() * self.distance.mm() / 2.0, 0.0);
         match self.design {
-            Design::Arcon => self.jaw.rotation() * seat + self.jaw.translation(),
-            Design::NonArcon => seat,
+            Design::Arcon => *self.jaw.to_upper(&seat(side, self.distance)).coords(),
+            Design::NonArcon => *seat::<Upper>(side, self.distance).coords(),
         }
     }
 
@@ -109,14 +108,11 @@ impl RecordReading {
     pub fn covariance(&self, side: Side) -> Option<Matrix3<f64>> {
         let noise = self.noise.as_ref()?;
         let outward = side.outward_y();
-        let seat = Vector3::new(0.0, outward * self.distance.mm() / 2.0, 0.0);
+        let there = noise.at(&self.measured_sphere(side));
         let moved = match self.design {
-            Design::Arcon => noise.at(&(self.jaw.rotation() * seat + self.jaw.translation())),
+            Design::Arcon => there,
             // The lower point that lies where the upper sphere rests.
-            Design::NonArcon => {
-                let back = self.jaw.rotation().transpose();
-                back * noise.at(&seat) * self.jaw.rotation()
-            }
+            Design::NonArcon => self.jaw.rotation().transpose() * there * self.jaw.rotation(),
         };
         // (x, y, z) of the displacement as (advance, medial, drop).
         let axes = Matrix3::from_diagonal(&Vector3::new(1.0, -outward, -1.0));

@@ -2,6 +2,7 @@
 
 use nalgebra::{Matrix2, Vector2};
 
+use super::case::RecordKind;
 use super::reading::RecordReading;
 use crate::frame::Side;
 use crate::units::{Angle, Length};
@@ -20,6 +21,33 @@ pub struct ReadAngle {
     pub scatter: Option<Angle>,
     /// Number of records pooled.
     pub records: usize,
+}
+
+/// The settings of one guide.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SideSettings {
+    /// Horizontal condylar inclination.
+    pub horizontal_inclination: ProgrammedAngle,
+    /// Lateral condylar angle.
+    pub lateral_angle: ProgrammedAngle,
+}
+
+/// One setting with where it comes from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ProgrammedAngle {
+    /// The angle and how sure it is.
+    pub angle: ReadAngle,
+    /// Where it comes from.
+    pub from: Source,
+}
+
+/// Where a setting comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Source {
+    /// A record.
+    Record(RecordKind),
+    /// The rule L = H/8 + 12, for want of a lateral record.
+    Rule,
 }
 
 /// Why an angle cannot be read.

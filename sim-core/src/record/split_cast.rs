@@ -34,38 +34,6 @@ pub struct SplitCast {
     pub false_alarm: Option<f64>,
 }
 
-/// What is less than this is not told in words: it rounds to nothing, in millimetres and degrees.
-const TOLD_FROM: f64 = 0.005;
-
-impl SplitCast {
-    /// In which direction the tentative record is off from the repeat, in words: `0.40 mm too far
-    /// forward, 0.20 mm too far right, opened 0.11° too far`. The shift is that of the middle of the
-    /// grooves.
-    #[must_use]
-    pub fn tentative_is_off(&self) -> String {
-        // The tentative record is off by what leads from the repeat back to it.
-        let [x, y, z] = self.tilt.map(|turn| -turn.degrees());
-        let shift = -self.shift_mm;
-        let parts = [
-            (shift.x, ["# mm too far forward", "# mm too far back"]),
-            (shift.y, ["# mm too far left", "# mm too far right"]),
-            (shift.z, ["# mm too high", "# mm too low"]),
-            (y, ["opened #° too far", "closed #° too far"]),
-            (x, ["tilted up by #° on the left", "tilted up by #° on the right"]),
-            (z, ["front turned #° to the left", "front turned #° to the right"]),
-        ];
-        let told: Vec<String> = parts
-            .into_iter()
-            .filter(|(amount, _)| amount.abs() >= TOLD_FROM)
-            .map(|(amount, [above, below])| {
-                let words = if amount > 0.0 { above } else { below };
-                words.replace('#', &format!("{:.2}", amount.abs()))
-            })
-            .collect();
-        if told.is_empty() { "nowhere by 0.01 mm or 0.01°".to_owned() } else { told.join(", ") }
-    }
-}
-
 /// Why gaps at grooves explain nothing.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum GrooveError {

@@ -2,8 +2,7 @@
 
 use super::case::Case;
 use super::mounting::{Mounting, MountingRecord, arm_deviation, balkwill_deviation};
-use super::program::SideSettings;
-use super::settings::ReadAngle;
+use super::settings::{ReadAngle, SideSettings};
 use crate::frame::ScanPoint;
 use crate::units::{Angle, Length};
 

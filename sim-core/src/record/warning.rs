@@ -1,12 +1,13 @@
-//! What to doubt in a programmed instrument, in words with numbers.
-
-use std::fmt;
+//! What to doubt in a programmed instrument, in numbers.
 
 use super::case::{Case, MountingFields, RecordKind};
 use super::mounting;
-use super::program::{ReadRecord, SideSettings, Source};
+use super::read_record::ReadRecord;
+use super::settings::{SideSettings, Source};
 use super::split_cast::SplitCast;
+use crate::facts::Facts;
 use crate::frame::Side;
+use crate::guide::CondylarGuide;
 use crate::units::{Angle, Length};
 
 /// Protrusion at which a record is taken (common practice, no source).
@@ -66,8 +67,8 @@ pub enum Warning {
     Unusual {
         /// The guide.
         side: Side,
-        /// `horizontal inclination` or `lateral angle`.
-        setting: &'static str,
+        /// Which of its angles.
+        setting: GuideAngle,
         /// The angle.
         angle: Angle,
         /// The usual range in degrees.
@@ -106,6 +107,26 @@ pub enum Warning {
     },
 }
 
+/// An angle that a guide is programmed to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GuideAngle {
+    /// The horizontal condylar inclination.
+    HorizontalInclination,
+    /// The lateral condylar angle.
+    LateralAngle,
+}
+
+impl GuideAngle {
+    /// Name, unit, range and meaning of the setting.
+    #[must_use]
+    pub const fn facts(self) -> &'static Facts {
+        match self {
+            Self::HorizontalInclination => &CondylarGuide::HORIZONTAL_INCLINATION.facts,
+            Self::LateralAngle => &CondylarGuide::LATERAL_ANGLE.facts,
+        }
+    }
+}
+
 /// Everything to doubt in a case, records first.
 pub(super) fn warnings(
     case: &Case,
@@ -129,8 +150,8 @@ pub(super) fn warnings(
     }
     for (side, own) in Side::BOTH.into_iter().zip(settings.into_iter().flatten()) {
         let usual = [
-            ("horizontal inclination", &own.horizontal_inclination, USUAL_INCLINATION_DEG),
-            ("lateral angle", &own.lateral_angle, USUAL_LATERAL_DEG),
+            (GuideAngle::HorizontalInclination, &own.horizontal_inclination, USUAL_INCLINATION_DEG),
+            (GuideAngle::LateralAngle, &own.lateral_angle, USUAL_LATERAL_DEG),
         ];
         for (setting, read, usual_deg) in usual {
             let angle = read.angle.value;
@@ -185,73 +206,6 @@ fn bad_landmarks(record: usize, read: &ReadRecord, sd: Length, found: &mut Vec<W
                 misfit: *misfit,
                 expected: Length::from_mm(expected),
             });
-        }
-    }
-}
-
-impl fmt::Display for Warning {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Unconfirmed => {
-                f.write_str("no repeat of the centric record is given: nothing confirms the position that every setting starts from")
-            }
-            Self::AverageMounting { arm, balkwill } => write!(
-                f,
-                "mounted by averages, not by a face-bow: arms vary by ±{:.1} mm and the Balkwill angle by ±{:.1}° between people, and the settings with them",
-                arm.mm(),
-                balkwill.degrees(),
-            ),
-            Self::ShortProtrusion { record, advance } => write!(
-                f,
-                "records[{record}] is a protrusion of {:.2} mm, short of the usual {USUAL_PROTRUSION_MM} mm: the same landmark error makes an error of H {:.1} times as large",
-                advance.mm(),
-                USUAL_PROTRUSION_MM / advance.mm().max(0.1),
-            ),
-            Self::UnequalAdvance { record, right, left } => write!(
-                f,
-                "records[{record}] advances the right condyle by {:.2} mm and the left by {:.2} mm: not a straight protrusion",
-                right.mm(),
-                left.mm(),
-            ),
-            Self::BadLandmark { record, landmark, misfit, expected } => write!(
-                f,
-                "records[{record}]: landmark {} is {:.3} mm off where the others put it, {:.3} mm are to be expected",
-                landmark + 1,
-                misfit.mm(),
-                expected.mm(),
-            ),
-            Self::Unusual { side, setting, angle, usual_deg: (least, most) } => write!(
-                f,
-                "{setting} of the {side} guide is {:.1}°, outside the usual {least}° to {most}°",
-                angle.degrees(),
-            ),
-            Self::ByRule { side } => write!(
-                f,
-                "lateral angle of the {side} guide is by the H/8 + 12 rule, for want of a lateral record to the other side",
-            ),
-            Self::IncisalPointAssumed { landmark } => write!(
-                f,
-                "incisal_point_mm is not given: the scene takes the foremost landmark, number {}, for the incisal point",
-                landmark + 1,
-            ),
-            Self::OcclusalPlaneAssumed { inclination } => write!(
-                f,
-                "occlusal_plane_mm is not given: the scene's cusps are measured from a plane inclined {}°",
-                inclination.degrees(),
-            ),
-            Self::OcclusalPlaneTilted { tilt } => write!(
-                f,
-                "the occlusal plane is {:.1}° higher on the {}; the scene's plane is level from side to side",
-                tilt.degrees().abs(),
-                if tilt.degrees() > 0.0 { Side::Left } else { Side::Right },
-            ),
-            Self::WrongCondyle { record, kind, orbiting, working } => write!(
-                f,
-                "records[{record}] is given as a {}, but the condyle that should stay has advanced {:.2} mm and the one that should orbit {:.2} mm: are the sides swapped?",
-                kind.words(),
-                working.mm(),
-                orbiting.mm(),
-            ),
         }
     }
 }

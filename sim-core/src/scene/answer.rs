@@ -2,7 +2,7 @@
 
 use super::Scene;
 use crate::plan::{
-    self, ArchForm, Balanced, CURVE_READ_AT_MM, Disclosed, Factor, FactorChange, Goal, Plan, PlanError, Setup,
+    self, ArchForm, Balanced, CURVE_READ_AT_MM, Disclosed, FactorChange, Goal, Plan, PlanError, Setup,
 };
 use crate::units::{Angle, Length};
 
@@ -79,37 +79,6 @@ impl GoalAnswer {
         scene.plan = Some(plan);
         scene
     }
-
-    /// The verdict on the goal in a sentence or two.
-    #[must_use]
-    pub fn verdict(&self) -> String {
-        match self {
-            Self::Balanced(found) if found.met => {
-                "Balanced: every tooth and excursion asked for is in contact.".to_owned()
-            }
-            Self::Balanced(found) => format!(
-                "NOT BALANCED exactly: no setting within the bounds brings every tooth and excursion asked for \
-                 into contact. The nearest leaves at most {} mm (below zero an interference); as it stands it \
-                 is {} mm.",
-                two_decimals(found.greatest.mm()),
-                two_decimals(found.greatest_before.mm()),
-            ),
-            Self::Disclosed(found) => match found.in_the_way.map(|index| &found.reached[index]) {
-                None => "Reached: every cusp has the clearance wanted.".to_owned(),
-                Some(own) => format!(
-                    "NOT REACHED: no setting within the bounds gives every clearance wanted. {} {}, {}, stands in \
-                     the way: {} mm are wanted, {} mm are reached, and at most {} mm could be. The nearest is \
-                     told.",
-                    own.tooth,
-                    own.name,
-                    own.role.name(),
-                    two_decimals(own.wanted.mm()),
-                    two_decimals(own.reached.mm()),
-                    two_decimals(own.reach.1.mm()),
-                ),
-            },
-        }
-    }
 }
 
 impl Scene {
@@ -130,29 +99,6 @@ impl Scene {
 }
 
 impl FactorChange {
-    /// The change in words; a curve also by its radius.
-    #[must_use]
-    pub fn words(&self) -> String {
-        let (from, to) = (self.from.degrees(), self.to.degrees());
-        let radius = self.radius_words().map_or_else(String::new, |words| format!(", {words}"));
-        let by = two_decimals(to - from);
-        let sign = if to > from && by != "0.00" { "+" } else { "" };
-        format!(
-            "{} from {}° to {}° ({sign}{by}°{radius})",
-            self.factor.label(),
-            two_decimals(from),
-            two_decimals(to)
-        )
-    }
-
-    /// The radius of a planned curve in words; none for another factor.
-    #[must_use]
-    pub fn radius_words(&self) -> Option<String> {
-        (self.factor == Factor::CompensatingCurve).then(|| {
-            self.radius().map_or_else(|| "flat".to_owned(), |radius| format!("radius {:.0} mm", radius.mm()))
-        })
-    }
-
     /// The radius of a compensating curve as planned; none where it is flat. It tips a tooth
     /// [`CURVE_READ_AT_MM`] behind its start by the angle told.
     #[must_use]
@@ -160,10 +106,4 @@ impl FactorChange {
         let sin = self.to.radians().sin();
         (sin > FLAT).then(|| Length::from_mm(CURVE_READ_AT_MM / sin))
     }
-}
-
-/// Two decimals, with a real minus and no negative zero.
-fn two_decimals(number: f64) -> String {
-    let size = format!("{:.2}", number.abs());
-    if number < 0.0 && size != "0.00" { format!("−{size}") } else { size }
 }

@@ -1,15 +1,15 @@
 //! A scene: an instrument, the cusps watched and the excursions made, as its file gives it.
 
 mod answer;
+mod bare_angle;
 mod casts;
+mod invented;
 mod read;
-mod samples;
 
 /// Why a scene text was refused.
 pub type SceneError = crate::text::ReadError;
 pub use answer::GoalAnswer;
 pub use casts::{CastFiles, CastMountingError};
-pub use samples::{NoSuchCount, SampleCount};
 
 use std::collections::HashSet;
 
@@ -18,13 +18,13 @@ use serde::{Deserialize, Serialize};
 use crate::anterior::AnteriorGuide;
 use crate::cast::invented::InventedCasts;
 use crate::cusp::Cusp;
-use crate::excursion::Excursion;
+use crate::excursion::{Excursion, SampleCount};
 use crate::frame::OcclusalPlane;
 use crate::instrument::Instrument;
 use crate::plan::{Plan, PlanError};
 
 /// Text of the teaching scene that is compiled in: thirty-degree guides, invented geometry.
-pub const THIRTY_DEGREE: &str = include_str!("../../../scenes/thirty_degree.ron");
+pub const THIRTY_DEGREE: &str = include_str!("thirty_degree.ron");
 
 /// An instrument, the cusps watched and the excursions made.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -35,7 +35,7 @@ pub struct Scene {
     /// The instrument with its settings.
     pub instrument: Instrument,
     /// The occlusal plane (`occlusal_plane_inclination_deg` in a file).
-    #[serde(rename = "occlusal_plane_inclination_deg", with = "read::occlusal_plane")]
+    #[serde(rename = "occlusal_plane_inclination_deg", with = "bare_angle")]
     pub occlusal_plane: OcclusalPlane,
     /// Cusps at which separation and clearance are read; may be empty.
     pub cusps: Vec<Cusp>,
@@ -94,7 +94,7 @@ impl Senseless {
     #[must_use]
     pub const fn field(&self) -> &'static str {
         match self {
-            Self::PinWithoutTable { .. } => "pin_extension_mm",
+            Self::PinWithoutTable { .. } => Instrument::PIN_EXTENSION.facts.key,
             Self::CastsTwice => "invented_casts",
             Self::NoCasts => "anterior_guide",
             Self::NoExcursion => "excursions",

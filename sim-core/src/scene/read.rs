@@ -21,30 +21,6 @@ impl Scene {
     }
 }
 
-/// The occlusal plane as the bare angle that a scene file holds.
-pub(super) mod occlusal_plane {
-    use serde::de::DeserializeSeed as _;
-    use serde::{Deserializer, Serialize as _, Serializer};
-
-    use crate::frame::OcclusalPlane;
-    use crate::setting::{Checked, OCCLUSAL_PLANE};
-
-    pub(in crate::scene) fn deserialize<'de, D: Deserializer<'de>>(
-        deserializer: D,
-    ) -> Result<OcclusalPlane, D::Error> {
-        Checked::new(&OCCLUSAL_PLANE)
-            .deserialize(deserializer)
-            .map(|inclination| OcclusalPlane { inclination })
-    }
-
-    pub(in crate::scene) fn serialize<S: Serializer>(
-        plane: &OcclusalPlane,
-        serializer: S,
-    ) -> Result<S::Ok, S::Error> {
-        plane.inclination.degrees().serialize(serializer)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -144,6 +120,18 @@ mod tests {
         let all = &THIRTY_DEGREE[THIRTY_DEGREE.find("excursions: [").expect("excursions")..];
         let list = &all[..=all.find(']').expect("a list")];
         refused(list, "excursions: []", &["excursions is empty", "at least one"]);
+    }
+
+    #[test]
+    fn a_fault_is_placed_at_its_field_and_not_where_a_title_or_a_comment_has_the_word() {
+        let all = &THIRTY_DEGREE[THIRTY_DEGREE.find("excursions: [").expect("excursions")..];
+        let list = &all[..=all.find(']').expect("a list")];
+        let emptied = THIRTY_DEGREE.replacen(list, "excursions: []", 1);
+        let place = emptied.lines().position(|line| line.contains("excursions: []")).expect("a line") + 1;
+        for title in ["title: \"No excursions: why // \\\" not?", "/* excursions: none */ title: \"//"] {
+            let error = Scene::from_ron(&emptied.replacen("title: \"", title, 1)).expect_err(title);
+            assert_eq!((error.line, error.column), (place, 5), "{error}");
+        }
     }
 
     #[test]

@@ -4,7 +4,8 @@ use std::fmt;
 use std::str::FromStr;
 
 use super::name::split_side;
-use super::{Choice, NameError, NoSuchCusp, OutOfRange, SettingName};
+use super::{Choice, Idle, NameError, NoSuchCusp, SettingName};
+use crate::facts::OutOfRange;
 use crate::frame::Side;
 use crate::scene::Scene;
 
@@ -154,11 +155,9 @@ impl Change {
     /// Why the change does nothing in this scene, if so: an inclination where a recorded profile
     /// is the path, an angle of a table formed to the teeth, invented casts that are not there.
     #[must_use]
-    pub fn idle_because(&self, scene: &Scene) -> Option<String> {
+    pub fn idle_because(&self, scene: &Scene) -> Option<Idle> {
         match &self.target {
-            Target::Number(setting, _) => {
-                setting.idle_because(scene).map(|why| format!("{} {why}", self.written))
-            }
+            Target::Number(setting, _) => setting.idle_because(scene),
             Target::Word(..) => None,
         }
     }
@@ -251,6 +250,6 @@ mod tests {
         let points = vec![(0.0, 0.0), (10.0, 5.0)];
         scene.instrument.left_guide.path =
             GuidePath::Profile(crate::guide::Profile::new(points).expect("a path"));
-        assert!(change.idle_because(&scene).expect("idle").contains("on the left side"));
+        assert_eq!(change.idle_because(&scene), Some(Idle::RecordedProfile { sides: &[Side::Left] }));
     }
 }

@@ -6,34 +6,24 @@
 
 mod change;
 mod choice;
-mod facts;
+mod departure;
 mod name;
 
 pub use change::{Change, ChangeError};
 pub use choice::Choice;
-pub(crate) use facts::{Checked, FieldName, whole_number};
-pub use facts::{Entry, Facts, OutOfRange};
-pub use name::{KnownCusps, Listed, NameError, Near, NoSuchCusp, SettingName, SettingPlace, listed};
+pub use departure::{Departure, DepartureValue, check_zeroed};
+pub use name::{
+    CuspsNamed, Idle, KnownCusps, Listed, NameError, Near, NoSuchCusp, SettingName, SettingPlace, listed,
+};
 
 use crate::anterior::Trough;
 use crate::cast::invented::InventedCasts;
+use crate::facts::{Entry, Facts, OutOfRange};
 use crate::frame::{OcclusalPlane, Side};
 use crate::guide::{ArcPath, CondylarGuide, EarlyTranslation, GuidePath};
 use crate::instrument::{IncisalPoint, Instrument};
 use crate::scene::Scene;
-use crate::units::{Angle, Length, Unit};
-
-/// Facts of the occlusal plane's inclination, the one setting that belongs to the scene.
-pub(crate) const OCCLUSAL_PLANE: Facts = Facts {
-    key: "occlusal_plane_inclination_deg",
-    label: "inclination of the occlusal plane",
-    unit: Unit::Degree,
-    min: -45.0,
-    max: 45.0,
-    step: 1.0,
-    zeroed: None,
-    doc: "Inclination of the occlusal plane to the horizontal reference plane, anterior edge down; separations are measured along its normal.",
-};
+use crate::units::{Angle, Length};
 
 /// One numeric setting, wherever it lives.
 #[derive(Clone, Copy, Debug)]
@@ -70,7 +60,7 @@ pub fn all() -> impl Iterator<Item = Setting> {
 
 impl PartialEq for Setting {
     fn eq(&self, other: &Self) -> bool {
-        self.key() == other.key()
+        std::mem::discriminant(self) == std::mem::discriminant(other) && self.facts().key == other.facts().key
     }
 }
 
@@ -85,7 +75,7 @@ impl Setting {
             Self::Anterior(entry) => &entry.facts,
             Self::Instrument(entry) => &entry.facts,
             Self::IncisalPoint(entry) => &entry.facts,
-            Self::OcclusalPlane => &OCCLUSAL_PLANE,
+            Self::OcclusalPlane => &OcclusalPlane::INCLINATION,
             Self::InventedCasts(entry) => &entry.facts,
         }
     }

@@ -5,10 +5,11 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
-use super::{Choice, Entry, Facts, OutOfRange, Setting, all};
+use super::{Choice, Setting, all};
 use crate::cusp::{Cusp, OpposingInclines, Tooth};
+use crate::facts::{Entry, Facts, OutOfRange};
 use crate::frame::Side;
-use crate::guide::GuidePath;
+use crate::guide::{CondylarGuide, GuidePath};
 use crate::scene::Scene;
 
 /// A numeric setting by name, not yet looked up in a scene.
@@ -19,21 +20,39 @@ use crate::scene::Scene;
 /// `cusps.36.mesiobuccal.working_deg` at that one.
 #[derive(Clone, Debug)]
 pub struct SettingName {
-    reach: Reach,
+    address: Address,
     written: String,
 }
 
 #[derive(Clone, Debug)]
-enum Reach {
+enum Address {
     Setting(Setting, Option<Side>),
-    Incline(&'static Entry<OpposingInclines>, CuspsOf),
+    Incline(&'static Entry<OpposingInclines>, CuspsNamed),
 }
 
-#[derive(Clone, Debug)]
-enum CuspsOf {
+/// The cusps that the name of an opposing incline means.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CuspsNamed {
+    /// Every cusp of the scene.
     Every,
+    /// Every cusp of a tooth.
     Tooth(Tooth),
+    /// The cusp of that name on a tooth.
     One(Tooth, String),
+}
+
+/// Why setting something changes nothing in a scene.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Idle {
+    /// It shapes invented casts, and the scene has none.
+    NoInventedCasts,
+    /// It is an angle of the anterior table, which here is formed to the teeth and has heights.
+    CustomTable,
+    /// It is an inclination where a recorded profile, which carries its own, is the path.
+    RecordedProfile {
+        /// The guides with such a path.
+        sides: &'static [Side],
+    },
 }
 
 /// A numeric setting as a list for people shows it.
@@ -91,7 +110,7 @@ pub enum NameError {
         why: String,
     },
     /// A setting that is chosen between words.
-    #[error("`{name}` is chosen between words ({words}), not turned as a number is")]
+    #[error("`{name}` takes one of {words}, not a number")]
     Words {
         /// The name given.
         name: String,
@@ -174,11 +193,11 @@ impl FromStr for SettingName {
 
     fn from_str(name: &str) -> Result<Self, NameError> {
         let name = name.trim();
-        let reach = match name.strip_prefix("cusps.") {
+        let address = match name.strip_prefix("cusps.") {
             Some(rest) => incline(name, rest)?,
             None => setting(name)?,
         };
-        Ok(Self { reach, written: name.to_owned() })
+        Ok(Self { address, written: name.to_owned() })
     }
 }
 
@@ -191,13 +210,13 @@ pub(super) fn split_side(name: &str) -> (Option<Side>, &str) {
     }
 }
 
-fn setting(name: &str) -> Result<Reach, NameError> {
+fn setting(name: &str) -> Result<Address, NameError> {
     let (side, key) = split_side(name);
     if let Some(setting) = all().find(|setting| setting.key() == key) {
         if side.is_some() && !setting.is_per_side() {
             return Err(NameError::NoSides { name: name.to_owned(), key: key.to_owned() });
         }
-        return Ok(Reach::Setting(setting, side));
+        return Ok(Address::Setting(setting, side));
     }
     if let Some(choice) = Choice::ALL.into_iter().find(|choice| choice.key() == key) {
         return Err(NameError::Words { name: name.to_owned(), words: choice.words().join(", ") });
@@ -205,21 +224,21 @@ fn setting(name: &str) -> Result<Reach, NameError> {
     Err(unknown(name, key))
 }
 
-fn incline(name: &str, rest: &str) -> Result<Reach, NameError> {
+fn incline(name: &str, rest: &str) -> Result<Address, NameError> {
     let (of, key) = rest.rsplit_once('.').map_or(("", rest), |(of, key)| (of, key));
     let entry = OpposingInclines::SETTINGS.iter().find(|entry| entry.facts.key == key);
     let entry = entry.ok_or_else(|| unknown(name, key))?;
     let (tooth, cusp) = of.split_once('.').map_or((of, None), |(tooth, cusp)| (tooth, Some(cusp)));
     if tooth.is_empty() && cusp.is_none() && !rest.starts_with('.') {
-        return Ok(Reach::Incline(entry, CuspsOf::Every));
+        return Ok(Address::Incline(entry, CuspsNamed::Every));
     }
     let no_tooth = |why: String| NameError::NoTooth { name: name.to_owned(), why };
     let number: i64 = tooth
         .parse()
         .map_err(|_| no_tooth(format!("`{tooth}` is no number; write for example cusps.36.{key}")))?;
     let tooth = Tooth::new(number).map_err(|error| no_tooth(error.to_string()))?;
-    let of = cusp.map_or(CuspsOf::Tooth(tooth), |cusp| CuspsOf::One(tooth, cusp.to_owned()));
-    Ok(Reach::Incline(entry, of))
+    let of = cusp.map_or(CuspsNamed::Tooth(tooth), |cusp| CuspsNamed::One(tooth, cusp.to_owned()));
+    Ok(Address::Incline(entry, of))
 }
 
 fn unknown(name: &str, key: &str) -> NameError {
@@ -231,6 +250,18 @@ impl SettingName {
     /// Every name of a number, side, tooth and cusp left out.
     pub fn names() -> impl Iterator<Item = String> {
         listed().map(|listed| listed.name)
+    }
+
+    /// Whether it names this setting, of whichever side.
+    #[must_use]
+    pub fn is(&self, wanted: Setting) -> bool {
+        matches!(self.address, Address::Setting(setting, _) if setting == wanted)
+    }
+
+    /// Whether it names something of cusps.
+    #[must_use]
+    pub const fn is_of_cusps(&self) -> bool {
+        matches!(self.address, Address::Incline(..))
     }
 
     /// The name as it was written.
@@ -248,63 +279,65 @@ impl SettingName {
     /// The side named, if any.
     #[must_use]
     pub const fn side(&self) -> Option<Side> {
-        match &self.reach {
-            Reach::Setting(_, side) => *side,
-            Reach::Incline(..) => None,
+        match &self.address {
+            Address::Setting(_, side) => *side,
+            Address::Incline(..) => None,
         }
     }
 
     /// Unit, range and meaning.
     #[must_use]
     pub const fn facts(&self) -> &'static Facts {
-        match &self.reach {
-            Reach::Setting(setting, _) => setting.facts(),
-            Reach::Incline(entry, _) => &entry.facts,
+        match &self.address {
+            Address::Setting(setting, _) => setting.facts(),
+            Address::Incline(entry, _) => &entry.facts,
         }
     }
 
-    /// What it is, in words: `horizontal condylar inclination, right`, `opposing working incline at 36
-    /// mesiobuccal`.
+    /// Whether each side has its own.
     #[must_use]
-    pub fn words(&self) -> String {
-        let label = self.facts().label;
-        match &self.reach {
-            Reach::Setting(setting, None) if setting.is_per_side() => format!("{label}, both sides"),
-            Reach::Setting(_, None) => label.to_owned(),
-            Reach::Setting(_, Some(side)) => format!("{label}, {side}"),
-            Reach::Incline(_, CuspsOf::Every) => format!("{label}, every cusp"),
-            Reach::Incline(_, CuspsOf::Tooth(tooth)) => format!("{label} at {tooth}"),
-            Reach::Incline(_, CuspsOf::One(tooth, cusp)) => format!("{label} at {tooth} {cusp}"),
+    pub const fn is_per_side(&self) -> bool {
+        match &self.address {
+            Address::Setting(setting, _) => setting.is_per_side(),
+            Address::Incline(..) => false,
+        }
+    }
+
+    /// The cusps named, for an opposing incline.
+    #[must_use]
+    pub const fn cusps(&self) -> Option<&CuspsNamed> {
+        match &self.address {
+            Address::Setting(..) => None,
+            Address::Incline(_, cusps) => Some(cusps),
         }
     }
 
     /// Why setting it does nothing in this scene, if so: an inclination where a recorded profile
-    /// is the path, an angle of a table formed to the teeth, invented casts that are not there. Reads on
-    /// after the name: `changes nothing on the left side: …`.
+    /// is the path, an angle of a table formed to the teeth, invented casts that are not there.
     #[must_use]
-    pub fn idle_because(&self, scene: &Scene) -> Option<String> {
-        let Reach::Setting(setting, side) = &self.reach else { return None };
+    pub fn idle_because(&self, scene: &Scene) -> Option<Idle> {
+        let Address::Setting(setting, side) = &self.address else { return None };
         if setting.get(scene, Side::Right).is_none() {
-            let why = match setting {
-                Setting::InventedCasts(_) => "the scene has no invented_casts",
-                Setting::Anterior(_) => "a custom table has heights, not angles",
-                _ => return None,
+            return match setting {
+                Setting::InventedCasts(_) => Some(Idle::NoInventedCasts),
+                Setting::Anterior(_) => Some(Idle::CustomTable),
+                _ => None,
             };
-            return Some(format!("changes nothing: {why}"));
         }
-        let sides: Vec<&str> = Side::BOTH
-            .into_iter()
-            .filter(|own| side.is_none_or(|only| only == *own))
-            .filter(|own| matches!(scene.instrument.guide(*own).path, GuidePath::Profile(_)))
-            .map(Side::name)
-            .collect();
-        if self.key() != "horizontal_inclination_deg" || sides.is_empty() {
+        if *setting != Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION) {
             return None;
         }
-        Some(format!(
-            "changes nothing on the {} side: a recorded profile is the path there, and carries its own inclination",
-            sides.join(" and "),
-        ))
+        let is_profile = |own: Side| {
+            side.is_none_or(|only| only == own)
+                && matches!(scene.instrument.guide(own).path, GuidePath::Profile(_))
+        };
+        let sides: &[Side] = match Side::BOTH.map(is_profile) {
+            [true, true] => &Side::BOTH,
+            [true, false] => &[Side::Right],
+            [false, true] => &[Side::Left],
+            [false, false] => return None,
+        };
+        Some(Idle::RecordedProfile { sides })
     }
 
     /// Looks the name up in a scene.
@@ -312,8 +345,8 @@ impl SettingName {
     /// # Errors
     /// [`NoSuchCusp`] where the scene has no cusp of that name.
     pub fn find_in(&self, scene: &Scene) -> Result<SettingPlace, NoSuchCusp> {
-        match &self.reach {
-            Reach::Setting(setting, side) => {
+        match &self.address {
+            Address::Setting(setting, side) => {
                 let sides = match (side, setting.is_per_side()) {
                     (Some(Side::Right), _) | (None, false) => &[Side::Right][..],
                     (Some(Side::Left), _) => &[Side::Left],
@@ -321,11 +354,11 @@ impl SettingName {
                 };
                 Ok(SettingPlace::Setting(*setting, sides))
             }
-            Reach::Incline(entry, of) => {
+            Address::Incline(entry, of) => {
                 let is_meant = |cusp: &Cusp| match of {
-                    CuspsOf::Every => true,
-                    CuspsOf::Tooth(tooth) => cusp.tooth() == *tooth,
-                    CuspsOf::One(tooth, name) => cusp.tooth() == *tooth && cusp.name() == name,
+                    CuspsNamed::Every => true,
+                    CuspsNamed::Tooth(tooth) => cusp.tooth() == *tooth,
+                    CuspsNamed::One(tooth, name) => cusp.tooth() == *tooth && cusp.name() == name,
                 };
                 let places = scene.cusps.iter().enumerate().filter(|(_, cusp)| is_meant(cusp));
                 let places: Vec<usize> = places.map(|(place, _)| place).collect();
@@ -496,7 +529,7 @@ mod tests {
             ("cusps.buccal.working_deg", "`buccal` is no number"),
             ("cusps..working_deg", "`` is no number"),
             ("left_guide.pin_extension_mm", "write `pin_extension_mm`"),
-            ("design", "chosen between words (Arcon, NonArcon)"),
+            ("design", "takes one of Arcon, NonArcon, not a number"),
             ("", "the names are"),
         ] {
             let said = name.parse::<SettingName>().expect_err(name).to_string();

@@ -1,5 +1,7 @@
 //! The columns of a study's table.
 
+use crate::excursion::{Drive, Movement};
+use crate::frame::Side;
 use crate::setting::SettingName;
 use crate::units::Unit;
 
@@ -9,17 +11,124 @@ pub struct Column {
     /// Its name, unlike every other's: a setting's name, or excursion, how far, cusp and measure, as
     /// in `protrusive.3mm.36.mesiobuccal.clearance_mm`.
     pub name: String,
-    /// What its numbers are, in words: `clearance at 36 mesiobuccal`.
-    pub what: String,
-    /// Where in an excursion they are measured, in words: `protrusive, 3 mm`; nothing for a setting and
-    /// a reason.
-    pub place: Option<String>,
+    /// What is measured, set or said in it.
+    pub content: Content,
+    /// Where in an excursion it is measured; nothing for a setting and a reason.
+    pub place: Option<ColumnPlace>,
     /// Unit of its numbers, if they have one.
     pub unit: Option<Unit>,
-    /// What stands in it.
+    /// Which values it takes.
     pub kind: ColumnKind,
     /// What it is for.
     pub role: ColumnRole,
+}
+
+/// What is measured, set or said in a column.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Content {
+    /// A setting.
+    Setting(SettingName),
+    /// The separation at a cusp.
+    Separation {
+        /// The cusp's label, as in `36.mesiobuccal`.
+        cusp: String,
+    },
+    /// The clearance at a cusp.
+    Clearance {
+        /// The cusp's label.
+        cusp: String,
+    },
+    /// Whether a cusp interferes.
+    Interference {
+        /// The cusp's label.
+        cusp: String,
+    },
+    /// A part of the Bennett movement.
+    BennettMovement(BennettPart),
+    /// The advance of a condyle.
+    CondylarAdvance(Side),
+    /// The rotation of the jaw.
+    Opening,
+    /// What stops the closing.
+    Guidance,
+    /// The plane of the guide that is touched.
+    GuidePlane,
+    /// A coordinate of the lower incisal point.
+    IncisalPoint(Direction),
+    /// An entry of the jaw's rotation matrix, counted from 0.
+    Rotation {
+        /// Its row.
+        row: usize,
+        /// Its column.
+        column: usize,
+    },
+    /// A part of the jaw's translation.
+    Translation(Direction),
+    /// The cusp that interferes first.
+    FirstCusp,
+    /// The condylar advance at the first interference.
+    FirstAdvance,
+    /// Why something could not be measured.
+    Reason,
+}
+
+/// A direction of the upper frame.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Direction {
+    /// Along x.
+    Ahead,
+    /// Along y, to the patient's left.
+    Left,
+    /// Along z.
+    Up,
+}
+
+impl Direction {
+    /// In the order of coordinates.
+    pub(super) const ALL: [Self; 3] = [Self::Ahead, Self::Left, Self::Up];
+
+    /// The coordinate along it.
+    pub(super) const fn axis(self) -> &'static str {
+        match self {
+            Self::Ahead => "x",
+            Self::Left => "y",
+            Self::Up => "z",
+        }
+    }
+}
+
+/// A part of the Bennett movement.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BennettPart {
+    /// Away from the midline.
+    Outward,
+    /// Backward.
+    Backward,
+    /// Upward.
+    Upward,
+}
+
+impl BennettPart {
+    /// In the order of columns.
+    pub(super) const ALL: [Self; 3] = [Self::Outward, Self::Backward, Self::Upward];
+
+    /// As a column's name has it.
+    pub(super) const fn name(self) -> &'static str {
+        match self {
+            Self::Outward => "outward",
+            Self::Backward => "backward",
+            Self::Upward => "upward",
+        }
+    }
+}
+
+/// Where in an excursion a column is measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ColumnPlace {
+    /// The movement.
+    pub movement: Movement,
+    /// How far it has gone; nothing for what is looked for along all of it.
+    pub end: Option<Drive>,
 }
 
 /// What stands in a column.
@@ -61,7 +170,7 @@ impl Column {
     pub(super) fn setting(name: &SettingName, role: ColumnRole) -> Self {
         Self {
             name: name.written().to_owned(),
-            what: name.words(),
+            content: Content::Setting(name.clone()),
             place: None,
             unit: Some(name.facts().unit),
             kind: ColumnKind::Number,
@@ -72,30 +181,21 @@ impl Column {
     /// Something measured at a place in an excursion.
     pub(super) fn measured(
         name: String,
-        (what, place): (String, &str),
+        (content, place): (Content, ColumnPlace),
         unit: Option<Unit>,
         kind: ColumnKind,
     ) -> Self {
-        Self { name, what, place: Some(place.to_owned()), unit, kind, role: ColumnRole::Measured }
+        Self { name, content, place: Some(place), unit, kind, role: ColumnRole::Measured }
     }
 
     pub(super) fn reason() -> Self {
         Self {
             name: "reason".to_owned(),
-            what: "why something could not be measured".to_owned(),
+            content: Content::Reason,
             place: None,
             unit: None,
             kind: ColumnKind::Text,
             role: ColumnRole::Reason,
-        }
-    }
-
-    /// What and where, in words: `clearance at 36 mesiobuccal, protrusive, 3 mm`.
-    #[must_use]
-    pub fn words(&self) -> String {
-        match &self.place {
-            Some(place) => format!("{}, {place}", self.what),
-            None => self.what.clone(),
         }
     }
 }

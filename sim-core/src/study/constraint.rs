@@ -3,8 +3,9 @@
 use serde::{Deserialize, Serialize};
 
 use super::error::StudyError;
+use crate::guide::CondylarGuide;
 use crate::record::settings::lateral_angle_by_rule;
-use crate::setting::{Near, SettingName};
+use crate::setting::{Near, Setting, SettingName};
 use crate::units::Angle;
 
 /// A tie between factors, or of another setting to a factor.
@@ -99,7 +100,9 @@ impl Rule {
         known(self.of(), before)?;
         match self {
             Self::HOverEightPlusTwelve { of } => {
-                if setting.key() == "lateral_angle_deg" && of.key() == "horizontal_inclination_deg" {
+                if setting.is(Setting::Guide(&CondylarGuide::LATERAL_ANGLE))
+                    && of.is(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION))
+                {
                     return Ok(());
                 }
                 let (setting, of) = (setting.written().to_owned(), of.written().to_owned());

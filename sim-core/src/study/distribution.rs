@@ -1,14 +1,13 @@
 //! A factor's values made ready to be drawn: each from one number between 0 and 1.
 
 use super::normal::{normal_probability, normal_quantile};
-use super::{Values, published::Published};
 
 /// The values of a factor, ready to be drawn.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Distribution(Kind);
+pub struct Distribution(pub(super) Kind);
 
 #[derive(Clone, Debug, PartialEq)]
-enum Kind {
+pub(super) enum Kind {
     /// Each alike often.
     Levels(Vec<f64>),
     Uniform {
@@ -30,7 +29,7 @@ enum Kind {
 /// A normal distribution between two ends, counted from its nearer tail so that no digits are lost
 /// in the other.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Truncated {
+pub(super) struct Truncated {
     mean: f64,
     sd: f64,
     min: f64,
@@ -44,26 +43,6 @@ struct Truncated {
 }
 
 impl Distribution {
-    /// The distribution of checked values; `None` for a column, which has numbers only where it was
-    /// read, and for what [`Values::check`] refuses.
-    #[must_use]
-    pub fn of(values: &Values) -> Option<Self> {
-        values.check().ok()?;
-        let kind = match values {
-            Values::List(list) => Kind::Levels(list.clone()),
-            Values::Range { from, to, steps } => Kind::Levels(range(*from, *to, *steps)),
-            Values::Uniform { min, max } => Kind::Uniform { min: *min, max: *max },
-            Values::Normal { mean, sd } => Kind::Normal { mean: *mean, sd: *sd },
-            Values::TruncatedNormal { mean, sd, min, max } => {
-                return Self::truncated_normal(*mean, *sd, *min, *max);
-            }
-            Values::Triangular { min, mode, max } => Kind::Triangular { min: *min, mode: *mode, max: *max },
-            Values::Published(name) => return Self::of(&Published::named(name)?.values()),
-            Values::Column { .. } => return None,
-        };
-        Some(Self(kind))
-    }
-
     pub(super) fn truncated_normal(mean: f64, sd: f64, min: f64, max: f64) -> Option<Self> {
         let (a, b) = ((min - mean) / sd, (max - mean) / sd);
         let from_above = a > 0.0;
@@ -138,14 +117,6 @@ impl Truncated {
         };
         value.clamp(self.min, self.max)
     }
-}
-
-/// The values of a range. Each is reckoned from both ends, so that round numbers stay round and the
-/// last is the end itself.
-#[allow(clippy::cast_precision_loss)] // steps are far below 2^53
-fn range(from: f64, to: f64, steps: u64) -> Vec<f64> {
-    let steps_number = steps as f64;
-    (0..=steps).map(|step| (from * (steps - step) as f64 + to * step as f64) / steps_number).collect()
 }
 
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)] // 0 to the length

@@ -1,7 +1,9 @@
 //! Why a study cannot be made.
 
+use crate::facts::OutOfRange;
 use crate::scene::Senseless;
-use crate::setting::{KnownCusps, Near, NoSuchCusp, OutOfRange};
+use crate::setting::{KnownCusps, Near, NoSuchCusp};
+use crate::text::{Word, place_of, words};
 
 /// Why a study cannot be made; says what was given and what is allowed.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -66,10 +68,12 @@ pub enum StudyError {
         plan: &'static str,
     },
     /// More rows than can be counted.
-    #[error("{plan} has more than {} rows; fewer levels, factors or groups are needed", super::MOST_ROWS)]
+    #[error("{plan} has more than {most} rows; fewer levels, factors or groups are needed")]
     TooManyRows {
         /// The plan.
         plan: &'static str,
+        /// Most rows that a plan may have.
+        most: u64,
     },
     /// More factors than Sobol' dimensions.
     #[error(
@@ -231,37 +235,89 @@ pub enum StudyError {
 }
 
 impl StudyError {
-    /// The word in the study file that the complaint is about, and which of its uses (from 0).
-    #[must_use]
-    pub(super) fn about(&self) -> (String, usize) {
-        let quoted = |name: &String| format!("\"{name}\"");
+    /// Line and column, from 1, of what the complaint is about in the study's text.
+    pub(super) fn place_in(&self, text: &str) -> (usize, usize) {
+        match self.subject() {
+            Subject::Field(field) => place_of(&field, text),
+            Subject::Name { name, is_meant, number } => {
+                let words = words(text);
+                let use_of = |name: &str, number: usize| {
+                    words
+                        .iter()
+                        .filter(|word| word.is_quoted && word.text == name && is_meant(word))
+                        .nth(number)
+                };
+                // LeftEqualsRight puts a side before the name.
+                let bare = name.trim_start_matches("right_guide.").trim_start_matches("left_guide.");
+                let meant = use_of(name, number).or_else(|| use_of(name, 0)).or_else(|| use_of(bare, 0));
+                meant.map_or((1, 1), |word| word.place(text))
+            }
+        }
+    }
+
+    /// What in a study's file the complaint is about.
+    fn subject(&self) -> Subject<'_> {
+        let name = |name, is_meant| Subject::Name { name, is_meant, number: 0 };
         match self {
-            Self::NoFactor => ("factors:".to_owned(), 0),
-            Self::SetTwice { first, second } => (quoted(second), usize::from(first == second)),
-            Self::NotAFactor { name, .. }
-            | Self::NoSides { name }
-            | Self::NoLevels { name, .. }
-            | Self::NoSingleBase { name }
-            | Self::Column { name, .. }
-            | Self::NoValues { name }
-            | Self::CastsStay { name }
-            | Self::Unit { name, .. }
-            | Self::OutOfRange { name, .. } => (quoted(name), 0),
-            Self::RuleOfOthers { setting, .. } | Self::RuleNumber { setting, .. } => (quoted(setting), 0),
-            Self::NoSuchCusp(absent) => (quoted(&absent.name), 0),
+            Self::NoFactor => Subject::field("factors"),
+            Self::SetTwice { first, second } => {
+                Subject::Name { name: second, is_meant: sets, number: usize::from(first == second) }
+            }
+            Self::NotAFactor { name: given, .. } | Self::NoSides { name: given } => {
+                name(given, is_of_constraint)
+            }
+            Self::NoLevels { name: given, .. }
+            | Self::NoSingleBase { name: given }
+            | Self::Column { name: given, .. }
+            | Self::NoValues { name: given }
+            | Self::CastsStay { name: given }
+            | Self::Unit { name: given, .. }
+            | Self::OutOfRange { name: given, .. } => name(given, sets),
+            Self::RuleOfOthers { setting, .. } | Self::RuleNumber { setting, .. } => {
+                name(setting, is_of_constraint)
+            }
+            Self::NoSuchCusp(absent) => name(&absent.name, sets),
             Self::MatrixShape { .. }
             | Self::MatrixDiagonal { .. }
             | Self::MatrixEntry { .. }
             | Self::MatrixSymmetry { .. }
-            | Self::NotPositiveDefinite => ("matrix:".to_owned(), 0),
-            Self::CorrelationNotKept { .. } => ("Correlated".to_owned(), 0),
-            Self::TooManyRows { .. } | Self::TooManyFactors { .. } => ("plan:".to_owned(), 0),
-            Self::Senseless(_) => ("scene:".to_owned(), 0),
-            Self::NoExcursion => ("excursions:".to_owned(), 0),
-            Self::NoMeasure | Self::Idle { .. } => ("measures:".to_owned(), 0),
-            Self::ListedTwice { list, .. } => (format!("{list}:"), 0),
-            Self::Advance(_) => ("advances_mm:".to_owned(), 0),
-            Self::NoCuspRecorded { label, .. } => (quoted(label), 0),
+            | Self::NotPositiveDefinite => Subject::field("constraints.matrix"),
+            Self::CorrelationNotKept { .. } => Subject::field("constraints.Correlated"),
+            Self::TooManyRows { .. } | Self::TooManyFactors { .. } => Subject::field("plan"),
+            Self::Senseless(_) => Subject::field("scene"),
+            Self::NoExcursion => Subject::field("record.excursions"),
+            Self::NoMeasure | Self::Idle { .. } => Subject::field("record.measures"),
+            Self::ListedTwice { list: list @ "between", .. } => Subject::Field(format!("constraints.{list}")),
+            Self::ListedTwice { list, .. } => Subject::Field(format!("record.{list}")),
+            Self::Advance(_) => Subject::field("record.advances_mm"),
+            Self::NoCuspRecorded { label, .. } => name(label, is_recorded),
         }
     }
+}
+
+/// What in a study's file a complaint is about.
+enum Subject<'e> {
+    /// A field, with fields around it.
+    Field(String),
+    /// A text in quotes, of which only some uses are meant; which of those, from 0.
+    Name { name: &'e str, is_meant: fn(&Word<'_>) -> bool, number: usize },
+}
+
+impl Subject<'_> {
+    fn field(field: &str) -> Self {
+        Self::Field(field.to_owned())
+    }
+}
+
+/// Whether a word names the setting of a factor, or one that a constraint sets.
+fn sets(word: &Word<'_>) -> bool {
+    matches!(word.fields[..], ["factors" | "constraints", "setting"] | ["constraints"])
+}
+
+fn is_of_constraint(word: &Word<'_>) -> bool {
+    word.fields.first() == Some(&"constraints")
+}
+
+fn is_recorded(word: &Word<'_>) -> bool {
+    word.fields.first() == Some(&"record")
 }

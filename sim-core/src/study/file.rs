@@ -74,12 +74,7 @@ impl Study {
     /// An error that was found after reading, as one with its place in the study's text.
     #[must_use]
     pub fn placed(error: &StudyError, text: &str) -> ReadError {
-        let (mut word, use_number) = error.about();
-        if !text.contains(&word) {
-            // A side that LeftEqualsRight put before the name.
-            word = word.replace("\"right_guide.", "\"").replace("\"left_guide.", "\"");
-        }
-        let (line, column) = text::place_of_use(&word, use_number, text);
+        let (line, column) = error.place_in(text);
         ReadError { line, column, field: String::new(), what: error.to_string() }
     }
 
@@ -193,6 +188,48 @@ impl Serialize for BaseScene {
         match self {
             Self::File(path) => path.serialize(serializer),
             Self::Here(scene) => scene.serialize(serializer),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A study whose title and inline scene have the words that the faults below are about.
+    fn study(factor: &str, constraints: &str, record: &str) -> String {
+        let scene = Scene::thirty_degree().to_ron();
+        format!(
+            "(title: \"horizontal_inclination_deg\", scene: {scene},\n\
+             factors: [(setting: \"horizontal_inclination_deg\", {factor})],\n\
+             constraints: [{constraints}],\n\
+             plan: FullGrid,\n\
+             record: ({record}))"
+        )
+    }
+
+    #[test]
+    fn faults_are_placed_in_factors_constraints_and_record_and_not_in_title_or_scene() {
+        let levels = "values: List([20.0, 30.0])";
+        let all = "measures: [Clearance], advances_mm: [3.0]";
+        let twice = "Derived(setting: \"horizontal_inclination_deg\", by: \
+                     HOverEightPlusTwelve(of: \"horizontal_inclination_deg\"))";
+        // Before what the complaint is about stands a mark.
+        let marked = [
+            study(levels, "", "measures: [Clearance], ^excursions: [], advances_mm: [3.0]"),
+            study(levels, "", "measures: [Clearance], advances_mm: [3.0], ^cusps: [\"a\", \"a\"]"),
+            study("values: Published(\"bonwill_base\")", "", all).replace("setting: \"", "setting: ^\""),
+            study(levels, &twice.replacen("setting: ", "setting: ^", 1), all),
+            study(levels, "^Correlated(between: [], matrix: [])", all),
+            study(levels, "Correlated(between: [], ^matrix: [[1.0]])", all),
+        ];
+        for marked in marked {
+            let text = marked.replace('^', "");
+            let error = Study::from_ron(&text).expect_err(&text);
+            let (before, _) = marked.split_once('^').expect("a mark");
+            let line = before.rsplit('\n').next().unwrap_or_default();
+            let place = (before.matches('\n').count() + 1, line.chars().count() + 1);
+            assert_eq!((error.line, error.column), place, "{error}");
         }
     }
 }

@@ -2,8 +2,8 @@
 
 use crate::bracket;
 use crate::cusp::{CONTACT_MM, Gauges};
+use crate::excursion::SampleCount;
 use crate::excursion::{Drive, Mechanism, Movement, NoPose, Station};
-use crate::scene::SampleCount;
 use crate::units::Length;
 
 /// Length to which the beginning is found, in millimetres; what counts as contact is as wide.
@@ -25,7 +25,7 @@ pub(super) fn first(
     let end_mm = match end {
         Drive::Advance(length) => length.mm(),
         Drive::IncisalDisplacement(length) => {
-            mechanism.at_incisal_displacement(movement, length)?.advance.mm()
+            mechanism.at_incisal_displacement(movement, length)?.advance().mm()
         }
         Drive::Opening(_) => return Ok(None),
     };

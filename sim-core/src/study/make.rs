@@ -1,11 +1,11 @@
 //! What making a study ready takes: values looked up, settings found, ranges checked, columns named.
 
+use super::checkpoint::{Checkpoint, SearchedExcursion, has_lateral};
 use super::column::{Column, ColumnRole};
 use super::constraint::{Constraint, Formula};
 use super::error::StudyError;
 use super::file::{Factor, Study};
-use super::plan::{PlannedFactor, Sample, SamplingDesign, SamplingPlan};
-use super::pose::{Course, Pose, has_lateral};
+use super::plan::{PlannedFactor, SamplingDesign};
 use super::record::Measure;
 use super::{Distribution, Published, Values};
 use crate::scene::Scene;
@@ -155,7 +155,7 @@ pub(super) fn check_measures(study: &Study, scene: &Scene, watched: &[usize]) ->
 pub(super) fn columns(
     study: &Study,
     derived: &[Derived],
-    (poses, courses): (&[Pose], &[Course]),
+    (checkpoints, searches): (&[Checkpoint], &[SearchedExcursion]),
     measures: &[Measure],
     cusps: &[String],
 ) -> Vec<Column> {
@@ -163,34 +163,12 @@ pub(super) fn columns(
         .map(|factor| Column::setting(&factor.setting, ColumnRole::Factor))
         .chain(derived.iter().map(|own| Column::setting(&own.name, ColumnRole::Derived)))
         .collect();
-    for pose in poses {
-        columns.extend(measures.iter().flat_map(|measure| pose.columns(*measure, cusps)));
+    for checkpoint in checkpoints {
+        columns.extend(measures.iter().flat_map(|measure| checkpoint.columns(*measure, cusps)));
     }
     if measures.contains(&Measure::FirstInterference) {
-        columns.extend(courses.iter().flat_map(Course::columns));
+        columns.extend(searches.iter().flat_map(SearchedExcursion::columns));
     }
     columns.push(Column::reason());
     columns
-}
-
-pub(super) fn warnings<'n>(
-    study: &Study,
-    scene: &Scene,
-    names: impl Iterator<Item = &'n SettingName>,
-) -> Vec<String> {
-    let mut warnings: Vec<String> =
-        names.filter_map(|name| name.idle_because(scene).map(|why| format!("{name} {why}"))).collect();
-    let (what, count) = match &study.plan {
-        SamplingPlan::Sobol { rows, .. } => ("rows", *rows),
-        SamplingPlan::Indices { groups, points: Sample::Sobol, .. } => ("groups", *groups),
-        _ => return warnings,
-    };
-    if !count.is_power_of_two() {
-        warnings.push(format!(
-            "{what} is {count}, no power of two: the Sobol' points are then less even than {} or {} would be",
-            count.next_power_of_two() / 2,
-            count.next_power_of_two(),
-        ));
-    }
-    warnings
 }

@@ -36,6 +36,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod checkpoint;
 mod column;
 mod constraint;
 mod correlation;
@@ -44,17 +45,18 @@ mod error;
 mod file;
 mod interference;
 mod make;
+mod meaning;
 mod normal;
 mod plan;
-mod pose;
 mod prepared;
 mod published;
 mod record;
 mod row;
 pub mod statistics;
 mod values;
+mod warning;
 
-pub use column::{Cell, Column, ColumnKind, ColumnRole};
+pub use column::{BennettPart, Cell, Column, ColumnKind, ColumnPlace, ColumnRole, Content, Direction};
 pub use constraint::{Constraint, Rule};
 pub use correlation::Correlation;
 pub use distribution::Distribution;
@@ -67,3 +69,4 @@ pub use published::{PUBLISHED, Published};
 pub use record::{Measure, Recording};
 pub use row::RowBuffer;
 pub use values::{Values, ValuesError};
+pub use warning::StudyWarning;

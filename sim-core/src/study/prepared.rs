@@ -4,23 +4,25 @@ use std::fmt::Write as _;
 use std::sync::Arc;
 
 use super::Correlation;
+use super::checkpoint::{Checkpoint, SearchedExcursion, checkpoints_and_searches};
 use super::column::{Column, ColumnKind};
 use super::constraint::Constraint;
 use super::error::StudyError;
 use super::file::{BaseScene, Study};
 use super::interference;
 use super::make::{
-    Derived, check_measures, check_ranges, columns, derived, planned, resolve, set_once, warnings, watched,
+    Derived, check_measures, check_ranges, columns, derived, planned, resolve, set_once, watched,
 };
 use super::plan::SamplingDesign;
-use super::pose::{Course, Pose, poses_and_courses};
 use super::record::Measure;
 use super::row::{RowBuffer, Word};
+use super::warning::{StudyWarning, warnings};
 use crate::cast::Casts;
 use crate::cusp::{Cusp, Gauges};
 use crate::excursion::{BennettMovement, Mechanism, Placement};
+use crate::facts::OutOfRange;
 use crate::scene::Scene;
-use crate::setting::{OutOfRange, SettingName, SettingPlace};
+use crate::setting::{Setting, SettingName, SettingPlace};
 
 /// Stands at the head of [`Prepared::canonical`]; another number means that the same study gives
 /// another table.
@@ -35,14 +37,14 @@ pub struct Prepared {
     design: SamplingDesign,
     places: Vec<SettingPlace>,
     derived: Vec<Derived>,
-    poses: Vec<Pose>,
-    courses: Vec<Course>,
+    checkpoints: Vec<Checkpoint>,
+    searches: Vec<SearchedExcursion>,
     measures: Vec<Measure>,
     watched: Vec<usize>,
     columns: Vec<Column>,
     plane_varies: bool,
     cusps_vary: bool,
-    warnings: Vec<String>,
+    warnings: Vec<StudyWarning>,
     casts: Option<Arc<Casts>>,
 }
 
@@ -91,23 +93,23 @@ impl Prepared {
         let design = SamplingDesign::new(&study.plan, factors.collect::<Result<_, _>>()?, correlations)?;
         check_ranges(&study, &design)?;
 
-        let (poses, courses) = poses_and_courses(&study.record, scene)?;
+        let (checkpoints, searches) = checkpoints_and_searches(&study.record, scene)?;
         let watched = watched(&study, scene)?;
         let measures = study.record.measures.clone();
         check_measures(&study, scene, &watched)?;
         let labels: Vec<String> = watched.iter().map(|place| scene.cusps[*place].label()).collect();
-        let columns = columns(&study, &derived, (&poses, &courses), &measures, &labels);
+        let columns = columns(&study, &derived, (&checkpoints, &searches), &measures, &labels);
         let every_name = || names.iter().copied().chain(derived.iter().map(|own| &own.name));
         let prepared = Self {
-            plane_varies: every_name().any(|name| name.key() == "occlusal_plane_inclination_deg"),
-            cusps_vary: every_name().any(|name| name.key().starts_with("cusps.")),
+            plane_varies: every_name().any(|name| name.is(Setting::OcclusalPlane)),
+            cusps_vary: every_name().any(|name| name.is_of_cusps()),
             warnings: warnings(&study, scene, every_name()),
             scene: scene.clone(),
             design,
             places,
             derived,
-            poses,
-            courses,
+            checkpoints,
+            searches,
             measures,
             watched,
             columns,
@@ -156,9 +158,9 @@ impl Prepared {
         &self.study
     }
 
-    /// What is allowed but hardly meant, in sentences.
+    /// What is allowed but hardly meant.
     #[must_use]
-    pub fn warnings(&self) -> &[String] {
+    pub fn warnings(&self) -> &[StudyWarning] {
         &self.warnings
     }
 
@@ -213,8 +215,8 @@ impl Prepared {
         let set = self.set(row, buffer);
         if let Err((name, out)) = set {
             state(&mut buffer.reason, format_args!("{name}: {out}"));
-            self.poses.iter().for_each(|pose| self.write_nothing(pose, buffer));
-            self.courses_of_record().for_each(|_| write_interference(None, buffer));
+            self.checkpoints.iter().for_each(|pose| self.write_nothing(pose, buffer));
+            self.searches_of_record().for_each(|_| write_interference(None, buffer));
         } else {
             self.renew_gauges(buffer);
             self.measure(buffer);
@@ -262,7 +264,7 @@ impl Prepared {
         if let Some(casts) = &self.casts {
             mechanism = mechanism.with_casts(Arc::clone(casts));
         }
-        for pose in &self.poses {
+        for pose in &self.checkpoints {
             match pose.solve(&mechanism) {
                 Ok(placed) => self.write(pose, &placed, buffer),
                 Err(no_pose) => {
@@ -271,8 +273,8 @@ impl Prepared {
                 }
             }
         }
-        for course in self.courses_of_record() {
-            let along = (course.movement, course.end);
+        for search in self.searches_of_record() {
+            let along = (search.movement, search.end);
             match interference::first(&mechanism, along, self.scene.samples, &buffer.gauges) {
                 Ok(found) => write_interference(found, buffer),
                 Err(no_pose) => {
@@ -283,13 +285,13 @@ impl Prepared {
         }
     }
 
-    fn courses_of_record(&self) -> impl Iterator<Item = &Course> {
+    fn searches_of_record(&self) -> impl Iterator<Item = &SearchedExcursion> {
         let wanted = self.measures.contains(&Measure::FirstInterference);
-        self.courses.iter().filter(move |_| wanted)
+        self.searches.iter().filter(move |_| wanted)
     }
 
     #[inline]
-    fn write(&self, pose: &Pose, placed: &Placement, buffer: &mut RowBuffer) {
+    fn write(&self, pose: &Checkpoint, placed: &Placement, buffer: &mut RowBuffer) {
         let RowBuffer { numbers, texts, flags, readings, gauges, .. } = buffer;
         readings.clear();
         readings.extend(gauges.read(&placed.jaw));
@@ -332,7 +334,7 @@ impl Prepared {
     }
 
     /// As many empty cells as [`Self::write`] fills.
-    fn write_nothing(&self, pose: &Pose, buffer: &mut RowBuffer) {
+    fn write_nothing(&self, pose: &Checkpoint, buffer: &mut RowBuffer) {
         let cusps = self.watched.len();
         for measure in &self.measures {
             let numbers = match measure {

@@ -11,8 +11,7 @@
 //! Sources that state a mean alone, as most do for the condylar inclination, give no distribution
 //! and are not here.
 
-use super::Values;
-use crate::record::mounting::{ARM_MM, BALKWILL_DEG, DEVIATIONS_IN_RANGE};
+use crate::record::mounting::{ARM_MM, BALKWILL_DEG};
 use crate::units::Unit;
 
 /// A published range that a study can name.
@@ -77,15 +76,5 @@ impl Published {
     #[must_use]
     pub fn named(name: &str) -> Option<&'static Self> {
         PUBLISHED.iter().find(|published| published.name == name)
-    }
-
-    /// The distribution that the range is taken for.
-    #[must_use]
-    pub fn values(&self) -> Values {
-        let (min, max) = self.range;
-        match self.mean {
-            Some(mean) => Values::TruncatedNormal { mean, sd: (max - min) / DEVIATIONS_IN_RANGE, min, max },
-            None => Values::Uniform { min, max },
-        }
     }
 }

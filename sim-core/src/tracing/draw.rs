@@ -1,8 +1,8 @@
 //! The tracing that a stylus on the upper rim draws on a horizontal plate on the lower one.
 
+use crate::excursion::SampleCount;
 use crate::excursion::{Drive, Excursion, ExcursionError, Mechanism, Movement, NoPose, Placement};
 use crate::frame::{Side, UpperPoint};
-use crate::scene::SampleCount;
 use crate::units::Length;
 
 use super::{PlatePoint, Tracing};

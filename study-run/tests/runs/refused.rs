@@ -114,7 +114,7 @@ fn a_file_that_the_study_is_read_from_is_not_written_over() {
     let text = crate::support::text(4, 1)
         .replace("Normal(mean: 40.0, sd: 25.0)", "Column(file: \"angles.csv\", column: \"h\")");
     fs::write(folder.path("study.ron"), text).unwrap();
-    let study = study_run::load(&folder.path("study.ron")).unwrap();
+    let study = files::load(&files::Source::File(folder.path("study.ron"))).unwrap();
     words(
         ran(&study, &options(&folder.path("angles.csv"), Existing::Replaced)),
         &["angles.csv", "read from"],

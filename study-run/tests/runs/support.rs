@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use study_run::{Destination, Existing, Finished, Loaded, Observer, Options, Part, RunError, from_text, run};
+use study_run::{Destination, Existing, Finished, Loaded, Observer, Options, Part, RunError, run};
 use tempfile::TempDir;
 
 /// Casts are mounted, so that a group has few rows; the pin guides, so that rows are quick. Some
@@ -37,7 +37,8 @@ pub(crate) fn text(rows: u64, seed: u64) -> String {
 pub(crate) const ROWS: u64 = 300;
 
 pub(crate) fn study(rows: u64, seed: u64) -> Loaded {
-    from_text(&text(rows, seed), "written.ron", Path::new("")).unwrap_or_else(|error| panic!("{error}"))
+    files::study_from_text(&text(rows, seed), "written.ron", Path::new(""))
+        .unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// Made once: casts take time.

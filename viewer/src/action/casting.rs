@@ -4,9 +4,9 @@ use nalgebra::Vector3;
 use sim_core::cast::ToothPlaces;
 
 use crate::casts::{Proposal, Seen};
-use crate::drawing::marks::Stand;
+use crate::geometry::poses::MemberPoses;
 use crate::projection::{Look, Viewpoint};
-use crate::state::{Note, State, free_mark};
+use crate::state::{Note, State, free_mark, is_same_cusp};
 
 impl State {
     pub(super) fn see(&mut self, seen: Seen) {
@@ -35,10 +35,10 @@ impl State {
 
     /// What lies under a ray is proposed as a cusp; beside the casts, nothing is.
     pub(super) fn pick(&mut self, from: Vector3<f64>, toward: Vector3<f64>) {
-        let stand = Stand::of(&self.stop().placement.jaw, self.moving);
+        let poses = MemberPoses::of(&self.sample().placement.jaw, self.moving);
         let seen = self.casts.seen;
         self.proposal = self.shown.mounted.as_ref().and_then(|mounted| {
-            Proposal::under(mounted, &self.shown.scene, &stand, |arch| seen.has(arch), (from, toward))
+            Proposal::under(mounted, &self.shown.scene, &poses, |arch| seen.has(arch), (from, toward))
         });
     }
 
@@ -58,40 +58,41 @@ impl State {
             scene.cusps.push(cusp.clone());
             Ok(())
         });
-        if let Some(added) = self.shown.scene.cusps.iter().position(|own| *own == cusp) {
+        if let Some(added) = self.shown.scene.cusps.iter().position(|shown| *shown == cusp) {
             self.marks[added] = Some(free_mark(&self.marks));
         }
-        self.tell_teeth_anew();
+        self.name_teeth_anew();
     }
 
     fn refuse_cusp(&mut self, proposal: Proposal, what: String) {
         self.proposal = Some(proposal);
-        self.note = Some(Note { title: "Not added", what, meanwhile: "The cusps are as they were." });
+        self.note = Some(Note { title: "Cusp not added", what, meanwhile: "The cusps have not changed." });
     }
 
     pub(super) fn remove_cusp(&mut self, number: usize) {
         let Some(cusp) = self.shown.scene.cusps.get(number).cloned() else { return };
         let mut without = self.scene.clone();
-        without.cusps.retain(|own| own.tooth() != cusp.tooth() || own.name() != cusp.name());
+        without.cusps.retain(|kept| !is_same_cusp(kept, &cusp));
         if let Err(senseless) = without.check() {
             // The plan that was applied asks for a clearance there.
             let what = senseless.to_string();
-            self.note = Some(Note { title: "Not removed", what, meanwhile: "The cusps are as they were." });
+            self.note =
+                Some(Note { title: "Cusp not removed", what, meanwhile: "The cusps have not changed." });
             return;
         }
         self.edit(|scene, _| {
-            scene.cusps.retain(|own| own.tooth() != cusp.tooth() || own.name() != cusp.name());
+            scene.cusps.retain(|kept| !is_same_cusp(kept, &cusp));
             Ok(())
         });
-        self.tell_teeth_anew();
+        self.name_teeth_anew();
     }
 
-    /// On casts that do not say where their teeth are, the cusps do.
-    fn tell_teeth_anew(&mut self) {
+    /// On casts that do not say where their teeth are, the cusps say it.
+    fn name_teeth_anew(&mut self) {
         let places = ToothPlaces::of(&self.shown.scene.cusps);
-        let told = self.shown.mounted.as_ref().and_then(|mounted| mounted.with_places(&places));
-        if let Some(told) = told {
-            self.shown.mounted = Some(told.into());
+        let renamed = self.shown.mounted.as_ref().and_then(|mounted| mounted.with_places(&places));
+        if let Some(renamed) = renamed {
+            self.shown.mounted = Some(renamed.into());
             self.solve_edited(false);
         }
     }
@@ -100,11 +101,14 @@ impl State {
 #[cfg(test)]
 mod tests {
     use nalgebra::Vector3;
+    use sim_core::cast::invented::InventedCasts;
     use sim_core::cusp::{Arch, Cusp, CuspTip};
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
+    use sim_core::setting::Setting;
 
     use crate::action::Action;
-    use crate::action::testing::{named, near, with_casts};
+    use crate::action::testing::{near, with_casts};
     use crate::casts::{CutPlane, Page, Seen, Show};
     use crate::state::State;
 
@@ -133,13 +137,13 @@ mod tests {
         assert_eq!((picked.tooth.number(), picked.name.as_str()), (47, "distobuccal"));
         assert!((picked.at_mm - tip).norm() < 0.01, "{} instead of {tip}", picked.at_mm);
         // Inclines come from the cusp of the arch that is nearest.
-        assert_eq!(picked.opposing_from, "as at 47 mesiobuccal");
+        assert_eq!(picked.opposing_from, "taken from 47 mesiobuccal");
 
         let count = state.scene.cusps.len();
         state.act(Action::AddCusp);
         assert_eq!((state.scene.cusps.len(), state.proposal.is_none()), (count + 1, true));
         assert!(state.marks[count].is_some() && state.is_added(&state.scene.cusps[count]));
-        assert_eq!(state.stop().readings.len(), count + 1);
+        assert_eq!(state.sample().readings.len(), count + 1);
         // A second one there must be called something else, and is refused if it is not.
         pick_from_above(&mut state, &cusp);
         let mut second = state.proposal.clone().unwrap();
@@ -150,7 +154,7 @@ mod tests {
         assert!(state.note.as_ref().unwrap().what.contains("twice"), "{:?}", state.note);
         assert_eq!(state.scene.cusps.len(), count + 1);
 
-        state.act(Action::PutAway);
+        state.act(Action::Dismiss);
         state.act(Action::RemoveCusp(count));
         assert_eq!(state.scene, state.as_read);
         assert_eq!(state.marks.len(), count);
@@ -231,8 +235,8 @@ mod tests {
         let triangles = |state: &State| {
             state.shown.mounted.as_ref().unwrap().casts.surface(Arch::Lower).triangles().len()
         };
-        let (full, driven) = (triangles(&state), state.stop().driven);
-        state.act(Action::Set(named("invented_casts.cusp_angle_deg"), Side::Right, 31.0));
+        let (full, driven) = (triangles(&state), state.sample().driven);
+        state.act(Action::Set(Setting::InventedCasts(&InventedCasts::CUSP_ANGLE), Side::Right, 31.0));
         assert_eq!(state.note, None);
         assert!(triangles(&state) * 2 < full, "{} of {full}", triangles(&state));
         assert!(state.rough.is_some());
@@ -242,20 +246,24 @@ mod tests {
         assert_eq!(state.rough, None);
         // Another angle is another form, of about as many triangles.
         assert!(triangles(&state).abs_diff(full) < full / 4, "{} after {full}", triangles(&state));
-        assert!(near(state.stop().driven, driven));
+        assert!(near(state.sample().driven, driven));
         // A setting that leaves the casts alone leaves them as they are.
         let before = state.shown.mounted.clone().unwrap();
-        state.act(Action::Set(named("lateral_angle_deg"), Side::Right, 21.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::LATERAL_ANGLE), Side::Right, 21.0));
         assert!(std::sync::Arc::ptr_eq(&before, state.shown.mounted.as_ref().unwrap()));
         assert_eq!(state.rough, None);
     }
 
     #[test]
-    fn casts_that_cannot_be_made_are_told_and_the_last_ones_stay() {
+    fn casts_that_cannot_be_made_leave_a_note_and_the_last_ones_stay() {
         let mut state = with_casts();
         let before = state.shown.mounted.clone().unwrap();
         // Rounder than any arch.
-        state.act(Action::Set(named("invented_casts.sagittal_curve_radius_mm"), Side::Right, 20.0));
+        state.act(Action::Set(
+            Setting::InventedCasts(&InventedCasts::SAGITTAL_CURVE_RADIUS),
+            Side::Right,
+            20.0,
+        ));
         let note = state.note.clone().unwrap();
         assert!(note.title == "No casts" && note.what.contains("sagittal_curve_radius_mm"), "{note:?}");
         assert!(std::sync::Arc::ptr_eq(&before, state.shown.mounted.as_ref().unwrap()));

@@ -6,39 +6,39 @@ use sim_core::excursion::Excursion;
 use sim_core::scene::Scene;
 
 use crate::casts::Mounted;
-use crate::solved::{Setup, SolvedExcursion};
+use crate::solved::{SceneWithCasts, SolvedExcursion};
 use crate::state::{Note, Rough, Shown, State, carried_marks};
 
 const LAST_GOOD: &str = "The picture shows the last settings that have a pose.";
 
 /// A scene with its casts and its excursion.
-pub(super) struct Solved {
+struct SolvedScene {
     scene: Scene,
     mounted: Option<Arc<Mounted>>,
-    course: SolvedExcursion,
+    solved: SolvedExcursion,
 }
 
 impl State {
     /// Shows another excursion, of the edited scene if it has a pose there, else of the last that had.
     pub(super) fn choose_excursion(&mut self, number: usize) {
         let excursion = self.excursions[number];
-        let (solved, note) = match self.solve(excursion, false) {
-            Ok(solved) => (Some(solved), None),
+        let (next, note) = match self.solve(excursion, false) {
+            Ok(next) => (Some(next), None),
             Err(note) => (self.solve_shown(excursion), Some(note)),
         };
-        if let Some(solved) = solved {
+        if let Some(next) = next {
             self.excursion = number;
             self.at = 0;
             self.playing_back = false;
-            self.show(solved);
+            self.show(next);
         }
         self.note = note.or_else(|| self.stopped_note());
     }
 
-    fn show(&mut self, solved: Solved) {
-        let Solved { scene, mounted, course } = solved;
+    fn show(&mut self, next: SolvedScene) {
+        let SolvedScene { scene, mounted, solved } = next;
         self.marks = carried_marks(&self.shown.scene.cusps, &self.marks, &scene.cusps);
-        self.shown = Shown { scene, mounted, course, revision: self.shown.revision + 1 };
+        self.shown = Shown { scene, mounted, solved, revision: self.shown.revision + 1 };
         self.rough = None;
     }
 
@@ -47,14 +47,17 @@ impl State {
         let mut scene = self.scene.clone();
         let tied = self.tied;
         if let Err(refused) = change(&mut scene, tied) {
-            self.note =
-                Some(Note { title: "Not set", what: refused, meanwhile: "The setting is as it was." });
+            self.note = Some(Note {
+                title: "Setting refused",
+                what: refused,
+                meanwhile: "The setting has not changed.",
+            });
             return;
         }
         self.scene = scene;
         let driven = match self.rough {
             Some(Rough { driven, .. }) => driven,
-            None => Some(self.stop().driven),
+            None => Some(self.sample().driven),
         };
         self.solve_edited(true);
         if self.is_rough() {
@@ -64,13 +67,13 @@ impl State {
 
     /// Solves the edited scene and shows it, roughly or in full.
     pub(super) fn solve_edited(&mut self, rough: bool) {
-        let driven = self.rough.and_then(|rough| rough.driven).unwrap_or(self.stop().driven);
+        let driven = self.rough.and_then(|rough| rough.driven).unwrap_or(self.sample().driven);
         match self.solve(self.excursions[self.excursion], rough) {
-            Ok(solved) => {
-                self.at = if self.at == 0 { 0 } else { solved.course.nearest(driven) };
+            Ok(next) => {
+                self.at = if self.at == 0 { 0 } else { next.solved.nearest(driven) };
                 // Cusps of invented casts go where the casts have them.
-                self.scene.clone_from(&solved.scene);
-                self.show(solved);
+                self.scene.clone_from(&next.scene);
+                self.show(next);
                 self.note = self.stopped_note();
             }
             Err(note) => {
@@ -83,55 +86,62 @@ impl State {
     /// Whether what is shown was solved roughly.
     fn is_rough(&self) -> bool {
         let is_draft = self.shown.mounted.as_ref().is_some_and(|mounted| mounted.is_draft);
-        is_draft || self.setup().has_tooth_guidance()
+        is_draft || self.with_casts().has_tooth_guidance()
     }
 
     /// Solves an excursion of the edited scene, which may make no sense as a whole.
-    fn solve(&self, excursion: Excursion, rough: bool) -> Result<Solved, Note> {
+    fn solve(&self, excursion: Excursion, rough: bool) -> Result<SolvedScene, Note> {
         let no_pose = |what: String| Note { title: "No pose", what, meanwhile: LAST_GOOD };
         let mut scene = self.scene.clone();
         scene.check().map_err(|senseless| no_pose(senseless.to_string()))?;
-        let mounted = Mounted::of(&mut scene, self.folder(), self.shown.mounted.as_ref(), rough)
+        let mounted = Mounted::of(&mut scene, self.scans.as_deref(), self.shown.mounted.as_ref(), rough)
             .map_err(|error| Note { title: "No casts", what: error.to_string(), meanwhile: LAST_GOOD })?;
-        let setup = Setup { scene: &scene, casts: mounted.as_ref().map(|mounted| &mounted.casts), rough };
-        let course = SolvedExcursion::solve(setup, excursion).map_err(|error| no_pose(error.to_string()))?;
-        Ok(Solved { scene, mounted, course })
+        let casts = mounted.as_ref().map(|mounted| &mounted.casts);
+        let solved = SolvedExcursion::solve(SceneWithCasts { scene: &scene, casts, rough }, excursion)
+            .map_err(|error| no_pose(error.to_string()))?;
+        Ok(SolvedScene { scene, mounted, solved })
     }
 
     /// Solves an excursion of the scene last shown.
-    fn solve_shown(&self, excursion: Excursion) -> Option<Solved> {
+    fn solve_shown(&self, excursion: Excursion) -> Option<SolvedScene> {
         let Shown { scene, mounted, .. } = &self.shown;
-        let course = SolvedExcursion::solve(self.setup(), excursion).ok()?;
-        Some(Solved { scene: scene.clone(), mounted: mounted.clone(), course })
+        let solved = SolvedExcursion::solve(self.with_casts(), excursion).ok()?;
+        Some(SolvedScene { scene: scene.clone(), mounted: mounted.clone(), solved })
     }
 }
 
 #[cfg(test)]
 mod tests {
     use sim_core::frame::Side;
-    use sim_core::setting::Choice;
+    use sim_core::guide::{ArcPath, CondylarGuide};
+    use sim_core::instrument::Instrument;
+    use sim_core::setting::{Choice, Setting};
 
     use crate::action::Action;
-    use crate::action::testing::{both, named, near, opened};
+    use crate::action::testing::{both, near, opened};
 
     #[test]
     fn a_side_is_set_alone_unless_both_are_tied() {
         let mut state = opened();
-        let inclination = named("horizontal_inclination_deg");
+        let inclination = Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION);
         state.act(Action::Set(inclination, Side::Right, 41.0));
-        assert!(near(both(&state, "horizontal_inclination_deg")[0], 41.0));
-        assert!(near(both(&state, "horizontal_inclination_deg")[1], 30.0));
+        assert!(near(both(&state, Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION))[0], 41.0));
+        assert!(near(both(&state, Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION))[1], 30.0));
         state.act(Action::SwapTied);
         state.act(Action::Set(inclination, Side::Left, 35.0));
-        assert!(both(&state, "horizontal_inclination_deg").into_iter().all(|value| near(value, 35.0)));
+        assert!(
+            both(&state, Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION))
+                .into_iter()
+                .all(|value| near(value, 35.0))
+        );
     }
 
     #[test]
     fn a_setting_moves_the_motion_that_everything_reads() {
         let mut state = opened();
-        let before = state.shown.course.last().readings[1].separation.mm();
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 45.0));
-        let after = state.shown.course.last().readings[1].separation.mm();
+        let before = state.shown.solved.last().readings[1].separation.mm();
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 45.0));
+        let after = state.shown.solved.last().readings[1].separation.mm();
         assert!(after > before + 0.1, "{before} then {after}");
         assert_eq!(state.shown.revision, 1);
     }
@@ -139,10 +149,10 @@ mod tests {
     #[test]
     fn a_number_out_of_range_is_refused_with_the_range_and_changes_nothing() {
         let mut state = opened();
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 200.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 200.0));
         assert!(state.note.as_ref().unwrap().what.contains("allowed"), "{:?}", state.note);
         assert_eq!(state.scene, state.as_read);
-        state.act(Action::PutAway);
+        state.act(Action::Dismiss);
         assert_eq!(state.note, None);
     }
 
@@ -150,14 +160,14 @@ mod tests {
     fn a_setting_that_stops_the_excursion_leaves_the_part_before_and_says_so() {
         let mut state = opened();
         state.act(Action::ScrubTo(usize::MAX));
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 60.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 60.0));
         state.act(Action::SwapTied);
         state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
         assert_eq!(state.note, None);
-        state.act(Action::Set(named("path.radius_mm"), Side::Right, 3.0));
+        state.act(Action::Set(Setting::Arc(&ArcPath::RADIUS), Side::Right, 3.0));
         let note = state.note.clone().unwrap();
         assert!(note.what.contains("path"), "{note:?}");
-        assert!(state.stop().driven < 6.0 && state.at == state.shown.course.stops().len() - 1);
+        assert!(state.sample().driven < 6.0 && state.at == state.shown.solved.samples().len() - 1);
         state.act(Action::BackToFile);
         assert_eq!(state.note, None);
         assert_eq!(state.scene, state.as_read);
@@ -169,13 +179,13 @@ mod tests {
         state.act(Action::ScrubTo(40));
         let shown = state.shown.revision;
         // A pin let down needs a table.
-        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 5.0));
+        state.act(Action::Set(Setting::Instrument(&Instrument::PIN_EXTENSION), Side::Right, 5.0));
         state.act(Action::Choose(Choice::AnteriorGuide, Side::Right, "Incisors"));
         assert!(state.note.as_ref().unwrap().what.contains("pin"), "{:?}", state.note);
         assert_eq!(state.shown.revision, shown + 1);
         assert_eq!(state.at, 40);
         assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Table");
-        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 0.0));
+        state.act(Action::Set(Setting::Instrument(&Instrument::PIN_EXTENSION), Side::Right, 0.0));
         assert_eq!(state.note, None);
         assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Incisors");
     }
@@ -183,23 +193,23 @@ mod tests {
     #[test]
     fn another_excursion_is_chosen_while_the_edited_scene_has_no_pose() {
         let mut state = opened();
-        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 5.0));
+        state.act(Action::Set(Setting::Instrument(&Instrument::PIN_EXTENSION), Side::Right, 5.0));
         state.act(Action::Choose(Choice::AnteriorGuide, Side::Right, "Incisors"));
         state.act(Action::Excursion(1));
         assert_eq!(state.excursion, 1);
         assert!(state.note.is_some());
         assert_eq!(Choice::AnteriorGuide.get(&state.shown.scene, Side::Right), "Table");
-        state.act(Action::Set(named("pin_extension_mm"), Side::Right, 0.0));
+        state.act(Action::Set(Setting::Instrument(&Instrument::PIN_EXTENSION), Side::Right, 0.0));
         assert_eq!(state.note, None);
-        assert_eq!(state.shown.course.excursion, state.excursions[1]);
+        assert_eq!(state.shown.solved.excursion, state.excursions[1]);
     }
 
     #[test]
     fn zeroing_leaves_nothing_that_departs_from_the_baseline() {
         let mut state = opened();
         state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
-        state.act(Action::Set(named("wall_tilt_deg"), Side::Left, 7.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::WALL_TILT), Side::Left, 7.0));
         state.act(Action::Zero);
-        assert!(sim_core::instrument::check_zeroed(&state.scene.instrument).is_empty());
+        assert!(sim_core::setting::check_zeroed(&state.scene.instrument).is_empty());
     }
 }

@@ -16,12 +16,15 @@ use sim_core::setting::{Choice, Setting};
 use sim_core::units::Length;
 
 use crate::casts::{CutPlane, Page, Proposal, Seen, Show};
+use crate::geometry::poses::Moving;
+use crate::opened::Request;
 use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
-use crate::state::{Moving, State, free_mark};
+use crate::state::{State, free_mark};
 
 /// A step by hand, in millimetres (degrees).
 pub const STEP: f64 = 0.25;
+
 /// Something a person does.
 #[derive(Clone, Debug)]
 pub enum Action {
@@ -29,7 +32,7 @@ pub enum Action {
     PlayOrPause,
     /// Steps along the excursion, in millimetres (degrees).
     Step(f64),
-    /// Goes to the stop of that number.
+    /// Goes to the sample of that number.
     ScrubTo(usize),
     /// Chooses an excursion.
     Excursion(usize),
@@ -103,28 +106,36 @@ pub enum Action {
     Open(PathBuf),
     /// Opens or closes help.
     Help,
-    /// Puts away help or a note.
-    PutAway,
+    /// Closes help, or dismisses a note.
+    Dismiss,
     /// Closes the window.
     Quit,
 }
 
 impl State {
-    /// Does it.
-    pub fn act(&mut self, action: Action) {
-        self.do_it(action);
+    /// Does it; what the state cannot do by itself it asks for.
+    pub fn act(&mut self, action: Action) -> Option<Request> {
+        let request = self.do_it(action);
+        self.keep_up();
+        request
+    }
+
+    /// Brings up to date what is read off the state.
+    fn keep_up(&mut self) {
         self.look_at_plan();
         self.read_casts();
     }
 
-    fn do_it(&mut self, action: Action) {
+    fn do_it(&mut self, action: Action) -> Option<Request> {
         match action {
+            Action::Reload => return self.file.clone().map(Request::Open),
+            Action::Open(file) => return Some(Request::Open(file)),
             Action::PlayOrPause => self.play_or_pause(),
             Action::Step(by) => self.step(by),
-            Action::ScrubTo(stop) => {
+            Action::ScrubTo(sample) => {
                 self.playing = false;
                 self.move_along();
-                self.at = stop.min(self.shown.course.stops().len() - 1);
+                self.at = sample.min(self.shown.solved.samples().len() - 1);
             }
             Action::Excursion(number) if number < self.excursions.len() => self.choose_excursion(number),
             Action::Excursion(_) => {}
@@ -169,8 +180,8 @@ impl State {
             Action::BackToFile => {
                 let scene = self.as_read.clone();
                 self.planning.draft.take_teeth_of(&scene.plan.clone().unwrap_or_default());
-                self.edit(|own, _| {
-                    *own = scene;
+                self.edit(|edited, _| {
+                    *edited = scene;
                     Ok(())
                 });
             }
@@ -178,12 +189,6 @@ impl State {
                 scene.instrument = scene.instrument.with_settings_zeroed();
                 Ok(())
             }),
-            Action::Reload => {
-                if let Some(file) = self.file.clone() {
-                    self.open_file(&file);
-                }
-            }
-            Action::Open(file) => self.open_file(&file),
             Action::Show(show) => self.casts.show = show,
             Action::ShowNext => self.casts.show = after(&Show::ALL, self.casts.show),
             Action::See(seen) => self.see(seen),
@@ -203,12 +208,13 @@ impl State {
             Action::ApplyPlan => self.apply_plan(),
             Action::TakePlanBack => self.take_plan_back(),
             Action::Help => self.help = !self.help,
-            Action::PutAway => self.put_away(),
+            Action::Dismiss => self.dismiss(),
             Action::Quit => self.done = true,
         }
+        None
     }
 
-    fn put_away(&mut self) {
+    fn dismiss(&mut self) {
         // The topmost only.
         if self.help {
             self.help = false;
@@ -225,7 +231,7 @@ fn after<T: Copy + PartialEq>(all: &[T], now: T) -> T {
 }
 
 fn sides(side: Side, both: bool) -> impl Iterator<Item = Side> {
-    Side::BOTH.into_iter().filter(move |own| both || *own == side)
+    Side::BOTH.into_iter().filter(move |each| both || *each == side)
 }
 
 #[cfg(test)]
@@ -240,7 +246,8 @@ mod tests {
         assert_eq!(marked.len(), 4);
         let (first, mark) = marked[0];
         state.act(Action::Mark(first, false));
-        let other = (0..state.marks.len()).find(|cusp| !marked.iter().any(|(own, _)| own == cusp)).unwrap();
+        let other =
+            (0..state.marks.len()).find(|cusp| !marked.iter().any(|(known, _)| known == cusp)).unwrap();
         state.act(Action::Mark(other, true));
         assert_eq!(state.marks[other], Some(mark));
         // No such cusp: nothing happens.

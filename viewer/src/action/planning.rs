@@ -4,7 +4,7 @@ use sim_core::cusp::Cusp;
 
 use crate::casts::Page;
 use crate::planning::{Answered, Draft};
-use crate::state::State;
+use crate::state::{State, is_same_cusp};
 
 /// A hand that has changed nothing for this long has come to rest, in seconds.
 const REST: f64 = 0.35;
@@ -14,7 +14,7 @@ impl State {
         self.planning.draft = draft;
     }
 
-    /// Sees to it that the answer on the plan's page is the answer to what is asked: the first one at
+    /// Sees to it that the answer on the plan's page is the answer to the goal as set: the first one at
     /// once, another when the hand that changes the question has come to rest, since a search may take
     /// longer than a frame.
     pub(super) fn look_at_plan(&mut self) {
@@ -66,8 +66,8 @@ impl State {
         self.planning.draft.take_teeth_of(&draft.plan());
         self.edit(|scene, _| {
             let was = |cusp: &Cusp| {
-                let is_same = |own: &&Cusp| own.tooth() == cusp.tooth() && own.name() == cusp.name();
-                before.cusps.iter().find(is_same).map(|own| cusp.opposed_by(*own.opposing()))
+                let earlier = before.cusps.iter().find(|earlier| is_same_cusp(earlier, cusp));
+                earlier.map(|earlier| cusp.opposed_by(*earlier.opposing()))
             };
             for cusp in &mut scene.cusps {
                 if let Some(was) = was(cusp) {
@@ -84,13 +84,16 @@ impl State {
 
 #[cfg(test)]
 mod tests {
+    use sim_core::anterior::Trough;
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
     use sim_core::plan::{Goal, Role};
     use sim_core::scene::{GoalAnswer, Scene};
+    use sim_core::setting::Setting;
     use sim_core::units::Length;
 
     use crate::action::Action;
-    use crate::action::testing::{named, near, opened};
+    use crate::action::testing::{near, opened};
     use crate::casts::Page;
     use crate::planning::{Draft, GoalKind};
     use crate::state::State;
@@ -99,7 +102,7 @@ mod tests {
     const DENTURE: &str = include_str!("../../../scenes/balanced_denture.ron");
 
     fn planning(text: &str) -> State {
-        let mut state = State::open(Scene::from_ron(text).unwrap(), None).unwrap();
+        let mut state = State::open(Scene::from_ron(text).unwrap()).unwrap();
         state.act(Action::Page(Page::Plan));
         state
     }
@@ -143,8 +146,8 @@ mod tests {
 
     #[test]
     fn nothing_is_searched_while_another_page_is_shown() {
-        let mut state = State::open(Scene::from_ron(DISCLUSION).unwrap(), None).unwrap();
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 41.0));
+        let mut state = State::open(Scene::from_ron(DISCLUSION).unwrap()).unwrap();
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 41.0));
         rest(&mut state);
         assert!(state.planning.answered.is_none() && state.planning.rested.is_none());
     }
@@ -153,7 +156,7 @@ mod tests {
     fn an_answer_follows_the_settings_once_the_hand_rests_and_an_older_one_is_not_applied() {
         let mut state = planning(DISCLUSION);
         let first = answer(&state).changes().to_vec();
-        state.act(Action::Set(named("horizontal_inclination_deg"), Side::Right, 41.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 41.0));
         assert!(state.planning.rested.is_some() && state.planning.answer(&state.scene).is_none());
         let before = state.scene.clone();
         state.act(Action::ApplyPlan);
@@ -175,14 +178,14 @@ mod tests {
         assert_eq!(state.note, None);
         // The excursions shown, solved forward, have what was asked for, cusp by cusp.
         let protrusive =
-            state.excursions.iter().position(|own| own.movement().name() == "protrusive").unwrap();
+            state.excursions.iter().position(|offered| offered.movement().name() == "protrusive").unwrap();
         state.act(Action::Excursion(protrusive));
-        let last = state.shown.course.last();
+        let last = state.shown.solved.last();
         assert!(near(last.driven, 3.0));
-        for own in planned.reached.iter().filter(|own| own.role == Role::Protrusive) {
-            let clearance = last.readings[own.cusp].clearance;
-            assert!(near(clearance.mm(), own.reached.mm()), "{own:?}: {clearance:?}");
-            assert!(clearance.mm() > own.wanted.mm() - 1e-6);
+        for reached in planned.reached.iter().filter(|reached| reached.role == Role::Protrusive) {
+            let clearance = last.readings[reached.cusp].clearance;
+            assert!(near(clearance.mm(), reached.reached.mm()), "{reached:?}: {clearance:?}");
+            assert!(clearance.mm() > reached.wanted.mm() - 1e-6);
         }
         state.act(Action::TakePlanBack);
         assert_eq!(state.scene, before);
@@ -228,14 +231,14 @@ mod tests {
     }
 
     #[test]
-    fn a_goal_that_makes_no_sense_is_told_and_leaves_scene_and_picture_alone() {
+    fn a_goal_that_makes_no_sense_is_named_and_leaves_scene_and_picture_alone() {
         let mut state = planning(DISCLUSION);
         let (scene, revision) = (state.scene.clone(), state.shown.revision);
         set_goal(&mut state, |draft| draft.clearances.clearances.clear());
         rest(&mut state);
         let answered = state.planning.answered.as_ref().unwrap();
         assert!(answered.goal.as_ref().unwrap_err().to_string().contains("give at least one"));
-        // What the cusps need is told all the same.
+        // What the cusps need is shown all the same.
         assert_eq!(answered.inclines.as_ref().unwrap().len(), scene.cusps.len());
         state.act(Action::ApplyPlan);
         assert_eq!((state.scene.clone(), state.shown.revision), (scene, revision));
@@ -243,12 +246,12 @@ mod tests {
     }
 
     #[test]
-    fn a_goal_out_of_reach_tells_what_stands_in_the_way() {
+    fn a_goal_out_of_reach_names_what_stands_in_the_way() {
         let mut state = planning(DISCLUSION);
         set_goal(&mut state, |draft| draft.clearances.clearances[0].clearance = Length::from_mm(9.0));
         rest(&mut state);
         assert!(!answer(&state).is_met());
-        let verdict = answer(&state).verdict();
+        let verdict = words::verdict::plan::answer(answer(&state));
         assert!(verdict.contains("NOT REACHED") && verdict.contains("36 mesiobuccal"), "{verdict}");
     }
 
@@ -268,16 +271,16 @@ mod tests {
     }
 
     #[test]
-    fn what_cusps_need_is_told_without_a_goal_and_equal_guides_need_that_incline() {
+    fn what_cusps_need_is_shown_without_a_goal_and_equal_guides_need_that_incline() {
         let mut state = opened();
-        state.act(Action::Set(named("anterior_guide.sagittal_inclination_deg"), Side::Right, 30.0));
+        state.act(Action::Set(Setting::Anterior(&Trough::SAGITTAL_INCLINATION), Side::Right, 30.0));
         state.act(Action::Page(Page::Plan));
         let answered = state.planning.answered.as_ref().unwrap();
         assert_eq!(answered.goal, Ok(None));
         let plane = state.scene.occlusal_plane.inclination.degrees();
-        for own in answered.inclines.as_ref().unwrap() {
-            let needed = own.protrusive.tangent.along_way.degrees();
-            assert!(near(needed, 30.0 - plane), "{own:?}");
+        for inclines in answered.inclines.as_ref().unwrap() {
+            let needed = inclines.protrusive.tangent.along_way.degrees();
+            assert!(near(needed, 30.0 - plane), "{inclines:?}");
         }
     }
 }

@@ -12,8 +12,8 @@ const THERE: f64 = 1e-9;
 impl State {
     pub(super) fn play_or_pause(&mut self) {
         self.playing = !self.playing;
-        self.since_stop = 0.0;
-        if self.playing && self.at + 1 >= self.shown.course.stops().len() {
+        self.since_sample = 0.0;
+        if self.playing && self.at + 1 >= self.shown.solved.samples().len() {
             self.playing_back = false;
             self.at = 0;
         }
@@ -29,14 +29,14 @@ impl State {
     pub(super) fn step(&mut self, by: f64) {
         self.playing = false;
         self.move_along();
-        let course = &self.shown.course;
-        let next = course.nearest(self.stop().driven + by);
-        // A side shift is a stop of its own, at the same position.
+        let solved = &self.shown.solved;
+        let next = solved.nearest(self.sample().driven + by);
+        // A side shift is a sample of its own, at the same position.
         self.at = match by {
-            by if by > 0.0 && next <= self.at => (self.at + 1).min(course.stops().len() - 1),
+            by if by > 0.0 && next <= self.at => (self.at + 1).min(solved.samples().len() - 1),
             by if by > 0.0
                 && self.at == 0
-                && course.stops().get(1).is_some_and(|stop| stop.driven < THERE) =>
+                && solved.samples().get(1).is_some_and(|sample| sample.driven < THERE) =>
             {
                 1
             }
@@ -64,20 +64,20 @@ impl State {
             return;
         }
         self.move_along();
-        self.since_stop += seconds * SPEED;
-        let stops = self.shown.course.stops();
+        self.since_sample += seconds * SPEED;
+        let samples = self.shown.solved.samples();
         loop {
             let next = if self.playing_back { self.at.checked_sub(1) } else { Some(self.at + 1) };
-            let Some(next) = next.filter(|next| *next < stops.len()) else {
+            let Some(next) = next.filter(|next| *next < samples.len()) else {
                 self.playing_back = !self.playing_back;
-                self.since_stop = 0.0;
+                self.since_sample = 0.0;
                 return;
             };
-            let apart = (stops[next].driven - stops[self.at].driven).abs();
-            if apart > self.since_stop {
+            let apart = (samples[next].driven - samples[self.at].driven).abs();
+            if apart > self.since_sample {
                 return;
             }
-            self.since_stop -= apart;
+            self.since_sample -= apart;
             self.at = next;
         }
     }
@@ -86,21 +86,23 @@ impl State {
 #[cfg(test)]
 mod tests {
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
+    use sim_core::setting::Setting;
 
-    use crate::action::testing::{named, near, opened};
+    use crate::action::testing::{near, opened};
     use crate::action::{Action, STEP};
 
     #[test]
     fn steps_go_forward_and_back_through_a_side_shift_at_rest() {
         let mut state = opened();
-        state.act(Action::Set(named("immediate_translation_mm"), Side::Left, 1.0));
+        state.act(Action::Set(Setting::Guide(&CondylarGuide::IMMEDIATE_TRANSLATION), Side::Left, 1.0));
         let lateral = state.excursions.iter().position(|e| e.movement().name() == "right_lateral").unwrap();
         state.act(Action::Excursion(lateral));
         assert_eq!(state.at, 0);
         state.act(Action::Step(STEP));
-        assert!(state.at == 1 && near(state.stop().driven, 0.0));
+        assert!(state.at == 1 && near(state.sample().driven, 0.0));
         state.act(Action::Step(STEP));
-        assert!(near(state.stop().driven, STEP));
+        assert!(near(state.sample().driven, STEP));
         for _ in 0..2 {
             state.act(Action::Step(-STEP));
         }
@@ -116,11 +118,11 @@ mod tests {
         for _ in 0..20 {
             state.pass(0.1);
         }
-        assert!(near(state.stop().driven, 3.0), "{}", state.stop().driven);
+        assert!(near(state.sample().driven, 3.0), "{}", state.sample().driven);
         for _ in 0..25 {
             state.pass(0.1);
         }
-        assert!(state.playing_back && state.stop().driven < 6.0);
+        assert!(state.playing_back && state.sample().driven < 6.0);
         state.act(Action::PlayOrPause);
         let at = state.at;
         state.pass(10.0);

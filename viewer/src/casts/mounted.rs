@@ -1,21 +1,20 @@
 //! The casts of a scene on its members.
 
-use std::path::Path;
 use std::sync::{Arc, OnceLock};
 
-use files::{SceneCasts, SceneCastsError, of_scene};
 use nalgebra::Vector3;
 use parry3d_f64::math::Vector;
 use parry3d_f64::query::{Ray, RayCast};
 use parry3d_f64::shape::TriMesh;
-use sim_core::cast::invented::InventedCasts;
+use sim_core::cast::invented::{InventedCasts, InventedError};
 use sim_core::cast::{Casts, Surface, ToothPlaces, ToothRow};
 use sim_core::cusp::Arch;
 use sim_core::frame::{OcclusalPlane, Side};
-use sim_core::scene::{CastFiles, Scene};
+use sim_core::scene::{CastFiles, CastMountingError, Scene};
 use sim_core::units::Length;
 
-use super::CutPlane;
+use super::cut_plane::CutPlane;
+use super::scans::Scans;
 
 /// While a slider is dragged invented casts are made this much coarser, so that the picture keeps up.
 const COARSER: f64 = 2.5;
@@ -23,6 +22,20 @@ const COARSER: f64 = 2.5;
 const COARSEST_MM: f64 = 1.0;
 /// A base is fixed to its member in this part of its height, the farthest from the teeth.
 const FIXED_IN: f64 = 0.15;
+
+/// Why a scene's casts cannot be had.
+#[derive(Debug, thiserror::Error)]
+pub enum CastsError {
+    /// A mounting that no human has.
+    #[error(transparent)]
+    Mounting(#[from] CastMountingError),
+    /// Settings of invented casts that do not go together.
+    #[error("invented_casts: {0}")]
+    Invented(#[from] InventedError),
+    /// Nobody gave the scans.
+    #[error("casts: the scene came without the files that it names")]
+    NotGiven,
+}
 
 /// The casts of a scene on its members.
 #[derive(Debug)]
@@ -68,17 +81,17 @@ impl Source {
 }
 
 impl Mounted {
-    /// The casts that a scene names, if it names any; `before` is kept where it will do. Cusps of an
-    /// invented pair are moved to where it has them.
+    /// The casts that a scene names, if it names any, invented or out of `scans`; `before` is kept where
+    /// it will do. Cusps of an invented pair are moved to where it has them.
     ///
     /// # Errors
-    /// [`SceneCastsError`] names the file or the setting.
+    /// [`CastsError`] names the setting.
     pub fn of(
         scene: &mut Scene,
-        folder: &Path,
+        scans: Option<&Scans>,
         before: Option<&Arc<Self>>,
         is_draft: bool,
-    ) -> Result<Option<Arc<Self>>, SceneCastsError> {
+    ) -> Result<Option<Arc<Self>>, CastsError> {
         let source = Source::of(scene);
         let has_casts = source.files.is_some() || source.invented.is_some();
         let is_draft = is_draft && source.invented.is_some() && before.is_some();
@@ -95,8 +108,13 @@ impl Mounted {
                 ))));
             }
         }
-        let found = if is_draft { coarse(scene, folder)? } else { of_scene(scene, folder)? };
-        Ok(found.map(|SceneCasts { casts, notes }| Arc::new(Self::new(casts, notes, source, is_draft))))
+        let made = if is_draft { coarse(scene)? } else { invented(scene)? };
+        let (casts, notes) = match (made, &scene.casts) {
+            (Some(casts), _) => (casts, Vec::new()),
+            (None, Some(files)) => scans.ok_or(CastsError::NotGiven)?.mounted(files, scene)?,
+            (None, None) => return Ok(None),
+        };
+        Ok(Some(Arc::new(Self::new(casts, notes, source, is_draft))))
     }
 
     fn new(casts: Arc<Casts>, notes: Vec<String>, source: Source, is_draft: bool) -> Self {
@@ -105,7 +123,7 @@ impl Mounted {
         Self { casts, notes, is_draft, source, row, fixings, meshes: OnceLock::new() }
     }
 
-    /// The same casts, with teeth told by these places where the surfaces do not tell them.
+    /// The same casts, with teeth named by these places where the surfaces do not name them.
     #[must_use]
     pub fn with_places(&self, places: &ToothPlaces) -> Option<Self> {
         let surfaces = [Arch::Upper, Arch::Lower].map(|arch| self.casts.surface(arch));
@@ -189,14 +207,20 @@ fn mesh(surface: &Surface) -> Option<TriMesh> {
     TriMesh::new(vertices, surface.triangles().to_vec()).ok()
 }
 
+/// The invented casts that a scene asks for, if it does.
+fn invented(scene: &mut Scene) -> Result<Option<Arc<Casts>>, InventedError> {
+    let pair = scene.invent_casts()?;
+    Ok(pair.map(|pair| Arc::new(Casts::new(pair.upper, pair.lower, &ToothPlaces::of(&pair.cusps)))))
+}
+
 /// Invented casts of larger triangles than the scene asks for.
-fn coarse(scene: &mut Scene, folder: &Path) -> Result<Option<SceneCasts>, SceneCastsError> {
-    let Some(invented) = &mut scene.invented_casts else { return of_scene(scene, folder) };
-    let asked = invented.fineness;
-    invented.fineness = Length::from_mm((asked.mm() * COARSER).min(COARSEST_MM).max(asked.mm()));
-    let made = of_scene(scene, folder);
-    if let Some(invented) = &mut scene.invented_casts {
-        invented.fineness = asked;
+fn coarse(scene: &mut Scene) -> Result<Option<Arc<Casts>>, InventedError> {
+    let Some(settings) = &mut scene.invented_casts else { return Ok(None) };
+    let fineness = settings.fineness;
+    settings.fineness = Length::from_mm((fineness.mm() * COARSER).min(COARSEST_MM).max(fineness.mm()));
+    let made = invented(scene);
+    if let Some(settings) = &mut scene.invented_casts {
+        settings.fineness = fineness;
     }
     made
 }

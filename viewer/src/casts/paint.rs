@@ -91,9 +91,9 @@ fn relief(surface: &Surface, normals: &[Vector3<f64>]) -> Vec<u8> {
         let square = along.norm_squared();
         if square > 0.0 {
             // An edge of length d on a sphere of radius r sinks d²/2r under the tangent plane.
-            for (own, sunk) in [(from, along.dot(&normals[from])), (to, -along.dot(&normals[to]))] {
-                curvature[own] -= 2.0 * sunk / square;
-                edge_count[own] += 1.0;
+            for (vertex, sunk) in [(from, along.dot(&normals[from])), (to, -along.dot(&normals[to]))] {
+                curvature[vertex] -= 2.0 * sunk / square;
+                edge_count[vertex] += 1.0;
             }
         }
     }

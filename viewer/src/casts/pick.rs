@@ -2,14 +2,14 @@
 
 use nalgebra::Vector3;
 use sim_core::cast::ToothRow;
-use sim_core::cusp::{Arch, Cusp, CuspError, CuspTip, OpposingInclines, Tooth};
+use sim_core::cusp::{Arch, Cusp, CuspError, OpposingInclines, Tooth};
 use sim_core::frame::{Side, UpperPoint};
 use sim_core::scene::Scene;
 use sim_core::units::Angle;
 
-use super::Mounted;
-use crate::drawing::arch::position_at;
-use crate::drawing::marks::Stand;
+use super::mounted::Mounted;
+use crate::geometry::arch::position_at;
+use crate::geometry::poses::MemberPoses;
 
 /// Inclines that oppose a cusp picked where the scene has none to take them from (our choice, as the
 /// cusp angle of invented casts).
@@ -47,11 +47,11 @@ impl Proposal {
     pub fn under(
         mounted: &Mounted,
         scene: &Scene,
-        stand: &Stand,
+        poses: &MemberPoses,
         seen: impl Fn(Arch) -> bool,
         (from, toward): (Vector3<f64>, Vector3<f64>),
     ) -> Option<Self> {
-        let met = [(Arch::Upper, &stand.upper), (Arch::Lower, &stand.lower)].into_iter().filter_map(
+        let met = [(Arch::Upper, &poses.upper), (Arch::Lower, &poses.lower)].into_iter().filter_map(
             |(arch, pose)| {
                 let turn = pose.rotation.transpose();
                 let hit = seen(arch)
@@ -84,10 +84,7 @@ fn tooth_beside(mounted: &Mounted, scene: &Scene, arch: Arch, place: &Vector3<f6
 }
 
 fn nearest_cusp<'s>(scene: &'s Scene, arch: Arch, place: &Vector3<f64>) -> Option<(&'s Cusp, f64)> {
-    let far = |cusp: &Cusp| match cusp.tip() {
-        CuspTip::Upper(tip) => (tip.coords() - place).norm(),
-        CuspTip::Lower(tip) => (tip.coords() - place).norm(),
-    };
+    let far = |cusp: &Cusp| (cusp.at_mm() - place).norm();
     let cusps = scene.cusps.iter().filter(|cusp| cusp.tooth().arch() == arch);
     cusps.map(|cusp| (cusp, far(cusp))).min_by(|a, b| a.1.total_cmp(&b.1))
 }
@@ -95,12 +92,12 @@ fn nearest_cusp<'s>(scene: &'s Scene, arch: Arch, place: &Vector3<f64>) -> Optio
 /// The inclines that oppose the nearest cusp of the arch, or the default, and which.
 fn opposing(scene: &Scene, arch: Arch, place: &Vector3<f64>) -> (OpposingInclines, String) {
     match nearest_cusp(scene, arch, place) {
-        Some((cusp, _)) => (*cusp.opposing(), format!("as at {} {}", cusp.tooth(), cusp.name())),
+        Some((cusp, _)) => (*cusp.opposing(), format!("taken from {} {}", cusp.tooth(), cusp.name())),
         None => {
             let every = DEFAULT_INCLINE;
             let inclines =
                 OpposingInclines { protrusive: every, retrusive: every, working: every, nonworking: every };
-            (inclines, format!("{}° each, for want of another cusp", every.degrees()))
+            (inclines, format!("{}° each: the arch has no other cusp", every.degrees()))
         }
     }
 }
@@ -140,13 +137,13 @@ fn name_on(mounted: &Mounted, tooth: Tooth, place: &Vector3<f64>) -> String {
 /// tooth's extent; `None` where no triangles are known to be the tooth's.
 fn on_tooth(mounted: &Mounted, row: &ToothRow, tooth: Tooth, place: &Vector3<f64>) -> Option<[f64; 2]> {
     let surface = mounted.casts.surface(tooth.arch());
-    let own = || {
+    let corners = || {
         let all = 0..surface.triangles().len();
         all.filter(|triangle| mounted.casts.tooth_of(tooth.arch(), *triangle) == Some(tooth))
             .flat_map(|triangle| surface.corners(triangle))
     };
     let (sum, count) =
-        own().fold((Vector3::zeros(), 0.0), |(sum, count), corner| (sum + corner, count + 1.0));
+        corners().fold((Vector3::zeros(), 0.0), |(sum, count), corner| (sum + corner, count + 1.0));
     if count == 0.0 {
         return None;
     }
@@ -156,7 +153,7 @@ fn on_tooth(mounted: &Mounted, row: &ToothRow, tooth: Tooth, place: &Vector3<f64
     let mesial = if along.y * tooth.side().outward_y() > 0.0 { -along } else { along };
     let mut part = [0.0; 2];
     for (part, direction) in part.iter_mut().zip([mesial, outward]) {
-        let reaches = own().map(|corner| corner.dot(&direction));
+        let reaches = corners().map(|corner| corner.dot(&direction));
         let (low, high) = reaches
             .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), reach| (low.min(reach), high.max(reach)));
         *part = (place.dot(&direction) - (low + high) / 2.0) / ((high - low) / 2.0).max(f64::EPSILON);

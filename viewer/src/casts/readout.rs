@@ -7,7 +7,9 @@ use sim_core::cusp::Arch;
 use sim_core::frame::{JawPose, OcclusalPlane};
 use sim_core::units::Length;
 
-use super::{CAP_MM, CastView, CutPlane, Mounted, Page, Show};
+use super::cut_plane::CutPlane;
+use super::mounted::Mounted;
+use super::view::{CAP_MM, CastView, Page, Show};
 
 /// What a plane square to the arch cuts is of that side if it comes this near to the row of teeth: less
 /// than half the width of any arch, more than half that of any tooth, in millimetres.

@@ -4,10 +4,11 @@ use serde::Serialize;
 use sim_core::cusp::Arch;
 use sim_core::units::Length;
 
-use super::Mounted;
+use super::cut_plane::CutPlane;
+use super::mounted::Mounted;
 
-/// Beyond this the clearance map tells no distance: what is farther off cannot be told from clear by
-/// the eye (our choice).
+/// Beyond this the clearance map shows no distance: the eye cannot tell what is farther off from clear
+/// (our choice).
 pub const CAP_MM: f64 = 2.0;
 
 /// The film laid between the teeth at first: thick enough to show a contact, thin enough to tell it from
@@ -15,7 +16,7 @@ pub const CAP_MM: f64 = 2.0;
 const FIRST_FILM: Length = Length::from_mm(0.04);
 
 /// What the casts show.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Show {
     /// Their form, lit from the side.
@@ -27,7 +28,7 @@ pub enum Show {
 }
 
 /// Which members are in the picture; the other one is lifted off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Seen {
     /// Both.
@@ -36,18 +37,6 @@ pub enum Seen {
     Upper,
     /// The lower one.
     Lower,
-}
-
-/// A family of planes to cut the casts with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum CutPlane {
-    /// Fore and aft.
-    Sagittal,
-    /// From side to side.
-    Frontal,
-    /// Square to the arch.
-    Square,
 }
 
 /// What the panel on the right is about.
@@ -121,53 +110,8 @@ impl Seen {
     }
 }
 
-impl CutPlane {
-    /// Each of them, in the order of their buttons.
-    pub const ALL: [Self; 3] = [Self::Sagittal, Self::Frontal, Self::Square];
-
-    /// The words on the button.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Sagittal => "sagittal",
-            Self::Frontal => "frontal",
-            Self::Square => "square to the arch",
-        }
-    }
-
-    /// What across is in the section.
-    #[must_use]
-    pub const fn across(self) -> &'static str {
-        match self {
-            Self::Sagittal => "forward",
-            Self::Frontal => "to the left",
-            Self::Square => "outward",
-        }
-    }
-
-    /// What its position is measured as.
-    #[must_use]
-    pub const fn position(self) -> &'static str {
-        match self {
-            Self::Sagittal => "left of the midline",
-            Self::Frontal => "in front of the axis",
-            Self::Square => "along the arch, to the left",
-        }
-    }
-
-    /// Its place in [`Self::ALL`].
-    #[must_use]
-    pub const fn number(self) -> usize {
-        match self {
-            Self::Sagittal => 0,
-            Self::Frontal => 1,
-            Self::Square => 2,
-        }
-    }
-}
-
 impl CastView {
-    /// How casts are looked at first: whole, with planes through what is told most of.
+    /// How casts are looked at first: whole, with planes through what is looked at most.
     #[must_use]
     pub fn first(mounted: Option<&Mounted>) -> Self {
         /// Parts of the way from right to left, from back to front and along the arch: through the left

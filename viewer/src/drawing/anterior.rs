@@ -6,6 +6,7 @@ use sim_core::frame::Side;
 use sim_core::instrument::Instrument;
 
 use super::mesh::Mesh;
+use crate::geometry::landmarks::rest_point;
 
 /// Half length of the planes along the plate, and width of a wing, for a table.
 const TABLE_MM: (f64, f64) = (10.0, 11.0);
@@ -16,39 +17,26 @@ const THICKNESS_MM: f64 = 1.6;
 
 /// The planes, in the frame of the member that carries them.
 #[derive(Clone, Debug, Default)]
-pub struct Trough {
+pub struct AnteriorMeshes {
     /// The plate in the middle.
     pub plate: Mesh,
     /// The two wings.
     pub wings: Mesh,
 }
 
-/// Where the guided point rests: the pin tip before it is let down, or the lower incisal edge.
-#[must_use]
-pub fn rest_point(instrument: &Instrument) -> Vector3<f64> {
-    let point = &instrument.incisal_point;
-    Vector3::new(point.x.mm(), point.y.mm(), point.z.mm())
-}
-
-/// The pin tip in the upper frame, let down as the pin is.
-#[must_use]
-pub fn pin_tip(instrument: &Instrument) -> Vector3<f64> {
-    rest_point(instrument) - Vector3::z() * instrument.pin_extension.mm()
-}
-
 /// The three planes about the rest point.
 #[must_use]
-pub fn trough(instrument: &Instrument) -> Trough {
+pub fn anterior_meshes(instrument: &Instrument) -> AnteriorMeshes {
     let rest = rest_point(instrument);
     let guide = &instrument.anterior_guide;
-    let mut trough = Trough::default();
+    let mut meshes = AnteriorMeshes::default();
     let (Some(angles), Some(planes)) = (guide.trough(), guide.planes(rest)) else {
         if let AnteriorGuide::CustomTable(field) = guide {
             for triangle in field.triangles() {
-                trough.plate.polygon(&triangle.map(|corner| rest + Vector3::from(corner)));
+                meshes.plate.polygon(&triangle.map(|corner| rest + Vector3::from(corner)));
             }
         }
-        return trough;
+        return meshes;
     };
     let half_plate = angles.flat_half_width.mm();
     // A table is below its point, the incisors above theirs.
@@ -58,7 +46,7 @@ pub fn trough(instrument: &Instrument) -> Trough {
     for plane in planes {
         let (from, to, mesh) = match plane.which {
             GuidePlane::Plate if half_plate > 0.0 => {
-                (Vector3::y() * -half_plate, Vector3::y() * half_plate, &mut trough.plate)
+                (Vector3::y() * -half_plate, Vector3::y() * half_plate, &mut meshes.plate)
             }
             GuidePlane::Plate => continue,
             GuidePlane::Wing(side) => {
@@ -67,7 +55,7 @@ pub fn trough(instrument: &Instrument) -> Trough {
                     Side::Right => along.cross(&plane.normal),
                 };
                 let hinge = Vector3::y() * (side.outward_y() * half_plate);
-                (hinge, hinge + outward * wing_width, &mut trough.wings)
+                (hinge, hinge + outward * wing_width, &mut meshes.wings)
             }
         };
         let sheet = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
@@ -77,33 +65,34 @@ pub fn trough(instrument: &Instrument) -> Trough {
         };
         mesh.plate(&sheet(0.0), &sheet(behind));
     }
-    trough
+    meshes
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use sim_core::anterior::Trough;
+    use sim_core::setting::Setting;
 
     #[test]
     fn every_drawn_point_lies_on_its_plane_or_behind_it() {
         let text = |name: &str| sim_core::scene::THIRTY_DEGREE.replace("Table(", &format!("{name}("));
         for name in ["Table", "Incisors"] {
             let mut scene = sim_core::scene::Scene::from_ron(&text(name)).unwrap();
-            for (key, value) in [
-                ("sagittal_inclination_deg", 20.0),
-                ("right_wing_deg", 30.0),
-                ("left_wing_deg", 15.0),
-                ("flat_half_width_mm", 3.0),
+            for (entry, value) in [
+                (&Trough::SAGITTAL_INCLINATION, 20.0),
+                (&Trough::RIGHT_WING, 30.0),
+                (&Trough::LEFT_WING, 15.0),
+                (&Trough::FLAT_HALF_WIDTH, 3.0),
             ] {
-                let setting = sim_core::setting::all().find(|s| s.facts().key == key).unwrap();
-                setting.set(&mut scene, Side::Right, value).unwrap();
+                Setting::Anterior(entry).set(&mut scene, Side::Right, value).unwrap();
             }
             let instrument = &scene.instrument;
             let planes = instrument.anterior_guide.planes(rest_point(instrument)).unwrap();
-            let trough = trough(instrument);
-            for (mesh, own) in [(&trough.plate, &planes[..1]), (&trough.wings, &planes[1..])] {
+            let meshes = anterior_meshes(instrument);
+            for (mesh, planes) in [(&meshes.plate, &planes[..1]), (&meshes.wings, &planes[1..])] {
                 for point in mesh.points() {
-                    let off = own
+                    let off = planes
                         .iter()
                         .map(|plane| (plane.normal.dot(point) - plane.offset_mm).abs())
                         .map(|off| off.min((off - THICKNESS_MM).abs()))

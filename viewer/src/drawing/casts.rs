@@ -12,11 +12,10 @@ use kiss3d::window::Window;
 use sim_core::cast::Surface;
 use sim_core::cusp::Arch;
 
-use super::marks::Stand;
-use super::mesh::{Mesh, to_f32};
-use super::pose;
+use super::mesh::{Mesh, to_f32, to_pose};
 use crate::casts::paint::Ground;
 use crate::casts::{CAP_MM, GapMap, Mounted, Print, Readout, SectionRead, Show};
+use crate::geometry::poses::MemberPoses;
 use crate::material::{Shared, SharedPaint, relief};
 use crate::palette::{self, Tint};
 use crate::state::State;
@@ -73,7 +72,13 @@ impl CastNodes {
     }
 
     /// Builds, paints and places the casts.
-    pub(super) fn update(&mut self, root: &mut SceneNode3d, state: &State, stand: &Stand, matte: &Shared) {
+    pub(super) fn update(
+        &mut self,
+        root: &mut SceneNode3d,
+        state: &State,
+        poses: &MemberPoses,
+        matte: &Shared,
+    ) {
         let mounted = state.shown.mounted.as_ref();
         let is_same = match (&self.of, mounted) {
             (Some(a), Some(b)) => Arc::ptr_eq(&a.casts, &b.casts),
@@ -99,9 +104,9 @@ impl CastNodes {
             (None, None) => true,
             _ => false,
         };
-        for (arch, place, node) in [(Arch::Upper, &stand.upper, 0), (Arch::Lower, &stand.lower, 1)] {
+        for (arch, place, node) in [(Arch::Upper, &poses.upper, 0), (Arch::Lower, &poses.lower, 1)] {
             let Some(node) = &mut self.nodes[node] else { continue };
-            node.node.set_pose(pose(place));
+            node.node.set_pose(to_pose(place));
             node.node.set_visible(state.casts.seen.has(arch));
             if let Some(readout) = &state.readout {
                 node.wear(Worn::wanted(readout, state.casts.show, arch));
@@ -173,7 +178,7 @@ impl CastNode {
 /// Draws the lines of the section on the casts that are seen.
 pub fn draw_section(window: &mut Window, state: &State) {
     let Some(read) = state.readout.as_ref().and_then(|readout| readout.section.as_ref()) else { return };
-    let stand = Stand::of(&state.stop().placement.jaw, state.moving);
+    let poses = MemberPoses::of(&state.sample().placement.jaw, state.moving);
     let SectionRead { cut, section, .. } = &**read;
     let casts: [(_, _, Tint); 2] = [
         (Arch::Upper, &section.upper, palette::UPPER_LINE),
@@ -182,7 +187,7 @@ pub fn draw_section(window: &mut Window, state: &State) {
     for (_, lines, tint) in casts.into_iter().filter(|(arch, ..)| state.casts.seen.has(*arch)) {
         for line in lines {
             let vertices =
-                line.iter().map(|place| to_f32(&stand.upper.place(cut.place(*place).coords()))).collect();
+                line.iter().map(|place| to_f32(&poses.upper.place(cut.place(*place).coords()))).collect();
             window.draw_polyline(
                 &Polyline3d::new(vertices)
                     .with_color(tint.linear())

@@ -4,10 +4,11 @@
 use nalgebra::Vector3;
 use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
-use sim_core::instrument::{Design, Instrument};
+use sim_core::instrument::Instrument;
 use sim_core::units::Length;
 
 use super::mesh::Mesh;
+use crate::geometry::landmarks::rest_centre;
 
 /// Radius of the drawn spheres. The maths knows their centres only.
 pub const SPHERE_RADIUS_MM: f64 = 5.0;
@@ -28,7 +29,7 @@ const STEPS: u32 = 28;
 
 /// The walls of one guide, in the frame of the member that carries the housing.
 #[derive(Clone, Debug, Default)]
-pub struct Walls {
+pub struct GuideMeshes {
     /// Above the sphere (below it where the sphere is on the upper member): v = f(a) + m·tan τ.
     pub superior: Mesh,
     /// Medial wall: m = i + e(a) + a·tan L.
@@ -53,11 +54,7 @@ impl Seat {
     #[must_use]
     pub fn of(instrument: &Instrument, side: Side) -> Self {
         let centre = rest_centre(instrument, side);
-        let sense = match instrument.design {
-            Design::Arcon => 1.0,
-            Design::NonArcon => -1.0,
-        };
-        Self { centre, medial: -Vector3::y() * side.outward_y(), sense }
+        Self { centre, medial: -Vector3::y() * side.outward_y(), sense: instrument.design.sense() }
     }
 
     /// The place of the centre at an advance, a medial shift and a drop.
@@ -71,22 +68,16 @@ impl Seat {
     }
 }
 
-/// Sphere centre of one side at rest.
-#[must_use]
-pub fn rest_centre(instrument: &Instrument, side: Side) -> Vector3<f64> {
-    Vector3::y() * (side.outward_y() * instrument.intercondylar_distance.mm() / 2.0)
-}
-
 /// The walls of one side.
 #[must_use]
-pub fn walls(instrument: &Instrument, side: Side) -> Walls {
+pub fn guide_meshes(instrument: &Instrument, side: Side) -> GuideMeshes {
     let seat = Seat::of(instrument, side);
     let guide = instrument.guide(side);
-    let mut walls = Walls::default();
-    superior(&mut walls.superior, &seat, guide);
-    medial(&mut walls.medial, &seat, guide);
-    working(&mut walls.working, &seat, guide);
-    walls
+    let mut meshes = GuideMeshes::default();
+    superior(&mut meshes.superior, &seat, guide);
+    medial(&mut meshes.medial, &seat, guide);
+    working(&mut meshes.working, &seat, guide);
+    meshes
 }
 
 /// Advances at which the walls are sampled: as far as the path goes, and close to each side of the
@@ -98,7 +89,7 @@ fn advances(guide: &CondylarGuide) -> Vec<f64> {
         .map(|step| REACH_MM * f64::from(step) / f64::from(STEPS))
         .chain([edge - BESIDE_EDGE, edge + BESIDE_EDGE])
         .filter(|advance| (0.0..=REACH_MM).contains(advance))
-        .filter(|advance| *advance == 0.0 || guide.drop_at(Length::from_mm(*advance)).is_ok())
+        .filter(|advance| *advance == 0.0 || guide.slope_at(Length::from_mm(*advance)).is_ok())
         .collect();
     advances.sort_by(f64::total_cmp);
     advances
@@ -106,18 +97,11 @@ fn advances(guide: &CondylarGuide) -> Vec<f64> {
 
 /// Drop at an advance and the slope there; behind the seat the tangent is carried on.
 fn profile(guide: &CondylarGuide, advance: f64) -> (f64, f64) {
-    const NEAR: f64 = 1e-4;
-    let drop = |a: f64| guide.drop_at(Length::from_mm(a)).map(Length::mm);
-    let slope = |a: f64| match (drop(a), drop(a + NEAR), drop((a - NEAR).max(0.0))) {
-        (Ok(here), Ok(ahead), _) => (ahead - here) / NEAR,
-        (Ok(here), _, Ok(behind)) => (here - behind) / NEAR,
-        _ => 0.0,
-    };
-    if advance < 0.0 {
-        (drop(0.0).unwrap_or(0.0) + advance * slope(0.0), slope(0.0))
-    } else {
-        (drop(advance).unwrap_or(0.0), slope(advance))
-    }
+    let on_wall = Length::from_mm(advance.max(0.0));
+    // Only advances that the path reaches are drawn.
+    let drop = guide.drop_at(on_wall).map_or(0.0, Length::mm);
+    let slope = guide.slope_at(on_wall).unwrap_or(0.0);
+    (drop + advance.min(0.0) * slope, slope)
 }
 
 /// Sheets are offset from the centre's surface by the radius along its normal, so that the sphere
@@ -196,6 +180,7 @@ fn working(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
 mod tests {
     use super::*;
     use sim_core::excursion::Mechanism;
+    use sim_core::instrument::Design;
     use sim_core::scene::Scene;
     use sim_core::setting::Change;
 
@@ -238,7 +223,7 @@ mod tests {
                 let instrument = &scene.instrument;
                 let mechanism = Mechanism::new(instrument);
                 for side in Side::BOTH {
-                    let walls = walls(instrument, side);
+                    let meshes = guide_meshes(instrument, side);
                     for excursion in &scene.excursions {
                         let orbits = excursion.movement().orbiting_side() == Some(side);
                         let works = excursion.movement().working_side() == Some(side);
@@ -255,17 +240,17 @@ mod tests {
                             let off = |mesh: &Mesh| (gap(mesh, &centre) - SPHERE_RADIUS_MM).abs();
                             // The working sphere goes by its own walls.
                             if !works {
-                                assert!(off(&walls.superior) < FLAT_PIECES_MM, "{excursion:?} {number}");
+                                assert!(off(&meshes.superior) < FLAT_PIECES_MM, "{excursion:?} {number}");
                             }
                             // With immediate translation the first sample is before the shift.
                             if orbits
                                 && (number > 0
                                     || instrument.guide(side).immediate_translation == Length::ZERO)
                             {
-                                assert!(off(&walls.medial) < FLAT_PIECES_MM, "{excursion:?} {number}");
+                                assert!(off(&meshes.medial) < FLAT_PIECES_MM, "{excursion:?} {number}");
                             }
                             if works {
-                                assert!(off(&walls.working) < FLAT_PIECES_MM, "{excursion:?} {number}");
+                                assert!(off(&meshes.working) < FLAT_PIECES_MM, "{excursion:?} {number}");
                             }
                         }
                     }

@@ -82,8 +82,8 @@ fn contents(state: &State) -> (String, bool, Vec<Patch>) {
             "gap, mm".to_owned(),
             true,
             vec![
-                patch(palette::PIERCED, "passes through"),
-                Patch { tint: palette::NOTHING_OPPOSITE, words: format!("over {CAP_MM} mm or nothing") },
+                patch(palette::PIERCED, "penetration"),
+                Patch { tint: palette::NOTHING_OPPOSITE, words: format!("over {CAP_MM} mm, or none") },
             ],
         ),
         Show::Film => {
@@ -91,13 +91,13 @@ fn contents(state: &State) -> (String, bool, Vec<Patch>) {
             (
                 format!("film of {film:.0} µm"),
                 false,
-                vec![patch(palette::PRINTED, "printed"), patch(palette::PIERCED, "passes through")],
+                vec![patch(palette::PRINTED, "printed"), patch(palette::PIERCED, "penetration")],
             )
         }
     }
 }
 
-/// The scale from contact to the farthest gap told.
+/// The scale from contact to the farthest gap shown.
 fn colour_bar(painter: &Painter, at: Pos2) {
     const STRIPS: u16 = 96;
     let mut mesh = Mesh::default();
@@ -133,7 +133,7 @@ fn length_bar(painter: &Painter, at: Pos2, points_per_mm: f64, x: &mut f32) {
     *x = write(painter, end + vec2(4.0, 0.0), Align2::LEFT_CENTER, &format!("{mm} mm")) + 2.0 * SPACE;
 }
 
-/// Writes, and tells where the words end.
+/// Writes, and returns where the words end.
 fn write(painter: &Painter, at: Pos2, align: Align2, words: &str) -> f32 {
     painter.text(at, align, words, FontId::proportional(WORDS), palette::INK.egui()).right()
 }

@@ -3,22 +3,16 @@
 use nalgebra::Vector3;
 use sim_core::cusp::Arch;
 use sim_core::frame::Side;
-use sim_core::instrument::{Design, Instrument};
+use sim_core::instrument::Design;
 use sim_core::scene::Scene;
 
-use super::anterior::{pin_tip, rest_point};
-use super::guide::{SPHERE_RADIUS_MM, rest_centre};
+use super::guide::SPHERE_RADIUS_MM;
 use super::mesh::Mesh;
-use super::teeth;
 use crate::casts::Mounted;
+use crate::geometry::extent::{ARM_MM, PILLAR_MM, fixings, foot, front};
+use crate::geometry::landmarks::{pin_tip, rest_centre, rest_point};
 
-/// Height of the upper member's arm above the reference plane. All of this is a drawing's choice.
-const ARM_MM: f64 = 22.0;
-/// How far the lower member's foot stands below the lowest of pin and teeth.
-const FOOT_MM: f64 = 22.0;
-/// How far the pillars stand behind the axis.
-const PILLAR_MM: f64 = -16.0;
-/// Width and height of the main bars.
+/// Width and height of the main bars. All of this is a drawing's choice.
 const BAR_MM: (f64, f64) = (12.0, 5.0);
 /// Length of the neck under the incisal table.
 const NECK_MM: f64 = 9.0;
@@ -46,7 +40,7 @@ pub fn members(scene: &Scene, mounted: Option<&Mounted>) -> Members {
     let instrument = &scene.instrument;
     let mut members = Members::default();
     let arm = Vector3::z() * ARM_MM;
-    let foot = foot(scene, mounted);
+    let foot = foot(scene, on_cast(mounted, Arch::Lower));
     let reach = front(scene);
     let half = instrument.intercondylar_distance.mm() / 2.0;
     for (mesh, level, thick) in [(&mut members.upper, arm, BAR_MM), (&mut members.lower, foot, (16.0, 6.0))] {
@@ -105,50 +99,22 @@ pub fn members(scene: &Scene, mounted: Option<&Mounted>) -> Members {
     members
 }
 
-/// Where the base of an arch is fixed to its member, right and left.
-fn fixings(scene: &Scene, mounted: Option<&Mounted>, arch: Arch) -> [Vector3<f64>; 2] {
-    mounted.map_or_else(|| teeth::fixings(scene, arch), |mounted| mounted.fixings(arch))
-}
-
-/// Where the foot of the lower member stands.
-fn foot(scene: &Scene, mounted: Option<&Mounted>) -> Vector3<f64> {
-    let lowest = fixings(scene, mounted, Arch::Lower)[0].z.min(rest_point(&scene.instrument).z);
-    Vector3::z() * (lowest - FOOT_MM)
-}
-
-/// How far forward the members reach.
-fn front(scene: &Scene) -> f64 {
-    rest_point(&scene.instrument).x + 7.0
+/// Where a cast is fixed to its member.
+fn on_cast(mounted: Option<&Mounted>, arch: Arch) -> Option<[Vector3<f64>; 2]> {
+    mounted.map(|mounted| mounted.fixings(arch))
 }
 
 /// A yoke and two posts from each base to its member: the teeth stay in sight from above.
 fn mountings(scene: &Scene, mounted: Option<&Mounted>, members: &mut Members) {
-    let foot = foot(scene, mounted);
+    let foot = foot(scene, on_cast(mounted, Arch::Lower));
     for (mesh, arch, level) in
         [(&mut members.upper, Arch::Upper, ARM_MM), (&mut members.lower, Arch::Lower, foot.z)]
     {
-        let [right, left] = fixings(scene, mounted, arch);
+        let [right, left] = fixings(scene, arch, on_cast(mounted, arch));
         let on_yoke = |place: Vector3<f64>| Vector3::new(place.x, place.y, level);
         mesh.bar(on_yoke(right), on_yoke(left), Vector3::z(), 9.0, BAR_MM.1);
         for place in [right, left] {
             mesh.rod(&[place, on_yoke(place)], ROD_MM + 0.8);
         }
     }
-}
-
-/// A box of the world that holds the whole instrument at rest, for the first look.
-#[must_use]
-pub fn bounds(scene: &Scene, mounted: Option<&Mounted>) -> (Vector3<f64>, Vector3<f64>) {
-    let half = scene.instrument.intercondylar_distance.mm() / 2.0 + 10.0;
-    (
-        Vector3::new(PILLAR_MM - 6.0, -half, foot(scene, mounted).z - 6.0),
-        Vector3::new(front(scene) + 8.0, half, ARM_MM + 14.0),
-    )
-}
-
-/// A box about the sphere centres, for the look along the axis.
-#[must_use]
-pub fn axis_bounds(instrument: &Instrument) -> (Vector3<f64>, Vector3<f64>) {
-    let half = instrument.intercondylar_distance.mm() / 2.0;
-    (Vector3::new(-20.0, -half, -18.0), Vector3::new(28.0, half, 22.0))
 }

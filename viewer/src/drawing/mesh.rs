@@ -1,7 +1,9 @@
 //! Triangles gathered in millimetres, handed to the graphics crate in single precision at the end.
 
-use kiss3d::glamx::Vec3;
+use kiss3d::glamx::{Mat3, Pose3, Quat, Vec3};
 use nalgebra::Vector3;
+
+use crate::geometry::poses::MemberPose;
 
 /// Triangles with a normal at each corner.
 #[derive(Clone, Debug, Default)]
@@ -26,6 +28,14 @@ pub struct Buffers {
 #[allow(clippy::cast_possible_truncation, reason = "the drawing edge")]
 pub fn to_f32(vector: &Vector3<f64>) -> Vec3 {
     Vec3::new(vector.x as f32, vector.y as f32, vector.z as f32)
+}
+
+/// A member's pose in single precision, for the graphics crate.
+#[must_use]
+pub fn to_pose(pose: &MemberPose) -> Pose3 {
+    let columns: Vec<Vec3> = pose.rotation.column_iter().map(|column| to_f32(&column.into_owned())).collect();
+    let rotation = Quat::from_mat3(&Mat3::from_cols(columns[0], columns[1], columns[2]));
+    Pose3::from_parts(to_f32(&pose.translation), rotation)
 }
 
 impl Mesh {

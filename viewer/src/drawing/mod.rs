@@ -4,22 +4,18 @@
 //! members are then placed as the jaw pose says.
 
 pub mod anterior;
-pub mod arch;
 mod casts;
 pub mod guide;
 mod legend;
-pub mod marks;
 pub mod members;
 pub mod mesh;
 pub mod overlay;
 pub mod paths;
 pub mod teeth;
 
-pub use anterior::{pin_tip, rest_point};
 pub use casts::draw_section;
 pub use guide::SPHERE_RADIUS_MM;
 pub use legend::legend_height;
-pub use members::{axis_bounds, bounds};
 pub use mesh::to_f32;
 pub use overlay::{glyph, paint};
 pub use paths::draw_paths;
@@ -27,7 +23,7 @@ pub use paths::draw_paths;
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use kiss3d::glamx::{Mat3, Pose3, Quat, Vec3};
+use kiss3d::glamx::Vec3;
 use kiss3d::resource::GpuMesh3d;
 use kiss3d::scene::SceneNode3d;
 use sim_core::cusp::Arch;
@@ -36,12 +32,12 @@ use sim_core::instrument::Design;
 use sim_core::scene::Scene;
 
 use crate::casts::Mounted;
+use crate::geometry::poses::MemberPoses;
 use crate::material;
 use crate::palette::{self, Tint};
 use crate::state::State;
 use casts::CastNodes;
-use marks::{Pose, Stand};
-use mesh::Mesh;
+use mesh::{Mesh, to_pose};
 
 /// The objects handed to the graphics crate.
 pub struct Drawing {
@@ -69,14 +65,14 @@ impl Drawing {
             self.build(&state.shown.scene, state.shown.mounted.as_deref());
             self.revision = Some(state.shown.revision);
         }
-        let stand = Stand::of(&state.stop().placement.jaw, state.moving);
+        let poses = MemberPoses::of(&state.sample().placement.jaw, state.moving);
         for (group, arch, place) in
-            [(&mut self.upper, Arch::Upper, &stand.upper), (&mut self.lower, Arch::Lower, &stand.lower)]
+            [(&mut self.upper, Arch::Upper, &poses.upper), (&mut self.lower, Arch::Lower, &poses.lower)]
         {
-            group.set_pose(pose(place));
+            group.set_pose(to_pose(place));
             group.set_visible(state.casts.seen.has(arch));
         }
-        self.casts.update(&mut self.root, state, &stand, &self.material);
+        self.casts.update(&mut self.root, state, &poses, &self.material);
     }
 
     fn build(&mut self, scene: &Scene, mounted: Option<&Mounted>) {
@@ -94,15 +90,15 @@ impl Drawing {
         };
         self.add(spheres, &members.spheres, palette::SPHERE);
         for side in Side::BOTH {
-            let walls = guide::walls(instrument, side);
+            let walls = guide::guide_meshes(instrument, side);
             self.add(housings, &walls.superior, palette::SUPERIOR_WALL);
             self.add(housings, &walls.medial, palette::MEDIAL_WALL);
             self.add(housings, &walls.working, palette::WORKING_WALL);
         }
-        let trough = anterior::trough(instrument);
+        let anterior = anterior::anterior_meshes(instrument);
         let carrier = if instrument.anterior_guide.has_pin() { Arch::Lower } else { Arch::Upper };
-        self.add(carrier, &trough.plate, palette::PLATE);
-        self.add(carrier, &trough.wings, palette::WING);
+        self.add(carrier, &anterior.plate, palette::PLATE);
+        self.add(carrier, &anterior.wings, palette::WING);
         // Teeth of our own stand in for casts.
         if mounted.is_some() {
             return;
@@ -138,10 +134,4 @@ impl Default for Drawing {
     fn default() -> Self {
         Self::new()
     }
-}
-
-fn pose(pose: &Pose) -> Pose3 {
-    let columns: Vec<Vec3> = pose.rotation.column_iter().map(|column| to_f32(&column.into_owned())).collect();
-    let rotation = Quat::from_mat3(&Mat3::from_cols(columns[0], columns[1], columns[2]));
-    Pose3::from_parts(to_f32(&pose.translation), rotation)
 }

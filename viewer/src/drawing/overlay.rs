@@ -6,10 +6,11 @@ use sim_core::cast::CastPlace;
 use sim_core::cusp::{Arch, CuspReading, Tooth};
 use sim_core::excursion::Movement;
 use sim_core::frame::Side;
+use words::number::two_decimals;
 
-use super::anterior::{pin_tip, rest_point};
 use super::legend;
-use super::marks::{Stand, tip};
+use crate::geometry::landmarks::{pin_tip, rest_point};
+use crate::geometry::poses::MemberPoses;
 use crate::layout::Layout;
 use crate::palette::{self, Shape, Tint};
 use crate::projection::Projection;
@@ -75,19 +76,19 @@ pub fn paint(
 ) {
     let within = layout.picture;
     let scene = &state.shown.scene;
-    let stop = state.stop();
-    let stand = Stand::of(&stop.placement.jaw, state.moving);
+    let sample = state.sample();
+    let poses = MemberPoses::of(&sample.placement.jaw, state.moving);
     let place = |point: &Vector3<f64>| -> Pos2 {
         let [x, y] = projection.pixel(point);
         #[allow(clippy::cast_possible_truncation, reason = "pixels")]
         let place = pos2(x as f32, y as f32);
         (place.to_vec2() / pixels_per_point).to_pos2()
     };
-    let centres = Side::BOTH.map(|side| place(&stand.sphere(&scene.instrument, side)));
+    let centres = Side::BOTH.map(|side| place(&poses.sphere(&scene.instrument, side)));
     for (side, centre) in Side::BOTH.into_iter().zip(centres) {
         cross(painter, centre);
         if centres[0].distance(centres[1]) >= APART {
-            let words = format!("{side}{}", role(state.shown.course.excursion.movement(), side));
+            let words = format!("{side}{}", role(state.shown.solved.excursion.movement(), side));
             write(painter, centre + vec2(0.0, CROSS + 12.0), Align2::CENTER_CENTER, &words, palette::INK);
         }
     }
@@ -97,23 +98,23 @@ pub fn paint(
     }
     legend::paint(painter, state, projection, layout.legend, pixels_per_point);
     let guided = if scene.instrument.anterior_guide.has_pin() {
-        stand.upper.place(&pin_tip(&scene.instrument))
+        poses.upper.place(&pin_tip(&scene.instrument))
     } else {
-        stand.lower.place(&rest_point(&scene.instrument))
+        poses.lower.place(&rest_point(&scene.instrument))
     };
     painter.circle_stroke(place(&guided), 3.5, Stroke::new(2.0, palette::INK.egui()));
-    contacts(painter, state, &stand, &place);
+    contacts(painter, state, &poses, &place);
 
     let mut tags = Vec::new();
     for (number, mark) in state.marked() {
-        let (cusp, reading) = (&scene.cusps[number], &stop.readings[number]);
+        let (cusp, reading) = (&scene.cusps[number], &sample.readings[number]);
         if !state.casts.seen.has(cusp.tooth().arch()) {
             continue;
         }
-        let (own, opponent) = stand.of_cusp(cusp);
+        let (carrier, opponent) = poses.of_cusp(cusp);
         let (tint, shape) = palette::cusp(mark);
-        let rest = tip(cusp);
-        let at = place(&own.place(&rest));
+        let rest = cusp.at_mm();
+        let at = place(&carrier.place(&rest));
         dimension(painter, place(&opponent.place(&rest)), at, tint);
         painter.add(glyph(shape, at, MARK, tint.egui(), Stroke::new(1.5, Color32::WHITE)));
         if reading.interferes() {
@@ -134,28 +135,28 @@ pub fn paint(
 }
 
 /// Where the teeth stop the closing, where film prints, and what has been picked.
-fn contacts(painter: &Painter, state: &State, stand: &Stand, place: &dyn Fn(&Vector3<f64>) -> Pos2) {
+fn contacts(painter: &Painter, state: &State, poses: &MemberPoses, place: &dyn Fn(&Vector3<f64>) -> Pos2) {
     let seen = state.casts.seen;
     let print = state.readout.as_ref().and_then(|readout| readout.print.as_ref());
     for mark in print.iter().flat_map(|print| &print.marks).filter(|mark| seen.has(mark.arch)) {
         // A mark smaller than the triangles of the cast is still seen by its ring.
         let at = place(&match mark.centroid {
-            CastPlace::Upper(at) => stand.upper.place(at.coords()),
-            CastPlace::Lower(at) => stand.lower.place(at.coords()),
+            CastPlace::Upper(at) => poses.upper.place(at.coords()),
+            CastPlace::Lower(at) => poses.lower.place(at.coords()),
         });
         painter.circle_stroke(at, RING, Stroke::new(1.5, palette::PRINTED.egui()));
     }
-    if let Some(stop) = state.stop().placement.guidance.teeth() {
-        let at = place(&stand.upper.place(stop.at.coords()));
+    if let Some(contact) = state.sample().placement.guidance.teeth() {
+        let at = place(&poses.upper.place(contact.at.coords()));
         for (width, tint) in [(4.0, Color32::WHITE), (2.0, palette::INTERFERENCE.egui())] {
             painter.circle_stroke(at, MARK + 2.0, Stroke::new(width, tint));
         }
         let tooth = |tooth: Option<Tooth>| tooth.map_or_else(|| "?".to_owned(), |tooth| tooth.to_string());
-        let words = format!("{} on {} leads", tooth(stop.lower_tooth), tooth(stop.upper_tooth));
+        let words = format!("{} on {} guides", tooth(contact.lower_tooth), tooth(contact.upper_tooth));
         write(painter, at + vec2(0.0, MARK + 14.0), Align2::CENTER_CENTER, &words, palette::INK);
     }
     if let Some(picked) = &state.proposal {
-        let pose = if picked.tooth.arch() == Arch::Upper { &stand.upper } else { &stand.lower };
+        let pose = if picked.tooth.arch() == Arch::Upper { &poses.upper } else { &poses.lower };
         let at = place(&pose.place(&picked.at_mm));
         for (width, colour) in [(4.0, Color32::WHITE), (2.0, palette::ACTIVE.egui())] {
             painter.circle_stroke(at, MARK, Stroke::new(width, colour));
@@ -177,11 +178,11 @@ fn role(movement: Movement, side: Side) -> &'static str {
 fn words(tooth: u8, reading: &CuspReading) -> String {
     let separation = reading.separation.mm();
     if reading.interferes() {
-        format!("{tooth}  interferes by {:.2} mm", -reading.clearance.mm())
+        format!("{tooth}  interferes by {} mm", two_decimals(-reading.clearance.mm()))
     } else if separation.abs() < IN_CONTACT_MM {
         format!("{tooth}  in contact")
     } else {
-        format!("{tooth}  apart {separation:.2} mm")
+        format!("{tooth}  {} mm apart", two_decimals(separation))
     }
 }
 

@@ -5,13 +5,12 @@ use kiss3d::renderer::Polyline3d;
 use kiss3d::window::Window;
 use nalgebra::Vector3;
 use sim_core::excursion::Placement;
-use sim_core::frame::Side;
+use sim_core::frame::{LowerPoint, Side, UpperPoint};
 use sim_core::instrument::Design;
 
-use super::anterior::{pin_tip, rest_point};
-use super::guide::rest_centre;
-use super::marks::{Pose, Stand, lower, tip_seen_by_opponent, upper};
 use super::mesh::to_f32;
+use crate::geometry::landmarks::{pin_tip, rest_centre, rest_point, tip_seen_by_opponent};
+use crate::geometry::poses::{MemberPose, MemberPoses};
 use crate::palette::{self, Tint};
 use crate::state::State;
 
@@ -24,14 +23,14 @@ const FORWARD: f32 = 0.004;
 pub fn draw_paths(window: &mut Window, state: &State) {
     let scene = &state.shown.scene;
     let instrument = &scene.instrument;
-    let stand = Stand::of(&state.stop().placement.jaw, state.moving);
-    let mut line = |pose: &Pose, width: f32, tint: Tint, place: &dyn Fn(&Placement) -> Vector3<f64>| {
+    let poses = MemberPoses::of(&state.sample().placement.jaw, state.moving);
+    let mut line = |pose: &MemberPose, width: f32, tint: Tint, place: &dyn Fn(&Placement) -> Vector3<f64>| {
         let vertices = state
             .shown
-            .course
-            .stops()
+            .solved
+            .samples()
             .iter()
-            .map(|stop| to_f32(&pose.place(&place(&stop.placement))))
+            .map(|sample| to_f32(&pose.place(&place(&sample.placement))))
             .collect();
         window.draw_polyline(
             &Polyline3d::new(vertices).with_color(tint.linear()).with_width(width).with_depth_bias(FORWARD),
@@ -42,29 +41,29 @@ pub fn draw_paths(window: &mut Window, state: &State) {
         if !state.casts.seen.has(cusp.tooth().arch()) {
             continue;
         }
-        let (_, opponent) = stand.of_cusp(cusp);
+        let (_, opponent) = poses.of_cusp(cusp);
         line(opponent, WIDTHS.0, palette::cusp(mark).0, &|placed| tip_seen_by_opponent(cusp, placed));
     }
     for side in Side::BOTH {
         let centre = rest_centre(instrument, side);
         match instrument.design {
             Design::Arcon => {
-                line(&stand.upper, WIDTHS.1, palette::INK, &|placed| {
-                    *placed.jaw.to_upper(&lower(&centre)).coords()
+                line(&poses.upper, WIDTHS.1, palette::INK, &|placed| {
+                    *placed.jaw.to_upper(&LowerPoint::from_coords(centre)).coords()
                 });
             }
             Design::NonArcon => {
-                line(&stand.lower, WIDTHS.1, palette::INK, &|placed| {
-                    *placed.jaw.to_lower(&upper(&centre)).coords()
+                line(&poses.lower, WIDTHS.1, palette::INK, &|placed| {
+                    *placed.jaw.to_lower(&UpperPoint::from_coords(centre)).coords()
                 });
             }
         }
     }
     if instrument.anterior_guide.has_pin() {
-        let tip = upper(&pin_tip(instrument));
-        line(&stand.lower, WIDTHS.1, palette::INK, &|placed| *placed.jaw.to_lower(&tip).coords());
+        let tip = UpperPoint::from_coords(pin_tip(instrument));
+        line(&poses.lower, WIDTHS.1, palette::INK, &|placed| *placed.jaw.to_lower(&tip).coords());
     } else {
-        let edge = lower(&rest_point(instrument));
-        line(&stand.upper, WIDTHS.1, palette::INK, &|placed| *placed.jaw.to_upper(&edge).coords());
+        let edge = LowerPoint::from_coords(rest_point(instrument));
+        line(&poses.upper, WIDTHS.1, palette::INK, &|placed| *placed.jaw.to_upper(&edge).coords());
     }
 }

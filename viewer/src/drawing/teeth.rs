@@ -5,9 +5,8 @@ use sim_core::cusp::{Arch, Cusp};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
 
-use super::arch::{Curve, Stand};
-use super::marks::tip;
 use super::mesh::Mesh;
+use crate::geometry::arch::{Curve, ToothPlace, buccolingual_mm};
 
 /// Corners of a crown's outline.
 const CORNERS: u32 = 28;
@@ -18,7 +17,6 @@ const GAP_MM: f64 = 0.35;
 
 /// Form of a tooth; lengths in millimetres, a drawing's choice.
 struct Form {
-    buccolingual: f64,
     height: f64,
     relief: f64,
     roundness: f64,
@@ -30,24 +28,11 @@ struct Form {
 
 const fn form(position: u8) -> Form {
     match position {
-        1 | 2 => Form {
-            buccolingual: 6.0,
-            height: 10.0,
-            relief: 3.0,
-            roundness: 0.8,
-            bumps: &[(0.0, 0.15)],
-            spread: (3.0, 0.45),
-        },
-        3 => Form {
-            buccolingual: 7.5,
-            height: 10.5,
-            relief: 2.6,
-            roundness: 0.9,
-            bumps: &[(0.0, 0.15)],
-            spread: (0.75, 0.5),
-        },
+        1 | 2 => {
+            Form { height: 10.0, relief: 3.0, roundness: 0.8, bumps: &[(0.0, 0.15)], spread: (3.0, 0.45) }
+        }
+        3 => Form { height: 10.5, relief: 2.6, roundness: 0.9, bumps: &[(0.0, 0.15)], spread: (0.75, 0.5) },
         4 | 5 => Form {
-            buccolingual: 8.0,
             height: 9.0,
             relief: 2.0,
             roundness: 0.8,
@@ -55,7 +40,6 @@ const fn form(position: u8) -> Form {
             spread: (0.55, 0.42),
         },
         _ => Form {
-            buccolingual: 10.0,
             height: 8.5,
             relief: 1.9,
             roundness: 0.65,
@@ -63,22 +47,6 @@ const fn form(position: u8) -> Form {
             spread: (0.38, 0.4),
         },
     }
-}
-
-/// Where on a tooth a cusp of that name stands, in fractions of the half widths toward mesial and
-/// toward buccal; the middle where the name does not say.
-pub fn named_place(name: &str) -> (f64, f64) {
-    let name = name.to_lowercase();
-    let says = |words: &[&str]| words.iter().any(|word| name.contains(word));
-    let mesial = if says(&["mesi"]) { 0.5 } else { 0.0 } - if says(&["disto", "distal"]) { 0.5 } else { 0.0 };
-    let buccal = if says(&["bucc", "vestib"]) { 0.55 } else { 0.0 }
-        - if says(&["lingu", "palat"]) { 0.55 } else { 0.0 };
-    (mesial, buccal)
-}
-
-/// Half the buccolingual width that a tooth is drawn with.
-pub const fn half_depth_mm(position: u8) -> f64 {
-    form(position).buccolingual / 2.0
 }
 
 /// The teeth of an arch and the base that carries them, in the frame of their member.
@@ -102,12 +70,12 @@ pub fn dentition(scene: &Scene, arch: Arch) -> Dentition {
     let mut teeth = Dentition::default();
     for side in Side::BOTH {
         for position in 1..=7 {
-            let stand = curve.stand(arch, position, side.outward_y());
+            let place = curve.tooth(arch, position, side.outward_y());
             let cusp = scene.cusps.iter().find(|cusp| {
                 let tooth = cusp.tooth();
                 tooth.arch() == arch && tooth.side() == side && tooth.position() == position
             });
-            crown(&mut teeth.crowns, &form(position), &stand, root, cusp);
+            crown(&mut teeth.crowns, position, &place, root, cusp);
         }
     }
     base(&mut teeth.base, &curve, arch, root);
@@ -126,22 +94,23 @@ fn bump(form: &Form, mesial: f64, buccal: f64) -> f64 {
         .fold(0.0, f64::max)
 }
 
-fn crown(mesh: &mut Mesh, form: &Form, stand: &Stand, root: Vector3<f64>, cusp: Option<&Cusp>) {
-    let (half_width, half_depth) = ((stand.width_mm - GAP_MM) / 2.0, form.buccolingual / 2.0);
+fn crown(mesh: &mut Mesh, position: u8, place: &ToothPlace, root: Vector3<f64>, cusp: Option<&Cusp>) {
+    let form = &form(position);
+    let (half_width, half_depth) = ((place.width_mm - GAP_MM) / 2.0, buccolingual_mm(position) / 2.0);
     let at = |mesial: f64, buccal: f64| {
-        stand.mesial * (mesial * half_width) + stand.buccal * (buccal * half_depth)
+        place.mesial * (mesial * half_width) + place.buccal * (buccal * half_depth)
     };
     let shift = cusp.and_then(|cusp| {
         form.bumps
             .iter()
-            .map(|(mesial, buccal)| tip(cusp) - (stand.middle + at(*mesial, *buccal)))
+            .map(|(mesial, buccal)| cusp.at_mm() - (place.middle + at(*mesial, *buccal)))
             .min_by(|a, b| a.norm().total_cmp(&b.norm()))
             .filter(|shift| shift.norm() < REACH_MM)
     });
     // The chewing surface goes all the way to the cusp; the neck stays in its row.
     let shift = shift.unwrap_or_default();
     let along_root = root * shift.dot(&root);
-    let middle = stand.middle + (shift - along_root);
+    let middle = place.middle + (shift - along_root);
     let ring = |size: f64, raised: f64, depth: &dyn Fn(f64, f64) -> f64| -> Vec<Vector3<f64>> {
         (0..CORNERS)
             .map(|corner| {
@@ -182,28 +151,14 @@ fn base(mesh: &mut Mesh, curve: &Curve, arch: Arch, root: Vector3<f64>) {
     let half = curve.half_length(arch);
     let rings: Vec<Vec<_>> = (-STEPS..=STEPS)
         .map(|step| {
-            let stand = curve.place(arch, half * f64::from(step) / f64::from(STEPS), 1.0, 0.0);
+            let place = curve.place(arch, half * f64::from(step) / f64::from(STEPS), 1.0, 0.0);
             SECTION_MM
                 .iter()
-                .map(|(buccal, depth)| stand.middle + stand.buccal * *buccal + root * *depth)
+                .map(|(buccal, depth)| place.middle + place.buccal * *buccal + root * *depth)
                 .collect()
         })
         .collect();
     mesh.loft(&rings);
-}
-
-/// The two places where the base is fixed to its member, right and left, on the side away from the
-/// teeth.
-#[must_use]
-pub fn fixings(scene: &Scene, arch: Arch) -> [Vector3<f64>; 2] {
-    const BEHIND_CROWNS_MM: f64 = 11.5;
-    let curve = Curve::of(scene);
-    let length = curve.half_length(arch) * 0.72;
-    let away = match arch {
-        Arch::Upper => curve.normal,
-        Arch::Lower => -curve.normal,
-    };
-    [-1.0, 1.0].map(|outward_y| curve.place(arch, length, outward_y, 0.0).middle + away * BEHIND_CROWNS_MM)
 }
 
 #[cfg(test)]
@@ -215,15 +170,8 @@ mod tests {
         let scene = Scene::thirty_degree();
         for cusp in &scene.cusps {
             let crowns = dentition(&scene, cusp.tooth().arch()).crowns;
-            let off = crowns.points().iter().map(|p| (p - tip(cusp)).norm()).fold(f64::INFINITY, f64::min);
+            let off = crowns.points().iter().map(|p| (p - cusp.at_mm()).norm()).fold(f64::INFINITY, f64::min);
             assert!(off < 0.8, "{} {}: {off:.2} mm", cusp.tooth(), cusp.name());
         }
-    }
-
-    #[test]
-    fn names_tell_where_a_cusp_stands() {
-        assert_eq!(named_place("mesiobuccal"), (0.5, 0.55));
-        assert_eq!(named_place("Disto-lingual"), (-0.5, -0.55));
-        assert_eq!(named_place("tip"), (0.0, 0.0));
     }
 }

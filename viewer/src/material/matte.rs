@@ -10,7 +10,7 @@ use kiss3d::resource::vertex_index::VERTEX_INDEX_FORMAT;
 use kiss3d::resource::{GpuData, GpuMesh3d, Material3d, RenderContext, RenderPhase};
 use kiss3d::scene::{InstancesBuffer3d, ObjectData3d};
 
-use super::loaded;
+use super::buffers::loaded;
 use super::pipeline::{Kind, Pipeline};
 use super::uniforms::Uniforms;
 

@@ -1,4 +1,4 @@
-//! What the shader is told: once a frame, and once for each object.
+//! What the shader is given: once a frame, and once for each object.
 
 use std::any::Any;
 

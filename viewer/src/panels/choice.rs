@@ -4,19 +4,19 @@ use kiss3d::egui::{Button, RichText, Ui};
 use sim_core::frame::Side;
 use sim_core::setting::Choice;
 
-use super::Found;
+use super::output::PanelOutput;
 use crate::action::Action;
 use crate::state::State;
 
 /// A row of buttons, one a word.
-pub(super) fn row(ui: &mut Ui, state: &State, choice: Choice, side: Side, found: &mut Found) {
+pub(super) fn row(ui: &mut Ui, state: &State, choice: Choice, side: Side, output: &mut PanelOutput) {
     let now = choice.get(&state.scene, side);
     for word in choice.words() {
         let button = ui.add(Button::new(RichText::new(spoken(word)).small()).selected(*word == now));
         let sides = if choice.is_per_side() { format!(".{side}") } else { String::new() };
-        found.note(format!("{}{sides}={word}", choice.key()), &button);
+        output.note(format!("{}{sides}={word}", choice.key()), &button);
         if button.clicked() && *word != now {
-            found.actions.push(Action::Choose(choice, side, word));
+            output.actions.push(Action::Choose(choice, side, word));
         }
     }
     if !choice.words().contains(&now) {

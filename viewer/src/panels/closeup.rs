@@ -7,9 +7,10 @@ use kiss3d::egui::{Align2, FontId, Painter, Pos2, Rect, Sense, Shape, Stroke, Ui
 use nalgebra::Vector3;
 use sim_core::cusp::{Arch, Cusp, CuspReading, OpposingIncline};
 use sim_core::excursion::Placement;
+use words::number::two_decimals;
 
-use super::readings::mm;
-use crate::drawing::{glyph, marks};
+use crate::drawing::glyph;
+use crate::geometry::landmarks::tip_seen_by_opponent;
 use crate::palette;
 use crate::state::State;
 
@@ -44,7 +45,7 @@ pub(super) fn show(ui: &mut Ui, state: &State) {
 
 /// Displacement of a cusp against its opponent, as the measures take it.
 fn displacement(cusp: &Cusp, placement: &Placement) -> Vector3<f64> {
-    let moved = marks::tip_seen_by_opponent(cusp, placement) - marks::tip(cusp);
+    let moved = tip_seen_by_opponent(cusp, placement) - cusp.at_mm();
     match cusp.tooth().arch() {
         Arch::Lower => moved,
         Arch::Upper => -moved,
@@ -58,7 +59,7 @@ fn plane(state: &State, cusp: &Cusp, incline: OpposingIncline) -> Plane {
     let opposing = cusp.opposing();
     let anterior = scene.occlusal_plane.anterior();
     let outward = Vector3::y() * cusp.tooth().side().outward_y();
-    let end = displacement(cusp, &state.shown.course.last().placement);
+    let end = displacement(cusp, &state.shown.solved.last().placement);
     let is_sagittal = match incline {
         OpposingIncline::Protrusive | OpposingIncline::Retrusive => true,
         OpposingIncline::Working | OpposingIncline::NonWorking => false,
@@ -84,14 +85,14 @@ fn plane(state: &State, cusp: &Cusp, incline: OpposingIncline) -> Plane {
 fn one(painter: &Painter, rect: Rect, state: &State, number: usize, mark: usize) {
     let scene = &state.shown.scene;
     let cusp = &scene.cusps[number];
-    let stop = state.stop();
-    let reading = &stop.readings[number];
+    let sample = state.sample();
+    let reading = &sample.readings[number];
     let plane = plane(state, cusp, reading.incline);
     let normal = scene.occlusal_plane.normal();
     let (tint, shape) = palette::cusp(mark);
-    let trail: Vec<[f64; 2]> = (state.shown.course.stops().iter())
-        .map(|stop| {
-            let moved = displacement(cusp, &stop.placement);
+    let trail: Vec<[f64; 2]> = (state.shown.solved.samples().iter())
+        .map(|sample| {
+            let moved = displacement(cusp, &sample.placement);
             [moved.dot(&plane.across), moved.dot(&normal)]
         })
         .collect();
@@ -113,7 +114,7 @@ fn one(painter: &Painter, rect: Rect, state: &State, number: usize, mark: usize)
     painter.add(Shape::line(inclines.to_vec(), Stroke::new(3.0, palette::PENCIL.egui())));
     let points: Vec<Pos2> = trail.iter().copied().map(&place).collect();
     painter.add(Shape::line(points, Stroke::new(1.5, tint.egui())));
-    let moved = displacement(cusp, &stop.placement);
+    let moved = displacement(cusp, &sample.placement);
     let (across, along) = (moved.dot(&plane.across), moved.dot(&normal));
     let surface = -(across * plane.right).max(-across * plane.left).max(0.0);
     let (tip, opponent) = (place([across, along]), place([across, surface]));
@@ -160,9 +161,9 @@ fn words(painter: &Painter, rect: Rect, cusp: &Cusp, plane: &Plane, reading: &Cu
     );
     let clearance = reading.clearance.mm();
     let (said, tint) = if reading.interferes() {
-        (format!("interferes {}", mm(-clearance)), palette::INTERFERENCE)
+        (format!("interferes {}", two_decimals(-clearance)), palette::INTERFERENCE)
     } else {
-        (format!("clear {}", mm(clearance)), palette::INK)
+        (format!("clear {}", two_decimals(clearance)), palette::INK)
     };
     let place = rect.left_bottom() + vec2(5.0, -2.0);
     painter.text(place, Align2::LEFT_BOTTOM, said, font.clone(), tint.egui());

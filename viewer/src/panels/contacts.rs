@@ -3,9 +3,12 @@
 use kiss3d::egui::{Grid, RichText, ScrollArea, Ui};
 use sim_core::cast::{Mark, Nearest};
 use sim_core::cusp::Tooth;
+use words::number::{three_decimals, two_decimals};
 
-use super::readings::{instrument, mm};
-use super::{Found, section};
+use super::instrument::instrument;
+use super::output::PanelOutput;
+use super::section;
+use super::text::heads;
 use crate::casts::Mounted;
 use crate::palette;
 use crate::state::State;
@@ -13,9 +16,9 @@ use crate::state::State;
 /// Share of the panel's height that the section takes.
 const SECTION_SHARE: f32 = 0.42;
 
-pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, found: &mut Found) {
+pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, output: &mut PanelOutput) {
     let height = ui.available_height() * SECTION_SHARE;
-    section::show(ui, state, mounted, height, found);
+    section::show(ui, state, mounted, height, output);
     ui.separator();
     ScrollArea::vertical().id_salt("contacts").auto_shrink(false).show(ui, |ui| {
         nearest(ui, state);
@@ -29,17 +32,14 @@ pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, found: &mut Fo
 fn nearest(ui: &mut Ui, state: &State) {
     let Some(reading) = state.readout.as_ref().and_then(|readout| readout.nearest.as_ref()) else { return };
     Grid::new("nearest").num_columns(3).spacing([12.0, 3.0]).show(ui, |ui| {
-        for head in ["both casts", "mm", "between"] {
-            ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
-        }
-        ui.end_row();
+        heads(ui, &["both casts", "mm", "between"]);
         for (words, nearest) in
-            [("least vertical gap", reading.vertical), ("least true distance", Some(reading.distance))]
+            [("least vertical gap", reading.vertical), ("least distance", Some(reading.distance))]
         {
             ui.label(words);
             match nearest {
                 Some(nearest) => {
-                    ui.label(mm(nearest.gap.mm()));
+                    ui.label(two_decimals(nearest.gap.mm()));
                     ui.label(pair(&nearest));
                 }
                 None => {
@@ -64,23 +64,20 @@ fn print(ui: &mut Ui, state: &State) {
     };
     let um = print.film.mm() * 1000.0;
     ui.add_space(4.0);
-    ui.label(RichText::new(format!("film of {um:.0} µm prints")).strong().color(palette::ACTIVE.egui()));
+    ui.label(RichText::new(format!("marks of {um:.0} µm film")).strong().color(palette::ACTIVE.egui()));
     let teeth = Mark::by_tooth(&print.marks);
     if teeth.is_empty() {
-        ui.label("nothing");
+        ui.label("no marks");
         return;
     }
     Grid::new("print").num_columns(4).spacing([14.0, 3.0]).striped(true).show(ui, |ui| {
-        for head in ["tooth", "marks", "area, mm²", "passes through, mm"] {
-            ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
-        }
-        ui.end_row();
+        heads(ui, &["tooth", "marks", "area, mm²", "penetration, mm"]);
         for total in teeth {
             ui.label(total.tooth.map_or_else(|| "no tooth".to_owned(), |tooth| tooth.to_string()));
             ui.label(total.marks.to_string());
-            ui.label(format!("{:.3}", total.area_mm2));
+            ui.label(three_decimals(total.area_mm2));
             if total.gap.mm() < -palette::PIERCED_FROM_MM {
-                let depth = mm(-total.gap.mm());
+                let depth = two_decimals(-total.gap.mm());
                 ui.label(RichText::new(format!("× {depth}")).strong().color(palette::INTERFERENCE.egui()));
             } else {
                 ui.label("");

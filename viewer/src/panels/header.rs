@@ -2,30 +2,27 @@
 
 use kiss3d::egui::{Align, Button, Label, Layout, RichText, TextWrapMode, Ui};
 
-use super::Found;
+use super::output::PanelOutput;
 use crate::action::Action;
 use crate::palette;
 use crate::state::State;
 
-/// Shown once, always.
-const CAUTION: &str = "For teaching and research. Settings are verified on the patient; local rules and licensed practice decide.";
-
-pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
+pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
         let help = ui.add(Button::new("Help (H)").selected(state.help));
-        found.note("help", &help);
+        output.note("help", &help);
         if help.clicked() {
-            found.actions.push(Action::Help);
+            output.actions.push(Action::Help);
         }
         if state.file.is_some() {
-            let reload = ui.button("Read file again (F5)");
-            found.note("reload", &reload);
+            let reload = ui.button("Reload file (F5)");
+            output.note("reload", &reload);
             if reload.clicked() {
-                found.actions.push(Action::Reload);
+                output.actions.push(Action::Reload);
             }
         }
         let file = state.file.as_ref().map_or_else(
-            || "built-in scene; drop a scene file here to open it".to_owned(),
+            || "built-in scene; drop a scene file here to open one".to_owned(),
             |file| file.file_name().unwrap_or(file.as_os_str()).to_string_lossy().into_owned(),
         );
         let changed = if state.scene == state.as_read { "" } else { " (settings changed)" };
@@ -42,7 +39,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
 pub(super) fn caution(ui: &mut Ui) {
     ui.vertical_centered(|ui| {
         ui.add(
-            Label::new(RichText::new(CAUTION).small().color(palette::PENCIL.egui()))
+            Label::new(RichText::new(words::CAUTION).small().color(palette::PENCIL.egui()))
                 .wrap_mode(TextWrapMode::Truncate),
         );
     });

@@ -2,11 +2,12 @@
 
 use kiss3d::egui::{Align2, Context, Grid, Id, Order, RichText, Window, vec2};
 
-use super::{Found, card};
+use super::output::PanelOutput;
+use super::text::card;
 use crate::action::Action;
 use crate::keys::{BINDINGS, PANEL_KEYS};
 
-pub(super) fn show(ctx: &Context, found: &mut Found) {
+pub(super) fn show(ctx: &Context, output: &mut PanelOutput) {
     Window::new("Help")
         .id(Id::new("help"))
         .order(Order::Foreground)
@@ -18,10 +19,10 @@ pub(super) fn show(ctx: &Context, found: &mut Found) {
         .show(ctx, |ui| {
             ui.horizontal(|ui| {
                 ui.heading("Keys");
-                let close = ui.button("close (Esc)");
-                found.note("close_help", &close);
+                let close = ui.button("Close (Esc)");
+                output.note("close_help", &close);
                 if close.clicked() {
-                    found.actions.push(Action::PutAway);
+                    output.actions.push(Action::Dismiss);
                 }
             });
             ui.separator();
@@ -50,8 +51,8 @@ pub(super) fn show(ctx: &Context, found: &mut Found) {
                     ui.end_row();
                 }
             });
-            ui.label("Mouse on the picture: drag turns, drag with the right button moves, the wheel zooms, a click on a cast picks a cusp.");
-            ui.label("Separation is how far a cusp has left its opponent; clearance is what the opponent's incline leaves of it.");
-            ui.label("Below zero the guidance asks the cusp to pass through the incline: an interference.");
+            ui.label("Mouse on the picture: drag to turn it, drag with the right button to move it, turn the wheel to zoom, click a cast to pick a cusp.");
+            ui.label("Separation is how far a cusp has moved away from its opponent; clearance is the part of it that the opposing incline leaves free.");
+            ui.label("A clearance below zero is an interference: the guidance would drive the cusp through the incline.");
         });
 }

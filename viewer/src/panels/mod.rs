@@ -5,7 +5,9 @@ mod closeup;
 mod contacts;
 mod header;
 mod help;
+mod instrument;
 mod notes;
+mod output;
 mod plan;
 mod plot;
 mod proposal;
@@ -13,72 +15,42 @@ mod readings;
 mod section;
 mod settings;
 pub mod style;
+mod text;
 mod transport;
 mod views;
 
+pub use output::PanelOutput;
 pub use views::strip_height;
 
-use std::collections::BTreeMap;
+use kiss3d::egui::{Align, Area, Context, Id, Layout as Flow, Order, Rect, Ui, UiBuilder, vec2};
 
-use kiss3d::egui::{
-    Align, Area, Context, Frame, Id, Layout as Flow, Margin, Order, Rect, Response, Ui, UiBuilder, vec2,
-};
-
-use crate::action::Action;
 use crate::drawing;
 use crate::layout::Layout;
 use crate::palette;
 use crate::projection::Projection;
 use crate::state::State;
 
-/// What the panels found in one frame.
-#[derive(Debug, Default)]
-pub struct Found {
-    /// What the person did.
-    pub actions: Vec<Action>,
-    /// Where the controls are, in points: for the report.
-    pub places: BTreeMap<String, Rect>,
-    /// The control that the keyboard is on.
-    pub focus: Option<String>,
-    /// What the panels themselves call whatever the keyboard is on, number fields included.
-    pub focus_id: Option<Id>,
-}
-
-impl Found {
-    /// Notes where a control is, and brings it into sight when the keyboard reaches it.
-    fn note(&mut self, name: impl Into<String>, response: &Response) {
-        if response.gained_focus() {
-            response.scroll_to_me(None);
-        }
-        let name = name.into();
-        if response.has_focus() {
-            self.focus = Some(name.clone());
-        }
-        self.places.insert(name, response.rect);
-    }
-}
-
 /// Shows every panel and the marks over the picture.
-pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> Found {
-    let mut found = Found::default();
+pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> PanelOutput {
+    let mut output = PanelOutput::default();
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
     drawing::paint(&marks.with_clip_rect(layout.picture), state, projection, layout, ctx.pixels_per_point());
 
-    part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut found));
-    part(ctx, "settings", layout.settings, |ui| settings::show(ui, state, &mut found));
-    part(ctx, "views", layout.strip, |ui| views::show(ui, state, &mut found));
-    part(ctx, "transport", layout.transport, |ui| transport::show(ui, state, &mut found));
-    part(ctx, "readings", layout.readings, |ui| readings::show(ui, state, &mut found));
+    part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
+    part(ctx, "settings", layout.settings, |ui| settings::show(ui, state, &mut output));
+    part(ctx, "views", layout.strip, |ui| views::show(ui, state, &mut output));
+    part(ctx, "transport", layout.transport, |ui| transport::show(ui, state, &mut output));
+    part(ctx, "readings", layout.readings, |ui| readings::show(ui, state, &mut output));
     part(ctx, "footer", layout.footer, header::caution);
-    notes::show(ctx, state, layout.picture, &mut found);
+    notes::show(ctx, state, layout.picture, &mut output);
     if let Some(proposal) = &state.proposal {
-        proposal::show(ctx, proposal, layout.strip, &mut found);
+        proposal::show(ctx, proposal, layout.strip, &mut output);
     }
     if state.help {
-        help::show(ctx, &mut found);
+        help::show(ctx, &mut output);
     }
-    found.focus_id = ctx.memory(|memory| memory.focused());
-    found
+    output.focus_id = ctx.memory(|memory| memory.focused());
+    output
 }
 
 /// A panel that fills a rectangle, whatever its contents.
@@ -103,13 +75,4 @@ fn part(ctx: &Context, name: &str, rect: Rect, contents: impl FnOnce(&mut Ui)) {
             contents(&mut inside);
         },
     );
-}
-
-/// A frame for what lies over the picture.
-fn card() -> Frame {
-    Frame::new()
-        .fill(palette::PANEL.egui())
-        .stroke(kiss3d::egui::Stroke::new(1.5, palette::INK.egui()))
-        .corner_radius(4)
-        .inner_margin(Margin::same(10))
 }

@@ -1,13 +1,14 @@
-//! What must be told: settings without a pose, a file that cannot be opened.
+//! What must be said: settings without a pose, a file that cannot be opened.
 
 use kiss3d::egui::{Align2, Area, Context, Id, Order, Rect, RichText, Stroke, pos2};
 
-use super::{Found, card};
+use super::output::PanelOutput;
+use super::text::card;
 use crate::action::Action;
 use crate::palette;
 use crate::state::State;
 
-pub(super) fn show(ctx: &Context, state: &State, picture: Rect, found: &mut Found) {
+pub(super) fn show(ctx: &Context, state: &State, picture: Rect, output: &mut PanelOutput) {
     let notes = [("file", &state.file_note), ("pose", &state.note)];
     let mut bottom = picture.bottom() - 8.0;
     for (name, note) in notes {
@@ -24,10 +25,10 @@ pub(super) fn show(ctx: &Context, state: &State, picture: Rect, found: &mut Foun
                     ui.set_width(width - 26.0);
                     ui.horizontal(|ui| {
                         ui.label(RichText::new(note.title).strong().color(palette::INTERFERENCE.egui()));
-                        let put_away = ui.small_button("put away (Esc)");
-                        found.note(format!("put_away={name}"), &put_away);
-                        if put_away.clicked() {
-                            found.actions.push(Action::PutAway);
+                        let dismiss = ui.small_button("Dismiss (Esc)");
+                        output.note(format!("dismiss={name}"), &dismiss);
+                        if dismiss.clicked() {
+                            output.actions.push(Action::Dismiss);
                         }
                     });
                     ui.label(&note.what);

@@ -6,21 +6,21 @@ use egui_plot::{
 use kiss3d::egui::{Align2, RichText, Ui};
 use sim_core::cusp::CuspReading;
 
-use super::Found;
+use super::output::PanelOutput;
 use crate::palette::{self, Shape};
 use crate::state::State;
 
 /// Least half height of the plot, in millimetres.
 const LEAST_MM: f64 = 0.5;
 
-pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
-    let course = &state.shown.course;
-    let (driver, unit) = course.driver();
+pub(super) fn show(ui: &mut Ui, state: &State, height: f32, output: &mut PanelOutput) {
+    let solved = &state.shown.solved;
+    let (driver, unit) = solved.driver();
     let marked: Vec<(usize, usize)> = state.marked().collect();
     let (mut low, mut high) = (-LEAST_MM / 2.0, LEAST_MM);
-    for stop in course.stops() {
+    for sample in solved.samples() {
         for &(number, _) in &marked {
-            let reading = &stop.readings[number];
+            let reading = &sample.readings[number];
             high = high.max(reading.separation.mm()).max(reading.clearance.mm());
             low = low.min(reading.clearance.mm()).min(reading.separation.mm());
         }
@@ -28,7 +28,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
     // Room for the word below zero.
     let margin = (high - low) * 0.08;
     let (low, high) = ((low - margin).min(-2.0 * margin), high + margin);
-    let end = course.last().driven.max(0.1);
+    let end = solved.last().driven.max(0.1);
     let plot = Plot::new("separation and clearance")
         .height(height)
         .allow_drag(false)
@@ -59,12 +59,12 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, found: &mut Found) {
                 .anchor(Align2::LEFT_BOTTOM),
             );
             plot.hline(HLine::new("contact", 0.0).color(palette::INK.egui()).width(1.5));
-            plot.vline(VLine::new("now", state.stop().driven).color(palette::ACTIVE.egui()).width(1.5));
+            plot.vline(VLine::new("now", state.sample().driven).color(palette::ACTIVE.egui()).width(1.5));
             for &(number, mark) in &marked {
                 curves(plot, state, number, mark);
             }
         });
-    found.note("plot", &plot.response);
+    output.note("plot", &plot.response);
 }
 
 /// An axis with a number at every line of its grid that leaves room for one.
@@ -77,27 +77,30 @@ type Read = fn(&CuspReading) -> f64;
 
 fn curves<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize, mark: usize) {
     let (tint, shape) = palette::cusp(mark);
-    let stops = state.shown.course.stops();
+    let samples = state.shown.solved.samples();
     let kinds: [(&str, LineStyle, Read); 2] = [
         ("separation", LineStyle::Solid, |reading| reading.separation.mm()),
         ("clearance", LineStyle::dashed_dense(), |reading| reading.clearance.mm()),
     ];
     for (kind, style, read) in kinds {
         let points: Vec<[f64; 2]> =
-            stops.iter().map(|stop| [stop.driven, read(&stop.readings[number])]).collect();
+            samples.iter().map(|sample| [sample.driven, read(&sample.readings[number])]).collect();
         plot.line(
             Line::new(format!("{number} {kind}"), PlotPoints::from(points))
                 .color(tint.egui())
                 .width(2.2)
                 .style(style),
         );
-        let stop = state.stop();
+        let sample = state.sample();
         plot.points(
-            Points::new(format!("{number} {kind} now"), vec![[stop.driven, read(&stop.readings[number])]])
-                .color(tint.egui())
-                .shape(marker(shape))
-                .filled(kind == "separation")
-                .radius(5.0),
+            Points::new(
+                format!("{number} {kind} now"),
+                vec![[sample.driven, read(&sample.readings[number])]],
+            )
+            .color(tint.egui())
+            .shape(marker(shape))
+            .filled(kind == "separation")
+            .radius(5.0),
         );
     }
 }

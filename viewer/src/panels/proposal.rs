@@ -2,8 +2,10 @@
 
 use kiss3d::egui::{Area, ComboBox, Context, Id, Order, Rect, RichText, Stroke, TextEdit, Ui, pos2};
 use sim_core::cusp::Tooth;
+use words::number::two_decimals;
 
-use super::{Found, card};
+use super::output::PanelOutput;
+use super::text::card;
 use crate::action::Action;
 use crate::casts::Proposal;
 use crate::palette;
@@ -11,7 +13,7 @@ use crate::palette;
 /// Width of the field for the name.
 const NAME: f32 = 150.0;
 
-pub(super) fn show(ctx: &Context, proposal: &Proposal, strip: Rect, found: &mut Found) {
+pub(super) fn show(ctx: &Context, proposal: &Proposal, strip: Rect, output: &mut PanelOutput) {
     let mut changed = proposal.clone();
     Area::new(Id::new("proposal"))
         .order(Order::Foreground)
@@ -21,14 +23,14 @@ pub(super) fn show(ctx: &Context, proposal: &Proposal, strip: Rect, found: &mut 
         .show(ctx, |ui| {
             card()
                 .stroke(Stroke::new(2.0, palette::ACTIVE.egui()))
-                .show(ui, |ui| contents(ui, &mut changed, found));
+                .show(ui, |ui| contents(ui, &mut changed, output));
         });
     if changed != *proposal {
-        found.actions.push(Action::Propose(changed));
+        output.actions.push(Action::Propose(changed));
     }
 }
 
-fn contents(ui: &mut Ui, proposal: &mut Proposal, found: &mut Found) {
+fn contents(ui: &mut Ui, proposal: &mut Proposal, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         ui.label(RichText::new("New cusp").strong().color(palette::ACTIVE.egui()));
         let chosen = ComboBox::from_id_salt("tooth")
@@ -39,21 +41,21 @@ fn contents(ui: &mut Ui, proposal: &mut Proposal, found: &mut Found) {
                     ui.selectable_value(&mut proposal.tooth, tooth, tooth.to_string());
                 }
             });
-        found.note("new_cusp_tooth", &chosen.response);
+        output.note("new_cusp_tooth", &chosen.response);
         let name = ui.add(TextEdit::singleline(&mut proposal.name).desired_width(NAME));
-        found.note("new_cusp_name", &name);
+        output.note("new_cusp_name", &name);
     });
-    let [x, y, z] = proposal.at_mm.into();
-    ui.label(RichText::new(format!("at ({x:.2}, {y:.2}, {z:.2}) mm of its member")).small());
+    let [x, y, z] = <[f64; 3]>::from(proposal.at_mm).map(two_decimals);
+    ui.label(RichText::new(format!("at ({x}, {y}, {z}) mm in its member's frame")).small());
     ui.label(RichText::new(format!("opposing inclines {}", proposal.opposing_from)).small());
     ui.horizontal(|ui| {
         for (name, words, action) in
-            [("add_cusp", "add", Action::AddCusp), ("put_away=cusp", "put away (Esc)", Action::PutAway)]
+            [("add_cusp", "Add", Action::AddCusp), ("dismiss=cusp", "Discard (Esc)", Action::Dismiss)]
         {
             let button = ui.button(words);
-            found.note(name, &button);
+            output.note(name, &button);
             if button.clicked() {
-                found.actions.push(action);
+                output.actions.push(action);
             }
         }
     });

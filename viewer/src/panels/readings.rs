@@ -1,12 +1,13 @@
 //! The plot and the numbers beside it.
 
 use kiss3d::egui::{Align, Button, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
-use sim_core::cusp::{CuspReading, OpposingIncline, Tooth};
-use sim_core::excursion::Guidance;
-use sim_core::frame::Side;
-use sim_core::units::Length;
+use sim_core::cusp::{CuspReading, OpposingIncline};
+use words::number::two_decimals;
 
-use super::{Found, closeup, contacts, plan, plot};
+use super::instrument::instrument;
+use super::output::PanelOutput;
+use super::text::heads;
+use super::{closeup, contacts, plan, plot};
 use crate::action::Action;
 use crate::casts::Page;
 use crate::drawing::glyph;
@@ -18,18 +19,18 @@ const NAME: f32 = 112.0;
 /// Share of the panel's height that the plot takes.
 const PLOT_SHARE: f32 = 0.30;
 
-pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
-    pages(ui, state, found);
+pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
+    pages(ui, state, output);
     match (state.casts.page, &state.shown.mounted) {
-        (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, found),
-        (Page::Plan, _) => return plan::show(ui, state, found),
+        (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, output),
+        (Page::Plan, _) => return plan::show(ui, state, output),
         (Page::Cusps, _) | (Page::Casts, None) => {}
     }
     legend(ui);
     let height = ui.available_height() * PLOT_SHARE;
-    plot::show(ui, state, height, found);
+    plot::show(ui, state, height, output);
     ScrollArea::vertical().id_salt("readings").auto_shrink(false).show(ui, |ui| {
-        cusps(ui, state, found);
+        cusps(ui, state, output);
         ui.separator();
         instrument(ui, state);
         closeup::show(ui, state);
@@ -37,7 +38,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
 }
 
 /// What the panel is about.
-fn pages(ui: &mut Ui, state: &State, found: &mut Found) {
+fn pages(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         for page in state.pages().iter().copied() {
             let (name, words) = match page {
@@ -46,9 +47,9 @@ fn pages(ui: &mut Ui, state: &State, found: &mut Found) {
                 Page::Plan => ("plan", "Plan (G)"),
             };
             let button = ui.add(Button::new(words).selected(state.casts.page == page));
-            found.note(format!("page={name}"), &button);
+            output.note(format!("page={name}"), &button);
             if button.clicked() {
-                found.actions.push(Action::Page(page));
+                output.actions.push(Action::Page(page));
             }
         }
     });
@@ -72,25 +73,22 @@ fn legend(ui: &mut Ui) {
     });
 }
 
-fn cusps(ui: &mut Ui, state: &State, found: &mut Found) {
-    let stop = state.stop();
+fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
+    let sample = state.sample();
     if state.shown.scene.cusps.is_empty() {
-        ui.label("This scene watches no cusps.");
+        ui.label("This scene lists no cusps.");
         return;
     }
     Grid::new("cusps").num_columns(5).spacing([6.0, 3.0]).striped(true).show(ui, |ui| {
-        for head in ["", "cusp", "separated", "clear by", ""] {
-            ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
-        }
-        ui.end_row();
-        for (number, (cusp, reading)) in state.shown.scene.cusps.iter().zip(&stop.readings).enumerate() {
+        heads(ui, &["", "cusp", "separation", "clearance", ""]);
+        for (number, (cusp, reading)) in state.shown.scene.cusps.iter().zip(&sample.readings).enumerate() {
             let mark = state.marks.get(number).copied().flatten();
             let mut marked = mark.is_some();
             ui.horizontal(|ui| {
                 let tick = ui.checkbox(&mut marked, "");
-                found.note(format!("cusp={number}"), &tick);
+                output.note(format!("cusp={number}"), &tick);
                 if tick.changed() {
-                    found.actions.push(Action::Mark(number, marked));
+                    output.actions.push(Action::Mark(number, marked));
                 }
                 let (rect, _) = ui.allocate_exact_size(vec2(14.0, 14.0), Sense::hover());
                 if let Some(mark) = mark {
@@ -104,34 +102,28 @@ fn cusps(ui: &mut Ui, state: &State, found: &mut Found) {
                 ui.set_min_width(NAME);
                 ui.add(Label::new(name).truncate());
             });
-            ui.label(mm(reading.separation.mm()));
-            ui.label(mm(reading.clearance.mm()));
+            ui.label(two_decimals(reading.separation.mm()));
+            ui.label(two_decimals(reading.clearance.mm()));
             verdict(ui, reading);
             ui.end_row();
         }
     });
-    added(ui, state, found);
+    added(ui, state, output);
 }
 
 /// What the file has comes back with it; what has been picked can go again.
-fn added(ui: &mut Ui, state: &State, found: &mut Found) {
+fn added(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     for (number, cusp) in state.shown.scene.cusps.iter().enumerate().filter(|(_, cusp)| state.is_added(cusp))
     {
         ui.horizontal(|ui| {
             let remove = ui.small_button("remove");
-            found.note(format!("remove={number}"), &remove);
+            output.note(format!("remove={number}"), &remove);
             if remove.clicked() {
-                found.actions.push(Action::RemoveCusp(number));
+                output.actions.push(Action::RemoveCusp(number));
             }
             ui.label(RichText::new(format!("{} {}, picked on the cast", cusp.tooth(), cusp.name())).small());
         });
     }
-}
-
-/// Two decimals, without a minus before nothing.
-pub(super) fn mm(number: f64) -> String {
-    let text = format!("{number:.2}");
-    if text == "-0.00" { "0.00".to_owned() } else { text.replace('-', "−") }
 }
 
 fn verdict(ui: &mut Ui, reading: &CuspReading) {
@@ -144,43 +136,10 @@ fn verdict(ui: &mut Ui, reading: &CuspReading) {
             OpposingIncline::Flat => "flat",
         };
         ui.label(RichText::new(format!("× {incline}")).small().strong().color(palette::INTERFERENCE.egui()))
-            .on_hover_text("interference with the opposing incline of that name");
+            .on_hover_text("The cusp interferes with this incline of the opposing tooth");
     } else if reading.separation.mm() > 0.005 {
         ui.label(RichText::new("clear").small());
     } else {
         ui.label(RichText::new("contact").small());
     }
-}
-
-pub(super) fn instrument(ui: &mut Ui, state: &State) {
-    let placement = &state.stop().placement;
-    Grid::new("condyles").num_columns(4).spacing([12.0, 3.0]).show(ui, |ui| {
-        for head in ["condyle, mm", "advance", "medial", "drop"] {
-            ui.label(RichText::new(head).small().color(palette::PENCIL.egui()));
-        }
-        ui.end_row();
-        for side in Side::BOTH {
-            let condyle = placement.condyle(side);
-            ui.label(side.name());
-            for length in [condyle.advance, condyle.medial, condyle.drop] {
-                ui.label(mm(length.mm()));
-            }
-            ui.end_row();
-        }
-    });
-    let guided = match placement.guidance {
-        Guidance::None => "nothing guides in front".to_owned(),
-        Guidance::CustomTable => "guided by the custom table".to_owned(),
-        Guidance::Teeth(stop) => {
-            let tooth =
-                |tooth: Option<Tooth>| tooth.map_or_else(|| "?".to_owned(), |tooth| tooth.to_string());
-            let lift = placement.pin_lift.map_or(0.0, Length::mm);
-            let (lower, upper) = (tooth(stop.lower_tooth), tooth(stop.upper_tooth));
-            format!("guided by the teeth ({lower} on {upper}), pin {} mm off its table", mm(lift))
-        }
-        Guidance::Table(plane) | Guidance::Incisors(plane) => {
-            format!("guided by the {} ({})", placement.guidance.name(), plane.name().replace('_', " "))
-        }
-    };
-    ui.label(RichText::new(format!("jaw open {}°, {guided}", mm(placement.opening().degrees()))).small());
 }

@@ -2,9 +2,9 @@
 
 use egui_plot::{AxisHints, Line, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Text};
 use kiss3d::egui::{Align2, Button, RichText, Slider, SliderClamping, Ui};
+use words::number::two_decimals;
 
-use super::Found;
-use super::readings::mm;
+use super::output::PanelOutput;
 use crate::action::Action;
 use crate::casts::{CutPlane, Mounted, SectionRead};
 use crate::palette::{self, Tint};
@@ -18,16 +18,16 @@ const STEP_MM: f64 = 0.1;
 const NUMBER: f32 = 58.0;
 
 /// Which plane, where it stands, and what it cuts.
-pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, height: f32, found: &mut Found) {
+pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, height: f32, output: &mut PanelOutput) {
     let view = &state.casts;
     ui.horizontal(|ui| {
         ui.label(RichText::new("section").small());
         for plane in CutPlane::ALL {
             let pressed = view.plane == plane;
             let button = ui.add(Button::new(RichText::new(plane.label()).small()).selected(pressed));
-            found.note(format!("cut={}", plane.label()), &button);
+            output.note(format!("cut={}", plane.label()), &button);
             if button.clicked() {
-                found.actions.push(Action::Cut(plane));
+                output.actions.push(Action::Cut(plane));
             }
         }
     });
@@ -46,18 +46,18 @@ pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, height: f32, f
                 .fixed_decimals(1)
                 .smart_aim(false),
         );
-        found.note("cut_at", &slider);
+        output.note("cut_at", &slider);
         if slider.changed() && at.total_cmp(&now).is_ne() {
-            found.actions.push(Action::CutAt(at));
+            output.actions.push(Action::CutAt(at));
         }
     });
     ui.label(RichText::new(format!("mm {}", view.plane.position())).small());
     let read = state.readout.as_ref().and_then(|readout| readout.section.as_ref());
     let Some(read) = read else {
-        ui.label("These teeth stand in no arch that could be followed.");
+        ui.label("These teeth form no arch that a section could follow.");
         return;
     };
-    plot(ui, read, height, found);
+    plot(ui, read, height, output);
     ui.label(gap_words(read));
 }
 
@@ -65,17 +65,20 @@ pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, height: f32, f
 fn gap_words(read: &SectionRead) -> RichText {
     match read.gap {
         Some(gap) if gap.gap.mm() < -palette::PIERCED_FROM_MM => RichText::new(format!(
-            "the casts pass through each other by {} mm here, along the vertical",
-            mm(-gap.gap.mm())
+            "the casts penetrate each other by {} mm here, measured vertically",
+            two_decimals(-gap.gap.mm())
         ))
         .strong()
         .color(palette::INTERFERENCE.egui()),
-        Some(gap) => RichText::new(format!("least vertical gap here {} mm", mm(gap.gap.mm()))).strong(),
-        None => RichText::new("neither cast is over the other here"),
+        Some(gap) => {
+            RichText::new(format!("least vertical gap in this section: {} mm", two_decimals(gap.gap.mm())))
+                .strong()
+        }
+        None => RichText::new("in this section neither cast lies over the other"),
     }
 }
 
-fn plot(ui: &mut Ui, read: &SectionRead, height: f32, found: &mut Found) {
+fn plot(ui: &mut Ui, read: &SectionRead, height: f32, output: &mut PanelOutput) {
     let across = read.plane.across();
     let ([low_x, high_x], [low_y, high_y]) = extent(read);
     let response = Plot::new("section")
@@ -99,7 +102,7 @@ fn plot(ui: &mut Ui, read: &SectionRead, height: f32, found: &mut Found) {
             gap(plot, read);
         })
         .response;
-    found.note("section", &response);
+    output.note("section", &response);
 }
 
 fn axis<'a>(hints: AxisHints<'a>, label: String) -> AxisHints<'a> {

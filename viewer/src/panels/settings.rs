@@ -5,7 +5,8 @@ use sim_core::frame::Side;
 use sim_core::setting::{self, Choice, Setting};
 use sim_core::units::Unit;
 
-use super::{Found, choice};
+use super::choice;
+use super::output::PanelOutput;
 use crate::action::Action;
 use crate::palette;
 use crate::state::State;
@@ -13,26 +14,26 @@ use crate::state::State;
 /// Width of a number beside its slider.
 const NUMBER: f32 = 52.0;
 
-pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
+pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         ui.heading("Settings");
-        let zero = ui.button("Zero (Z)").on_hover_text("Every setting to its place on the zeroed baseline");
-        found.note("zero", &zero);
+        let zero = ui.button("Zero (Z)").on_hover_text("Set every setting to the zeroed baseline");
+        output.note("zero", &zero);
         if zero.clicked() {
-            found.actions.push(Action::Zero);
+            output.actions.push(Action::Zero);
         }
-        let back = ui.button("As in file (U)").on_hover_text("Every setting back to the file's value");
-        found.note("back_to_file", &back);
+        let back = ui.button("Back to file (U)").on_hover_text("Restore every setting from the file");
+        output.note("back_to_file", &back);
         if back.clicked() {
-            found.actions.push(Action::BackToFile);
+            output.actions.push(Action::BackToFile);
         }
     });
     ui.horizontal(|ui| {
         let mut tied = state.tied;
-        let tie = ui.checkbox(&mut tied, "set right and left together (T)");
-        found.note("tie", &tie);
+        let tie = ui.checkbox(&mut tied, "Set right and left together (T)");
+        output.note("tie", &tie);
         if tie.changed() {
-            found.actions.push(Action::Tie(tied));
+            output.actions.push(Action::Tie(tied));
         }
     });
     ui.separator();
@@ -45,39 +46,39 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
         for setting in setting::all().filter(Setting::is_per_side) {
             if Side::BOTH.iter().any(|side| setting.get(&state.scene, *side).is_some()) {
                 label(ui, &setting);
-                sided(ui, |ui, side| slider(ui, state, setting, side, found));
+                sided(ui, |ui, side| slider(ui, state, setting, side, output));
             }
         }
         for choice in Choice::ALL.into_iter().filter(|choice| choice.is_per_side()) {
             ui.label(RichText::new(choice.label()).small());
             sided(ui, |ui, side| {
-                ui.horizontal(|ui| choice::row(ui, state, choice, side, found));
+                ui.horizontal(|ui| choice::row(ui, state, choice, side, output));
             });
         }
         title(ui, "Anterior guide");
         let is_anterior = |setting: &Setting| matches!(setting, Setting::Anterior(_));
-        ui.horizontal(|ui| choice::row(ui, state, Choice::AnteriorGuide, Side::Right, found));
+        ui.horizontal(|ui| choice::row(ui, state, Choice::AnteriorGuide, Side::Right, output));
         for setting in setting::all().filter(is_anterior) {
-            whole(ui, state, setting, found);
+            whole(ui, state, setting, output);
         }
         title(ui, "Instrument");
         for choice in
-            Choice::ALL.into_iter().filter(|own| !own.is_per_side() && *own != Choice::AnteriorGuide)
+            Choice::ALL.into_iter().filter(|choice| !choice.is_per_side() && *choice != Choice::AnteriorGuide)
         {
             ui.horizontal(|ui| {
                 ui.label(RichText::new(choice.label()).small());
-                choice::row(ui, state, choice, Side::Right, found);
+                choice::row(ui, state, choice, Side::Right, output);
             });
         }
         let is_invented = |setting: &Setting| matches!(setting, Setting::InventedCasts(_));
         let is_elsewhere = |setting: &Setting| is_anterior(setting) || is_invented(setting);
         for setting in setting::all().filter(|setting| !setting.is_per_side() && !is_elsewhere(setting)) {
-            whole(ui, state, setting, found);
+            whole(ui, state, setting, output);
         }
         if state.scene.invented_casts.is_some() {
             title(ui, "Invented casts");
             for setting in setting::all().filter(is_invented) {
-                whole(ui, state, setting, found);
+                whole(ui, state, setting, output);
             }
         }
         ui.add_space(6.0);
@@ -91,10 +92,7 @@ fn title(ui: &mut Ui, words: &str) {
 
 fn label(ui: &mut Ui, setting: &Setting) {
     let facts = setting.facts();
-    let unit = match facts.unit {
-        Unit::Degree => "°",
-        Unit::Millimetre => "mm",
-    };
+    let unit = facts.unit.sign().trim_start();
     ui.label(RichText::new(format!("{}, {unit}", facts.label)).small()).on_hover_text(facts.doc);
 }
 
@@ -107,14 +105,14 @@ fn sided(ui: &mut Ui, mut contents: impl FnMut(&mut Ui, Side)) {
     });
 }
 
-fn whole(ui: &mut Ui, state: &State, setting: Setting, found: &mut Found) {
+fn whole(ui: &mut Ui, state: &State, setting: Setting, output: &mut PanelOutput) {
     if setting.get(&state.scene, Side::Right).is_some() {
         label(ui, &setting);
-        slider(ui, state, setting, Side::Right, found);
+        slider(ui, state, setting, Side::Right, output);
     }
 }
 
-fn slider(ui: &mut Ui, state: &State, setting: Setting, side: Side, found: &mut Found) {
+fn slider(ui: &mut Ui, state: &State, setting: Setting, side: Side, output: &mut PanelOutput) {
     let Some(now) = setting.get(&state.scene, side) else {
         ui.label(RichText::new("–").small());
         return;
@@ -140,9 +138,9 @@ fn slider(ui: &mut Ui, state: &State, setting: Setting, side: Side, found: &mut 
             )
             .on_hover_text(facts.doc);
         let sides = if setting.is_per_side() { format!(".{side}") } else { String::new() };
-        found.note(format!("{}{sides}", setting.key()), &slider);
+        output.note(format!("{}{sides}", setting.key()), &slider);
         if slider.changed() && number.total_cmp(&now).is_ne() {
-            found.actions.push(Action::Set(setting, side, number));
+            output.actions.push(Action::Set(setting, side, number));
         }
     });
 }

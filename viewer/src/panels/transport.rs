@@ -1,10 +1,10 @@
 //! Which excursion, and where along it.
 
 use kiss3d::egui::{Button, RichText, Slider, Ui};
-
 use sim_core::excursion::{Drive, Excursion};
+use words::number::two_decimals;
 
-use super::Found;
+use super::output::PanelOutput;
 use crate::action::{Action, STEP};
 use crate::solved::driven_to;
 use crate::state::State;
@@ -12,30 +12,30 @@ use crate::state::State;
 /// Width of what stands beside the scrub.
 const BESIDE: f32 = 300.0;
 
-pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
+pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         let mut press = |ui: &mut Ui, name: &str, words: &str, action: Action| {
             let button = ui.button(words);
-            found.note(name, &button);
+            output.note(name, &button);
             if button.clicked() {
-                found.actions.push(action);
+                output.actions.push(action);
             }
         };
         press(ui, "play", if state.playing { "Pause (P)" } else { "Play (P)" }, Action::PlayOrPause);
         press(ui, "step_back", "< ,", Action::Step(-STEP));
         press(ui, "step_forward", ". >", Action::Step(STEP));
-        let course = &state.shown.course;
+        let solved = &state.shown.solved;
         let mut at = state.at;
         ui.spacing_mut().slider_width = (ui.available_width() - BESIDE).clamp(60.0, 600.0) + 120.0;
-        let scrub = ui.add(Slider::new(&mut at, 0..=course.stops().len() - 1).show_value(false));
-        found.note("scrub", &scrub);
+        let scrub = ui.add(Slider::new(&mut at, 0..=solved.samples().len() - 1).show_value(false));
+        output.note("scrub", &scrub);
         if scrub.changed() && at != state.at {
-            found.actions.push(Action::ScrubTo(at));
+            output.actions.push(Action::ScrubTo(at));
         }
-        let (_, unit) = course.driver();
+        let (_, unit) = solved.driver();
         let gap = if unit == "°" { "" } else { " " };
-        ui.strong(format!("{:.2}{gap}{unit}", state.stop().driven));
-        ui.label(RichText::new(format!("of {:.2}{gap}{unit}", course.last().driven)).small());
+        ui.strong(format!("{}{gap}{unit}", two_decimals(state.sample().driven)));
+        ui.label(RichText::new(format!("of {}{gap}{unit}", two_decimals(solved.last().driven))).small());
     });
     ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new("excursion").small());
@@ -44,21 +44,21 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
             let button = ui
                 .add(Button::new(RichText::new(words(&state.excursions, number)).small()).selected(pressed))
                 .on_hover_text(reach(excursion.drive()));
-            found.note(format!("excursion={number}"), &button);
+            output.note(format!("excursion={number}"), &button);
             if button.clicked() {
-                found.actions.push(Action::Excursion(number));
+                output.actions.push(Action::Excursion(number));
             }
         }
     });
 }
 
-/// An excursion's name as it is spoken; with its reach where the name alone does not tell it.
+/// An excursion's name as it is spoken; with its reach where several share the name.
 fn words(excursions: &[Excursion], number: usize) -> String {
     let excursion = &excursions[number];
     let name = excursion.movement().name();
     let is_alone = excursions.iter().filter(|other| other.movement().name() == name).count() == 1;
-    let spoken = name.replace('_', " ");
-    if is_alone { spoken } else { format!("{spoken} ({})", reach(excursion.drive())) }
+    let words = words::name::movement(excursion.movement());
+    if is_alone { words.to_owned() } else { format!("{words} ({})", reach(excursion.drive())) }
 }
 
 /// How far a drive goes.

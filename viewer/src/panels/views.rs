@@ -4,11 +4,12 @@ use kiss3d::egui::{Button, RichText, Ui};
 
 use sim_core::cast::Film;
 
-use super::Found;
+use super::output::PanelOutput;
 use crate::action::Action;
 use crate::casts::{Seen, Show};
+use crate::geometry::poses::Moving;
 use crate::projection::Viewpoint;
-use crate::state::{Moving, State};
+use crate::state::State;
 
 /// Height of the strip, and of the row that casts add to it.
 const HEIGHT: f32 = 58.0;
@@ -20,15 +21,15 @@ pub fn strip_height(state: &State) -> f32 {
     if state.shown.mounted.is_some() { HEIGHT + ROW } else { HEIGHT }
 }
 
-pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
+pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
-        ui.label(RichText::new("look").small());
+        ui.label(RichText::new("view").small());
         for viewpoint in Viewpoint::ALL {
             let pressed = state.look.viewpoint == Some(viewpoint);
             let button = ui.add(Button::new(RichText::new(viewpoint.label()).small()).selected(pressed));
-            found.note(format!("view={}", viewpoint.label()), &button);
+            output.note(format!("view={}", viewpoint.label()), &button);
             if button.clicked() {
-                found.actions.push(Action::View(viewpoint));
+                output.actions.push(Action::View(viewpoint));
             }
         }
     });
@@ -38,25 +39,25 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
             [(Moving::Lower, "lower member, as the jaw"), (Moving::Upper, "upper member, as on the bench")]
         {
             let button = ui.add(Button::new(RichText::new(words).small()).selected(state.moving == moving));
-            found.note(format!("moving={}", words.split(' ').next().unwrap_or(words)), &button);
+            output.note(format!("moving={}", words.split(' ').next().unwrap_or(words)), &button);
             if button.clicked() {
-                found.actions.push(Action::Move(moving));
+                output.actions.push(Action::Move(moving));
             }
         }
     });
     if state.shown.mounted.is_some() {
-        ui.horizontal(|ui| casts(ui, state, found));
+        ui.horizontal(|ui| casts(ui, state, output));
     }
 }
 
 /// What the casts show, and which of them.
-fn casts(ui: &mut Ui, state: &State, found: &mut Found) {
+fn casts(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     let view = &state.casts;
     let mut press = |ui: &mut Ui, name: String, words: String, pressed: bool, action: Action| {
         let button = ui.add(Button::new(RichText::new(words).small()).selected(pressed));
-        found.note(name, &button);
+        output.note(name, &button);
         if button.clicked() {
-            found.actions.push(action);
+            output.actions.push(action);
         }
     };
     ui.label(RichText::new("casts").small());
@@ -77,5 +78,5 @@ fn casts(ui: &mut Ui, state: &State, found: &mut Found) {
         press(ui, format!("seen={word}"), word.to_owned(), view.seen == seen, Action::See(seen));
     }
     ui.add_space(4.0);
-    press(ui, "close".to_owned(), "close".to_owned(), view.close, Action::Close(!view.close));
+    press(ui, "close".to_owned(), "teeth".to_owned(), view.close, Action::Close(!view.close));
 }

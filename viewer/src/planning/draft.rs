@@ -22,7 +22,7 @@ const FIRST_MOULDS_DEG: [f64; 4] = [0.0, 10.0, 20.0, 33.0];
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum GoalKind {
-    /// None: inclines alone are told.
+    /// None: inclines alone are shown.
     None,
     /// Clearances wanted.
     Disclusion,
@@ -140,7 +140,7 @@ pub const fn first_wanted(tooth: Tooth) -> Wanted {
 }
 
 /// A factor made free, in the bounds that it has where a goal names none; cusp inclination from moulds
-/// if so asked.
+/// where that is wanted.
 #[must_use]
 pub fn first_bounds(factor: Factor, of_moulds: bool) -> Option<Free> {
     let range =

@@ -1,6 +1,6 @@
 //! Planning backward: the goal as it is being set, and what it comes to on the settings as they are.
 //!
-//! The goal being set is a [`Draft`] beside the scene. A goal that makes no sense is told in the panel
+//! The goal being set is a [`Draft`] beside the scene. A goal that makes no sense is named in the panel
 //! and leaves the picture alone; only an answer that is applied goes into the scene.
 
 mod draft;
@@ -23,12 +23,12 @@ pub struct Planning {
     pub before: Vec<(Scene, Draft)>,
 }
 
-/// An answer, with what was asked.
+/// An answer, with its question.
 #[derive(Clone, Debug)]
 pub struct Answered {
-    /// The scene asked about.
+    /// The scene of the question.
     scene: Scene,
-    /// The plan asked for.
+    /// The plan of the question.
     pub plan: Plan,
     /// The answer to the goal; none without a goal.
     pub goal: Result<Option<GoalAnswer>, PlanError>,
@@ -46,7 +46,9 @@ impl Planning {
     /// Whether the last answer is the answer to the goal as set, for a scene.
     #[must_use]
     pub fn is_answered(&self, scene: &Scene) -> bool {
-        self.answered.as_ref().is_some_and(|own| own.is_about(scene) && own.plan == self.draft.plan())
+        self.answered
+            .as_ref()
+            .is_some_and(|answer| answer.is_about(scene) && answer.plan == self.draft.plan())
     }
 
     /// The answer to the goal as set, if it is one for this scene.
@@ -71,7 +73,7 @@ impl Answered {
         Self { scene: scene.clone(), goal: GoalAnswer::of(scene, &plan), inclines, plan }
     }
 
-    /// Whether a scene is the one asked about, in all that a plan depends on.
+    /// Whether a scene is that of the question, in all that a plan depends on.
     fn is_about(&self, scene: &Scene) -> bool {
         self.scene.instrument == scene.instrument
             && self.scene.occlusal_plane == scene.occlusal_plane

@@ -1,4 +1,4 @@
-//! What the report tells of the casts.
+//! What the report says of the casts.
 
 use serde::Serialize;
 use sim_core::cusp::{Arch, Tooth};
@@ -69,7 +69,7 @@ struct Picked {
 pub(super) fn line(state: &State) -> Option<CastsLine> {
     let mounted = state.shown.mounted.as_ref()?;
     let readout = state.readout.as_ref()?;
-    let (view, placement) = (&state.casts, &state.stop().placement);
+    let (view, placement) = (&state.casts, &state.sample().placement);
     Some(CastsLine {
         show: view.show,
         seen: view.seen,
@@ -107,10 +107,10 @@ pub(super) fn line(state: &State) -> Option<CastsLine> {
 }
 
 fn clearance(gaps: &[Option<f64>]) -> Clearance {
-    let told = || gaps.iter().flatten().copied();
+    let opposed = || gaps.iter().flatten().copied();
     Clearance {
-        least_mm: told().min_by(f64::total_cmp),
-        opposed: told().count(),
-        pierced: told().filter(|gap| *gap < -palette::PIERCED_FROM_MM).count(),
+        least_mm: opposed().min_by(f64::total_cmp),
+        opposed: opposed().count(),
+        pierced: opposed().filter(|gap| *gap < -palette::PIERCED_FROM_MM).count(),
     }
 }

@@ -1,7 +1,6 @@
-//! What is told on the plan's page.
+//! What the report says of the plan.
 
 use serde::Serialize;
-use sim_core::plan::FactorChange;
 
 use crate::casts::Page;
 use crate::planning::GoalKind;
@@ -26,9 +25,9 @@ pub(super) fn line(state: &State) -> Option<PlanLine> {
     let answered = planning.answered.as_ref().filter(|_| state.casts.page == Page::Plan)?;
     let (verdict, met, changes) = match &answered.goal {
         Ok(Some(answer)) => (
-            Some(answer.verdict()),
+            Some(words::verdict::plan::answer(answer)),
             Some(answer.is_met()),
-            answer.changes().iter().map(FactorChange::words).collect(),
+            answer.changes().iter().map(words::verdict::plan::change).collect(),
         ),
         Ok(None) => (None, None, Vec::new()),
         Err(error) => (Some(error.to_string()), None, Vec::new()),

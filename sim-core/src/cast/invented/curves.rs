@@ -26,8 +26,9 @@ impl CompensatingCurves {
     /// The curves of these settings; `last_cusp` is the plan place of the last lower molar's
     /// distobuccal tip.
     pub(super) fn new(casts: &InventedCasts, last_cusp: [f64; 2]) -> Result<Self, InventedError> {
-        let sagittal = radius("sagittal_curve_radius_mm", casts.sagittal_curve_radius)?;
-        let transverse = radius("transverse_curve_radius_mm", casts.transverse_curve_radius)?;
+        let sagittal = radius(InventedCasts::SAGITTAL_CURVE_RADIUS.facts.key, casts.sagittal_curve_radius)?;
+        let transverse =
+            radius(InventedCasts::TRANSVERSE_CURVE_RADIUS.facts.key, casts.transverse_curve_radius)?;
         let [anterior, left] = last_cusp;
         let slope = transverse.map_or(0.0, |radius| hollow(radius, left) / anterior);
         Ok(Self { sagittal, transverse, middle: anterior / 2.0, slope })

@@ -1,7 +1,7 @@
 //! Settings from which no casts can be made.
 
 use crate::cusp::CuspError;
-use crate::setting::OutOfRange;
+use crate::facts::OutOfRange;
 
 use crate::cast::SurfaceError;
 

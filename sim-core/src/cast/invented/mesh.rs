@@ -2,19 +2,20 @@
 
 use nalgebra::Vector3;
 
+use super::InventedError;
 use super::curves::CompensatingCurves;
+use super::frame::PlaneFrame;
+use super::layout::Layout;
 use super::occlusal::OcclusalSurfaces;
-use super::plan::Plan;
 use super::section::Sections;
 use super::stations::{DISTAL_FALL_MM, Stations, from_middle};
 use super::teeth::TEETH;
-use super::{InventedError, PlaneFrame};
 use crate::cast::Surface;
 use crate::cusp::{Arch, Tooth};
 
 /// The upper and the lower arch.
 pub(super) fn arches(
-    plan: &Plan,
+    layout: &Layout,
     stations: &Stations,
     surfaces: &OcclusalSurfaces,
     curves: &CompensatingCurves,
@@ -22,8 +23,8 @@ pub(super) fn arches(
     fineness_mm: f64,
 ) -> Result<[Surface; 2], InventedError> {
     let [upper, lower] = [Arch::Upper, Arch::Lower].map(|arch| {
-        let sections = Sections::new(arch, plan, stations, surfaces, curves, fineness_mm);
-        Shell::new(arch, plan, stations, &sections, frame).surface()
+        let sections = Sections::new(arch, layout, stations, surfaces, curves, fineness_mm);
+        Shell::new(arch, layout, stations, &sections, frame).surface()
     });
     Ok([upper?, lower?])
 }
@@ -57,15 +58,15 @@ impl Shell {
     /// middles of the two ends.
     fn new(
         arch: Arch,
-        plan: &Plan,
+        layout: &Layout,
         stations: &Stations,
         sections: &Sections<'_>,
         frame: &PlaneFrame,
     ) -> Self {
         let (count, points) = (stations.along.len(), sections.points());
         let crowns = match arch {
-            Arch::Upper => &plan.upper,
-            Arch::Lower => &plan.lower,
+            Arch::Upper => &layout.upper,
+            Arch::Lower => &layout.lower,
         };
         let mut shell = Self {
             vertices: Vec::new(),

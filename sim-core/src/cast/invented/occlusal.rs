@@ -1,8 +1,8 @@
 //! Both occlusal surfaces as heights over the shared grid, compensating curves left out.
 
 use super::crowns::Crowns;
+use super::layout::Layout;
 use super::lines::{LINES, eased, line};
-use super::plan::Plan;
 use super::seat;
 use super::stations::{DISTAL_FALL_MM, Stations};
 use super::teeth::{CANINE, TEETH};
@@ -20,12 +20,12 @@ const NEAR_MM: f64 = 4.5;
 
 impl OcclusalSurfaces {
     /// Lower crowns, upper cusps let down onto them, and the gap between closed to contact.
-    pub(super) fn carve(plan: &Plan, stations: &Stations) -> Self {
+    pub(super) fn carve(layout: &Layout, stations: &Stations) -> Self {
         let lower =
-            Relief { crowns: &plan.lower, stations, edges: LOWER_EDGES, range: stations.lower() }.heights();
-        let mut crowns = plan.upper.clone();
-        for &(index, highest) in &plan.upper.let_down {
-            crowns.rises[index].top = let_down(plan, stations, &lower, index).min(highest);
+            Relief { crowns: &layout.lower, stations, edges: LOWER_EDGES, range: stations.lower() }.heights();
+        let mut crowns = layout.upper.clone();
+        for &(index, highest) in &layout.upper.let_down {
+            crowns.rises[index].top = let_down(layout, stations, &lower, index).min(highest);
         }
         let mut upper =
             Relief { crowns: &crowns, stations, edges: UPPER_EDGES, range: stations.upper() }.heights();
@@ -33,7 +33,7 @@ impl OcclusalSurfaces {
             *height = -*height;
         }
         let mut surfaces = Self { lower, upper, first_upper: stations.upper()[0] };
-        surfaces.seat(plan, stations);
+        surfaces.seat(layout, stations);
         surfaces
     }
 
@@ -47,11 +47,11 @@ impl OcclusalSurfaces {
         self.upper[station][grid_line - self.first_upper]
     }
 
-    fn seat(&mut self, plan: &Plan, stations: &Stations) {
+    fn seat(&mut self, layout: &Layout, stations: &Stations) {
         let [first, last] = stations.shared();
         let clearance = |along: f64| {
-            let (from, to) = clearance_ends(plan);
-            plan.front_clearance * (1.0 - eased((along - from) / (to - from)))
+            let (from, to) = clearance_ends(layout);
+            layout.front_clearance * (1.0 - eased((along - from) / (to - from)))
         };
         let gap: Vec<Vec<f64>> = (stations.along.iter().enumerate())
             .map(|(station, &along)| {
@@ -61,10 +61,10 @@ impl OcclusalSurfaces {
                     .collect()
             })
             .collect();
-        let layer = seat::layer(&gap, stations, plan.incline, &required(plan, stations));
+        let layer = seat::layer(&gap, stations, layout.incline, &required(layout, stations));
         for (station, layer) in layer.iter().enumerate() {
             let along = stations.along[station];
-            let present = 1.0 - fallen(&plan.lower, along).max(fallen(&plan.upper, along));
+            let present = 1.0 - fallen(&layout.lower, along).max(fallen(&layout.upper, along));
             for (index, &thickness) in layer.iter().enumerate() {
                 let grid = first + index;
                 // Behind the last teeth there is nothing to touch.
@@ -86,18 +86,18 @@ fn fallen(crowns: &Crowns, along: f64) -> f64 {
 
 /// Between which places the clearance of the front teeth fades: from the lower canine's distal border
 /// over a third of the first premolar.
-fn clearance_ends(plan: &Plan) -> (f64, f64) {
-    (plan.lower.borders[CANINE], plan.lower.along(CANINE + 1, 0.33))
+fn clearance_ends(layout: &Layout) -> (f64, f64) {
+    (layout.lower.borders[CANINE], layout.lower.along(CANINE + 1, 0.33))
 }
 
 /// Stations between which each tooth that must touch lies and no clearance is kept.
-fn required(plan: &Plan, stations: &Stations) -> Vec<std::ops::Range<usize>> {
-    let (first, least) = if plan.front_touches { (1, 0.0) } else { (CANINE + 1, clearance_ends(plan).1) };
+fn required(layout: &Layout, stations: &Stations) -> Vec<std::ops::Range<usize>> {
+    let (first, least) = if layout.front_touches { (1, 0.0) } else { (CANINE + 1, clearance_ends(layout).1) };
     let of = |crowns: &Crowns| {
         let borders = crowns.borders;
         (first..=TEETH).map(move |place| (borders[place - 1], borders[place])).collect::<Vec<_>>()
     };
-    (of(&plan.upper).into_iter().chain(of(&plan.lower)))
+    (of(&layout.upper).into_iter().chain(of(&layout.lower)))
         .map(|(from, to)| stations.at(from.max(least)) + 1..stations.at(to))
         .collect()
 }
@@ -123,8 +123,8 @@ fn upper_share(stations: &Stations, station: usize, grid: usize) -> f64 {
 }
 
 /// The height that an upper cusp has when it is let down until it touches the lower surface.
-fn let_down(plan: &Plan, stations: &Stations, lower: &[Vec<f64>], index: usize) -> f64 {
-    let rise = &plan.upper.rises[index];
+fn let_down(layout: &Layout, stations: &Stations, lower: &[Vec<f64>], index: usize) -> f64 {
+    let rise = &layout.upper.rises[index];
     let [first, last] = stations.shared();
     let from = stations.at(rise.stretch[0] - NEAR_MM);
     let to = stations.at(rise.stretch[1] + NEAR_MM);

@@ -1,9 +1,9 @@
 //! One closed section across an arch: occlusal surface, walls, gingiva, base.
 
 use super::curves::CompensatingCurves;
+use super::layout::{GINGIVA_BEYOND_MM, Layout};
 use super::lines::line;
 use super::occlusal::OcclusalSurfaces;
-use super::plan::{GINGIVA_BEYOND_MM, Plan};
 use super::stations::{Stations, from_middle, pieces};
 use super::teeth::TEETH;
 use crate::cusp::Arch;
@@ -30,7 +30,7 @@ const BASE_FLOOR_MM: f64 = 14.0;
 /// Makes the sections of one arch, all with the same number of points.
 pub(super) struct Sections<'a> {
     arch: Arch,
-    plan: &'a Plan,
+    layout: &'a Layout,
     stations: &'a Stations,
     surfaces: &'a OcclusalSurfaces,
     curves: &'a CompensatingCurves,
@@ -45,7 +45,7 @@ pub(super) struct Sections<'a> {
 impl<'a> Sections<'a> {
     pub(super) fn new(
         arch: Arch,
-        plan: &'a Plan,
+        layout: &'a Layout,
         stations: &'a Stations,
         surfaces: &'a OcclusalSurfaces,
         curves: &'a CompensatingCurves,
@@ -53,7 +53,7 @@ impl<'a> Sections<'a> {
     ) -> Self {
         let mut sections = Self {
             arch,
-            plan,
+            layout,
             stations,
             surfaces,
             curves,
@@ -149,14 +149,14 @@ impl<'a> Sections<'a> {
     /// The gingiva beside a contour.
     fn gingiva_of(&self, station: usize, contour: [f64; 2], out: f64) -> Gingiva {
         let (crowns, full) = match (self.arch, out > 0.0) {
-            (Arch::Lower, false) => (&self.plan.lower, line::LOWER_LINGUAL_CONTOUR),
-            (Arch::Lower, true) => (&self.plan.lower, line::LOWER_BUCCAL_CONTOUR),
-            (Arch::Upper, false) => (&self.plan.upper, line::UPPER_PALATAL_CONTOUR),
-            (Arch::Upper, true) => (&self.plan.upper, line::UPPER_BUCCAL_CONTOUR),
+            (Arch::Lower, false) => (&self.layout.lower, line::LOWER_LINGUAL_CONTOUR),
+            (Arch::Lower, true) => (&self.layout.lower, line::LOWER_BUCCAL_CONTOUR),
+            (Arch::Upper, false) => (&self.layout.upper, line::UPPER_PALATAL_CONTOUR),
+            (Arch::Upper, true) => (&self.layout.upper, line::UPPER_BUCCAL_CONTOUR),
         };
         let along = self.stations.along[station];
         let curve = self.up() * self.curves.height(self.stations.places[station].off(contour[0]));
-        let level = self.plan.lines.by_tooth(&crowns.margins, along) + curve;
+        let level = self.layout.lines.by_tooth(&crowns.margins, along) + curve;
         let (place, aside) = from_middle(&crowns.borders, along);
         // Behind the last tooth there is no other to fill the corner to.
         let behind = place == TEETH && along > crowns.along(TEETH, 0.5);

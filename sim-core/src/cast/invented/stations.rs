@@ -2,8 +2,8 @@
 
 use super::arch::{ArchLine, ArchPlace};
 use super::crowns::Crowns;
+use super::layout::Layout;
 use super::lines::{LINES, eased, line};
-use super::plan::Plan;
 use super::teeth::TEETH;
 
 /// Part of the contour's distance from its crest that is left where two teeth meet.
@@ -36,16 +36,16 @@ pub(super) struct Stations {
 }
 
 impl Stations {
-    pub(super) fn new(plan: &Plan, arch: &ArchLine, fineness_mm: f64) -> Self {
-        let along = stations(plan, fineness_mm);
+    pub(super) fn new(layout: &Layout, arch: &ArchLine, fineness_mm: f64) -> Self {
+        let along = stations(layout, fineness_mm);
         let mut grid_lines = [0; LINES];
         for index in 1..LINES {
-            let surface_mm = plan.lines.widest(index - 1) * STEEPNESS[index - 1];
+            let surface_mm = layout.lines.widest(index - 1) * STEEPNESS[index - 1];
             grid_lines[index] = grid_lines[index - 1] + pieces(surface_mm, fineness_mm);
         }
-        let crests: Vec<_> = along.iter().map(|&along| plan.lines.at(along)).collect();
+        let crests: Vec<_> = along.iter().map(|&along| layout.lines.at(along)).collect();
         let outward = along.iter().zip(&crests).map(|(&along, crests)| {
-            let narrowed = narrowed(plan, along, crests);
+            let narrowed = narrowed(layout, along, crests);
             let mut outward = vec![narrowed[0]];
             for index in 1..LINES {
                 let count = grid_lines[index] - grid_lines[index - 1];
@@ -81,7 +81,7 @@ impl Stations {
         [self.upper()[0], self.lower()[1]]
     }
 
-    /// Plan place of a grid point: anterior of the incisal midpoint, left.
+    /// Place in plan of a grid point: anterior of the incisal midpoint, left.
     pub(super) fn plan(&self, station: usize, grid_line: usize) -> [f64; 2] {
         self.places[station].off(self.outward[station][grid_line])
     }
@@ -99,9 +99,9 @@ pub(super) fn pieces(length_mm: f64, fineness_mm: f64) -> usize {
     count.max(1)
 }
 
-fn stations(plan: &Plan, fineness_mm: f64) -> Vec<f64> {
-    let mut knots = plan.knots.clone();
-    let ends = [plan.lower.borders[TEETH], plan.upper.borders[TEETH]];
+fn stations(layout: &Layout, fineness_mm: f64) -> Vec<f64> {
+    let mut knots = layout.knots.clone();
+    let ends = [layout.lower.borders[TEETH], layout.upper.borders[TEETH]];
     let (first, last) = (ends[0].min(ends[1]) - DISTAL_FALL_MM.0, ends[0].max(ends[1]));
     knots.retain(|&knot| knot <= first || ends.contains(&knot));
     let steep_to = last - DISTAL_FALL_MM.0 + DISTAL_FALL_MM.1;
@@ -139,22 +139,22 @@ fn crowded(interval: usize, step: usize, count: usize) -> f64 {
 }
 
 /// The lines with their contours drawn in where teeth meet.
-fn narrowed(plan: &Plan, along: f64, crests: &[f64; LINES]) -> [f64; LINES] {
+fn narrowed(layout: &Layout, along: f64, crests: &[f64; LINES]) -> [f64; LINES] {
     let keep = |borders: &[f64; TEETH + 1]| {
         // Behind the last tooth the gingiva is as broad as the crowns again.
         let behind = eased((along - borders[TEETH] - DISTAL_FALL_MM.1) / (BEHIND_MM - DISTAL_FALL_MM.1));
         1.0 - (1.0 - LEFT_AT_BORDER) * from_middle(borders, along).1.powi(3) * (1.0 - behind)
     };
-    let (lower, upper) = (keep(&plan.lower.borders), keep(&plan.upper.borders));
+    let (lower, upper) = (keep(&layout.lower.borders), keep(&layout.upper.borders));
     let mut lines = *crests;
     let mut draw_in = |contour: usize, crest: usize, keep: f64, crowns: &Crowns| {
         let keep = keep * (1.0 - groove(crowns, crest, along));
         lines[contour] = crests[crest] + (crests[contour] - crests[crest]) * keep;
     };
-    draw_in(line::LOWER_LINGUAL_CONTOUR, line::LOWER_LINGUAL, lower, &plan.lower);
-    draw_in(line::LOWER_BUCCAL_CONTOUR, line::LOWER_BUCCAL, lower, &plan.lower);
-    draw_in(line::UPPER_PALATAL_CONTOUR, line::UPPER_PALATAL, upper, &plan.upper);
-    draw_in(line::UPPER_BUCCAL_CONTOUR, line::UPPER_BUCCAL, upper, &plan.upper);
+    draw_in(line::LOWER_LINGUAL_CONTOUR, line::LOWER_LINGUAL, lower, &layout.lower);
+    draw_in(line::LOWER_BUCCAL_CONTOUR, line::LOWER_BUCCAL, lower, &layout.lower);
+    draw_in(line::UPPER_PALATAL_CONTOUR, line::UPPER_PALATAL, upper, &layout.upper);
+    draw_in(line::UPPER_BUCCAL_CONTOUR, line::UPPER_BUCCAL, upper, &layout.upper);
     lines
 }
 

@@ -28,14 +28,14 @@ pub(super) struct Agreed {
 /// the area has stays.
 pub(super) fn agree(vertices: &[Vector3<f64>], triangles: &mut [[u32; 3]]) -> Agreed {
     let across = Edges::of(triangles, vertices.len()).across();
-    let mut way = vec![Way::Unknown; triangles.len()];
+    let mut way = vec![Winding::Unknown; triangles.len()];
     let mut agreed = Agreed { patches: Vec::new(), turned: 0, one_sided_edges: 0 };
     let mut conflicts = 0;
     for first in 0..triangles.len() as u32 {
-        if way[first as usize] != Way::Unknown {
+        if way[first as usize] != Winding::Unknown {
             continue;
         }
-        way[first as usize] = Way::AsGiven;
+        way[first as usize] = Winding::AsGiven;
         let mut patch = Patch { triangles: vec![first], closed: true };
         let mut next = 0;
         while let Some(&triangle) = patch.triangles.get(next) {
@@ -50,7 +50,7 @@ pub(super) fn agree(vertices: &[Vector3<f64>], triangles: &mut [[u32; 3]]) -> Ag
                 let same = ends(triangles, using).0 != ends(triangles, other).0;
                 let wanted = if same { way[triangle as usize] } else { way[triangle as usize].other() };
                 let neighbour = &mut way[other as usize / 3];
-                if *neighbour == Way::Unknown {
+                if *neighbour == Winding::Unknown {
                     *neighbour = wanted;
                     patch.triangles.push(other / 3);
                 } else if *neighbour != wanted {
@@ -60,22 +60,26 @@ pub(super) fn agree(vertices: &[Vector3<f64>], triangles: &mut [[u32; 3]]) -> Ag
             }
         }
         // Each triangle's own area, before any of the patch is turned.
-        let area_of = |wanted: Way| -> f64 {
+        let area_of = |wanted: Winding| -> f64 {
             let such = patch.triangles.iter().filter(|&&at| way[at as usize] == wanted);
             such.map(|&at| area_mm2(vertices, &triangles[at as usize])).sum()
         };
-        let minority = if area_of(Way::Turned) > area_of(Way::AsGiven) { Way::AsGiven } else { Way::Turned };
+        let minority = if area_of(Winding::Turned) > area_of(Winding::AsGiven) {
+            Winding::AsGiven
+        } else {
+            Winding::Turned
+        };
         for &at in &patch.triangles {
             if way[at as usize] == minority {
                 agreed.turned += 1;
-                way[at as usize] = Way::ToTurn;
+                way[at as usize] = Winding::ToTurn;
             }
         }
         agreed.patches.push(patch);
     }
     // Only now: until here the ends of every use are those that `across` was made from.
     for (triangle, way) in triangles.iter_mut().zip(way) {
-        if way == Way::ToTurn {
+        if way == Winding::ToTurn {
             triangle.swap(1, 2);
         }
     }
@@ -86,7 +90,7 @@ pub(super) fn agree(vertices: &[Vector3<f64>], triangles: &mut [[u32; 3]]) -> Ag
 
 /// How a triangle stands to the first of its patch.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Way {
+enum Winding {
     Unknown,
     AsGiven,
     Turned,
@@ -94,7 +98,7 @@ enum Way {
     ToTurn,
 }
 
-impl Way {
+impl Winding {
     const fn other(self) -> Self {
         match self {
             Self::AsGiven => Self::Turned,

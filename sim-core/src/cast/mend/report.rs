@@ -1,6 +1,4 @@
-//! What mending found and did, in numbers and in words.
-
-use std::fmt;
+//! What mending found and did, in numbers.
 
 use crate::units::Length;
 
@@ -22,8 +20,7 @@ impl Islands {
     pub(super) const NONE: Self = Self { count: 0, triangles: 0, area_mm2: 0.0, largest_mm2: 0.0 };
 }
 
-/// What mending found and did. [`warnings`](Self::warnings) are what a person should know of,
-/// [`sentences`](Self::sentences) is everything.
+/// What mending found and did.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MendReport {
     /// Vertices given.
@@ -95,94 +92,9 @@ impl MendReport {
         self.triangles_read - self.triangles_degenerate - self.triangles_twice - self.islands.triangles
     }
 
-    /// What a person should know before relying on the surface; empty for a clean scan. Open borders,
-    /// and the repeated vertices that some formats always have, are no reason.
+    /// The vertices that the mended surface has but for what was taken out with triangles.
     #[must_use]
-    pub fn warnings(&self) -> Vec<String> {
-        let mut said = Vec::new();
-        let mut say = |count: usize, what: &str| {
-            if count > 0 {
-                said.push(format!("{what}: {}.", Count(count)));
-            }
-        };
-        say(self.triangles_degenerate, "Triangles without area, taken out");
-        say(self.needles_swapped, "Triangles without area, cut the other way with their neighbours");
-        say(self.triangles_twice, "Triangles there twice, taken out");
-        say(self.vertices_merged_near, "Vertices within 0.1 µm of another, merged with it");
-        say(self.triangles_turned, "Triangles that faced the other way than the rest of their shell, turned");
-        say(self.closed_shells_turned, "Closed shells that were inside out, turned");
-        say(
-            self.one_sided_edges,
-            "Edges that join the surface to its own other side, so that it has no outside",
-        );
-        say(self.crowded_edges, "Edges of more than two triangles, where the surface branches");
-        say(self.labels_of_other_arch, "Triangles labelled as teeth of the other arch, labels taken off");
-        let Islands { count, triangles, area_mm2, largest_mm2 } = self.islands;
-        if count > 0 {
-            said.push(format!(
-                "Stray islands, taken out: {} ({} triangles, {area_mm2:.2} mm² in all, the largest \
-                 {largest_mm2:.2} mm²).",
-                Count(count),
-                Count(triangles),
-            ));
-        }
-        said
-    }
-
-    /// Everything found and done, as short sentences.
-    #[must_use]
-    pub fn sentences(&self) -> Vec<String> {
-        let mut said = vec![format!(
-            "Read {} triangles and {} vertices; kept {} triangles and {} vertices.",
-            Count(self.triangles_read),
-            Count(self.vertices_read),
-            Count(self.triangles_kept()),
-            Count(
-                self.vertices_read
-                    - self.vertices_merged_same
-                    - self.vertices_merged_near
-                    - self.vertices_unused
-            ),
-        )];
-        said.push(format!(
-            "Shells: {}, of which closed: {}; open borders: {}, {:.1} mm long in all.",
-            Count(self.shells),
-            Count(self.closed_shells),
-            Count(self.borders),
-            self.border_length.mm(),
-        ));
-        for (count, what) in [
-            (self.vertices_merged_same, "Vertices with the coordinates of another, merged with it"),
-            (self.vertices_unused, "Vertices of no triangle, taken out"),
-            (self.hollows, "Closed shells that are walls of hollows and face into them"),
-        ] {
-            if count > 0 {
-                said.push(format!("{what}: {}.", Count(count)));
-            }
-        }
-        said.extend(self.warnings());
-        said
-    }
-}
-
-impl fmt::Display for MendReport {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.sentences().join("\n"))
-    }
-}
-
-/// A count with its thousands apart.
-struct Count(usize);
-
-impl fmt::Display for Count {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let digits = self.0.to_string();
-        for (at, digit) in digits.chars().enumerate() {
-            if at > 0 && (digits.len() - at).is_multiple_of(3) {
-                f.write_str(",")?;
-            }
-            write!(f, "{digit}")?;
-        }
-        Ok(())
+    pub const fn vertices_kept(&self) -> usize {
+        self.vertices_read - self.vertices_merged_same - self.vertices_merged_near - self.vertices_unused
     }
 }

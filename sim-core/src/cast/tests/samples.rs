@@ -89,7 +89,7 @@ pub(super) fn rotation(roll: f64, pitch: f64, yaw: f64) -> Matrix3<f64> {
 }
 
 pub(super) fn pose(turn: Matrix3<f64>, shift: Vector3<f64>) -> JawPose {
-    JawPose::new(turn, shift)
+    JawPose::rigid(turn, shift)
 }
 
 /// The same mesh as parry has it, moved.

@@ -13,18 +13,18 @@
 //!    steps, and from there on level.
 //! 4. [`print`]: the table as a closed solid.
 
+mod error;
 mod margin;
 mod net;
 mod print;
 mod sweep;
 
+pub use error::NoTable;
 pub use print::TablePrint;
 pub use sweep::TableSweep;
 
 use super::Mounted;
-use crate::anterior::{AnteriorGuide, HeightField, NoHeightField};
-use crate::cast::SurfaceError;
-use crate::excursion::NoPose;
+use crate::anterior::{AnteriorGuide, HeightField};
 use crate::instrument::Instrument;
 use crate::units::Length;
 use net::Net;
@@ -35,38 +35,6 @@ pub struct FormedTable {
     field: HeightField,
     swept: Vec<bool>,
     guided_to: Length,
-}
-
-/// Why no table can be formed.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum NoTable {
-    /// The teeth hold no pose even at the start.
-    #[error("the teeth guide no excursion: {0}")]
-    NoPose(#[from] NoPose),
-    /// Teeth never meet, so that the raised pin is what stops the jaw.
-    #[error("no teeth meet in {movement}, even at rest; a table is formed by teeth that guide")]
-    NoTeeth {
-        /// The movement tried.
-        movement: &'static str,
-    },
-    /// A size that no table has.
-    #[error("{what} is {given}; allowed are {least} to {most} mm")]
-    Size {
-        /// Which size, as a scene or a command line would name it.
-        what: &'static str,
-        /// The size given.
-        given: f64,
-        /// Least allowed.
-        least: f64,
-        /// Most allowed.
-        most: f64,
-    },
-    /// Heights that are no table.
-    #[error("the table formed is none: {0}")]
-    Field(#[from] NoHeightField),
-    /// A solid that is none.
-    #[error("the table cannot be printed: {0}")]
-    Surface(#[from] SurfaceError),
 }
 
 impl FormedTable {
@@ -107,11 +75,6 @@ impl FormedTable {
             ..instrument.clone()
         }
     }
-}
-
-const fn check(what: &'static str, size: Length, least: f64, most: f64) -> Result<(), NoTable> {
-    let given = size.mm();
-    if given >= least && given <= most { Ok(()) } else { Err(NoTable::Size { what, given, least, most }) }
 }
 
 impl Mounted {

@@ -4,8 +4,7 @@ use std::collections::HashMap;
 
 use nalgebra::{Vector2, Vector3};
 
-use super::TableSweep;
-use super::sweep::Fan;
+use super::sweep::{Fan, TableSweep};
 
 /// Seen from above a triangle with less area than this, in square millimetres, covers nothing: those at
 /// rest, where all excursions start.

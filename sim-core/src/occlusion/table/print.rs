@@ -2,7 +2,7 @@
 
 use nalgebra::Vector3;
 
-use super::{NoTable, check};
+use super::error::{NoTable, check};
 use crate::anterior::HeightField;
 use crate::cast::Surface;
 use crate::units::Length;

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use nalgebra::{Vector2, Vector3};
 
 use super::super::Mounted;
-use super::super::travel::{Travel, steps};
-use super::{NoTable, check};
+use super::super::steps::steps;
+use super::error::{NoTable, check};
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::cast::Warm;
 use crate::excursion::{Guidance, Mechanism, Movement, Ratio};
@@ -60,8 +60,7 @@ pub(super) struct Sweep {
 }
 
 /// The tooth-guided instrument and its flush pin.
-struct Swept<'m> {
-    instrument: &'m Instrument,
+struct Swept {
     mechanism: Mechanism,
     tip: UpperPoint,
     to: Length,
@@ -76,7 +75,7 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
     let mechanism = Mechanism::new(&instrument).with_casts(Arc::clone(mounted.casts()));
     let tip = UpperPoint::from_coords(instrument.incisal_point.coords());
     let to = Length::from_mm(asked.to.mm() + STEPS_BEYOND * asked.step.mm());
-    let swept = Swept { instrument: &instrument, mechanism, tip, to };
+    let swept = Swept { mechanism, tip, to };
     let mut warm = Warm::default();
     // How far apart the ends are says how many excursions and stops keep the net as fine as the table.
     let start = swept.start(&mut warm)?;
@@ -84,7 +83,7 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
     let ahead = end(Movement::Protrusive);
     let out = Side::BOTH.map(|working| end(Movement::Lateral { working }));
     let longest = [ahead, out[0], out[1]].map(|end| (end - start).norm()).into_iter().fold(to.mm(), f64::max);
-    let stops = steps(ARC_TO_CHORD * longest, asked.step);
+    let stops = steps(Length::from_mm(ARC_TO_CHORD * longest), asked.step);
     // Both sides share the row of straight protrusion, number for number.
     let mut guided_mm = asked.to.mm();
     let mut row = |movement| {
@@ -94,7 +93,7 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
     };
     let protrusive = row(Movement::Protrusive);
     let mut fan = |working, out: Vector2<f64>| -> Fan {
-        let between = steps(ARC_TO_CHORD * (out - ahead).norm(), asked.step);
+        let between = steps(Length::from_mm(ARC_TO_CHORD * (out - ahead).norm()), asked.step);
         let movement = |index: u32| match Ratio::new(f64::from(index) / f64::from(between)) {
             Ok(ratio) => Movement::Lateroprotrusive { working, ratio },
             Err(_) => Movement::Lateral { working },
@@ -105,12 +104,12 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
     Ok(Sweep { fans, guided_to: Length::from_mm(guided_mm) })
 }
 
-impl Swept<'_> {
+impl Swept {
     /// The tip's place with the condyles seated, from its place at rest.
     fn start(&self, warm: &mut Warm) -> Result<Vector2<f64>, NoTable> {
         let movement = Movement::Protrusive;
-        let travel = Travel::new(self.instrument, movement, self.to);
-        let placement = self.mechanism.at_from(movement, travel.station(0.0), warm)?;
+        let start = self.mechanism.travel(movement, self.to).start();
+        let placement = self.mechanism.at_from(movement, start, warm)?;
         match placement.guidance {
             Guidance::Teeth(_) => Ok(self.tip_from_rest(&placement.jaw).xy()),
             _ => Err(NoTable::NoTeeth { movement: movement.name() }),
@@ -119,10 +118,10 @@ impl Swept<'_> {
 
     /// The tip's places at rest and at even stops of a movement, as far as teeth guide it.
     fn row(&self, movement: Movement, stops: u32, warm: &mut Warm) -> Vec<Vector3<f64>> {
-        let travel = Travel::new(self.instrument, movement, self.to);
+        let travel = self.mechanism.travel(movement, self.to);
         let mut row = Vec::new();
         for stop in 0..=stops {
-            let station = travel.station(travel.length_mm() * f64::from(stop) / f64::from(stops));
+            let station = travel.station(travel.length() * f64::from(stop) / f64::from(stops));
             match self.mechanism.at_from(movement, station, warm) {
                 Ok(placement) if matches!(placement.guidance, Guidance::Teeth(_)) => {
                     row.push(self.tip_from_rest(&placement.jaw));
@@ -139,8 +138,8 @@ impl Swept<'_> {
 
     /// Advance at the last of so many places.
     fn advance_at(&self, movement: Movement, places: usize, stops: u32) -> f64 {
-        let travel = Travel::new(self.instrument, movement, self.to);
+        let travel = self.mechanism.travel(movement, self.to);
         let last = u32::try_from(places).unwrap_or(u32::MAX).saturating_sub(1);
-        (travel.length_mm() * f64::from(last) / f64::from(stops) - travel.sideways_mm()).max(0.0)
+        (travel.length() * f64::from(last) / f64::from(stops) - travel.sideways()).max(Length::ZERO).mm()
     }
 }

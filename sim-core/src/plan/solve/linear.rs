@@ -10,9 +10,9 @@ const ON_BOUND: f64 = 1e-11;
 /// Residuals that differ by less than this part are as good as each other; then the nearer answer wins.
 const AS_GOOD: f64 = 1e-12;
 
-/// Where an unknown stands.
+/// Where an unknown holds.
 #[derive(Clone, Copy)]
-enum Stand {
+enum Hold {
     Free,
     Least,
     Most,
@@ -32,9 +32,9 @@ pub(super) fn within_bounds(
 ) -> DVector<f64> {
     let count = a.ncols();
     let mut best: Option<(f64, f64, DVector<f64>)> = None;
-    let mut stands = vec![Stand::Free; count];
+    let mut holds = vec![Hold::Free; count];
     loop {
-        if let Some(y) = held(a, b, least, most, &stands) {
+        if let Some(y) = held(a, b, least, most, &holds) {
             let (off, length) = ((a * &y - b).norm(), y.norm());
             let scale = b.norm().max(f64::MIN_POSITIVE);
             let better = best.as_ref().is_none_or(|(best_off, best_length, _)| {
@@ -45,7 +45,7 @@ pub(super) fn within_bounds(
                 best = Some((off, length, y));
             }
         }
-        if !next(&mut stands) {
+        if !next(&mut holds) {
             break;
         }
     }
@@ -54,14 +54,14 @@ pub(super) fn within_bounds(
 }
 
 /// Steps to the next way of holding; false after the last.
-fn next(stands: &mut [Stand]) -> bool {
-    for stand in stands {
-        *stand = match stand {
-            Stand::Free => Stand::Least,
-            Stand::Least => Stand::Most,
-            Stand::Most => Stand::Free,
+fn next(holds: &mut [Hold]) -> bool {
+    for hold in holds {
+        *hold = match hold {
+            Hold::Free => Hold::Least,
+            Hold::Least => Hold::Most,
+            Hold::Most => Hold::Free,
         };
-        if !matches!(stand, Stand::Free) {
+        if !matches!(hold, Hold::Free) {
             return true;
         }
     }
@@ -74,15 +74,15 @@ fn held(
     b: &DVector<f64>,
     least: &DVector<f64>,
     most: &DVector<f64>,
-    stands: &[Stand],
+    holds: &[Hold],
 ) -> Option<DVector<f64>> {
-    let mut y = DVector::zeros(stands.len());
+    let mut y = DVector::zeros(holds.len());
     let mut free = Vec::new();
-    for (index, stand) in stands.iter().enumerate() {
-        match stand {
-            Stand::Free => free.push(index),
-            Stand::Least => y[index] = least[index],
-            Stand::Most => y[index] = most[index],
+    for (index, hold) in holds.iter().enumerate() {
+        match hold {
+            Hold::Free => free.push(index),
+            Hold::Least => y[index] = least[index],
+            Hold::Most => y[index] = most[index],
         }
     }
     if !free.is_empty() {

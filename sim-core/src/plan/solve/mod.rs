@@ -37,7 +37,7 @@ pub(super) struct Unknown {
 
 /// What was found.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Found {
+pub(super) struct Solution {
     pub(super) at: Vec<f64>,
     /// The measures there.
     pub(super) measures: Vec<f64>,
@@ -67,7 +67,11 @@ const MOST_RESTARTS: usize = 8;
 const CREEP: f64 = 1e-13;
 
 /// Finds the unknowns for which the measures (millimetres) come to the wants.
-pub(super) fn solve(measure: &Measure<'_>, wants: &[Want], unknowns: &[Unknown]) -> Result<Found, PlanError> {
+pub(super) fn solve(
+    measure: &Measure<'_>,
+    wants: &[Want],
+    unknowns: &[Unknown],
+) -> Result<Solution, PlanError> {
     let search = Search { measure, wants, unknowns };
     let home: Vec<f64> = unknowns.iter().map(|own| own.home.clamp(own.least, own.most)).collect();
     let nearest = search.nearest_anywhere(home)?;
@@ -89,7 +93,7 @@ struct Search<'s> {
 impl Search<'_> {
     /// The nearest from home; where that does not meet the wants, it may be nearest only among its
     /// neighbours, and each unknown is tried over all of its range for a place to begin anew from.
-    fn nearest_anywhere(&self, home: Vec<f64>) -> Result<Found, PlanError> {
+    fn nearest_anywhere(&self, home: Vec<f64>) -> Result<Solution, PlanError> {
         let mut best = self.nearest(home)?;
         for _ in 0..MOST_RESTARTS {
             if best.met {
@@ -107,7 +111,7 @@ impl Search<'_> {
 
     /// The place that misses least of those that differ in one unknown from what was found, if any
     /// misses less. Places without a pose are passed over.
-    fn nearer_place(&self, found: &Found) -> Option<Vec<f64>> {
+    fn nearer_place(&self, found: &Solution) -> Option<Vec<f64>> {
         let mut least = self.misfit(&found.measures) * (1.0 - LESS);
         let mut nearer = None;
         for (index, unknown) in self.unknowns.iter().enumerate() {
@@ -137,9 +141,9 @@ impl Search<'_> {
         self.misses(measures).map(|miss| miss * miss).sum()
     }
 
-    fn found(&self, at: Vec<f64>, measures: Vec<f64>) -> Found {
+    fn found(&self, at: Vec<f64>, measures: Vec<f64>) -> Solution {
         let met = self.misses(&measures).all(|miss| miss.abs() <= MET_MM);
-        Found { at, measures, met }
+        Solution { at, measures, met }
     }
 
     /// Derivatives by central differences, one-sided where the other side has no pose.
@@ -193,7 +197,7 @@ impl Search<'_> {
     }
 
     /// The least misfit, and of equal ones the least change.
-    fn nearest(&self, home: Vec<f64>) -> Result<Found, PlanError> {
+    fn nearest(&self, home: Vec<f64>) -> Result<Solution, PlanError> {
         let mut at = home;
         let mut measures = (self.measure)(&at)?;
         for _ in 0..MOST_STEPS {
@@ -257,8 +261,8 @@ impl Search<'_> {
 
     /// From settings that meet every want, those of least change that still do; none where the steps
     /// do not settle.
-    fn least_change(&self, from: &Found) -> Result<Option<Found>, PlanError> {
-        let Found { mut at, mut measures, .. } = from.clone();
+    fn least_change(&self, from: &Solution) -> Result<Option<Solution>, PlanError> {
+        let Solution { mut at, mut measures, .. } = from.clone();
         for _ in 0..MOST_STEPS {
             let (slopes, least, most) = self.scaled(&self.derivatives(&at, &measures)?);
             let constant = &slopes * self.in_scale(&at) - DVector::from_column_slice(&measures);

@@ -12,7 +12,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use super::correlation::Correlation;
 use super::distribution::Distribution;
 use super::error::StudyError;
-use crate::setting::whole_number;
+use crate::facts::whole_number;
 
 use latin::Latin;
 use random::Random;
@@ -194,7 +194,7 @@ impl SamplingDesign {
             }
         };
         if !(1..=MOST_ROWS).contains(&rows) {
-            return Err(StudyError::TooManyRows { plan: plan.name() });
+            return Err(StudyError::TooManyRows { plan: plan.name(), most: MOST_ROWS });
         }
         Ok(Self { factors, correlations, rows, layout })
     }
@@ -304,7 +304,7 @@ fn grid_rows(factors: &[PlannedFactor]) -> Result<u64, StudyError> {
         rows = rows
             .checked_mul(levels.len() as u64)
             .filter(|rows| *rows <= MOST_ROWS)
-            .ok_or(StudyError::TooManyRows { plan: SamplingPlan::FullGrid.name() })?;
+            .ok_or(StudyError::TooManyRows { plan: SamplingPlan::FullGrid.name(), most: MOST_ROWS })?;
     }
     Ok(rows)
 }

@@ -3,9 +3,9 @@
 use proptest::prelude::*;
 
 use super::Made;
-use crate::excursion::Mechanism;
+use crate::excursion::{Mechanism, SampleCount};
 use crate::frame::UpperPoint;
-use crate::scene::{SampleCount, Scene};
+use crate::scene::Scene;
 use crate::tracing::{Leg, PlatePoint, Recorded, Shape, USUAL_RADIUS, draw, examine, lay_over};
 use crate::units::Length;
 

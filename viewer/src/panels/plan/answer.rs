@@ -3,27 +3,29 @@
 use kiss3d::egui::{Button, Grid, RichText, Ui};
 use sim_core::plan::{Balanced, Disclosed, RequiredInclines, Role};
 use sim_core::scene::GoalAnswer;
+use sim_core::units::Unit;
+use words::number::{one_decimal, two_decimals};
 
-use super::{heads, title};
 use crate::action::Action;
 use crate::palette;
-use crate::panels::Found;
-use crate::panels::readings::mm;
+use crate::panels::output::PanelOutput;
+use crate::panels::text::{heads, title};
 use crate::state::State;
 
-pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
+pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     let planning = &state.planning;
     match planning.answered.as_ref().map(|answered| &answered.goal) {
         Some(Ok(Some(answer))) => {
             let tint = if answer.is_met() { palette::INK } else { palette::INTERFERENCE };
-            ui.label(RichText::new(answer.verdict()).small().strong().color(tint.egui()));
+            ui.label(RichText::new(words::verdict::plan::answer(answer)).small().strong().color(tint.egui()));
             for change in answer.changes() {
-                ui.label(RichText::new(change.words()).small());
+                ui.label(RichText::new(words::verdict::plan::change(change)).small());
             }
         }
         Some(Ok(None)) => {
             ui.label(
-                RichText::new("No goal is chosen: what the cusps need on these settings is told.").small(),
+                RichText::new("No goal is chosen. The table shows the inclines that these settings need.")
+                    .small(),
             );
         }
         Some(Err(error)) => {
@@ -35,25 +37,24 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
     ui.horizontal(|ui| {
         let answer = planning.answer(&state.scene);
         let words = match answer {
-            Some((answer, _)) if !answer.is_met() => "Apply the nearest",
+            Some((answer, _)) if !answer.is_met() => "Apply the closest",
             _ => "Apply",
         };
-        let apply = ui
-            .add_enabled(answer.is_some(), Button::new(words))
-            .on_hover_text("The settings become the planned ones");
-        found.note("apply_plan", &apply);
+        let apply =
+            ui.add_enabled(answer.is_some(), Button::new(words)).on_hover_text("Set the planned settings");
+        output.note("apply_plan", &apply);
         if apply.clicked() {
-            found.actions.push(Action::ApplyPlan);
+            output.actions.push(Action::ApplyPlan);
         }
         let back = ui
-            .add_enabled(!planning.before.is_empty(), Button::new("Take back"))
-            .on_hover_text("The settings become what they were before the plan was applied");
-        found.note("take_plan_back", &back);
+            .add_enabled(!planning.before.is_empty(), Button::new("Undo"))
+            .on_hover_text("Restore the settings from before the plan was applied");
+        output.note("take_plan_back", &back);
         if back.clicked() {
-            found.actions.push(Action::TakePlanBack);
+            output.actions.push(Action::TakePlanBack);
         }
         if planning.rested.is_some() {
-            ui.label(RichText::new("being renewed …").small().color(palette::ACTIVE.egui()));
+            ui.label(RichText::new("updating …").small().color(palette::ACTIVE.egui()));
         }
     });
 }
@@ -61,8 +62,8 @@ pub(super) fn show(ui: &mut Ui, state: &State, found: &mut Found) {
 pub(super) fn tables(ui: &mut Ui, state: &State) {
     let Some(answered) = &state.planning.answered else { return };
     match &answered.goal {
-        Ok(Some(GoalAnswer::Disclosed(found))) => reached(ui, found),
-        Ok(Some(GoalAnswer::Balanced(found))) => balanced(ui, found),
+        Ok(Some(GoalAnswer::Disclosed(answer))) => reached(ui, answer),
+        Ok(Some(GoalAnswer::Balanced(answer))) => balanced(ui, answer),
         Ok(None) | Err(_) => {}
     }
     match &answered.inclines {
@@ -73,50 +74,50 @@ pub(super) fn tables(ui: &mut Ui, state: &State) {
     }
 }
 
-fn reached(ui: &mut Ui, found: &Disclosed) {
+fn reached(ui: &mut Ui, answer: &Disclosed) {
     title(ui, "Clearances reached, mm");
     Grid::new("reached").num_columns(5).spacing([8.0, 2.0]).striped(true).show(ui, |ui| {
         heads(ui, &["cusp", "excursion", "now", "planned", "at most"]);
-        for (number, own) in found.reached.iter().enumerate() {
-            ui.label(RichText::new(format!("{} {}", own.tooth, own.name)).small());
-            ui.label(RichText::new(own.role.name()).small());
-            ui.label(mm(own.before.mm()));
-            let planned = RichText::new(mm(own.reached.mm()));
-            let planned = if found.in_the_way == Some(number) {
+        for (number, clearance) in answer.reached.iter().enumerate() {
+            ui.label(RichText::new(format!("{} {}", clearance.tooth, clearance.name)).small());
+            ui.label(RichText::new(clearance.role.name()).small());
+            ui.label(two_decimals(clearance.before.mm()));
+            let planned = RichText::new(two_decimals(clearance.reached.mm()));
+            let planned = if answer.in_the_way == Some(number) {
                 planned.strong().color(palette::INTERFERENCE.egui())
             } else {
                 planned
             };
             ui.label(planned);
-            ui.label(mm(own.reach.1.mm()));
+            ui.label(two_decimals(clearance.reach.1.mm()));
             ui.end_row();
         }
     });
 }
 
-fn balanced(ui: &mut Ui, found: &Balanced) {
+fn balanced(ui: &mut Ui, answer: &Balanced) {
     title(ui, "Each factor alone");
     Grid::new("alone").num_columns(4).spacing([10.0, 2.0]).striped(true).show(ui, |ui| {
-        heads(ui, &["", "now", "would be", "leaves, mm"]);
-        for own in &found.alone {
-            ui.label(RichText::new(own.change.factor.label()).small());
-            ui.label(degrees(own.change.from.degrees()));
-            ui.label(degrees(own.change.to.degrees()));
-            ui.label(if own.met { "balanced".to_owned() } else { mm(own.greatest.mm()) });
+        heads(ui, &["", "now", "needed", "gap left, mm"]);
+        for factor in &answer.alone {
+            ui.label(RichText::new(factor.change.factor.label()).small());
+            ui.label(degrees(factor.change.from.degrees()));
+            ui.label(degrees(factor.change.to.degrees()));
+            ui.label(if factor.met { "balanced".to_owned() } else { two_decimals(factor.greatest.mm()) });
             ui.end_row();
         }
     });
-    title(ui, "Gaps as planned, mm");
+    title(ui, "Planned gaps, mm");
     Grid::new("gaps").num_columns(4).spacing([12.0, 2.0]).striped(true).show(ui, |ui| {
         heads(ui, &["tooth", "protrusive", "working", "orbiting"]);
-        let mut teeth: Vec<_> = found.gaps.iter().map(|gap| gap.tooth).collect();
+        let mut teeth: Vec<_> = answer.gaps.iter().map(|gap| gap.tooth).collect();
         teeth.sort_by_key(|tooth| tooth.number());
         teeth.dedup();
         for tooth in teeth {
             ui.label(tooth.to_string());
             for role in Role::ALL {
-                let gap = found.gaps.iter().find(|gap| gap.tooth == tooth && gap.role == role);
-                ui.label(gap.map_or_else(|| "–".to_owned(), |gap| mm(gap.gap.mm())));
+                let gap = answer.gaps.iter().find(|gap| gap.tooth == tooth && gap.role == role);
+                ui.label(gap.map_or_else(|| "–".to_owned(), |gap| two_decimals(gap.gap.mm())));
             }
             ui.end_row();
         }
@@ -127,23 +128,22 @@ fn needed(ui: &mut Ui, inclines: &[RequiredInclines]) {
     if inclines.is_empty() {
         return;
     }
-    title(ui, "Inclines that glide in contact, now");
+    title(ui, "Inclines for gliding contact (current settings)");
     Grid::new("inclines").num_columns(4).spacing([12.0, 2.0]).striped(true).show(ui, |ui| {
         heads(ui, &["cusp", "protrusive", "working", "orbiting"]);
-        for own in inclines {
-            let name = own.place.name.as_deref().unwrap_or_default();
-            ui.label(RichText::new(format!("{} {name}", own.place.tooth)).small());
+        for needed in inclines {
+            let name = needed.place.name.as_deref().unwrap_or_default();
+            ui.label(RichText::new(format!("{} {name}", needed.place.tooth)).small());
             for role in Role::ALL {
-                ui.label(degrees(own.glide(role).tangent.along_way.degrees()));
+                ui.label(degrees(needed.glide(role).tangent.along_way.degrees()));
             }
             ui.end_row();
         }
     });
-    ui.label(RichText::new("of the path where it starts, to the occlusal plane").small());
+    ui.label(RichText::new("Each angle is that of the path at its start, to the occlusal plane.").small());
 }
 
-/// An angle in degrees, with a real minus.
+/// An angle in degrees.
 fn degrees(number: f64) -> String {
-    let size = format!("{:.1}", number.abs());
-    if number < 0.0 && size != "0.0" { format!("−{size}°") } else { format!("{size}°") }
+    one_decimal(number) + Unit::Degree.sign()
 }

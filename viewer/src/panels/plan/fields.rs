@@ -1,31 +1,25 @@
 //! Numbers and switches of a goal, within what a scene's file allows.
 
 use kiss3d::egui::{Button, DragValue, RichText, Ui};
+use sim_core::facts::Facts;
 use sim_core::plan::Weight;
-use sim_core::setting::{Entry, Facts};
 use sim_core::units::{Quantity, Unit};
 
-use crate::panels::Found;
-
-/// The facts of a field that a scene's file has.
-pub(super) fn facts<T>(fields: &'static [Entry<T>], key: &str) -> Option<&'static Facts> {
-    fields.iter().map(|entry| &entry.facts).find(|facts| facts.key == key)
-}
+use crate::panels::output::PanelOutput;
 
 /// A number that is dragged or typed.
 pub(super) fn number<Q: Quantity>(
     ui: &mut Ui,
-    own: &mut Q,
-    facts: Option<&Facts>,
+    value: &mut Q,
+    facts: &Facts,
     name: String,
-    found: &mut Found,
+    output: &mut PanelOutput,
 ) {
-    let Some(facts) = facts else { return };
     let (suffix, decimals) = match facts.unit {
-        Unit::Degree => ("°", 1),
+        Unit::Degree => (facts.unit.sign(), 1),
         Unit::Millimetre => ("", 2),
     };
-    let now = own.number();
+    let now = value.number();
     let mut number = now;
     let field = ui
         .add(
@@ -36,36 +30,37 @@ pub(super) fn number<Q: Quantity>(
                 .suffix(suffix),
         )
         .on_hover_text(facts.doc);
-    found.note(name, &field);
+    output.note(name, &field);
     if field.changed() && number.total_cmp(&now).is_ne() {
-        *own = Q::from_number(number);
+        *value = Q::from_number(number);
     }
 }
 
 /// An angle in plain degrees, of moulds.
-pub(super) fn degrees(ui: &mut Ui, own: &mut f64, most: f64, name: String, found: &mut Found) {
-    let field = ui.add(DragValue::new(own).range(0.0..=most).speed(0.1).max_decimals(1).suffix("°"));
-    found.note(name, &field);
+pub(super) fn degrees(ui: &mut Ui, value: &mut f64, most: f64, name: String, output: &mut PanelOutput) {
+    let field = ui
+        .add(DragValue::new(value).range(0.0..=most).speed(0.1).max_decimals(1).suffix(Unit::Degree.sign()));
+    output.note(name, &field);
 }
 
-/// What a change counts beside others.
-pub(super) fn weight(ui: &mut Ui, own: &mut Weight, name: String, found: &mut Found) {
-    let now = own.get();
+/// How much a change counts beside others.
+pub(super) fn weight(ui: &mut Ui, weight: &mut Weight, name: String, output: &mut PanelOutput) {
+    let now = weight.get();
     let mut number = now;
     let field =
         ui.add(DragValue::new(&mut number).range(0.001..=1000.0).speed(0.01).max_decimals(3)).on_hover_text(
-            "What a change of a degree counts, beside other settings: the more, the less it changes",
+            "How much a change of one degree counts beside the other settings: the larger, the less this one changes",
         );
-    found.note(name, &field);
+    output.note(name, &field);
     if field.changed() && number.total_cmp(&now).is_ne() {
-        *own = Weight::new(number).unwrap_or(*own);
+        *weight = Weight::new(number).unwrap_or(*weight);
     }
 }
 
 /// A small button that is in or out.
-pub(super) fn switch(ui: &mut Ui, words: &str, is_in: bool, name: String, found: &mut Found) -> bool {
+pub(super) fn switch(ui: &mut Ui, words: &str, is_in: bool, name: String, output: &mut PanelOutput) -> bool {
     let button = ui.add(Button::new(RichText::new(words).small()).selected(is_in));
-    found.note(name, &button);
+    output.note(name, &button);
     button.clicked()
 }
 
@@ -75,13 +70,13 @@ pub(super) fn members<T: Copy + PartialEq>(
     list: &mut Vec<T>,
     all: impl IntoIterator<Item = (T, String)>,
     name: &str,
-    found: &mut Found,
+    output: &mut PanelOutput,
 ) {
     for (one, words) in all {
         let is_in = list.contains(&one);
-        if switch(ui, &words, is_in, format!("{name}={words}"), found) {
+        if switch(ui, &words, is_in, format!("{name}={words}"), output) {
             if is_in {
-                list.retain(|own| *own != one);
+                list.retain(|member| *member != one);
             } else {
                 list.push(one);
             }

@@ -3,9 +3,9 @@
 use kiss3d::egui::{Grid, RichText, Ui};
 use sim_core::plan::{AngleRange, CurveRange, Factor, Free, Moulds};
 
-use super::fields::{degrees, facts, number, weight};
-use super::{heads, title};
-use crate::panels::Found;
+use super::fields::{degrees, number, weight};
+use crate::panels::output::PanelOutput;
+use crate::panels::text::{heads, title};
 use crate::planning::{Draft, GoalKind, first_bounds};
 
 /// Steepest mould that a plan takes, in degrees.
@@ -32,35 +32,36 @@ const FOR_BALANCE: &[(Factor, bool)] = &[
     (Factor::CuspInclination, true),
 ];
 
-pub(super) fn show(ui: &mut Ui, draft: &mut Draft, found: &mut Found) {
+pub(super) fn show(ui: &mut Ui, draft: &mut Draft, output: &mut PanelOutput) {
     let (factors, unnamed) = match draft.kind {
         GoalKind::None => return,
         GoalKind::Disclusion => {
-            (FOR_DISCLUSION, "none chosen: incisal guidance 0° to 60°, lateral 0° to 45°")
+            (FOR_DISCLUSION, "If none is chosen: incisal guidance 0° to 60°, lateral 0° to 45°")
         }
-        GoalKind::Balance => (FOR_BALANCE, "none chosen: cusp inclination 0° to 60°"),
+        GoalKind::Balance => (FOR_BALANCE, "If none is chosen: cusp inclination 0° to 60°"),
     };
     let Some(free) = draft.free() else { return };
-    title(ui, "May be changed");
+    title(ui, "Settings that may change");
     if free.is_empty() {
         ui.label(RichText::new(unnamed).small());
     }
     Grid::new("free").num_columns(4).spacing([6.0, 2.0]).show(ui, |ui| {
         heads(ui, &["", "least", "most", "weight"]);
         for (factor, of_moulds) in factors.iter().copied() {
-            line(ui, free, factor, of_moulds, found);
+            line(ui, free, factor, of_moulds, output);
             ui.end_row();
         }
     });
-    for own in free {
-        if let Free::CuspMould(moulds) = own {
-            mould_list(ui, moulds, found);
+    for change in free {
+        if let Free::CuspMould(moulds) = change {
+            mould_list(ui, moulds, output);
         }
     }
 }
 
-fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, found: &mut Found) {
-    let is_it = |own: &Free| own.factor() == factor && matches!(own, Free::CuspMould(_)) == of_moulds;
+fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, output: &mut PanelOutput) {
+    let is_it =
+        |change: &Free| change.factor() == factor && matches!(change, Free::CuspMould(_)) == of_moulds;
     let place = free.iter().position(is_it);
     let mut is_free = place.is_some();
     let label = match (factor, of_moulds) {
@@ -71,7 +72,7 @@ fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, foun
     };
     let key = label.replace(' ', "_");
     let tick = ui.checkbox(&mut is_free, RichText::new(label).small());
-    found.note(format!("free={key}"), &tick);
+    output.note(format!("free={key}"), &tick);
     if tick.changed() {
         match place {
             Some(place) => drop(free.remove(place)),
@@ -79,8 +80,8 @@ fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, foun
         }
         return;
     }
-    let Some(own) = place.and_then(|place| free.get_mut(place)) else { return };
-    match own {
+    let Some(change) = place.and_then(|place| free.get_mut(place)) else { return };
+    match change {
         Free::CondylarGuidance(range)
         | Free::IncisalGuidance(range)
         | Free::LateralIncisalGuidance(range)
@@ -88,40 +89,39 @@ fn line(ui: &mut Ui, free: &mut Vec<Free>, factor: Factor, of_moulds: bool, foun
         | Free::LeftLateralIncisalGuidance(range)
         | Free::OcclusalPlane(range)
         | Free::CuspInclination(range) => {
-            let fields = AngleRange::SETTINGS;
-            number(ui, &mut range.least, facts(fields, "least_deg"), format!("least={key}"), found);
-            number(ui, &mut range.most, facts(fields, "most_deg"), format!("most={key}"), found);
-            weight(ui, &mut range.weight, format!("weight={key}"), found);
+            number(ui, &mut range.least, &AngleRange::LEAST.facts, format!("least={key}"), output);
+            number(ui, &mut range.most, &AngleRange::MOST.facts, format!("most={key}"), output);
+            weight(ui, &mut range.weight, format!("weight={key}"), output);
         }
         Free::CompensatingCurve(range) => {
-            let radius = facts(CurveRange::SETTINGS, "least_radius_mm");
-            number(ui, &mut range.least_radius, radius, format!("least={key}"), found);
+            let radius = &CurveRange::LEAST_RADIUS.facts;
+            number(ui, &mut range.least_radius, radius, format!("least={key}"), output);
             ui.label(RichText::new("mm radius").small());
-            weight(ui, &mut range.weight, format!("weight={key}"), found);
+            weight(ui, &mut range.weight, format!("weight={key}"), output);
         }
         Free::CuspMould(moulds) => {
             ui.label("");
             ui.label("");
-            weight(ui, &mut moulds.weight, format!("weight={key}"), found);
+            weight(ui, &mut moulds.weight, format!("weight={key}"), output);
         }
     }
 }
 
 /// The inclinations that moulds are made with.
-fn mould_list(ui: &mut Ui, moulds: &mut Moulds, found: &mut Found) {
+fn mould_list(ui: &mut Ui, moulds: &mut Moulds, output: &mut PanelOutput) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new("moulds of").small());
-        for (place, own) in moulds.inclinations_deg.iter_mut().enumerate() {
-            degrees(ui, own, STEEPEST_MOULD_DEG, format!("mould={place}"), found);
+        ui.label(RichText::new("moulds available").small());
+        for (place, inclination) in moulds.inclinations_deg.iter_mut().enumerate() {
+            degrees(ui, inclination, STEEPEST_MOULD_DEG, format!("mould={place}"), output);
         }
-        let more = ui.small_button("one more");
-        found.note("mould_add", &more);
+        let more = ui.small_button("add");
+        output.note("mould_add", &more);
         if more.clicked() {
             let last = moulds.inclinations_deg.last().copied();
             moulds.inclinations_deg.push(last.unwrap_or(0.0));
         }
-        let less = ui.small_button("one less");
-        found.note("mould_remove", &less);
+        let less = ui.small_button("remove");
+        output.note("mould_remove", &less);
         if less.clicked() {
             moulds.inclinations_deg.pop();
         }

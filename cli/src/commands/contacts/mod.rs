@@ -1,0 +1,12 @@
+//! `eminentia contacts`: what teeth touch, what guides, what is in the way.
+
+mod args;
+mod csv;
+mod failure;
+mod json;
+mod report;
+mod run;
+mod table;
+
+pub(crate) use args::Contacts;
+pub(crate) use run::perform;

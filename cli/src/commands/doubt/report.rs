@@ -1,0 +1,26 @@
+//! The forms of the report.
+
+use std::io::{self, Write};
+
+use sim_core::doubt::Doubt;
+
+use super::{json, table};
+use crate::output::{Form, Report, write_json};
+
+/// How far to trust a case.
+pub(super) struct DoubtReport {
+    /// The case's.
+    pub(super) title: String,
+    pub(super) doubt: Doubt,
+    pub(super) seed: u64,
+}
+
+impl Report for DoubtReport {
+    fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
+        table::write(&self.title, &self.doubt, self.seed, width, out)
+    }
+
+    fn json(&self) -> Option<Form<'_>> {
+        Some(Box::new(|out| write_json(&json::object(&self.title, &self.doubt, self.seed), out)))
+    }
+}

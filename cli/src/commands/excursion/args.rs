@@ -1,0 +1,15 @@
+//! What `eminentia excursion` takes.
+
+use clap::Args;
+
+use crate::args::{Changes, OneScene, ReportArgs};
+
+#[derive(Args, Default)]
+pub(crate) struct Excursion {
+    #[command(flatten)]
+    pub(crate) scene: OneScene,
+    #[command(flatten)]
+    pub(crate) changes: Changes,
+    #[command(flatten)]
+    pub(crate) report: ReportArgs,
+}

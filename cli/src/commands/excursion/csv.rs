@@ -1,0 +1,126 @@
+//! CSV: one row a sample and cusp, full precision, the same columns whatever the scene holds.
+
+use std::io::{self, Write};
+
+use sim_core::cusp::{Cusp, CuspReading, Tooth};
+use sim_core::excursion::{CondyleReading, Placement};
+
+use super::names::incline_name;
+use crate::output::{Column, Row, Rows, column, exact, exact_coordinates};
+use report::walk::{Closeness, ExcursionWalk, SceneWalk};
+
+/// A cusp in a sample, or the sample alone where the scene has no cusps.
+struct SampleRow<'r> {
+    excursion: &'static str,
+    excursion_number: usize,
+    sample: usize,
+    placement: &'r Placement,
+    closeness: Option<Closeness>,
+    cusp: Option<(&'r Cusp, CuspReading)>,
+}
+
+impl SampleRow<'_> {
+    fn upper_tooth(&self) -> Option<u8> {
+        self.placement.guidance.teeth()?.upper_tooth.map(Tooth::number)
+    }
+
+    fn lower_tooth(&self) -> Option<u8> {
+        self.placement.guidance.teeth()?.lower_tooth.map(Tooth::number)
+    }
+
+    fn contact(&self, axis: usize) -> Option<f64> {
+        Some(exact_coordinates(self.placement.guidance.teeth()?.at.coords())[axis])
+    }
+
+    fn incisal(&self, axis: usize) -> f64 {
+        exact_coordinates(self.placement.incisal_point.coords())[axis]
+    }
+
+    fn reading<T>(&self, of: impl Fn(&CuspReading) -> T) -> Option<T> {
+        self.cusp.as_ref().map(|(_, reading)| of(reading))
+    }
+}
+
+fn advance(reading: &CondyleReading) -> f64 {
+    exact(reading.advance.mm())
+}
+
+fn medial(reading: &CondyleReading) -> f64 {
+    exact(reading.medial.mm())
+}
+
+fn drop(reading: &CondyleReading) -> f64 {
+    exact(reading.drop.mm())
+}
+
+impl Row for SampleRow<'_> {
+    fn columns() -> Vec<Column<Self>> {
+        vec![
+            column("excursion", |row| row.excursion.into()),
+            column("excursion_number", |row| row.excursion_number.into()),
+            column("sample", |row| row.sample.into()),
+            column("advance_mm", |row| exact(row.placement.advance().mm()).into()),
+            column("opening_deg", |row| exact(row.placement.opening().degrees()).into()),
+            column("guided_by", |row| row.placement.guidance.name().into()),
+            column("guide_plane", |row| row.placement.guidance.plane().map(|plane| plane.name()).into()),
+            column("right_advance_mm", |row| advance(&row.placement.right).into()),
+            column("right_medial_mm", |row| medial(&row.placement.right).into()),
+            column("right_drop_mm", |row| drop(&row.placement.right).into()),
+            column("left_advance_mm", |row| advance(&row.placement.left).into()),
+            column("left_medial_mm", |row| medial(&row.placement.left).into()),
+            column("left_drop_mm", |row| drop(&row.placement.left).into()),
+            column("incisal_x_mm", |row| row.incisal(0).into()),
+            column("incisal_y_mm", |row| row.incisal(1).into()),
+            column("incisal_z_mm", |row| row.incisal(2).into()),
+            column("tooth", |row| row.cusp.map(|(cusp, _)| cusp.tooth().number()).into()),
+            column("name", |row| row.cusp.map(|(cusp, _)| cusp.name()).into()),
+            column("separation_mm", |row| row.reading(|reading| exact(reading.separation.mm())).into()),
+            column("clearance_mm", |row| row.reading(|reading| exact(reading.clearance.mm())).into()),
+            column("incline", |row| row.reading(|reading| incline_name(reading.incline)).into()),
+            column("upper_tooth", |row| row.upper_tooth().into()),
+            column("lower_tooth", |row| row.lower_tooth().into()),
+            column("contact_x_mm", |row| row.contact(0).into()),
+            column("contact_y_mm", |row| row.contact(1).into()),
+            column("contact_z_mm", |row| row.contact(2).into()),
+            column("pin_lift_mm", |row| row.placement.pin_lift.map(|lift| exact(lift.mm())).into()),
+            column("least_vertical_gap_mm", |row| {
+                row.closeness.and_then(|closeness| closeness.vertical_gap).map(|gap| exact(gap.mm())).into()
+            }),
+            column("least_distance_mm", |row| {
+                row.closeness.map(|closeness| exact(closeness.distance.mm())).into()
+            }),
+        ]
+    }
+}
+
+/// Solves the run and writes it sample by sample.
+pub(super) fn write(run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> {
+    let mut rows = Rows::of::<SampleRow<'_>>(out)?;
+    for solving in run.excursions() {
+        for (sample, placement) in solving.samples().enumerate() {
+            write_sample(&mut rows, &solving, sample, &placement)?;
+        }
+    }
+    rows.end()
+}
+
+fn write_sample(
+    rows: &mut Rows<'_>,
+    solving: &ExcursionWalk<'_>,
+    sample: usize,
+    placement: &Placement,
+) -> io::Result<()> {
+    let alone = SampleRow {
+        excursion: solving.excursion().movement().name(),
+        excursion_number: solving.number(),
+        sample,
+        placement,
+        closeness: solving.closeness(placement),
+        cusp: None,
+    };
+    let mut cusps = solving.cusps(placement).peekable();
+    if cusps.peek().is_none() {
+        return rows.put(&alone);
+    }
+    cusps.try_for_each(|cusp| rows.put(&SampleRow { cusp: Some(cusp), ..alone }))
+}

@@ -1,0 +1,12 @@
+//! `eminentia excursion`: what the settings do to the teeth.
+
+mod args;
+mod csv;
+mod json;
+mod names;
+mod report;
+mod run;
+mod table;
+
+pub(crate) use args::Excursion;
+pub(crate) use run::perform;

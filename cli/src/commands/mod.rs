@@ -1,0 +1,122 @@
+//! The commands, one a folder: what it takes (`args`), its outline (`run`: read, work, write), and the
+//! forms of its report (`table`, `csv`, `json`).
+
+mod baseline;
+mod casts;
+mod compare;
+mod completion;
+mod contacts;
+mod custom_table;
+mod doubt;
+mod excursion;
+mod manual;
+mod plan;
+mod practice;
+mod program;
+mod scene;
+mod settings;
+mod sheet;
+mod study;
+mod tracing;
+
+use clap::{CommandFactory as _, Parser, Subcommand};
+use words::CAUTION;
+
+use crate::args::ReportArgs;
+use crate::failure::Outcome;
+use crate::output::width;
+
+/// Widest that help is set.
+const HELP_WIDTH: usize = 100;
+
+/// Semi-adjustable articulator: what its settings do to the teeth in every excursion.
+///
+/// Without a command, the excursions of the scene that is compiled in.
+#[derive(Parser)]
+#[command(name = "eminentia", version, propagate_version = true, max_term_width = HELP_WIDTH, after_help = CAUTION)]
+pub(crate) struct CommandLine {
+    #[command(subcommand)]
+    pub(crate) command: Option<Command>,
+}
+
+#[derive(Subcommand)]
+pub(crate) enum Command {
+    /// Make the scene's excursions: separation and clearance at every cusp
+    #[command(after_long_help = help_on_settings())]
+    Excursion(excursion::Excursion),
+    /// Program the instrument: from a patient's records to its settings, with how sure they are
+    Program(program::Program),
+    /// Plan the occlusion: the inclines that teeth need, and what must change for balance or disclusion
+    Plan(plan::Plan),
+    /// Write the sheet of a case: one page of settings, checks and disclusion, to print or hand on
+    Sheet(sheet::Sheet),
+    /// Redraw a case from its uncertainties: how far to trust its settings, and what that does to the
+    /// teeth
+    Doubt(doubt::Doubt),
+    /// Deal invented patients to program an instrument for, and mark the answers
+    #[command(subcommand)]
+    Practice(practice::Practice),
+    /// Studies: a scene's settings varied in many ways at once
+    #[command(subcommand)]
+    Study(study::Study),
+    /// Compare two scenes, or one scene and changes of its settings, cusp by cusp
+    Compare(compare::Compare),
+    /// Mark the contacts of casts: which teeth touch, which guide, which are in the way and by how much
+    Contacts(contacts::Contacts),
+    /// Form the custom incisal table that makes the pin repeat what the teeth do
+    CustomTable(custom_table::CustomTable),
+    /// Write the invented casts of a scene, or those compiled in, with their cusps named
+    Casts(casts::Casts),
+    /// List every setting that departs from the zeroed instrument
+    Baseline(baseline::Baseline),
+    /// List every setting: name, range, what it does
+    Settings(ReportArgs),
+    /// Examine a digitised tracing: apex, angles, sharp or rounded, single or double
+    Tracing(tracing::Tracing),
+    /// Print the scene that is compiled in, to start one's own from
+    Scene,
+    /// Print the completion script of a shell
+    Completion(completion::Completion),
+    /// Print the manual page, of the program or of one command
+    Manual(manual::Manual),
+}
+
+impl CommandLine {
+    /// Does what is asked for; without a command, the excursions of the compiled-in scene.
+    pub(crate) fn perform(self) -> Outcome {
+        match self.command.unwrap_or_else(|| Command::Excursion(excursion::Excursion::default())) {
+            Command::Excursion(args) => excursion::perform(&args),
+            Command::Plan(args) => plan::perform(&args),
+            Command::Program(args) => program::perform(&args),
+            Command::Sheet(args) => sheet::perform(&args),
+            Command::Doubt(args) => doubt::perform(&args),
+            Command::Practice(args) => practice::perform(&args),
+            Command::Study(args) => study::perform(&args),
+            Command::Compare(args) => compare::perform(&args),
+            Command::Contacts(args) => contacts::perform(&args),
+            Command::CustomTable(args) => custom_table::perform(&args),
+            Command::Casts(args) => casts::perform(&args),
+            Command::Baseline(args) => baseline::perform(&args),
+            Command::Settings(args) => settings::perform(&args),
+            Command::Tracing(args) => tracing::perform(&args),
+            Command::Scene => scene::perform(),
+            Command::Completion(args) => completion::perform(&args, Self::command()),
+            Command::Manual(args) => manual::perform(&args, Self::command()),
+        }
+    }
+}
+
+/// What `excursion --help` says on top of its options: the one list of settings.
+fn help_on_settings() -> String {
+    format!("Settings for --with:\n\n{}", settings::text(width().min(HELP_WIDTH)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_command_line_is_well_formed() {
+        CommandLine::command().debug_assert();
+    }
+}

@@ -1,0 +1,11 @@
+//! `eminentia practice`: deals an invented patient, and marks the answer.
+
+mod args;
+mod failure;
+mod json;
+mod report;
+mod run;
+mod table;
+
+pub(crate) use args::Practice;
+pub(crate) use run::perform;

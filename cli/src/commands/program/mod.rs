@@ -1,0 +1,10 @@
+//! `eminentia program`: from records to settings.
+
+mod args;
+mod json;
+mod report;
+mod run;
+mod table;
+
+pub(crate) use args::Program;
+pub(crate) use run::perform;

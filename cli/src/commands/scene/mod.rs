@@ -1,0 +1,5 @@
+//! `eminentia scene`: a scene to start one's own from.
+
+mod run;
+
+pub(crate) use run::perform;

@@ -1,0 +1,8 @@
+//! `eminentia sheet`: one page to hand to the laboratory or to an examiner.
+
+mod args;
+mod failure;
+mod run;
+
+pub(crate) use args::Sheet;
+pub(crate) use run::perform;

@@ -1,0 +1,24 @@
+//! The forms of the report.
+
+use std::io::{self, Write};
+
+use study_run::{Estimate, Loaded};
+
+use super::{json, table};
+use crate::output::{Form, Report, write_json};
+
+/// What a run of a study will take.
+pub(super) struct PlanReport<'s> {
+    pub(super) study: &'s Loaded,
+    pub(super) estimate: &'s Estimate,
+}
+
+impl Report for PlanReport<'_> {
+    fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
+        table::write(self.study, self.estimate, width, out)
+    }
+
+    fn json(&self) -> Option<Form<'_>> {
+        Some(Box::new(|out| write_json(&json::object(self.study, self.estimate), out)))
+    }
+}

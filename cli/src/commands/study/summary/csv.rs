@@ -1,0 +1,168 @@
+//! A study's summary: one row a number, with the column it is of and what it says.
+
+use std::io::{self, Write};
+
+use sim_core::study::statistics::{BAND, Estimate};
+use sim_core::study::{Column, ColumnRole};
+use sim_core::units::Unit;
+
+use crate::output::{self, Field, Rows, column, exact};
+use report::study::summary::{Numbers, Reason, Sensitivity, Spread, StudySummary};
+
+/// One number that is told of a column; of the whole study where there is none.
+struct StatisticRow<'r> {
+    column: Option<&'r Column>,
+    statistic: &'r str,
+    /// What the statistic is of besides the column: the part of a quantile, a word, a reason, a factor.
+    of: &'r str,
+    value: f64,
+    /// Of an estimate that has one.
+    interval: Option<(f64, f64)>,
+}
+
+/// Empty where there is none.
+fn number(number: f64) -> Field<'static> {
+    number.is_finite().then(|| exact(number)).into()
+}
+
+impl output::Row for StatisticRow<'_> {
+    fn columns() -> Vec<output::Column<Self>> {
+        vec![
+            column("column", |row| row.column.map(|column| column.name.as_str()).into()),
+            column("role", |row| row.column.map(|column| role_name(column.role)).into()),
+            column("unit", |row| row.column.and_then(|column| column.unit).map(Unit::words).into()),
+            column("statistic", |row| row.statistic.into()),
+            column("of", |row| row.of.into()),
+            column("value", |row| number(row.value)),
+            column("low", |row| row.interval.map(|(low, _)| number(low)).into()),
+            column("high", |row| row.interval.map(|(_, high)| number(high)).into()),
+        ]
+    }
+}
+
+fn role_name(role: ColumnRole) -> &'static str {
+    match role {
+        ColumnRole::Factor => "factor",
+        ColumnRole::Derived => "derived",
+        ColumnRole::Measured => "measured",
+        ColumnRole::Reason => "reason",
+    }
+}
+
+pub(super) fn write(summary: &StudySummary, out: &mut dyn Write) -> io::Result<()> {
+    let mut lines = Lines { rows: Rows::of::<StatisticRow<'_>>(out)? };
+    lines.put(None, "rows", "", whole(summary.rows))?;
+    lines.put(None, "rows_of_study", "", whole(summary.study_rows))?;
+    lines.reasons(None, &summary.reasons)?;
+    for spread in summary.factors.iter().chain(&summary.derived) {
+        lines.spread(spread)?;
+    }
+    for numbers in &summary.numbers {
+        lines.numbers(numbers, &summary.factors)?;
+    }
+    for flags in &summary.flags {
+        let column = Some(&flags.column);
+        lines.put(column, "rows", "true", whole(flags.yes))?;
+        lines.put(column, "rows", "false", whole(flags.no))?;
+        lines.put(column, "share", "true", flags.share())?;
+        lines.reasons(column, &flags.missing)?;
+    }
+    for words in &summary.words {
+        let column = Some(&words.column);
+        for (word, rows) in &words.counts {
+            lines.put(column, "rows", word, whole(*rows))?;
+        }
+        lines.reasons(column, &words.missing)?;
+    }
+    lines.rows.end()
+}
+
+#[allow(clippy::cast_precision_loss)] // counts are below 2^53
+fn whole(count: u64) -> f64 {
+    count as f64
+}
+
+struct Lines<'o> {
+    rows: Rows<'o>,
+}
+
+impl Lines<'_> {
+    fn line(
+        &mut self,
+        column: Option<&Column>,
+        (statistic, of): (&str, &str),
+        value: f64,
+        interval: Option<(f64, f64)>,
+    ) -> io::Result<()> {
+        self.rows.put(&StatisticRow { column, statistic, of, value, interval })
+    }
+
+    fn put(&mut self, column: Option<&Column>, statistic: &str, of: &str, value: f64) -> io::Result<()> {
+        self.line(column, (statistic, of), value, None)
+    }
+
+    fn estimate(
+        &mut self,
+        column: &Column,
+        statistic: &str,
+        of: &str,
+        estimate: &Estimate,
+    ) -> io::Result<()> {
+        let interval = Some((estimate.low, estimate.high));
+        self.line(Some(column), (statistic, of), estimate.value, interval)
+    }
+
+    fn reasons(&mut self, column: Option<&Column>, reasons: &[Reason]) -> io::Result<()> {
+        reasons
+            .iter()
+            .try_for_each(|reason| self.put(column, "rows_without_value", &reason.words, whole(reason.rows)))
+    }
+
+    fn spread(&mut self, spread: &Spread) -> io::Result<()> {
+        let (column, moments) = (Some(&spread.column), &spread.moments);
+        self.put(column, "mean", "", moments.mean())?;
+        self.put(column, "sd", "", moments.sd())?;
+        self.put(column, "least", "", moments.least())?;
+        self.put(column, "greatest", "", moments.greatest())
+    }
+
+    fn numbers(&mut self, numbers: &Numbers, factors: &[Spread]) -> io::Result<()> {
+        let (column, moments) = (&numbers.column, &numbers.moments);
+        let of_measure = Some(column);
+        self.put(of_measure, "rows", "", whole(moments.count()))?;
+        self.reasons(of_measure, &numbers.missing)?;
+        self.put(of_measure, "mean", "", moments.mean())?;
+        self.put(of_measure, "sd", "", if moments.count() == 0 { f64::NAN } else { moments.sd() })?;
+        self.put(of_measure, "least", "", moments.least())?;
+        for (part, at) in BAND.iter().zip(numbers.quantiles) {
+            self.put(of_measure, "quantile", &part.to_string(), at)?;
+        }
+        self.put(of_measure, "greatest", "", moments.greatest())?;
+        let name = |place: usize| factors.get(place).map_or("", |factor| factor.column.name.as_str());
+        match &numbers.sensitivity {
+            Ok(Sensitivity::Indices(indices)) => {
+                self.put(of_measure, "groups", "", indices.groups as f64)?;
+                for (factor, of_factor) in indices.factors.iter().enumerate() {
+                    self.estimate(column, "first_order_index", name(factor), &of_factor.first)?;
+                    self.estimate(column, "total_index", name(factor), &of_factor.total)?;
+                }
+                Ok(())
+            }
+            Ok(Sensitivity::Tornado { base, bars }) => {
+                self.put(of_measure, "base", "", *base)?;
+                bars.iter().try_for_each(|bar| {
+                    let interval = Some((bar.least.measure, bar.greatest.measure));
+                    let swing = bar.greatest.measure - bar.least.measure;
+                    self.line(of_measure, ("swing", name(bar.factor)), swing, interval)
+                })
+            }
+            Ok(Sensitivity::Coefficients(regression)) => {
+                self.put(of_measure, "r_squared", "", regression.r_squared)?;
+                regression.coefficients.iter().enumerate().try_for_each(|(factor, value)| {
+                    self.put(of_measure, "standardised_coefficient", name(factor), *value)
+                })
+            }
+            Err(untold) => self.put(of_measure, "sensitivity_not_told", &untold.to_string(), f64::NAN),
+        }
+    }
+}

@@ -1,0 +1,79 @@
+//! `eminentia study summary`: what a study's table comes to.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use super::args::StudySummary as Args;
+use super::failure::SummaryFailure;
+use crate::failure::Outcome;
+use crate::output::{Output, distinct, write_report};
+use crate::plot::Plot;
+use crate::say;
+use report::study::summary::{Options, StudySummary};
+use report::study::{Picture, Selection, StudyTable, pictures, write_page};
+
+/// Sums the table up; pictures are made only where a folder or a report takes them.
+pub(crate) fn perform(args: &Args) -> Outcome {
+    let out = args.report.out.as_ref();
+    distinct(&[("--out", out), ("--report", args.page.as_ref()), ("--plots", args.plots.as_ref())])?;
+    if let Some(page) = &args.page {
+        check_page(page)?;
+    }
+    if let Some(folder) = args.plots.as_ref().filter(|folder| folder.exists() && !folder.is_dir()) {
+        return Err(SummaryFailure::PlotsNoFolder { name: folder.display().to_string() }.into());
+    }
+    let table = StudyTable::new(&args.tables, args.study.as_deref())?;
+    let inputs = inputs(args, &table);
+    let inputs: Vec<(&Path, &'static str)> =
+        inputs.iter().map(|(path, what)| (path.as_path(), *what)).collect();
+    let output = Output::open(out.map(PathBuf::as_path), &inputs)?;
+    let page = args.page.as_deref().map(|path| Output::open_for("--report", path, &inputs)).transpose()?;
+    let columns = table.study.prepared.columns();
+    let selection = Selection::of(columns, &args.measure, &args.factor)?;
+    let options =
+        Options { measures: selection.measures.clone(), resamples: args.resamples, seed: args.seed };
+    let summary = StudySummary::of(&table, &options)?;
+    let (pictures, sentences) = if args.plots.is_some() || page.is_some() {
+        pictures(&table, &summary, &selection)?
+    } else {
+        (Vec::new(), Vec::new())
+    };
+    write_report(&summary, args.report.format, output)?;
+    sentences.iter().for_each(|sentence| say::hint(sentence));
+    if let Some(folder) = &args.plots {
+        write_plots(folder, &pictures, &inputs)?;
+    }
+    if let Some(page) = page {
+        page.write(false, |out| write_page(&summary, &pictures, &sentences, out))?;
+    }
+    Ok(())
+}
+
+fn check_page(page: &Path) -> Result<(), SummaryFailure> {
+    let ending = page.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    match ending.as_deref() {
+        Some("html" | "htm") => Ok(()),
+        _ => Err(SummaryFailure::NoPage { name: page.display().to_string() }),
+    }
+}
+
+/// Files that must not be written over.
+fn inputs(args: &Args, table: &StudyTable) -> Vec<(PathBuf, &'static str)> {
+    let tables = args.tables.iter().map(|path| (path.clone(), "table"));
+    let study = args.study.iter().map(|path| (path.clone(), "study"));
+    let of_study = table.study.files.iter().map(|path| (path.clone(), "file of the study"));
+    tables.chain(study).chain(of_study).collect()
+}
+
+fn write_plots(folder: &Path, pictures: &[Picture], inputs: &[(&Path, &'static str)]) -> Outcome {
+    fs::create_dir_all(folder)
+        .map_err(|error| SummaryFailure::PlotsFolder { name: folder.display().to_string(), error })?;
+    for picture in pictures {
+        for ending in ["svg", "png"] {
+            let path = folder.join(format!("{}.{ending}", picture.stem));
+            Plot::open_for("--plots", &path, inputs)?.figure(&picture.figure)?;
+        }
+    }
+    say::hint(&format_args!("{} plots in {}, each as SVG and PNG.", pictures.len(), folder.display()));
+    Ok(())
+}

@@ -1,0 +1,21 @@
+//! The forms of the report.
+
+use std::io::{self, Write};
+
+use super::{csv, json, table};
+use crate::output::{Form, Report, write_json};
+use report::tracing::TracingReport;
+
+impl Report for TracingReport {
+    fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
+        table::write(self, width, out)
+    }
+
+    fn csv(&self) -> Option<Form<'_>> {
+        Some(Box::new(|out| csv::write(self, out)))
+    }
+
+    fn json(&self) -> Option<Form<'_>> {
+        Some(Box::new(|out| write_json(&json::object(self), out)))
+    }
+}

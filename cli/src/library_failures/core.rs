@@ -1,0 +1,11 @@
+//! Of the maths.
+
+use sim_core::practice::DealError;
+
+use crate::failure::{Failure, Status};
+
+impl Failure for DealError {
+    fn status(&self) -> Status {
+        Status::Failed
+    }
+}

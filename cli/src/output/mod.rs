@@ -1,0 +1,25 @@
+//! Output: where it goes and in which form, and what its tables and rows are made of.
+
+mod condyle;
+mod destination;
+mod exact;
+mod format;
+mod grid;
+mod json;
+mod report;
+mod rows;
+mod style;
+mod text;
+mod width;
+
+pub(crate) use condyle::Condyle;
+pub(crate) use destination::{NO_INPUTS, Output, OutputError, distinct};
+pub(crate) use exact::{exact, exact_coordinates};
+pub(crate) use format::Format;
+pub(crate) use grid::{Cell, Grid};
+pub(crate) use json::write_json;
+pub(crate) use report::{Form, Report, write_report};
+pub(crate) use rows::{Column, Field, Row, Rows, column};
+pub(crate) use style::{ALARM, BOLD, FAINT, UNBROKEN};
+pub(crate) use text::{printable, printable_line};
+pub(crate) use width::{USUAL_WIDTH, width};

@@ -1,0 +1,55 @@
+//! What a command has to say, and the one way in which it is written.
+
+use std::io::{self, Write};
+
+use super::destination::{Output, OutputError};
+use super::format::Format;
+use super::style::FAINT;
+use super::width::width;
+
+/// Writes one form of a report.
+pub(crate) type Form<'r> = Box<dyn FnOnce(&mut dyn Write) -> io::Result<()> + 'r>;
+
+/// What a command has to say. Every report is a table for people; a form for programs that a report
+/// does not have is not offered by its command.
+///
+/// A report may be worked out while it is written, so that it is never held whole: whether the work
+/// succeeded is then known only after the output.
+pub(crate) trait Report {
+    /// Writes the table, in so many columns of text.
+    fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()>;
+
+    /// The rows for spreadsheets and notebooks; none where there is nothing to put into rows.
+    fn csv(&self) -> Option<Form<'_>> {
+        None
+    }
+
+    /// The object for programs; none where programs have no use for it.
+    fn json(&self) -> Option<Form<'_>> {
+        None
+    }
+
+    /// Whether the table holds numbers that somebody could take for a patient's.
+    fn needs_caution(&self) -> bool {
+        true
+    }
+}
+
+/// Writes a report in a form to where it goes.
+pub(crate) fn write_report(report: &dyn Report, format: Format, output: Output) -> Result<(), OutputError> {
+    let form = match format {
+        Format::Table => {
+            return output.write(true, |out| {
+                report.table(width(), out)?;
+                if report.needs_caution() { write_caution(out) } else { Ok(()) }
+            });
+        }
+        Format::Csv => report.csv().ok_or(OutputError::NoSuchForm("CSV"))?,
+        Format::Json => report.json().ok_or(OutputError::NoSuchForm("JSON"))?,
+    };
+    output.write(false, form)
+}
+
+fn write_caution(out: &mut dyn Write) -> io::Result<()> {
+    writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(words::CAUTION, width()))
+}

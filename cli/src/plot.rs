@@ -1,0 +1,82 @@
+//! A figure into a file, as the file's ending says: SVG or PNG.
+
+use std::path::Path;
+
+use report::figures::Figure;
+
+use crate::failure::{Failure, Status};
+use crate::output::{Output, OutputError};
+
+/// Why there is no plot.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum PlotError {
+    #[error("--plot {name}: unknown file extension; use .svg or .png")]
+    Kind { name: String },
+    #[error("--plot {name}: the picture could not be made: {reason}; this is a fault of the program")]
+    Picture { name: String, reason: String },
+    #[error(transparent)]
+    Output(#[from] OutputError),
+}
+
+impl Failure for PlotError {
+    fn status(&self) -> Status {
+        match self {
+            Self::Kind { .. } => Status::Wrong,
+            Self::Picture { .. } => Status::Failed,
+            Self::Output(error) => error.status(),
+        }
+    }
+}
+
+/// The kinds of picture.
+#[derive(Clone, Copy)]
+enum Kind {
+    Svg,
+    Png,
+}
+
+/// A plot about to be written; its file is known to be one that can be.
+pub(crate) struct Plot<'p> {
+    path: &'p Path,
+    kind: Kind,
+    output: Output,
+}
+
+impl<'p> Plot<'p> {
+    /// Opens the file; `inputs` are files that must not be written over.
+    pub(crate) fn open(path: &'p Path, inputs: &[(&Path, &'static str)]) -> Result<Self, PlotError> {
+        Self::open_for("--plot", path, inputs)
+    }
+
+    /// As [`Self::open`], for another option than `--plot`.
+    pub(crate) fn open_for(
+        option: &str,
+        path: &'p Path,
+        inputs: &[(&Path, &'static str)],
+    ) -> Result<Self, PlotError> {
+        let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+        let kind = match ending.as_deref() {
+            Some("svg") => Kind::Svg,
+            Some("png") => Kind::Png,
+            _ => return Err(PlotError::Kind { name: path.display().to_string() }.into()),
+        };
+        Ok(Self { path, kind, output: Output::open_for(option, path, inputs)? })
+    }
+
+    /// Puts a figure into it.
+    pub(crate) fn figure(self, figure: &Figure) -> Result<(), PlotError> {
+        let png;
+        let bytes = match self.kind {
+            Kind::Svg => figure.svg.as_bytes(),
+            Kind::Png => {
+                png = figure.png().map_err(|error| PlotError::Picture {
+                    name: self.path.display().to_string(),
+                    reason: error.reason,
+                })?;
+                &png
+            }
+        };
+        let written: Result<(), OutputError> = self.output.write(false, |out| out.write_all(bytes));
+        Ok(written?)
+    }
+}

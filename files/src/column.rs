@@ -1,0 +1,79 @@
+//! One column of numbers from a CSV file.
+
+use std::io::ErrorKind;
+use std::path::Path;
+
+use csv::{ErrorKind as CsvErrorKind, ReaderBuilder, StringRecord, Trim};
+
+use crate::folder::Folder;
+use crate::open::{OpenError, without_mark};
+
+/// Most column names that a message lists.
+const MOST_NAMES: usize = 12;
+
+/// A file above this holds no values of a factor.
+const MOST_BYTES: u64 = 1_000_000_000;
+
+/// The numbers of a column, by its name in the file's first line.
+///
+/// # Errors
+/// In words, without the file's name and the column's: who asks for them says those.
+pub(crate) fn read<F: Folder + ?Sized>(folder: &F, file: &Path, column: &str) -> Result<Vec<f64>, String> {
+    let bytes = folder.bytes(file, MOST_BYTES).map_err(|error| match error {
+        OpenError::Folder => "is a folder; a CSV file is needed".to_owned(),
+        OpenError::NotAFile => "is no file; a CSV file is needed".to_owned(),
+        OpenError::TooLarge { .. } => format!("is larger than {} MB", MOST_BYTES / 1_000_000),
+        OpenError::Unreadable { kind: ErrorKind::NotFound, .. } => "no such file".to_owned(),
+        OpenError::Unreadable { why, .. } => format!("cannot be read: {why}"),
+    })?;
+    parse(&bytes, column)
+}
+
+/// The numbers of a column of CSV.
+fn parse(bytes: &[u8], column: &str) -> Result<Vec<f64>, String> {
+    let mut reader = ReaderBuilder::new().trim(Trim::All).from_reader(without_mark(bytes));
+    let names = reader.headers().map_err(|error| in_words(&error))?;
+    let Some(place) = names.iter().position(|name| name == column) else {
+        return Err(match names.len() {
+            0 => "the file is empty; its first line is to name its columns".to_owned(),
+            _ => format!("no column is called so; its first line has {}", listed(names)),
+        });
+    };
+    let mut numbers = Vec::new();
+    for record in reader.records() {
+        let record = record.map_err(|error| in_words(&error))?;
+        let line = record.position().map_or(0, csv::Position::line);
+        let cell = record.get(place).unwrap_or_default();
+        match cell.parse::<f64>() {
+            Ok(number) if number.is_finite() => numbers.push(number),
+            _ => return Err(format!("line {line} has `{cell}`; a finite number is needed, as 31.5")),
+        }
+    }
+    if numbers.is_empty() {
+        return Err("there is nothing under the first line; at least one number is needed".to_owned());
+    }
+    Ok(numbers)
+}
+
+fn listed(names: &StringRecord) -> String {
+    let more = names.len().saturating_sub(MOST_NAMES);
+    let mut list: Vec<String> = names.iter().take(MOST_NAMES).map(|name| format!("\"{name}\"")).collect();
+    if more > 0 {
+        list.push(format!("and {more} more"));
+    }
+    list.join(", ")
+}
+
+fn in_words(error: &csv::Error) -> String {
+    match error.kind() {
+        CsvErrorKind::UnequalLengths { pos, expected_len, len } => {
+            let line = pos.as_ref().map_or(0, csv::Position::line);
+            format!("line {line} has {len} cells where the first has {expected_len}")
+        }
+        CsvErrorKind::Utf8 { pos, .. } => {
+            let line = pos.as_ref().map_or(0, csv::Position::line);
+            format!("line {line} is not UTF-8 text")
+        }
+        _ => error.to_string(),
+    }
+}

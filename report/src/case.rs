@@ -1,0 +1,136 @@
+//! A case read and worked through: what `program` and `sheet` report.
+
+use sim_core::frame::Side;
+use sim_core::record::fit::{BenchFit, close_the_gap};
+use sim_core::record::program::{ProgramError, Programmed};
+use sim_core::record::{Case, MountingFields};
+use sim_core::scene::Scene;
+
+/// A case worked through.
+pub struct WorkedCase {
+    /// Name of its file.
+    pub name: String,
+    /// The file as it was read.
+    pub text: String,
+    /// What was read.
+    pub case: Case,
+    /// The settings found, with how sure they are.
+    pub programmed: Programmed,
+    /// The programmed instrument; none where the settings are withheld.
+    pub scene: Option<Scene>,
+    /// The settings by the bench way; none where they are withheld or the grooves do not fix them.
+    pub bench: Option<BenchFit>,
+    /// What to doubt, in words.
+    pub warnings: Vec<String>,
+}
+
+impl WorkedCase {
+    /// Works a case through; `name` is its file's and `text` what stands in it.
+    ///
+    /// # Errors
+    ///
+    /// Where the records give no settings; the error names the field.
+    pub fn of(case: Case, name: String, text: String) -> Result<Self, ProgramError> {
+        let programmed = case.program()?;
+        let made = case.scene(&programmed)?;
+        let (scene, assumed) = made.map(|made| (made.scene, made.warnings)).unzip();
+        let assumed = assumed.unwrap_or_default();
+        let mut warnings: Vec<String> =
+            programmed.warnings.iter().chain(&assumed).map(words::verdict::warning::warning).collect();
+        let bench = programmed.settings.is_some().then(|| close_the_gap(&case, &programmed)).transpose();
+        let bench = bench.unwrap_or_else(|why| {
+            warnings.push(format!("the settings cannot also be found by closing the split-cast gap: {why}"));
+            None
+        });
+        Ok(Self { name, text, case, programmed, scene, bench, warnings })
+    }
+
+    /// Name of its file without the folders, which are nobody's business on paper.
+    pub fn file_name(&self) -> String {
+        file_name(&self.name)
+    }
+
+    /// Whether a repeat of the centric record speaks against it, so that settings are withheld.
+    #[must_use]
+    pub fn is_refuted(&self) -> bool {
+        self.programmed.centric.as_ref().is_some_and(|check| !check.confirmed)
+    }
+
+    /// Which mounting and which instrument, in a sentence.
+    pub fn mounting_words(&self) -> String {
+        let how = match self.case.mounting {
+            MountingFields::FaceBow { .. } => "Mounted by face-bow",
+            MountingFields::Average { .. } => "Mounted by averages",
+        };
+        format!(
+            "{how}; axis {:.1} mm long; {} instrument, intercondylar distance {:.1} mm.",
+            self.programmed.mounting.axis_length().mm(),
+            self.case.design.name(),
+            self.programmed.intercondylar_distance.mm(),
+        )
+    }
+
+    /// The verdict on the centric record: its word, and the sentences that go with it.
+    pub fn centric_verdict(&self) -> (&'static str, String) {
+        let Some(check) = &self.programmed.centric else {
+            return (
+                "NOT CHECKED",
+                "No repeat of the centric record is given: nothing confirms the position that every setting \
+                 starts from."
+                    .to_owned(),
+            );
+        };
+        let gaps = format!(
+            "The largest gap is {:.2} mm, the tolerance {:.2} mm.",
+            check.largest_gap.mm(),
+            self.case.split_cast_tolerance_mm.length().mm(),
+        );
+        let alarm = match check.false_alarm {
+            Some(share) => format!(
+                " At the stated noise of the landmarks, {} of sound records would be rejected by chance.",
+                per_cent(share),
+            ),
+            None => {
+                " Nothing says how noisy the record is, so how often chance alone would reject a sound one \
+                     is not known."
+                    .to_owned()
+            }
+        };
+        if check.confirmed {
+            ("CONFIRMED", gaps + &alarm)
+        } else {
+            let off = format!(
+                " Measured against the repeat, the tentative record is off: {}. Settings are withheld; the \
+                 centric record is taken again.",
+                words::verdict::centric::tentative_is_off(check),
+            );
+            ("NOT CONFIRMED", gaps + &off + &alarm)
+        }
+    }
+
+    /// The immediate translation of a side, millimetres.
+    pub fn immediate_translation_mm(&self, side: Side) -> f64 {
+        let both = self.case.immediate_translation_mm;
+        match side {
+            Side::Right => both.right,
+            Side::Left => both.left,
+        }
+        .length()
+        .mm()
+    }
+}
+
+/// The last part of a path.
+pub fn file_name(path: &str) -> String {
+    let name = std::path::Path::new(path).file_name();
+    name.map_or_else(|| path.to_owned(), |name| name.to_string_lossy().into_owned())
+}
+
+/// A probability in per cent, as exactly as it is known.
+fn per_cent(share: f64) -> String {
+    if share > 0.0 && share < 0.001 {
+        "less than 0.1 %".to_owned()
+    } else {
+        format!("{:.1} %", share * 100.0)
+    }
+}

@@ -1,0 +1,197 @@
+//! What teeth touch, what guides, what is in the way: all that `eminentia contacts` reports.
+
+mod colour;
+pub mod marked;
+mod place;
+
+use std::sync::Arc;
+
+use sim_core::cast::{Casts, CastsReading, Film, Warm};
+use sim_core::cusp::Tooth;
+use sim_core::excursion::{Excursion, Movement, NoPose, Placement};
+use sim_core::occlusion::{
+    Difference, Intended, Interference, InterferenceSearch, Interferences, Mounted, Stretch, Verdict,
+    differences,
+};
+use sim_core::scene::Scene;
+
+pub use marked::ToothMark;
+pub use place::{Place, PlaceError, places};
+
+/// What the teeth are meant to do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum IntendedScheme {
+    /// Front teeth guide protrusion, the canine alone a lateral excursion.
+    #[default]
+    CanineGuided,
+    /// Front teeth guide protrusion, canine and back teeth of the working side a lateral excursion.
+    GroupFunction,
+    /// All teeth touch in every excursion, as complete dentures are to.
+    Balanced,
+}
+
+impl IntendedScheme {
+    /// The teeth that are meant to guide.
+    #[must_use]
+    pub const fn intended(self) -> Intended {
+        match self {
+            Self::CanineGuided => Intended::CANINE_GUIDED,
+            Self::GroupFunction => Intended::GROUP_FUNCTION,
+            Self::Balanced => Intended::BALANCED,
+        }
+    }
+
+    /// In words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::CanineGuided => "canine-guided",
+            Self::GroupFunction => "group function",
+            Self::Balanced => "balanced",
+        }
+    }
+}
+
+/// All that is reported.
+pub struct ContactsReport {
+    /// Title of the scene.
+    pub title: String,
+    /// The thinnest first.
+    pub films: Vec<Film>,
+    /// Where marks are read.
+    pub poses: Vec<PoseContacts>,
+    /// The stretch of each excursion over which guidance is told.
+    pub stretch: Stretch,
+    /// How each movement is guided.
+    pub guidance: Vec<Verdict>,
+    /// What the teeth are meant to do.
+    pub intended: IntendedScheme,
+    /// How interferences are looked for.
+    pub search: InterferenceSearch,
+    /// What is in the way of the intended guides.
+    pub in_the_way: InTheWay,
+    /// The same on an instrument otherwise set, and what that makes of it.
+    pub against: Option<Against>,
+}
+
+/// What teeth do in one pose.
+pub struct PoseContacts {
+    /// The way that leads there.
+    pub place: Place,
+    /// The pose.
+    pub placement: Placement,
+    /// How near the casts come.
+    pub reading: CastsReading,
+    /// For each film the teeth that it marks.
+    pub marks: Vec<Vec<ToothMark>>,
+}
+
+/// What is in the way of the intended guides, in all excursions.
+pub struct InTheWay {
+    /// The deepest first.
+    pub found: Vec<Interference>,
+    /// How far each excursion could be followed.
+    pub followed: Vec<Interferences>,
+}
+
+/// Another setting held against the scene.
+pub struct Against {
+    /// The changes, as they were written.
+    pub with: Vec<String>,
+    /// What the other setting makes of each interference.
+    pub differences: Vec<Difference>,
+}
+
+/// A scene with its casts on the instrument, and the movements that it makes.
+pub struct Bench<'s> {
+    scene: &'s Scene,
+    mounted: Mounted,
+    movements: Vec<Movement>,
+    stops: Vec<NoPose>,
+}
+
+impl<'s> Bench<'s> {
+    /// `excursions` are those of which guidance is told.
+    pub fn new(scene: &'s Scene, casts: &Arc<Casts>, excursions: &[Excursion]) -> Self {
+        let mut movements = Vec::new();
+        for movement in excursions.iter().map(Excursion::movement) {
+            if movement != Movement::Opening && !movements.contains(&movement) {
+                movements.push(movement);
+            }
+        }
+        let mounted = Mounted::new(scene.instrument.clone(), Arc::clone(casts), scene.occlusal_plane);
+        Self { scene, mounted, movements, stops: Vec::new() }
+    }
+
+    /// What the teeth do at a place, as far as the jaw gets there.
+    pub fn pose(&mut self, place: Place, films: &[Film]) -> Option<PoseContacts> {
+        let (placement, stop) = place.placement(self.scene, self.mounted.casts());
+        self.stops.extend(stop);
+        let placement = placement?;
+        let casts = self.mounted.casts();
+        let reading = casts.measure(&placement.jaw, self.scene.occlusal_plane, &mut Warm::default());
+        let marks = films.iter().map(|film| marked::teeth(casts, &placement.jaw, *film)).collect();
+        Some(PoseContacts { place, placement, reading, marks })
+    }
+
+    /// How each movement is guided.
+    pub fn guidance(&mut self, stretch: &Stretch) -> Vec<Verdict> {
+        let told = |movement: &Movement| self.mounted.scheme(*movement, stretch);
+        let (verdicts, stops) = parted(self.movements.iter().map(told));
+        self.stops.extend(stops);
+        verdicts
+    }
+
+    /// What is in the way of the intended guides.
+    pub fn in_the_way(&mut self, search: &InterferenceSearch) -> InTheWay {
+        let looked = |movement: &Movement| self.mounted.interferences(*movement, search);
+        let (followed, stops) = parted(self.movements.iter().map(looked));
+        self.stops.extend(stops);
+        let mut found: Vec<Interference> =
+            followed.iter().flat_map(|one| one.found.iter().copied()).collect();
+        found.sort_by(|one, other| other.upper_reduction.mm().total_cmp(&one.upper_reduction.mm()));
+        InTheWay { found, followed }
+    }
+
+    /// What stood in the way of a pose, each once.
+    pub fn stops(self) -> Vec<NoPose> {
+        let mut once: Vec<NoPose> = Vec::new();
+        for stop in self.stops {
+            if !once.contains(&stop) {
+                once.push(stop);
+            }
+        }
+        once
+    }
+}
+
+impl Against {
+    /// What other settings make of what is in the way.
+    pub fn of(with: Vec<String>, scene: &InTheWay, other: &InTheWay) -> Self {
+        Self { with, differences: differences(&scene.found, &other.found) }
+    }
+}
+
+impl PoseContacts {
+    /// The mark of a tooth on one film, if it has any.
+    pub fn mark(&self, film: usize, tooth: Tooth) -> Option<&ToothMark> {
+        self.marks.get(film)?.iter().find(|mark| mark.tooth == tooth)
+    }
+}
+
+/// The thickness of a film in the unit that films are sold in, without what turning it into millimetres
+/// and back leaves.
+pub fn micrometres(film: Film) -> f64 {
+    (film.thickness().mm() * 1e9).round() / 1e6
+}
+
+fn parted<T>(results: impl Iterator<Item = Result<T, NoPose>>) -> (Vec<T>, Vec<NoPose>) {
+    let (mut good, mut bad) = (Vec::new(), Vec::new());
+    for result in results {
+        match result {
+            Ok(one) => good.push(one),
+            Err(stop) => bad.push(stop),
+        }
+    }
+    (good, bad)
+}

@@ -1,0 +1,154 @@
+//! What is kept of an excursion for people: its end, and the least clearances on the way.
+
+use sim_core::cusp::CuspReading;
+use sim_core::excursion::{BennettMovement, Excursion, Guidance, NoPose, Placement};
+use sim_core::units::Length;
+
+use crate::walk::{Closeness, ExcursionWalk};
+
+/// An excursion gone through to its end.
+pub struct ExcursionSummary {
+    /// The excursion.
+    pub excursion: Excursion,
+    /// The last pose and what is read there; none where not even rest has a pose.
+    pub end: Option<End>,
+    /// Where the guidance stood at the start, to which the incisal point's way is measured.
+    pub start: Option<Placement>,
+    /// Per cusp, in the scene's order.
+    pub least: Vec<Least>,
+    /// What guided, one after the other.
+    pub stretches: Stretches,
+    /// What stopped it short.
+    pub stopped: Option<NoPose>,
+}
+
+/// The last pose of an excursion.
+pub struct End {
+    /// The pose.
+    pub placement: Placement,
+    /// Per cusp, in the scene's order.
+    pub readings: Vec<CuspReading>,
+    /// How near the casts come; none without casts.
+    pub closeness: Option<Closeness>,
+}
+
+/// The least clearance of a cusp on the way.
+#[derive(Clone, Copy)]
+pub struct Least {
+    /// What is read there.
+    pub reading: CuspReading,
+    /// Where it is: millimetres of advance, degrees of an opening.
+    pub along: f64,
+}
+
+/// What guided one after the other; no more is kept than people read.
+#[derive(Default)]
+pub struct Stretches {
+    /// The first of them.
+    pub kept: Vec<Stretch>,
+    /// How many more there were.
+    pub more: usize,
+    last: Option<Stretch>,
+}
+
+/// A stretch over which one thing guided.
+#[derive(Clone, Copy)]
+pub struct Stretch {
+    /// What guides.
+    pub guidance: Guidance,
+    /// Its first and its last sample: millimetres of advance, degrees of an opening.
+    pub from: f64,
+    /// Its last sample, likewise.
+    pub to: f64,
+    /// Greatest height of the pin over its table; none where no casts share in the guidance.
+    pub pin_lift: Option<Length>,
+}
+
+impl Stretches {
+    /// Most that are kept of an excursion.
+    const MOST: usize = 8;
+
+    fn add(&mut self, placement: &Placement, along: f64) {
+        let here =
+            Stretch { guidance: placement.guidance, from: along, to: along, pin_lift: placement.pin_lift };
+        match &mut self.last {
+            Some(last) if last.is_the_same(&here) => last.lengthen(&here),
+            _ => {
+                self.end();
+                self.last = Some(here);
+            }
+        }
+    }
+
+    fn end(&mut self) {
+        let Some(last) = self.last.take() else { return };
+        if self.kept.len() < Self::MOST {
+            self.kept.push(last);
+        } else {
+            self.more += 1;
+        }
+    }
+}
+
+impl Stretch {
+    /// Whether the same plane or the same pair of teeth guides.
+    fn is_the_same(&self, other: &Self) -> bool {
+        match (self.guidance, other.guidance) {
+            (Guidance::Teeth(one), Guidance::Teeth(other)) => {
+                (one.upper_tooth, one.lower_tooth) == (other.upper_tooth, other.lower_tooth)
+            }
+            (one, other) => one == other,
+        }
+    }
+
+    fn lengthen(&mut self, here: &Self) {
+        self.to = here.to;
+        if here.pin_lift.map(Length::mm) > self.pin_lift.map(Length::mm) {
+            self.pin_lift = here.pin_lift;
+        }
+    }
+}
+
+impl ExcursionSummary {
+    /// Goes through an excursion.
+    pub fn of(solving: &ExcursionWalk<'_>) -> Self {
+        let (mut start, mut last, mut least) = (None, None, Vec::new());
+        let mut stretches = Stretches::default();
+        for placement in solving.samples() {
+            let along = solving.along(&placement);
+            stretches.add(&placement, along);
+            let here = |(_, reading)| Least { reading, along };
+            if start.is_none() {
+                start = Some(placement);
+                least.extend(solving.cusps(&placement).map(here));
+            } else {
+                for (least, here) in least.iter_mut().zip(solving.cusps(&placement).map(here)) {
+                    if here.reading.clearance < least.reading.clearance {
+                        *least = here;
+                    }
+                }
+            }
+            last = Some(placement);
+        }
+        stretches.end();
+        let end = last.map(|placement| {
+            let readings = solving.cusps(&placement).map(|(_, reading)| reading).collect();
+            let closeness = solving.closeness(&placement);
+            End { placement, readings, closeness }
+        });
+        Self { excursion: *solving.excursion(), end, start, least, stretches, stopped: solving.stopped() }
+    }
+
+    /// Whether a cusp, by its place in the scene, interferes anywhere on the way.
+    #[must_use]
+    pub fn interferes(&self, cusp: usize) -> bool {
+        self.least.get(cusp).is_some_and(|least| least.reading.interferes())
+    }
+}
+
+impl End {
+    /// Where the working condyle has gone; none where no side is the working one.
+    pub fn bennett_movement(&self, excursion: &Excursion) -> Option<BennettMovement> {
+        Some(BennettMovement::of(&self.placement, excursion.movement().working_side()?))
+    }
+}

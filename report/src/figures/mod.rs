@@ -1,0 +1,20 @@
+//! Figures as SVG, and as PNG of the same picture.
+//!
+//! They are to be read in black and white and by the colour-blind: lines differ by how they are
+//! dashed and carry their names, colours only help.
+
+mod colour;
+mod disclusion;
+mod figure;
+mod inclines;
+pub(crate) mod letters;
+mod raster;
+mod scale;
+pub mod study;
+pub(crate) mod svg;
+mod tracing;
+
+pub use disclusion::{Column, figure as disclusion_figure};
+pub use figure::{Figure, FigureError};
+pub use inclines::figure as inclines_figure;
+pub use tracing::{figure as tracing_figure, plate as plate_figure};

@@ -1,0 +1,138 @@
+//! Bars, one or two a factor: Sobol' indices with their intervals, or standardised coefficients.
+
+use sim_core::study::statistics::{Estimate, SobolIndices, Standardised};
+
+use super::axis::Axis;
+use super::layout::{
+    EDGE, Heading, LINE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below, wrapped,
+};
+use crate::figures::colour::{BLACK, BLUE, PALE_BLUE, WHITE};
+use crate::figures::figure::Figure;
+use crate::figures::letters::{LETTER, width};
+use crate::figures::svg::{Anchor, At, Stroke, Svg};
+use words::number::{decimals, whole as whole_number};
+
+/// Room for the factors' names.
+const NAMES: f64 = 230.0;
+/// Room for the numbers at the right.
+const NUMBERS: f64 = 128.0;
+const BAR: f64 = 11.0;
+
+/// A factor's name and where it stands among the factors.
+pub struct Bar {
+    /// Its place among the factors, from 0.
+    pub factor: usize,
+    /// What it is.
+    pub words: String,
+}
+
+/// A row of the picture.
+struct Row {
+    name: Vec<String>,
+    bars: Vec<(Estimate, &'static str)>,
+}
+
+impl Row {
+    fn new(words: &str, bars: Vec<(Estimate, &'static str)>) -> Self {
+        Self { name: wrapped(words, NAMES - 12.0, TEXT, false), bars }
+    }
+
+    fn height(&self) -> f64 {
+        let bars = self.bars.len() as f64 * (BAR + 3.0);
+        bars.max(self.name.len() as f64 * LINE) + 9.0
+    }
+}
+
+/// Sobol' indices, the factors in the order given.
+pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, resamples: u32) -> Figure {
+    let sum: f64 = indices.factors.iter().map(|own| own.first.value).sum();
+    let under = format!(
+        "Sobol’ indices of {} groups of rows; lines: 95 % of {resamples} bootstrap resamples. The first-order \
+         indices add up to {}; what lacks to 1 comes of factors together.",
+        whole_number(indices.groups as u64),
+        decimals(sum, 2)
+    );
+    let rows = factors.iter().filter_map(|bar| {
+        let own = indices.factors.get(bar.factor)?;
+        Some(Row::new(&bar.words, vec![(own.first, BLUE), (own.total, PALE_BLUE)]))
+    });
+    let heading = Heading::new(&format!("Where the spread comes from: {}", of.words), &under);
+    let key = [("first order: the factor alone", BLUE), ("total: with all others", PALE_BLUE)];
+    draw(&heading, &rows.collect::<Vec<_>>(), "part of the variance", &key)
+}
+
+/// Standardised coefficients, the factors in the order given.
+pub fn coefficients(of: &Quantity, factors: &[Bar], found: &Standardised, caution: &str) -> Figure {
+    let under = format!(
+        "Standardised regression coefficients; straight lines explain {} of the variance (R²). {caution}",
+        decimals(found.r_squared, 3)
+    );
+    let rows = factors.iter().filter_map(|bar| {
+        let value = *found.coefficients.get(bar.factor)?;
+        let bar_of = (Estimate { value, low: f64::NAN, high: f64::NAN }, BLUE);
+        Some(Row::new(&bar.words, vec![bar_of]))
+    });
+    let heading = Heading::new(&format!("How it goes with the factors: {}", of.words), under.trim_end());
+    let axis = "change in standard deviations, for one standard deviation of the factor";
+    draw(&heading, &rows.collect::<Vec<_>>(), axis, &[])
+}
+
+fn draw(heading: &Heading, rows: &[Row], axis_words: &str, key: &[(&str, &str)]) -> Figure {
+    let top = heading.height() + if key.is_empty() { 4.0 } else { 22.0 };
+    let panel: f64 = rows.iter().map(Row::height).sum::<f64>() + 8.0;
+    let height = top + panel + 38.0;
+    let mut svg = Svg::new(WIDTH, height);
+    heading.draw(&mut svg);
+    let mut x = NAMES;
+    for (words, colour) in key {
+        svg.block((x, heading.height() + 3.0), (18.0, BAR), colour);
+        svg.frame((x, heading.height() + 3.0), (18.0, BAR), Stroke::new(BLACK, 0.7));
+        svg.words((x + 24.0, heading.height() + 12.5), TEXT, false, Anchor::Start, words);
+        x += 34.0 + width(words, TEXT, LETTER);
+    }
+    let (left, right) = (NAMES, WIDTH - EDGE - NUMBERS);
+    let all = rows.iter().flat_map(|row| &row.bars).flat_map(|(bar, _)| [bar.value, bar.low, bar.high]);
+    let axis = Axis::over(all.chain([0.0, 1.0]), (left, right), 45.0).standing_on_zero();
+    scale_below(&mut svg, &axis, top, panel);
+    let mut y = top + 8.0;
+    for row in rows {
+        let height = row.height() - 9.0;
+        let name_top = y + (height - row.name.len() as f64 * LINE) / 2.0 + 10.0;
+        lines(&mut svg, (NAMES - 8.0, name_top), false, Anchor::End, &row.name);
+        let mut bar_top = y + (height - row.bars.len() as f64 * (BAR + 3.0) + 3.0) / 2.0;
+        for (estimate, colour) in &row.bars {
+            draw_bar(&mut svg, &axis, bar_top, estimate, colour);
+            svg.words((right + 8.0, bar_top + 9.5), 9.5, false, Anchor::Start, &told(estimate));
+            bar_top += BAR + 3.0;
+        }
+        y += row.height();
+    }
+    svg.line((axis.at(0.0), top), (axis.at(0.0), top + panel), Stroke::new(BLACK, 1.0));
+    svg.frame((left, top), (right - left, panel), Stroke::new(BLACK, 0.9));
+    svg.words((left, top + panel + 30.0), TEXT, false, Anchor::Start, axis_words);
+    whole(svg, height)
+}
+
+fn draw_bar(svg: &mut Svg, axis: &Axis, top: f64, estimate: &Estimate, colour: &str) {
+    let (zero, end) = (axis.at(0.0), axis.at(estimate.value));
+    let (corner, size): (At, At) = ((zero.min(end), top), ((end - zero).abs(), BAR));
+    svg.block(corner, size, colour);
+    svg.frame(corner, size, Stroke::new(BLACK, 0.7));
+    if estimate.low.is_finite() && estimate.high.is_finite() {
+        let (low, high, y) = (axis.at(estimate.low), axis.at(estimate.high), top + BAR / 2.0);
+        // White under black: to be seen on dark bars and beside them.
+        for stroke in [Stroke::new(WHITE, 3.2), Stroke::new(BLACK, 1.4)] {
+            svg.line((low, y), (high, y), stroke);
+            [low, high].into_iter().for_each(|x| svg.line((x, y - 3.5), (x, y + 3.5), stroke));
+        }
+    }
+}
+
+fn told(estimate: &Estimate) -> String {
+    let value = decimals(estimate.value, 3);
+    if estimate.low.is_finite() && estimate.high.is_finite() {
+        format!("{value} ({} to {})", decimals(estimate.low, 3), decimals(estimate.high, 3))
+    } else {
+        value
+    }
+}

@@ -1,0 +1,16 @@
+//! Pictures of what a study comes to. They share a width, a heading and their axes.
+
+mod axis;
+mod heat_map;
+mod histogram;
+mod influence;
+mod layout;
+mod response;
+mod tornado;
+
+pub use heat_map::figure as heat_map;
+pub use histogram::figure as histogram;
+pub use influence::{Bar, coefficients, indices};
+pub use layout::Quantity;
+pub use response::{Curve, figure as response};
+pub use tornado::{TornadoBar, figure as tornado};

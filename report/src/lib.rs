@@ -1,0 +1,51 @@
+//! What people are handed: figures, the sheet of a case, summaries of studies, comparisons, contacts.
+//!
+//! Values go in and values come out. Nothing here knows the arguments of a program, its environment,
+//! its standard output or its exit status, so that the command line, the viewer and Python make the
+//! same reports.
+//!
+//! | module | what it makes |
+//! | --- | --- |
+//! | [`walk`], [`excursion_summary`] | a scene's excursions gone through, and what people keep of each |
+//! | [`comparison`] | two scenes beside each other |
+//! | [`contacts`] | what teeth touch, what guides, what is in the way |
+//! | [`planned`], [`formed_table`], [`invented_pair`], [`tracing`] | a plan, a table formed to the teeth, invented casts, an examined tracing |
+//! | [`case`], [`sheet`] | a case worked through, and its one page |
+//! | [`study`] | a study's table read back, summed up, put into words and pictures |
+//! | [`figures`] | figures as SVG and PNG |
+//!
+//! # Example
+//!
+//! How far a cusp clears in each excursion of a scene, at the least:
+//!
+//! ```
+//! use report::excursion_summary::ExcursionSummary;
+//! use report::walk::SceneWalk;
+//! use sim_core::scene::{Scene, THIRTY_DEGREE};
+//!
+//! let scene = Scene::from_ron(THIRTY_DEGREE)?;
+//! let walk = SceneWalk::new(&scene, None);
+//! for excursion in walk.excursions() {
+//!     let summary = ExcursionSummary::of(&excursion);
+//!     assert!(summary.stopped.is_none());
+//!     assert_eq!(summary.least.len(), scene.cusps.len());
+//! }
+//! assert!(walk.stops().is_empty());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+
+#![deny(clippy::print_stdout, clippy::print_stderr)]
+
+pub mod case;
+pub mod comparison;
+pub mod contacts;
+pub mod excursion_summary;
+pub mod figures;
+pub mod formed_table;
+pub mod guidance;
+pub mod invented_pair;
+pub mod planned;
+pub mod sheet;
+pub mod study;
+pub mod tracing;
+pub mod walk;

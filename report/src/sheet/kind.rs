@@ -1,0 +1,41 @@
+//! The kinds of file that a sheet is written as.
+
+use super::content::Sheet;
+use super::paper::Paper;
+use super::{html, pdf};
+
+/// Why there is no sheet as PDF. A fault of the program, not of the case.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{reason}")]
+pub struct SheetError {
+    /// What the drawing library says.
+    pub reason: String,
+}
+
+/// The kinds of file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// A web page.
+    Html,
+    /// A page to print.
+    Pdf,
+}
+
+impl Kind {
+    /// By the ending of a file's name, without its dot.
+    pub fn of_ending(ending: &str) -> Option<Self> {
+        match ending.to_lowercase().as_str() {
+            "html" | "htm" => Some(Self::Html),
+            "pdf" => Some(Self::Pdf),
+            _ => None,
+        }
+    }
+
+    /// The sheet as such a file.
+    pub fn bytes(self, sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, SheetError> {
+        match self {
+            Self::Html => Ok(html::text(sheet, paper).into_bytes()),
+            Self::Pdf => pdf::bytes(sheet, paper).map_err(|reason| SheetError { reason }),
+        }
+    }
+}

@@ -1,0 +1,335 @@
+//! The sheet drawn as one page, in points from the top left.
+
+use std::fmt::Write as _;
+
+use words::CAUTION;
+
+use super::content::{Gap, NOTE_ON_DISCLUSION, NOTE_ON_SETTINGS, RECORD_HEADS, Sheet, TracingPart, WITHHELD};
+use super::paper::Paper;
+use crate::figures::Figure;
+use crate::figures::letters::{NARROW_BOLD_CAPITAL, NARROW_BOLD_LETTER, NARROW_LETTER, width};
+use crate::figures::svg::{FAMILY, escaped};
+use words::number::two_decimals;
+
+const MARGIN: f64 = 34.0;
+/// Size of ordinary words, and of notes.
+const SIZE: f64 = 8.0;
+const SMALL: f64 = 6.8;
+/// Size of the verdict.
+const VERDICT: f64 = 10.5;
+/// Lines stand so far apart, in sizes.
+const LEADING: f64 = 1.32;
+/// Width of a column of numbers.
+const NUMBER: f64 = 32.0;
+
+/// The page with its width and height.
+pub(super) fn svg(sheet: &Sheet, paper: Paper) -> (String, f64, f64) {
+    let (width, height) = match paper {
+        Paper::A4 => (595.28, 841.89),
+        Paper::Letter => (612.0, 792.0),
+    };
+    let text = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
+         viewBox=\"0 0 {width} {height}\" font-family=\"'{FAMILY}'\">\n"
+    );
+    let mut page = Page { text, left: MARGIN, right: width - MARGIN, y: MARGIN };
+    page.heads(sheet);
+    page.centric(sheet);
+    page.settings(sheet);
+    page.records(sheet);
+    page.doubts(sheet);
+    page.plan(sheet);
+    page.teeth_and_tracing(sheet, height);
+    page.origin(sheet, height);
+    page.text.push_str("</svg>\n");
+    (page.text, width, height)
+}
+
+#[derive(Clone, Copy)]
+enum Anchor {
+    Start,
+    End,
+}
+
+struct Page {
+    text: String,
+    left: f64,
+    right: f64,
+    /// How far down the page is written.
+    y: f64,
+}
+
+impl Page {
+    fn words(&mut self, x: f64, y: f64, size: f64, bold: bool, anchor: Anchor, words: &str) {
+        let anchor = match anchor {
+            Anchor::Start => "start",
+            Anchor::End => "end",
+        };
+        let weight = if bold { " font-weight=\"bold\"" } else { "" };
+        // Writing to a String does not fail.
+        let _ = writeln!(
+            self.text,
+            "<text x=\"{x:.2}\" y=\"{y:.2}\" font-size=\"{size}\" text-anchor=\"{anchor}\"{weight}>{}</text>",
+            escaped(words),
+        );
+    }
+
+    /// Words over as many lines as they need.
+    fn paragraph(&mut self, size: f64, bold: bool, words: &str) {
+        let letters = ((self.right - self.left) / (size * NARROW_LETTER)) as usize;
+        for line in textwrap::wrap(words, letters.max(8)) {
+            self.y += size * LEADING;
+            self.words(self.left, self.y, size, bold, Anchor::Start, &line);
+        }
+    }
+
+    fn rule(&mut self, y: f64, width: f64) {
+        let _ = writeln!(
+            self.text,
+            "<path d=\"M{:.2} {y:.2}L{:.2} {y:.2}\" stroke=\"#000000\" stroke-width=\"{width}\"/>",
+            self.left, self.right
+        );
+    }
+
+    fn section(&mut self, name: &str) {
+        self.y += 17.0;
+        self.words(self.left, self.y, 9.2, true, Anchor::Start, name);
+        self.y += 3.0;
+        self.rule(self.y, 0.8);
+        self.y += 1.0;
+    }
+
+    fn boxed(&mut self, top: f64, right: f64, bottom: f64, width: f64) {
+        let _ = writeln!(
+            self.text,
+            "<rect x=\"{:.2}\" y=\"{top:.2}\" width=\"{:.2}\" height=\"{:.2}\" fill=\"none\" stroke=\"#000000\" \
+             stroke-width=\"{width}\"/>",
+            self.left,
+            right - self.left,
+            bottom - top,
+        );
+    }
+
+    /// A row: words on the left, numbers ending at these places.
+    fn row(&mut self, size: f64, first: &str, cells: &[(f64, &str)]) {
+        self.y += size * 1.36;
+        let y = self.y;
+        self.words(self.left, y, size, false, Anchor::Start, first);
+        for (x, cell) in cells {
+            // A mark hangs behind its number, so that numbers stay under each other.
+            let number = cell.trim_end_matches('!');
+            self.words(*x, y, size, false, Anchor::End, number);
+            if number.len() < cell.len() {
+                self.words(*x + 0.5, y, size, true, Anchor::Start, "!");
+            }
+        }
+    }
+
+    fn heads(&mut self, sheet: &Sheet) {
+        self.y += 12.0;
+        // A long title is set smaller rather than run over the edge.
+        let most = (self.right - self.left) / (sheet.title.chars().count() as f64 * NARROW_BOLD_LETTER);
+        self.words(self.left, self.y, most.min(14.0), true, Anchor::Start, &sheet.title);
+        self.y += 3.0;
+        self.paragraph(SIZE, false, &sheet.set_up);
+        self.y += 6.0;
+        let top = self.y;
+        self.left += 5.0;
+        self.paragraph(SIZE, true, CAUTION);
+        self.left -= 5.0;
+        self.y += 4.0;
+        self.boxed(top, self.right, self.y, 1.0);
+    }
+
+    fn centric(&mut self, sheet: &Sheet) {
+        self.section("Centric record");
+        let (word, sentences) = &sheet.verdict;
+        let top = self.y + 3.0;
+        self.y += 14.0;
+        self.words(self.left + 4.0, self.y, VERDICT, true, Anchor::Start, word);
+        if !sheet.confirmed {
+            let right = self.left + 8.0 + width(word, VERDICT, NARROW_BOLD_CAPITAL);
+            self.boxed(top, right, self.y + 4.0, 1.6);
+            self.y += 4.0;
+        }
+        self.paragraph(SIZE, false, sentences);
+        if !sheet.gaps.is_empty() {
+            // Gaps are not torn from their names.
+            let gap = |gap: &Gap| {
+                let mark = if gap.too_large { "!" } else { "" };
+                format!("{} {}{mark}", gap.at, two_decimals(gap.mm)).replace(' ', "\u{a0}")
+            };
+            let gaps: Vec<String> = sheet.gaps.iter().map(gap).collect();
+            self.paragraph(SMALL, false, &format!("Gaps in mm: {}", gaps.join(";  ")));
+        }
+    }
+
+    fn settings(&mut self, sheet: &Sheet) {
+        self.section("Settings");
+        if sheet.settings.is_empty() {
+            self.y += 2.0;
+            self.paragraph(SIZE, true, WITHHELD);
+            return;
+        }
+        let mut last = "";
+        for row in &sheet.settings {
+            self.y += SIZE * 1.4;
+            let (x, y) = (self.left, self.y);
+            if row.guide != last {
+                self.words(x, y, SIZE, true, Anchor::Start, &row.guide);
+            }
+            last = &row.guide;
+            self.words(x + 62.0, y, SIZE, false, Anchor::Start, &row.name);
+            self.words(x + 250.0, y, SIZE + 0.6, true, Anchor::End, &row.value);
+            self.words(x + 264.0, y, SIZE, false, Anchor::Start, &row.from);
+        }
+        self.y += 1.5;
+        self.paragraph(SMALL, false, NOTE_ON_SETTINGS);
+    }
+
+    fn records(&mut self, sheet: &Sheet) {
+        self.section("Records: condyles from their stops, mm");
+        let x = |column: usize| {
+            let group = if column >= 5 { 2.0 } else { f64::from(u8::from(column >= 2)) };
+            MARGIN + 80.0 + column as f64 * (NUMBER + 2.0) + group * 14.0
+        };
+        self.y += SIZE * 1.3;
+        let y = self.y;
+        for (column, name) in [(2, "right condyle"), (5, "left condyle")] {
+            self.words(x(column) - 18.0, y, SIZE, true, Anchor::Start, name);
+        }
+        let heads: Vec<(f64, &str)> =
+            RECORD_HEADS.iter().enumerate().skip(1).map(|(column, head)| (x(column), *head)).collect();
+        self.row(SMALL, "", &heads);
+        for row in &sheet.records {
+            let cells: Vec<(f64, &str)> =
+                row.iter().enumerate().skip(1).map(|(column, cell)| (x(column), cell.as_str())).collect();
+            self.row(SIZE, &row[0], &cells);
+        }
+    }
+
+    fn doubts(&mut self, sheet: &Sheet) {
+        if sheet.doubts.is_empty() {
+            return;
+        }
+        self.section("Warnings");
+        for doubt in &sheet.doubts {
+            let y = self.y;
+            self.left += 9.0;
+            self.paragraph(SIZE, false, doubt);
+            self.left -= 9.0;
+            self.words(self.left + 1.0, y + SIZE * LEADING, SIZE, false, Anchor::Start, "–");
+        }
+    }
+
+    fn plan(&mut self, sheet: &Sheet) {
+        if sheet.plan.is_empty() {
+            return;
+        }
+        self.section("Plan");
+        for line in &sheet.plan {
+            self.paragraph(SIZE, false, line);
+        }
+    }
+
+    fn teeth_and_tracing(&mut self, sheet: &Sheet, height: f64) {
+        let bottom = height - MARGIN - 26.0;
+        let (left, right, top) = (self.left, self.right, self.y);
+        if let Some(tracing) = &sheet.tracing {
+            if sheet.disclusion.is_some() {
+                self.left = right - 176.0;
+            } else {
+                self.right = left + 240.0;
+            }
+            self.tracing(tracing, bottom);
+            (self.left, self.right, self.y) = (left, right, top);
+            if sheet.disclusion.is_some() {
+                self.right = right - 190.0;
+            }
+        }
+        self.disclusion(sheet, bottom);
+        self.right = right;
+    }
+
+    fn disclusion(&mut self, sheet: &Sheet, bottom: f64) {
+        let Some(disclusion) = &sheet.disclusion else { return };
+        self.section("Disclusion");
+        let longest = disclusion.rows.iter().map(|(cusp, _)| cusp.chars().count()).max().unwrap_or_default();
+        let names = longest as f64 * SIZE * NARROW_LETTER + 4.0;
+        let group = (self.right - self.left - names) / disclusion.excursions.len().max(1) as f64;
+        let number = (group / 3.3).min(NUMBER + 4.0);
+        let left = self.left;
+        let x = |excursion: usize, column: usize| {
+            left + names + excursion as f64 * group + (column as f64 + 1.0) * number
+        };
+        self.y += SIZE * 1.3;
+        let y = self.y;
+        for (index, (name, reach)) in disclusion.excursions.iter().enumerate() {
+            let x = x(index, 0) - number * 0.62;
+            self.words(x, y, SIZE, true, Anchor::Start, name);
+            self.words(x, y + SIZE * 1.15, SMALL, false, Anchor::Start, reach);
+        }
+        self.y += SIZE * 1.15;
+        let count = disclusion.excursions.len();
+        let heads: Vec<(f64, &str)> = (0..count)
+            .flat_map(|index| {
+                ["sep.", "clear.", "least"]
+                    .into_iter()
+                    .enumerate()
+                    .map(move |(column, head)| (x(index, column), head))
+            })
+            .collect();
+        self.row(SMALL, "", &heads);
+        for (cusp, numbers) in &disclusion.rows {
+            let cells: Vec<(f64, &str)> = numbers
+                .iter()
+                .enumerate()
+                .flat_map(|(index, three)| {
+                    three.iter().enumerate().map(move |(column, cell)| (x(index, column), cell.as_str()))
+                })
+                .collect();
+            self.row(SIZE, cusp, &cells);
+        }
+        for note in &disclusion.notes {
+            self.paragraph(SIZE, false, note);
+        }
+        self.y += 1.5;
+        self.paragraph(SMALL, false, NOTE_ON_DISCLUSION);
+        self.y += 5.0;
+        self.figure(&disclusion.figure, bottom);
+    }
+
+    fn tracing(&mut self, tracing: &TracingPart, bottom: f64) {
+        self.section("Tracing");
+        for line in &tracing.lines {
+            self.paragraph(SIZE, false, line);
+        }
+        self.y += 5.0;
+        self.figure(&tracing.figure, bottom);
+    }
+
+    /// A figure as wide as the column, or as fits above the bottom.
+    fn figure(&mut self, figure: &Figure, bottom: f64) {
+        let width = self.right - self.left;
+        let scale = (width / figure.width).min((bottom - self.y).max(40.0) / figure.height);
+        let (width, height) = (figure.width * scale, figure.height * scale);
+        // The figure's own size gives way to its place; what it is drawn in stays.
+        let Some(from) = figure.svg.find(" viewBox") else { return };
+        let _ = write!(
+            self.text,
+            "<svg x=\"{:.2}\" y=\"{:.2}\" width=\"{width:.2}\" height=\"{height:.2}\"{}",
+            self.left,
+            self.y,
+            &figure.svg[from..],
+        );
+        self.y += height;
+    }
+
+    fn origin(&mut self, sheet: &Sheet, height: f64) {
+        let y = height - MARGIN - 18.0;
+        self.rule(y, 0.5);
+        for (index, line) in sheet.origin.iter().enumerate() {
+            self.words(self.left, y + 9.5 * (index as f64 + 1.0), SMALL, false, Anchor::Start, line);
+        }
+    }
+}

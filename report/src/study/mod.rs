@@ -1,0 +1,17 @@
+//! Studies after they are run: the table read back, what is made of it, and the report.
+
+mod error;
+mod page;
+mod picture;
+mod selection;
+mod study_table;
+pub mod summary;
+mod table;
+pub mod wording;
+
+pub use error::SummaryError;
+pub use page::write as write_page;
+pub use picture::{Picture, pictures};
+pub use selection::Selection;
+pub use study_table::StudyTable;
+pub use table::TableError;

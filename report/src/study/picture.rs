@@ -1,0 +1,317 @@
+//! The pictures of a summary: which there are, and what is read for them.
+//!
+//! A picture needs its measure and one or two factors whole, 8 bytes a row each, and while it is made
+//! up to 32 bytes a row more.
+
+use std::collections::BTreeSet;
+use std::rc::Rc;
+
+use sim_core::study::statistics::{Axis, heat_map, histogram, response_curve};
+use sim_core::study::{Column, SamplingPlan};
+
+use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution};
+use super::{Selection, StudyTable, SummaryError};
+use crate::figures::Figure;
+use crate::figures::study::{self as draw, Bar, Curve, Quantity, TornadoBar};
+use words::name::column;
+
+/// Levels of a factor that are drawn each for itself; more are put together in bins.
+const MOST_LEVELS: usize = 200;
+/// Rows that a bin of a response curve has at least, so that its band means something.
+const LEAST_ROWS_A_BIN: u64 = 40;
+/// Bins of a response curve without levels.
+const MOST_BINS: u64 = 20;
+/// Cells of a heat map along a factor with levels.
+const MOST_LEVEL_CELLS: usize = 64;
+/// Rows that a cell of a heat map has on the average at least, where a factor has no levels.
+const LEAST_ROWS_A_CELL: u64 = 10;
+/// Cells of a heat map along a factor without levels.
+const MOST_CELLS: u64 = 16;
+/// Factors whose curves are drawn where nobody names any.
+const MOST_CURVES: usize = 9;
+/// Memory for whole columns that are kept for the next picture.
+const KEPT_BYTES: u64 = 256_000_000;
+/// Longest that a name of a file is made.
+const LONGEST_NAME: usize = 120;
+
+/// A picture.
+pub struct Picture {
+    /// Name of its file, without the ending.
+    pub stem: String,
+    /// What it shows, for those who do not see it.
+    pub caption: String,
+    /// The figure.
+    pub figure: Figure,
+}
+
+/// The pictures of what was asked, and in sentences what was chosen and what could not be drawn.
+pub fn pictures(
+    opened: &StudyTable,
+    summary: &StudySummary,
+    asked: &Selection,
+) -> Result<(Vec<Picture>, Vec<String>), SummaryError> {
+    let mut said = Vec::new();
+    let varies = |own: &&Numbers| own.moments.greatest() > own.moments.least();
+    let drawn: Vec<&Numbers> = if asked.measures_named {
+        summary.numbers.iter().collect()
+    } else {
+        let first = summary.numbers.iter().find(varies).or(summary.numbers.first());
+        if let Some(first) = first {
+            said.push(format!(
+                "Drawn: {} (`{}`), the first measure that varies; others with --measure NAME.",
+                column::full(&first.column),
+                first.column.name
+            ));
+        }
+        first.into_iter().collect()
+    };
+    if drawn.is_empty() {
+        said.push("No picture: the study measures no numbers, only words or yes and no.".to_owned());
+    }
+    let mut pictures = Vec::new();
+    let mut stems = BTreeSet::new();
+    let mut held = Held { opened, kept: Vec::new() };
+    for (index, measure) in drawn.into_iter().enumerate() {
+        let mut sentences = if index == 0 { Some(&mut said) } else { None };
+        let mut say = |sentence: String| {
+            if let Some(said) = &mut sentences {
+                said.push(sentence);
+            }
+        };
+        let mut own = of_measure(&mut held, summary, asked, measure, &mut say)?;
+        for picture in &mut own {
+            let stem = file_name(&picture.stem);
+            let mut free = stem.clone();
+            let mut number = 2;
+            while !stems.insert(free.clone()) {
+                free = format!("{stem}_{number}");
+                number += 1;
+            }
+            picture.stem = free;
+        }
+        pictures.extend(own);
+    }
+    Ok((pictures, said))
+}
+
+/// Columns read, kept while there is room.
+struct Held<'o> {
+    opened: &'o StudyTable,
+    kept: Vec<(usize, Rc<Vec<f64>>)>,
+}
+
+impl Held<'_> {
+    fn column(&mut self, place: usize) -> Result<Rc<Vec<f64>>, SummaryError> {
+        if let Some((_, column)) = self.kept.iter().find(|(own, _)| *own == place) {
+            return Ok(Rc::clone(column));
+        }
+        let column =
+            Rc::new(self.opened.table.numbers(&[place], self.opened.rows)?.pop().unwrap_or_default());
+        if self.opened.rows * 8 * (self.kept.len() as u64 + 1) > KEPT_BYTES {
+            self.kept.clear();
+        }
+        self.kept.push((place, Rc::clone(&column)));
+        Ok(column)
+    }
+}
+
+fn of_measure(
+    held: &mut Held<'_>,
+    summary: &StudySummary,
+    asked: &Selection,
+    measure: &Numbers,
+    say: &mut dyn FnMut(String),
+) -> Result<Vec<Picture>, SummaryError> {
+    let column = &measure.column;
+    let of = quantity(column);
+    let picture = |kind: &str, caption: String, figure: Figure| Picture {
+        stem: format!("{}.{kind}", column.name),
+        caption,
+        figure,
+    };
+    let mut pictures = Vec::new();
+    let values = held.column(measure.place)?;
+    match histogram(&values) {
+        Some(found) => {
+            let figure = draw::histogram(&of, &found, &measure.quantiles);
+            pictures.push(picture("histogram", format!("Histogram: {}", of.words), figure));
+        }
+        None => {
+            say(format!("No picture of {}: no row has a value.", of.words));
+            return Ok(pictures);
+        }
+    }
+    let order = by_influence(summary, measure);
+    if let Some(drawn) = influence(summary, measure, &of, &order) {
+        let (kind, caption, figure) = drawn;
+        pictures.push(picture(kind, caption, figure));
+    }
+    if let Err(untold) = &measure.sensitivity {
+        say(format!("No picture of the factors’ influence on {}: {untold}.", of.words));
+    }
+    if let SamplingPlan::OneAtATime = held.opened.study.prepared.study().plan {
+        say("No response curves and no heat map: the plan varies one factor at a time, and the tornado shows it."
+            .to_owned());
+        return Ok(pictures);
+    }
+    let curves = if asked.factors.is_empty() {
+        let mut curves: Vec<usize> = order.iter().copied().take(MOST_CURVES).collect();
+        curves.sort_unstable();
+        if order.len() > curves.len() {
+            say(format!(
+                "Response curves of the {MOST_CURVES} factors that matter most; others with --factor NAME."
+            ));
+        }
+        curves
+    } else {
+        asked.factors.clone()
+    };
+    let drawn = curves.iter().map(|factor| curve(held, summary, *factor, &values));
+    let drawn = drawn.collect::<Result<Vec<_>, _>>()?;
+    let alone = summary.factors.len() == 1;
+    let figure = draw::response(&of, &drawn, alone);
+    pictures.push(picture("response", format!("Response curves: {}", of.words), figure));
+    let two = if asked.factors.is_empty() { &order } else { &asked.factors };
+    match two[..] {
+        [across, up, ..] if across != up => {
+            let what = |factor: usize| column::content(&summary.factors[factor].column);
+            if asked.factors.is_empty() && order.len() > 2 {
+                say(format!(
+                    "Heat map of the two factors that matter most, {} and {}; two others with --factor NAME.",
+                    what(across),
+                    what(up)
+                ));
+            }
+            let figure = heat(held, summary, &of, (across, up), &values)?;
+            let caption = format!("Heat map: {} over {} and {}", of.words, what(across), what(up));
+            pictures.push(picture("heat_map", caption, figure));
+        }
+        _ if alone => say("No heat map: the study has one factor.".to_owned()),
+        _ => say("No heat map: it needs two factors, and one is named.".to_owned()),
+    }
+    Ok(pictures)
+}
+
+/// The factors' places, those that matter most first; in the study's order where nothing tells.
+fn by_influence(summary: &StudySummary, measure: &Numbers) -> Vec<usize> {
+    let count = summary.factors.len();
+    let weight = |factor: usize| match &measure.sensitivity {
+        Ok(Sensitivity::Indices(found)) => found.factors.get(factor).map_or(0.0, |own| own.total.value),
+        Ok(Sensitivity::Coefficients(found)) => found.coefficients.get(factor).map_or(0.0, |own| own.abs()),
+        Ok(Sensitivity::Tornado { bars, .. }) => {
+            let bar = bars.iter().find(|bar| bar.factor == factor);
+            bar.map_or(0.0, |bar| bar.greatest.measure - bar.least.measure)
+        }
+        Err(_) => 0.0,
+    };
+    let mut order: Vec<usize> = (0..count).collect();
+    order.sort_by(|one, other| weight(*other).total_cmp(&weight(*one)));
+    order
+}
+
+fn influence(
+    summary: &StudySummary,
+    measure: &Numbers,
+    of: &Quantity,
+    order: &[usize],
+) -> Option<(&'static str, String, Figure)> {
+    let name = |factor: usize| {
+        summary.factors.get(factor).map_or_else(String::new, |own| column::content(&own.column))
+    };
+    let bars =
+        || -> Vec<Bar> { order.iter().map(|factor| Bar { factor: *factor, words: name(*factor) }).collect() };
+    Some(match measure.sensitivity.as_ref().ok()? {
+        Sensitivity::Indices(found) => {
+            let figure = draw::indices(of, &bars(), found, summary.resamples);
+            ("indices", format!("Sobol’ indices: {}", of.words), figure)
+        }
+        Sensitivity::Coefficients(found) => {
+            let caution = coefficients_caution(found.r_squared).unwrap_or_default();
+            let figure = draw::coefficients(of, &bars(), found, caution);
+            ("coefficients", format!("Standardised coefficients: {}", of.words), figure)
+        }
+        Sensitivity::Tornado { base, bars } => {
+            let reaches = bars.iter().filter_map(|bar| {
+                Some(TornadoBar {
+                    factor: quantity(&summary.factors.get(bar.factor)?.column),
+                    least: (bar.least.measure, bar.least.factor),
+                    greatest: (bar.greatest.measure, bar.greatest.factor),
+                })
+            });
+            let figure = draw::tornado(of, *base, &reaches.collect::<Vec<_>>());
+            ("tornado", format!("Tornado: {}", of.words), figure)
+        }
+    })
+}
+
+/// How many levels a factor has, if it has any.
+fn levels(opened: &StudyTable, factor: usize) -> Option<usize> {
+    let factor = opened.study.prepared.design().factors().get(factor)?;
+    factor.distribution.levels().map(<[f64]>::len)
+}
+
+#[allow(clippy::cast_possible_truncation)] // few bins
+fn curve(
+    held: &mut Held<'_>,
+    summary: &StudySummary,
+    factor: usize,
+    values: &[f64],
+) -> Result<Curve, SummaryError> {
+    let bins = match levels(held.opened, factor) {
+        Some(levels) if levels <= MOST_LEVELS => levels,
+        _ => (held.opened.rows / LEAST_ROWS_A_BIN).clamp(1, MOST_BINS) as usize,
+    };
+    // Factors are the first columns.
+    let column = held.column(factor)?;
+    Ok(Curve {
+        factor: quantity(&summary.factors[factor].column),
+        bins: response_curve(&column, values, bins),
+    })
+}
+
+#[allow(clippy::cast_possible_truncation)] // few cells
+fn heat(
+    held: &mut Held<'_>,
+    summary: &StudySummary,
+    of: &Quantity,
+    (across, up): (usize, usize),
+    values: &[f64],
+) -> Result<Figure, SummaryError> {
+    let (x, y) = (held.column(across)?, held.column(up)?);
+    let few = |column: &[f64]| matches!(Axis::of(column, MOST_LEVEL_CELLS), Axis::Levels(_));
+    let cells = if few(&x) && few(&y) {
+        MOST_LEVEL_CELLS
+    } else {
+        (held.opened.rows / LEAST_ROWS_A_CELL).isqrt().clamp(2, MOST_CELLS) as usize
+    };
+    let map = heat_map(&x, &y, values, cells);
+    let quantity = |factor: usize| quantity(&summary.factors[factor].column);
+    Ok(draw::heat_map(of, &quantity(across), &quantity(up), &map))
+}
+
+fn quantity(column: &Column) -> Quantity {
+    let unit = column.unit.map_or("", |unit| unit.sign().trim_start());
+    Quantity { words: column::full(column), what: column::content(column), unit }
+}
+
+/// A name that every system takes for a file.
+fn file_name(name: &str) -> String {
+    let plain =
+        |letter: char| if letter.is_ascii_alphanumeric() || "._-".contains(letter) { letter } else { '_' };
+    let name: String = name.chars().map(plain).collect();
+    // The end tells one picture of a measure from another.
+    let skipped = name.len().saturating_sub(LONGEST_NAME);
+    name[skipped..].trim_start_matches('.').to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_cusp_s_name_cannot_lead_a_file_astray() {
+        assert_eq!(file_name("a.36.../b c.mm.histogram"), "a.36..._b_c.mm.histogram");
+        assert_eq!(file_name(&format!("{}.response", "ö".repeat(300))).len(), LONGEST_NAME);
+        assert_eq!(file_name("..x"), "x");
+    }
+}

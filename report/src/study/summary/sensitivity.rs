@@ -1,0 +1,187 @@
+//! Which factor a measure's spread comes from, as far as the plan tells.
+
+use sim_core::study::SamplingPlan;
+use sim_core::study::statistics::{
+    IndicesError, Regression, RegressionError, SobolIndices, Standardised, TornadoError, sobol_indices,
+    tornado,
+};
+
+use super::options::Options;
+use crate::study::study_table::StudyTable;
+
+/// Below this part of a measure's variance explained, straight lines do not tell how it goes with the
+/// factors (common practice, no source).
+const LEAST_R_SQUARED: f64 = 0.7;
+
+/// How a measure goes with the factors.
+pub enum Sensitivity {
+    /// Parts of its variance, with intervals.
+    Indices(SobolIndices),
+    /// How far each factor alone moves it, the farthest first.
+    Tornado {
+        /// The measure in the base scene.
+        base: f64,
+        /// The farthest first.
+        bars: Vec<TornadoBar>,
+    },
+    /// Straight lines.
+    Coefficients(Standardised),
+}
+
+/// One factor of a tornado.
+pub struct TornadoBar {
+    /// The factor's place, from 0.
+    pub factor: usize,
+    /// The measure's least value, and the factor's there.
+    pub least: TornadoEnd,
+    /// Its greatest value, and the factor's there.
+    pub greatest: TornadoEnd,
+    /// Levels without a value.
+    pub left_out: usize,
+}
+
+/// A value of a measure and the factor's value with it.
+#[derive(Clone, Copy)]
+pub struct TornadoEnd {
+    /// The measure.
+    pub measure: f64,
+    /// The factor.
+    pub factor: f64,
+}
+
+/// Why it is not told.
+#[derive(Debug, thiserror::Error)]
+#[allow(missing_docs)] // the message of each says it
+pub enum NoSensitivity {
+    #[error("{0}")]
+    Indices(IndicesError),
+    #[error("{0}")]
+    Tornado(TornadoError),
+    #[error("{0}")]
+    Regression(RegressionError),
+    #[error("factor `{0}` has the same value in every row")]
+    ConstantFactor(String),
+    #[error("the rows of the plan are not all there")]
+    NotWhole,
+}
+
+/// Whether rows of a plan are spread so that straight lines through them mean something.
+pub(super) fn takes_regression(plan: &SamplingPlan) -> bool {
+    !matches!(plan, SamplingPlan::OneAtATime | SamplingPlan::Indices { .. })
+}
+
+/// Of one measured column, whole.
+pub(super) fn of(
+    opened: &StudyTable,
+    column: &[f64],
+    regression: Option<&Regression>,
+    options: &Options,
+) -> Result<Sensitivity, NoSensitivity> {
+    let prepared = &opened.study.prepared;
+    let design = prepared.design();
+    let factors = design.factors().len();
+    if let SamplingPlan::Indices { .. } = prepared.study().plan {
+        // Groups that are there in full tell something, wherever a run was stopped.
+        let size = factors + 2;
+        let lead = usize::try_from(opened.table.first_row() % size as u64).unwrap_or_default();
+        let column = column.get((size - lead) % size..).unwrap_or_default();
+        let whole = &column[..column.len() / size * size];
+        if whole.is_empty() {
+            return Err(NoSensitivity::NotWhole);
+        }
+        return sobol_indices(whole, factors, options.resamples, options.seed)
+            .map(Sensitivity::Indices)
+            .map_err(NoSensitivity::Indices);
+    }
+    if let Some(levels) = design.one_at_a_time_levels() {
+        if !opened.is_whole() {
+            return Err(NoSensitivity::NotWhole);
+        }
+        let found = tornado(column, &levels).map_err(NoSensitivity::Tornado)?;
+        let mut values = vec![0.0; factors];
+        let mut part = |factor: usize, (measure, row): (f64, u64)| {
+            design.row(row, &mut values);
+            TornadoEnd { measure, factor: values[factor] }
+        };
+        let bars = found.bars.iter().map(|bar| TornadoBar {
+            factor: bar.factor,
+            least: part(bar.factor, bar.least),
+            greatest: part(bar.factor, bar.greatest),
+            left_out: bar.left_out,
+        });
+        return Ok(Sensitivity::Tornado { base: found.base, bars: bars.collect() });
+    }
+    let Some(regression) = regression else { return Err(NoSensitivity::NotWhole) };
+    regression.standardised().map(Sensitivity::Coefficients).map_err(|error| match error {
+        RegressionError::ConstantFactor { factor } => NoSensitivity::ConstantFactor(
+            design.factors().get(factor).map_or_else(String::new, |own| own.name.clone()),
+        ),
+        other => NoSensitivity::Regression(other),
+    })
+}
+
+/// What the plan does not tell, in sentences.
+pub(super) fn notes(opened: &StudyTable) -> Vec<String> {
+    let prepared = &opened.study.prepared;
+    let study = prepared.study();
+    let mut notes = Vec::new();
+    match study.plan {
+        SamplingPlan::Indices { .. } => {
+            if !opened.is_whole() {
+                notes.push(
+                    "Sobol’ indices are those of the groups of rows that are there in full.".to_owned(),
+                );
+            }
+            notes.push(
+                "Rows of a group share their values: quantiles and means are those of all rows, but the rows \
+                 are not independent of each other. A tornado needs the plan OneAtATime."
+                    .to_owned(),
+            );
+        }
+        SamplingPlan::OneAtATime => {
+            notes.push(
+                "Only one factor at a time departs from the base scene: mean, deviation and quantiles describe \
+                 the rows of the plan and no population, and what factors do together is not seen. Sobol’ indices \
+                 need the plan Indices, coefficients and response curves a grid or a random plan."
+                    .to_owned(),
+            );
+        }
+        SamplingPlan::FullGrid => {
+            notes.push(
+                "A grid gives every level the same weight: mean, deviation and quantiles are those of the levels \
+                 chosen. Sobol’ indices need the plan Indices, a tornado OneAtATime."
+                    .to_owned(),
+            );
+        }
+        SamplingPlan::LatinHypercube { .. }
+        | SamplingPlan::Sobol { .. }
+        | SamplingPlan::MonteCarlo { .. } => {
+            notes.push("Sobol’ indices need the plan Indices, a tornado OneAtATime.".to_owned());
+        }
+    }
+    let correlated =
+        study.constraints.iter().any(|own| matches!(own, sim_core::study::Constraint::Correlated { .. }));
+    if correlated {
+        notes.push(
+            "Factors are correlated: a coefficient is what a factor does while the others stay, and what is \
+             common to several cannot be shared out among them."
+                .to_owned(),
+        );
+    }
+    if takes_regression(&study.plan) && !opened.is_whole() && study.plan == SamplingPlan::FullGrid {
+        notes.push(
+            "In a grid the last factor changes fastest: the rows that are there do not hold the others’ levels \
+             alike often."
+                .to_owned(),
+        );
+    }
+    notes
+}
+
+/// What has to be said of coefficients where straight lines do not tell.
+pub fn coefficients_caution(r_squared: f64) -> Option<&'static str> {
+    (r_squared < LEAST_R_SQUARED).then_some(
+        "Straight lines explain too little of it for the coefficients to tell how it goes with the factors; look at \
+         the response curves.",
+    )
+}

@@ -1,0 +1,205 @@
+//! Once through the whole table, in flat memory.
+
+use std::collections::BTreeMap;
+
+use sim_core::study::statistics::{Moments, Regression};
+use sim_core::study::{ColumnKind, ColumnRole};
+
+use super::measured::{Flags, Words};
+use super::reasons::{Reason, Reasons, count};
+use super::sensitivity::takes_regression;
+use crate::study::error::SummaryError;
+use crate::study::study_table::{RowNumbers, StudyTable};
+use crate::study::table::Cells;
+
+/// Most words of a column that are told apart.
+const MOST_WORDS: usize = 64;
+/// What all further ones are called.
+const OTHER_WORDS: &str = "other words";
+
+/// What was seen.
+pub(super) struct Surveyed {
+    /// Of every number column, by its place; empty ones of all others.
+    pub(super) moments: Vec<Moments>,
+    pub(super) reasons: Vec<Reason>,
+    pub(super) flags: Vec<Flags>,
+    pub(super) words: Vec<Words>,
+    taken: Vec<(usize, Taken)>,
+}
+
+/// What was seen of one measured column of numbers.
+pub(super) struct Taken {
+    pub(super) moments: Moments,
+    pub(super) missing: Vec<Reason>,
+    /// On the factors, where the plan allows one.
+    pub(super) regression: Option<Regression>,
+}
+
+impl Surveyed {
+    /// What was seen of a measured column of numbers; once.
+    pub(super) fn take(&mut self, place: usize) -> Taken {
+        match self.taken.iter().position(|(own, _)| *own == place) {
+            Some(at) => self.taken.swap_remove(at).1,
+            None => Taken { moments: Moments::default(), missing: Vec::new(), regression: None },
+        }
+    }
+}
+
+/// A measured column being counted.
+struct Counting {
+    place: usize,
+    missing: Vec<u64>,
+    seen: Seen,
+}
+
+enum Seen {
+    Numbers(Moments, Option<Regression>),
+    Flags(u64, u64),
+    Words(BTreeMap<String, u64>),
+}
+
+/// Goes through factors, derived settings, these measures and the reason.
+pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed, SummaryError> {
+    let columns = opened.table.columns();
+    let settings: Vec<usize> = (0..columns.len())
+        .filter(|place| matches!(columns[*place].role, ColumnRole::Factor | ColumnRole::Derived))
+        .collect();
+    let factors = columns.iter().filter(|column| column.role == ColumnRole::Factor).count();
+    let reason = columns.len() - 1;
+    let wanted: Vec<usize> = settings.iter().chain(measures).copied().chain([reason]).collect();
+    let regression = takes_regression(&opened.study.prepared.study().plan);
+    let mut counting: Vec<Counting> = measures
+        .iter()
+        .map(|place| {
+            let seen = match columns[*place].kind {
+                ColumnKind::Number => {
+                    Seen::Numbers(Moments::default(), regression.then(|| Regression::new(factors)))
+                }
+                ColumnKind::Flag => Seen::Flags(0, 0),
+                ColumnKind::Text => Seen::Words(BTreeMap::new()),
+            };
+            Counting { place: *place, missing: Vec::new(), seen }
+        })
+        .collect();
+    let mut moments = vec![Moments::default(); columns.len()];
+    let (mut reasons, mut reason_counts) = (Reasons::default(), Vec::new());
+    let mut ends = Ends::default();
+    opened.table.scan(&wanted, |row, block| {
+        let (of_settings, rest) = block.split_at(settings.len());
+        let (of_measures, of_reason) = rest.split_at(measures.len());
+        let places: Vec<usize> = match of_reason.first() {
+            Some(Cells::Words(words)) => words.iter().map(|word| reasons.place(word.as_deref())).collect(),
+            _ => Vec::new(),
+        };
+        places.iter().for_each(|place| count(&mut reason_counts, *place));
+        for (place, cells) in settings.iter().zip(of_settings) {
+            numbers(cells).iter().for_each(|number| moments[*place].push(*number));
+        }
+        for (counting, cells) in counting.iter_mut().zip(of_measures) {
+            counting.take(cells, &places, &of_settings[..factors]);
+        }
+        ends.take(row, &wanted, block);
+    })?;
+    opened.check_rows(&ends.first, &ends.last)?;
+    if let Some(whole) = reason_counts.first_mut() {
+        *whole = 0;
+    }
+    let mut surveyed = Surveyed {
+        moments,
+        reasons: reasons.told(&reason_counts),
+        flags: Vec::new(),
+        words: Vec::new(),
+        taken: Vec::new(),
+    };
+    for Counting { place, missing, seen } in counting {
+        let (column, missing) = (columns[place].clone(), reasons.told(&missing));
+        match seen {
+            Seen::Numbers(moments, regression) => {
+                surveyed.taken.push((place, Taken { moments, missing, regression }));
+            }
+            Seen::Flags(yes, no) => surveyed.flags.push(Flags { column, yes, no, missing }),
+            Seen::Words(words) => {
+                let mut counts: Vec<(String, u64)> = words.into_iter().collect();
+                counts.sort_by_key(|(_, rows)| std::cmp::Reverse(*rows));
+                surveyed.words.push(Words { column, counts, missing });
+            }
+        }
+    }
+    Ok(surveyed)
+}
+
+fn numbers(cells: &Cells) -> &[f64] {
+    match cells {
+        Cells::Numbers(numbers) => numbers,
+        Cells::Words(_) | Cells::Flags(_) => &[],
+    }
+}
+
+impl Counting {
+    fn take(&mut self, cells: &Cells, reasons: &[usize], factors: &[Cells]) {
+        let mut row = vec![0.0; factors.len()];
+        let missing = &mut self.missing;
+        let mut none = |at: usize| count(missing, reasons.get(at).copied().unwrap_or_default());
+        match (&mut self.seen, cells) {
+            (Seen::Numbers(moments, regression), Cells::Numbers(numbers)) => {
+                for (at, number) in numbers.iter().enumerate() {
+                    moments.push(*number);
+                    if number.is_nan() {
+                        none(at);
+                    }
+                    if let Some(regression) = regression {
+                        for (value, factor) in row.iter_mut().zip(factors) {
+                            *value = self::numbers(factor).get(at).copied().unwrap_or(f64::NAN);
+                        }
+                        regression.push(&row, *number);
+                    }
+                }
+            }
+            (Seen::Flags(yes, no), Cells::Flags(flags)) => {
+                for (at, flag) in flags.iter().enumerate() {
+                    match flag {
+                        Some(true) => *yes += 1,
+                        Some(false) => *no += 1,
+                        None => none(at),
+                    }
+                }
+            }
+            (Seen::Words(counts), Cells::Words(words)) => {
+                for (at, word) in words.iter().enumerate() {
+                    let Some(word) = word else {
+                        none(at);
+                        continue;
+                    };
+                    if let Some(rows) = counts.get_mut(word) {
+                        *rows += 1;
+                    } else {
+                        let others = counts.len() + 1 >= MOST_WORDS;
+                        let word = if others { OTHER_WORDS } else { word };
+                        *counts.entry(word.to_owned()).or_default() += 1;
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// The numbers of the first and of the last row.
+#[derive(Default)]
+struct Ends {
+    first: RowNumbers,
+    last: RowNumbers,
+}
+
+impl Ends {
+    fn take(&mut self, row: u64, wanted: &[usize], block: &[Cells]) {
+        let count = block.iter().map(|cells| numbers(cells).len()).max().unwrap_or_default();
+        let Some(last) = count.checked_sub(1) else { return };
+        let at = |at: usize| -> Vec<(usize, f64)> {
+            let all = wanted.iter().zip(block);
+            all.filter_map(|(place, cells)| Some((*place, *numbers(cells).get(at)?))).collect()
+        };
+        self.first.get_or_insert_with(|| (row, at(0)));
+        self.last = Some((row + last as u64, at(last)));
+    }
+}

@@ -1,0 +1,185 @@
+//! A summary put into words and tables, once, for the terminal and for the report.
+
+mod sensitivity;
+mod table;
+
+use super::summary::{Numbers, Reason, Sensitivity, StudySummary, coefficients_caution, share};
+use table::{by_place, number, owned};
+use words::name::{column, column::head, spoken};
+use words::number::{percent, three_decimals, whole};
+
+pub use table::{Row, WordedTable};
+
+/// All that is told, in its order.
+pub struct SummaryWording {
+    /// What the table is, name and value.
+    pub facts: Vec<(&'static str, String)>,
+    /// What is allowed but hardly meant.
+    pub warnings: Vec<String>,
+    /// What is to be kept in mind.
+    pub notes: Vec<String>,
+    /// All that has rows.
+    pub tables: Vec<WordedTable>,
+}
+
+impl SummaryWording {
+    /// Puts it into words.
+    pub fn of(summary: &StudySummary) -> Self {
+        let tables = [
+            factors(summary),
+            reasons(summary),
+            measures(&summary.numbers),
+            flags(summary),
+            words(summary),
+            sensitivity::first_order(summary),
+            sensitivity::totals(summary),
+            sensitivity::coefficients(summary),
+            sensitivity::tornado(summary),
+            sensitivity::untold(&summary.numbers),
+        ];
+        let mut told = Self {
+            facts: facts(summary),
+            warnings: summary.warnings.clone(),
+            notes: summary.notes.clone(),
+            tables: tables.into_iter().filter(|table| !table.rows.is_empty()).collect(),
+        };
+        let low = |own: &&Numbers| match &own.sensitivity {
+            Ok(Sensitivity::Coefficients(found)) => coefficients_caution(found.r_squared).is_some(),
+            _ => false,
+        };
+        let low: Vec<&Numbers> = summary.numbers.iter().filter(low).collect();
+        if let Some(first) = low.first() {
+            let others = match low.len() - 1 {
+                0 => String::new(),
+                1 => " and one more".to_owned(),
+                others => format!(" and {others} more"),
+            };
+            let caution = coefficients_caution(0.0).unwrap_or_default();
+            told.notes.push(format!("R² is low for {}{others}. {caution}", column::full(&first.column)));
+        }
+        told
+    }
+}
+
+fn facts(summary: &StudySummary) -> Vec<(&'static str, String)> {
+    let rows = if summary.rows == summary.study_rows {
+        whole(summary.rows)
+    } else {
+        format!("{} of {}", whole(summary.rows), whole(summary.study_rows))
+    };
+    let mut facts = vec![("Table", summary.files.join(", ")), ("Plan", summary.plan.clone()), ("Rows", rows)];
+    if !summary.reasons.is_empty() {
+        let not_whole = summary.rows - summary.whole_rows();
+        facts.push((
+            "Rows not whole",
+            format!("{} ({})", whole(not_whole), percent(share(not_whole, summary.rows))),
+        ));
+    }
+    if let Some(version) = &summary.version {
+        facts.push(("Made by", format!("eminentia {version}")));
+    }
+    facts.push(("Study", format!("SHA-256 {}", summary.study_sha256)));
+    facts
+}
+
+fn deviation(number: f64) -> String {
+    if number.is_finite() { three_decimals(number) } else { "–".to_owned() }
+}
+
+fn factors(summary: &StudySummary) -> WordedTable {
+    let row = |number: Option<usize>, own: &super::summary::Spread| {
+        let number = number.map_or_else(String::new, |number| format!("{} ", number + 1));
+        let moments = &own.moments;
+        Row::Cells(vec![
+            format!("{number}{}", head(&own.column)),
+            self::number(moments.mean()),
+            deviation(moments.sd()),
+            self::number(moments.least()),
+            self::number(moments.greatest()),
+        ])
+    };
+    let mut rows: Vec<Row> =
+        summary.factors.iter().enumerate().map(|(index, own)| row(Some(index), own)).collect();
+    if !summary.derived.is_empty() {
+        rows.push(Row::Group("settings that follow from them".to_owned()));
+        rows.extend(summary.derived.iter().map(|own| row(None, own)));
+    }
+    WordedTable {
+        caption: "Factors".to_owned(),
+        heads: owned(&["", "mean", "sd", "least", "greatest"]),
+        rows,
+        of_words: None,
+        note: String::new(),
+    }
+}
+
+fn reasons(summary: &StudySummary) -> WordedTable {
+    let row = |own: &Reason| {
+        Row::Cells(vec![own.words.clone(), whole(own.rows), percent(share(own.rows, summary.rows))])
+    };
+    WordedTable {
+        caption: "Rows in which something could not be measured, by their first reason".to_owned(),
+        heads: owned(&["", "rows", "of all"]),
+        rows: summary.reasons.iter().map(row).collect(),
+        of_words: None,
+        note: String::new(),
+    }
+}
+
+fn missing(reasons: &[Reason]) -> String {
+    whole(reasons.iter().map(|own| own.rows).sum())
+}
+
+fn measures(numbers: &[Numbers]) -> WordedTable {
+    let row = |own: &Numbers| {
+        let moments = &own.moments;
+        let sd = if moments.count() == 0 { f64::NAN } else { moments.sd() };
+        let mut cells = vec![head(&own.column), missing(&own.missing), number(moments.mean()), deviation(sd)];
+        let quantiles = own.quantiles;
+        let ends = [moments.least()].into_iter().chain(quantiles).chain([moments.greatest()]);
+        cells.extend(ends.map(number));
+        cells
+    };
+    WordedTable {
+        caption: "Measures".to_owned(),
+        heads: owned(&["", "none", "mean", "sd", "least", "5 %", "25 %", "50 %", "75 %", "95 %", "greatest"]),
+        rows: by_place(numbers, |own| &own.column, row),
+        of_words: None,
+        note: "“none” counts rows without a value; all else is of the rows that have one.".to_owned(),
+    }
+}
+
+fn flags(summary: &StudySummary) -> WordedTable {
+    let row = |own: &super::summary::Flags| {
+        vec![
+            column::content(&own.column),
+            percent(own.share()),
+            whole(own.yes),
+            whole(own.no),
+            missing(&own.missing),
+        ]
+    };
+    WordedTable {
+        caption: "Interferences".to_owned(),
+        heads: owned(&["", "of rows", "with", "without", "none"]),
+        rows: by_place(&summary.flags, |own| &own.column, row),
+        of_words: None,
+        note: "Shares are of the rows in which it could be told; “none” counts the others.".to_owned(),
+    }
+}
+
+fn words(summary: &StudySummary) -> WordedTable {
+    let row = |own: &super::summary::Words| {
+        let all: u64 = own.counts.iter().map(|(_, rows)| rows).sum();
+        let counts =
+            own.counts.iter().map(|(word, rows)| format!("{} {}", spoken(word), percent(share(*rows, all))));
+        vec![column::content(&own.column), counts.collect::<Vec<_>>().join(", "), missing(&own.missing)]
+    };
+    WordedTable {
+        caption: "Guidance and other words".to_owned(),
+        heads: owned(&["", "of rows that say something", "none"]),
+        rows: by_place(&summary.words, |own| &own.column, row),
+        of_words: Some(1),
+        note: String::new(),
+    }
+}

@@ -1,0 +1,70 @@
+//! What a tracing showed, made ready for the output formats and the plot.
+
+use sim_core::frame::UpperPoint;
+use sim_core::tracing::{Findings, Objection, Overlay, Recorded, Tracing};
+
+use tracing_photo::PhotoFacts;
+
+/// A tracing that was examined.
+pub struct TracingReport {
+    /// Name of its file.
+    pub name: String,
+    /// As it was read.
+    pub recorded: Recorded,
+    /// What its photo told, if it came from one.
+    pub photo: Option<PhotoFacts>,
+    /// What the examination found.
+    pub findings: Findings,
+    /// The tracing of an instrument over it, if one was asked for.
+    pub over: Option<Over>,
+}
+
+/// The tracing that an instrument draws, laid over it.
+pub struct Over {
+    /// Title of the instrument's scene.
+    pub title: String,
+    /// Where its stylus stands.
+    pub stylus: UpperPoint,
+    /// What it draws.
+    pub drawn: Tracing,
+    /// How far the two are apart.
+    pub overlay: Overlay,
+}
+
+/// The word that other programs have for an objection.
+pub fn objection_name(objection: &Objection) -> &'static str {
+    match objection {
+        Objection::Rounded(_) => "rounded",
+        Objection::Unclear(_) => "unclear",
+        Objection::Double(_) => "double",
+    }
+}
+
+/// An objection for people.
+pub fn objection_text(objection: &Objection) -> String {
+    match objection {
+        Objection::Rounded(roundness) => {
+            format!("the apex is rounded: an arc of {:.2} mm radius fits best", roundness.radius.mm())
+        }
+        Objection::Unclear(roundness) => format!(
+            "whether the apex is sharp cannot be told: arcs up to {:.2} mm radius fit; more points are needed \
+             near it",
+            roundness.interval.1.mm()
+        ),
+        Objection::Double(second) => {
+            format!("the apex is double: the second one lies {:.2} mm off", second.distance.value.mm())
+        }
+    }
+}
+
+impl TracingReport {
+    /// The verdict in one sentence.
+    pub fn verdict(&self) -> String {
+        let objections = self.findings.objections();
+        if objections.is_empty() {
+            return "One sharp apex: the tracing is accepted.".to_owned();
+        }
+        let texts: Vec<String> = objections.iter().map(objection_text).collect();
+        format!("Repeat the tracing: {}.", texts.join("; "))
+    }
+}

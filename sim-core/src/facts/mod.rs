@@ -1,0 +1,132 @@
+//! What is known of one number that a person can set, and the macro by which a struct of such
+//! numbers is written once.
+
+#[macro_use]
+mod settings_struct;
+
+use std::fmt;
+
+use serde::Deserialize;
+use serde::de::{self, DeserializeSeed, Deserializer, Visitor};
+
+use crate::units::{Quantity, Unit};
+
+/// Name, unit, range and meaning of one setting: the source of the scene reader's checks, the
+/// shell overrides, the sliders and the error texts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Facts {
+    /// Field name in a scene file, unit included.
+    pub key: &'static str,
+    /// What the trade calls it.
+    pub label: &'static str,
+    /// The letter that the trade writes for it, where it has one: H, L.
+    pub symbol: Option<&'static str>,
+    /// Unit of the number.
+    pub unit: Unit,
+    /// Least value allowed.
+    pub min: f64,
+    /// Greatest value allowed.
+    pub max: f64,
+    /// A step that a person would make on the bench.
+    pub step: f64,
+    /// Value on the zeroed instrument; `None` where zeroing says nothing of it.
+    pub zeroed: Option<f64>,
+    /// What it does, in a sentence.
+    pub doc: &'static str,
+}
+
+impl Facts {
+    /// The number itself if it is a number within the range.
+    ///
+    /// # Errors
+    /// [`OutOfRange`], which names the setting, the number and what is allowed; NaN and infinities
+    /// are out of every range.
+    pub fn check(&self, number: f64) -> Result<f64, OutOfRange> {
+        if number >= self.min && number <= self.max {
+            Ok(number)
+        } else {
+            Err(OutOfRange { facts: *self, given: number })
+        }
+    }
+}
+
+/// A number outside what its setting allows.
+#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+pub struct OutOfRange {
+    /// The setting.
+    pub facts: Facts,
+    /// What was given.
+    pub given: f64,
+}
+
+impl fmt::Display for OutOfRange {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Facts { key, min, max, unit, .. } = self.facts;
+        let given = self.given;
+        let note = if given.is_finite() { "" } else { ", which is not a finite number" };
+        write!(f, "{key} is {given}{note}; allowed are {min} to {max} {}", unit.words())
+    }
+}
+
+/// One setting of the struct `T`: its facts and how to reach it there.
+#[derive(Clone, Copy, Debug)]
+pub struct Entry<T: 'static> {
+    /// Name, unit, range and meaning.
+    pub facts: Facts,
+    pub(crate) get: fn(&T) -> f64,
+    pub(crate) set: fn(&mut T, f64),
+}
+
+/// Reads a quantity and checks it on the way in, so that the reader can say where it stands.
+pub(crate) struct Checked<Q> {
+    facts: &'static Facts,
+    quantity: std::marker::PhantomData<Q>,
+}
+
+impl<Q> Checked<Q> {
+    pub(crate) const fn new(facts: &'static Facts) -> Self {
+        Self { facts, quantity: std::marker::PhantomData }
+    }
+}
+
+impl<'de, Q: Quantity> DeserializeSeed<'de> for Checked<Q> {
+    type Value = Q;
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Q, D::Error> {
+        let number = f64::deserialize(deserializer).map_err(|error| {
+            let Facts { key, min, max, unit, .. } = self.facts;
+            de::Error::custom(format!("{key} takes a number from {min} to {max} {}: {error}", unit.words()))
+        })?;
+        self.facts.check(number).map(Q::from_number).map_err(de::Error::custom)
+    }
+}
+
+/// A field name as it stands in the input.
+pub(crate) struct FieldName(pub(crate) String);
+
+impl<'de> Deserialize<'de> for FieldName {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Name;
+        impl Visitor<'_> for Name {
+            type Value = FieldName;
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("a field name")
+            }
+            fn visit_str<E: de::Error>(self, name: &str) -> Result<FieldName, E> {
+                Ok(FieldName(name.to_owned()))
+            }
+        }
+        deserializer.deserialize_identifier(Name)
+    }
+}
+
+/// A whole number; `1.5` is refused as such rather than read as 1 and a rest.
+pub(crate) fn whole_number<'de, D: Deserializer<'de>>(deserializer: D) -> Result<i64, D::Error> {
+    let number = f64::deserialize(deserializer)?;
+    // Every count and tooth number is far below 2^53, up to which f64 holds whole numbers exactly.
+    if number.fract() == 0.0 && number.abs() < 9e15 {
+        #[allow(clippy::cast_possible_truncation)]
+        Ok(number as i64)
+    } else {
+        Err(de::Error::custom(format!("{number} is given where a whole number is needed")))
+    }
+}

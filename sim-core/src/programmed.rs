@@ -1,0 +1,233 @@
+//! The scene of a programmed case: the instrument as set, to be moved and looked at.
+
+use nalgebra::Vector3;
+
+use crate::anterior::{AnteriorGuide, Trough};
+use crate::cusp::Cusp;
+use crate::excursion::{Drive, Excursion, Movement, SampleCount};
+use crate::frame::{JawPose, OcclusalPlane, Side, UpperPoint};
+use crate::guide::CondylarGuide;
+use crate::instrument::{IncisalPoint, Instrument};
+use crate::record::incisal::{self, IncisalError};
+use crate::record::mounting::Mounting;
+use crate::record::program::{ProgramError, Programmed};
+use crate::record::warning::Warning;
+use crate::record::{CanineGuidance, Case, IncisalGuidance, MountingFields, RecordKind};
+use crate::scene::{CastFiles, Scene};
+use crate::units::{Angle, Length};
+
+/// How far the scene's excursions go: as far as a protrusive record is taken (common practice, no
+/// source).
+const ADVANCE_MM: f64 = 6.0;
+/// Samples of each: one every half millimetre.
+const SAMPLES: i64 = 13;
+/// Inclination of the occlusal plane to a plane through the axis where nothing tells it (common
+/// practice, no source).
+const USUAL_OCCLUSAL_PLANE_DEG: f64 = 10.0;
+/// A plane tilted less from side to side is level for what a scene is used for.
+const LEVEL_DEG: f64 = 2.0;
+/// Points of a plane nearer to one line than this do not fix it, in millimetres.
+const LEAST_BREADTH_MM: f64 = 5.0;
+
+/// A scene made of a case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CaseScene {
+    /// The instrument as set, the cusps of the case, and the three excursions by 6 mm.
+    pub scene: Scene,
+    /// What was assumed for want of a field.
+    pub warnings: Vec<Warning>,
+}
+
+impl Case {
+    /// The scene of a case worked through; `None` where the settings are withheld.
+    ///
+    /// # Errors
+    /// [`ProgramError::Scene`] names the field of the case that cannot stand in the instrument.
+    pub fn scene(&self, programmed: &Programmed) -> Result<Option<CaseScene>, ProgramError> {
+        let Some(settings) = &programmed.settings else { return Ok(None) };
+        let mounting = &programmed.mounting;
+        let mut warnings = Vec::new();
+        let guide = |side: Side| {
+            let own = &settings[side as usize];
+            let mut guide = CondylarGuide::straight(
+                own.horizontal_inclination.angle.value,
+                own.lateral_angle.angle.value,
+            );
+            guide.immediate_translation = match side {
+                Side::Right => self.immediate_translation_mm.right.length(),
+                Side::Left => self.immediate_translation_mm.left.length(),
+            };
+            for entry in CondylarGuide::SETTINGS {
+                entry
+                    .facts
+                    .check((entry.get)(&guide))
+                    .map_err(|why| wrong(&format!("{side} guide"), &why))?;
+            }
+            Ok::<_, ProgramError>(guide)
+        };
+        let incisal_point = self.incisal_point(mounting, &mut warnings)?;
+        let occlusal_plane = self.occlusal_plane(mounting, &mut warnings)?;
+        let anterior_guide = match (&self.anterior_guide, &self.incisal_guidance) {
+            (Some(guide), _) => guide.clone(),
+            (None, Some(guidance)) => AnteriorGuide::Table(
+                table_of(guidance, occlusal_plane, &incisal_point, programmed)
+                    .map_err(|why| wrong("incisal_guidance", &why))?,
+            ),
+            (None, None) => AnteriorGuide::Table(Trough::LEVEL),
+        };
+        let instrument = Instrument {
+            design: self.design,
+            intercondylar_distance: programmed.intercondylar_distance,
+            pin_extension: Length::ZERO,
+            right_guide: guide(Side::Right)?,
+            left_guide: guide(Side::Left)?,
+            anterior_guide,
+            incisal_point,
+        };
+        let scene = Scene {
+            title: self.title.clone(),
+            instrument,
+            occlusal_plane,
+            cusps: self.cusps(mounting)?,
+            excursions: excursions().map_err(|why| wrong("excursions", &why))?,
+            samples: SampleCount::new(SAMPLES).map_err(|why| wrong("samples", &why))?,
+            casts: self.casts.as_ref().map(|files| CastFiles {
+                upper: files.upper.clone(),
+                lower: files.lower.clone(),
+                unit: files.unit,
+                mounting: Some(self.mounting),
+            }),
+            invented_casts: None,
+            plan: self.plan.clone(),
+        };
+        scene.check().map_err(|why| wrong(why.field(), &why))?;
+        Ok(Some(CaseScene { scene, warnings }))
+    }
+
+    fn incisal_point(
+        &self,
+        mounting: &Mounting,
+        warnings: &mut Vec<Warning>,
+    ) -> Result<IncisalPoint, ProgramError> {
+        let (field, place) = match (self.incisal_point_mm, self.mounting) {
+            (Some(place), _) => ("incisal_point_mm", mounting.to_upper(&place.point())),
+            (None, MountingFields::Average { incisal_mm, .. }) => {
+                ("incisal_mm", mounting.to_upper(&incisal_mm.point()))
+            }
+            (None, MountingFields::FaceBow { .. }) => {
+                let landmarks = self.lower_landmarks.in_centric_mm.iter();
+                let foremost = landmarks
+                    .map(|place| mounting.to_upper(&place.point()))
+                    .enumerate()
+                    .max_by(|one, other| one.1.x().total_cmp(&other.1.x()));
+                let (landmark, place) =
+                    foremost.ok_or_else(|| wrong("in_centric_mm", &"no landmark is given"))?;
+                warnings.push(Warning::IncisalPointAssumed { landmark });
+                ("in_centric_mm", place)
+            }
+        };
+        let point = IncisalPoint::mm(place.x(), place.y(), place.z());
+        for entry in IncisalPoint::SETTINGS {
+            entry.facts.check((entry.get)(&point)).map_err(|why| wrong(field, &why))?;
+        }
+        Ok(point)
+    }
+
+    fn occlusal_plane(
+        &self,
+        mounting: &Mounting,
+        warnings: &mut Vec<Warning>,
+    ) -> Result<OcclusalPlane, ProgramError> {
+        let Some(places) = &self.occlusal_plane_mm else {
+            // The reference plane of a mounting by averages is the occlusal plane.
+            let inclination = match self.mounting {
+                MountingFields::Average { .. } => Angle::ZERO,
+                MountingFields::FaceBow { .. } => Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG),
+            };
+            if !self.cusps.is_empty() && inclination != Angle::ZERO {
+                warnings.push(Warning::OcclusalPlaneAssumed { inclination });
+            }
+            return Ok(OcclusalPlane { inclination });
+        };
+        let field = "occlusal_plane_mm";
+        let points: Vec<Vector3<f64>> =
+            places.iter().map(|place| *mounting.to_upper(&place.point()).coords()).collect();
+        let [a, b, c] = points.as_slice() else {
+            return Err(wrong(field, &"three points are needed"));
+        };
+        let across = (b - a).cross(&(c - a));
+        let longest = (b - a).norm().max((c - a).norm()).max((c - b).norm());
+        if across.norm() < LEAST_BREADTH_MM * longest || longest < LEAST_BREADTH_MM {
+            return Err(wrong(field, &format!("the points lie within {LEAST_BREADTH_MM} mm of one line")));
+        }
+        let normal = if across.z < 0.0 { -across } else { across };
+        // n = (sin ι, 0, cos ι) where the plane is level from side to side.
+        let inclination = Angle::from_radians(normal.x.atan2(normal.z));
+        let tilt = Angle::from_radians(-normal.y.atan2(normal.z));
+        OcclusalPlane::INCLINATION.check(inclination.degrees()).map_err(|why| wrong(field, &why))?;
+        if tilt.degrees().abs() > LEVEL_DEG {
+            warnings.push(Warning::OcclusalPlaneTilted { tilt });
+        }
+        Ok(OcclusalPlane { inclination })
+    }
+
+    fn cusps(&self, mounting: &Mounting) -> Result<Vec<Cusp>, ProgramError> {
+        let carried = self.cusps.iter().enumerate().map(|(index, given)| {
+            let at = (*mounting.to_upper(&given.at_mm.point()).coords()).into();
+            Cusp::new(given.tooth, &given.name, at, given.opposing)
+                .map_err(|why| wrong(&format!("cusps[{index}]"), &format!("in the instrument, {why}")))
+        });
+        carried.collect()
+    }
+}
+
+/// The table that incisors, canines and lateral records ask for. The plate comes first, since wings
+/// are raised from it.
+fn table_of(
+    guidance: &IncisalGuidance,
+    plane: OcclusalPlane,
+    incisal_point: &IncisalPoint,
+    programmed: &Programmed,
+) -> Result<Trough, IncisalError> {
+    let (vertical, horizontal) = (guidance.vertical_overlap_mm, guidance.horizontal_overlap_mm);
+    let plate = incisal::plate_from_overlap(vertical.length(), horizontal.length(), plane)?;
+    let mut trough = Trough { sagittal_inclination: plate.to_reference_plane, ..Trough::LEVEL };
+    let pin = UpperPoint::from_coords(incisal_point.coords());
+    let wing = |side: Side, canine: Option<CanineGuidance>| {
+        if let Some(canine) = canine {
+            return incisal::wing_from_canine(canine.rise_mm.length(), canine.outward_mm.length());
+        }
+        // The pin runs up a wing as the jaw moves to the other side.
+        let kind = match side {
+            Side::Right => RecordKind::LeftLateral,
+            Side::Left => RecordKind::RightLateral,
+        };
+        let poses: Vec<JawPose> = programmed
+            .records
+            .iter()
+            .filter(|record| record.kind == kind)
+            .filter_map(|record| Some(record.reading.as_ref()?.jaw))
+            .collect();
+        if !guidance.wings_from_records || poses.is_empty() {
+            return Ok(Angle::ZERO);
+        }
+        incisal::wing_from_records(side, &poses, pin, &trough).map(|fitted| fitted.angle)
+    };
+    let (right_wing, left_wing) =
+        (wing(Side::Right, guidance.left_canine)?, wing(Side::Left, guidance.right_canine)?);
+    trough.right_wing = right_wing;
+    trough.left_wing = left_wing;
+    Ok(trough)
+}
+
+fn wrong(field: &str, why: &dyn std::fmt::Display) -> ProgramError {
+    ProgramError::Scene { field: field.to_owned(), why: why.to_string() }
+}
+
+fn excursions() -> Result<Vec<Excursion>, crate::excursion::ExcursionError> {
+    let lateral = |working| Movement::Lateral { working };
+    [Movement::Protrusive, lateral(Side::Right), lateral(Side::Left)]
+        .into_iter()
+        .map(|movement| Excursion::new(movement, Drive::Advance(Length::from_mm(ADVANCE_MM))))
+        .collect()
+}

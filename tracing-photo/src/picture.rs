@@ -1,0 +1,85 @@
+//! Pictures from bytes, bounded in size.
+
+use std::io::Cursor;
+
+use image::Luma;
+use image::{DynamicImage, ImageDecoder as _, ImageFormat, ImageReader, Limits};
+use imageproc::definitions::Image;
+
+use super::error::PhotoError;
+use super::place::Part;
+
+/// Most pixels on a side.
+const MOST_ON_A_SIDE: u32 = 12_000;
+/// Most memory that decoding takes.
+const MOST_BYTES: u64 = 600_000_000;
+
+/// A picture in shades of grey, 0 black to 255 white.
+pub(super) type Grey = Image<Luma<f32>>;
+
+/// Whether bytes are those of a picture that is read here.
+pub fn is_photo(bytes: &[u8]) -> bool {
+    matches!(image::guess_format(bytes), Ok(ImageFormat::Png | ImageFormat::Jpeg))
+}
+
+/// The name of the kind of picture that bytes begin like, where they do.
+pub fn kind_of_picture(bytes: &[u8]) -> Option<&'static str> {
+    if bytes.starts_with(b"%PDF") {
+        return Some("PDF");
+    }
+    // Phones' own kind.
+    if bytes.get(4..12).is_some_and(|brand| brand.starts_with(b"ftyphei") || brand == b"ftypmif1") {
+        return Some("HEIC picture");
+    }
+    match image::guess_format(bytes).ok()? {
+        ImageFormat::Gif => Some("GIF picture"),
+        ImageFormat::Tiff => Some("TIFF picture"),
+        ImageFormat::WebP => Some("WebP picture"),
+        ImageFormat::Bmp => Some("BMP picture"),
+        ImageFormat::Avif => Some("AVIF picture"),
+        _ => None,
+    }
+}
+
+/// Reads a picture upright, as it is shown.
+pub(super) fn read(bytes: &[u8]) -> Result<Grey, PhotoError> {
+    let broken = |error: image::ImageError| PhotoError::Broken { reason: error.to_string() };
+    let mut reader = ImageReader::new(Cursor::new(bytes))
+        .with_guessed_format()
+        .map_err(|error| PhotoError::Broken { reason: error.to_string() })?;
+    let mut limits = Limits::default();
+    limits.max_alloc = Some(MOST_BYTES);
+    reader.limits(limits);
+    let mut decoder = reader.into_decoder().map_err(broken)?;
+    // Known before any pixel is unpacked.
+    let (width, height) = decoder.dimensions();
+    if width > MOST_ON_A_SIDE || height > MOST_ON_A_SIDE {
+        return Err(PhotoError::TooLarge { width, height, most: MOST_ON_A_SIDE });
+    }
+    let orientation = decoder.orientation().map_err(broken)?;
+    let mut picture = DynamicImage::from_decoder(decoder).map_err(broken)?;
+    picture.apply_orientation(orientation);
+    let mut grey = picture.to_luma32f();
+    for Luma([shade]) in grey.pixels_mut() {
+        *shade *= 255.0;
+    }
+    Ok(grey)
+}
+
+/// The part asked for, else the whole.
+pub(super) fn part(asked: Option<Part>, width: u32, height: u32) -> Result<Part, PhotoError> {
+    let Some(part) = asked else { return Ok(Part { left: 0, top: 0, right: width, bottom: height }) };
+    let Part { left, top, right, bottom } = part;
+    if left < right && top < bottom && right <= width && bottom <= height {
+        Ok(part)
+    } else {
+        Err(PhotoError::Part { left, top, right, bottom, width, height })
+    }
+}
+
+/// A part of a picture.
+pub(super) fn cut(picture: &Grey, part: Part) -> Grey {
+    Grey::from_fn(part.right - part.left, part.bottom - part.top, |x, y| {
+        *picture.get_pixel(part.left + x, part.top + y)
+    })
+}

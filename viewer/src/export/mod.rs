@@ -1,6 +1,0 @@
-//! What the viewer writes.
-
-mod png;
-mod snapshot;
-
-pub use snapshot::snapshot;

@@ -1,0 +1,41 @@
+//! What a person does at the window, as actions.
+
+use kiss3d::egui::{Order, pos2};
+use kiss3d::window::Window;
+
+use crate::action::Action;
+use crate::mouse::Mouse;
+use crate::state::State;
+use crate::{frame, keys};
+
+/// What keys, mouse and dropped files ask for; none when nothing happened at all.
+#[must_use]
+pub fn actions(window: &Window, state: &State, mouse: &mut Mouse) -> Option<Vec<Action>> {
+    let mut actions = Vec::new();
+    let mut happened = false;
+    let scale = window.scale_factor();
+    let size = [window.width(), window.height()].map(f64::from);
+    let (layout, projection) = frame::lay_out(state, size, scale);
+    let is_typing = window.egui_context().text_edit_focused();
+    for event in window.events().iter() {
+        happened = true;
+        let event = event.value;
+        if event.is_keyboard_event() {
+            actions.extend(keys::action(&event, is_typing));
+        } else {
+            #[allow(clippy::cast_possible_truncation, reason = "pixels")]
+            let on_picture = |x: f64, y: f64| {
+                // Asked for the place of the event, not for where the mouse was at the last frame.
+                let place = pos2((x / scale) as f32, (y / scale) as f32);
+                let above = window.egui_context().layer_id_at(place);
+                layout.picture.contains(place) && above.is_none_or(|layer| layer.order == Order::Background)
+            };
+            actions.extend(mouse.action(&event, &projection, on_picture));
+        }
+    }
+    for file in window.dropped_files() {
+        happened = true;
+        actions.push(Action::Open(file));
+    }
+    happened.then_some(actions)
+}

@@ -1,0 +1,200 @@
+//! The command line.
+
+use std::ops::RangeInclusive;
+use std::path::PathBuf;
+
+use clap::Parser;
+use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
+use sim_core::cast::Film;
+use sim_core::units::Length;
+
+use crate::casts::{CutPlane, Seen, Show};
+use crate::geometry::poses::Moving;
+use crate::projection::Viewpoint;
+
+/// Shows an articulator and its teeth in motion.
+///
+/// For teaching and research; settings are verified on the patient, and local rules and licensed
+/// practice decide.
+#[derive(Debug, Parser)]
+#[command(name = "viewer", version)]
+pub struct Arguments {
+    /// Scene file (RON) to open; without one, the built-in teaching scene.
+    pub scene: Option<PathBuf>,
+
+    /// Write the picture to this PNG file instead of opening a window.
+    #[arg(long, value_name = "FILE.png")]
+    pub snapshot: Option<PathBuf>,
+
+    /// Excursion to show: protrusive, right_lateral, left_lateral or another of the scene's.
+    #[arg(long, value_name = "NAME")]
+    pub excursion: Option<String>,
+
+    /// How far along it: mm of its drive (degrees for opening).
+    #[arg(long, value_name = "NUMBER", value_parser = position, allow_negative_numbers = true)]
+    pub at: Option<f64>,
+
+    /// Size of the window or picture in pixels.
+    #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size, default_value = "1280x800")]
+    pub size: (u32, u32),
+
+    /// Where to look from.
+    #[arg(long, value_parser = one_of(VIEWS), default_value = "oblique")]
+    pub view: Viewpoint,
+
+    /// Which member moves on the screen.
+    #[arg(long, value_parser = one_of(MEMBERS), default_value = "lower")]
+    pub moving: Moving,
+
+    /// What the casts show.
+    #[arg(long, value_parser = one_of(SHOWN), value_name = "WHAT")]
+    pub show: Option<Show>,
+
+    /// Thickness of the articulating film whose marks are shown, in micrometres: 8, 20, 40, 100 or 200.
+    #[arg(long, value_name = "UM", value_parser = film)]
+    pub film: Option<Length>,
+
+    /// Which members to show; the other one is lifted off.
+    #[arg(long, value_parser = one_of(SEEN), value_name = "WHICH")]
+    pub seen: Option<Seen>,
+
+    /// Show the teeth alone, not the whole instrument.
+    #[arg(long)]
+    pub close: bool,
+
+    /// Cut the casts with this plane.
+    #[arg(long, value_parser = one_of(PLANES), value_name = "PLANE")]
+    pub section: Option<CutPlane>,
+
+    /// Where the plane stands: mm left of the midline, in front of the axis, or along the arch from the
+    /// midline to the left; below zero is right.
+    #[arg(long, value_name = "MM", value_parser = finite, allow_negative_numbers = true, requires = "section")]
+    pub section_at: Option<f64>,
+
+    /// Open the page that plans the occlusion, with the goal of the scene's plan.
+    #[arg(long, conflicts_with = "section")]
+    pub plan: bool,
+
+    /// Write the viewer's state to this file, replacing it, as one line of JSON for each change: for
+    /// tests, and for reading the viewer without seeing it.
+    #[arg(long, value_name = "FILE.jsonl", conflicts_with = "snapshot")]
+    pub report: Option<PathBuf>,
+}
+
+/// Words of an option: the word, what it stands for, and its line of help.
+type Words<T> = &'static [(&'static str, T, &'static str)];
+
+const VIEWS: Words<Viewpoint> = &[
+    ("oblique", Viewpoint::Oblique, "From the front, the right and a little above"),
+    ("right", Viewpoint::Right, "From the patient's right"),
+    ("left", Viewpoint::Left, "From the patient's left"),
+    ("front", Viewpoint::Front, "From the front"),
+    ("above", Viewpoint::Above, "From above, anterior up"),
+    ("below", Viewpoint::Below, "From below, anterior up"),
+    ("axis", Viewpoint::Axis, "Along the line through both sphere centres: closing is a turn about a point"),
+];
+const MEMBERS: Words<Moving> = &[
+    ("lower", Moving::Lower, "The lower one, as the patient moves the jaw"),
+    ("upper", Moving::Upper, "The upper one, as on the bench"),
+];
+const SHOWN: Words<Show> = &[
+    ("relief", Show::Relief, "Their form, lit from the side"),
+    ("clearance", Show::Clearance, "How far the opposing cast is along the occlusal plane's normal"),
+    ("film", Show::Film, "What articulating film would print"),
+];
+const SEEN: Words<Seen> = &[
+    ("both", Seen::Both, "Both"),
+    ("upper", Seen::Upper, "The upper one"),
+    ("lower", Seen::Lower, "The lower one"),
+];
+const PLANES: Words<CutPlane> = &[
+    ("sagittal", CutPlane::Sagittal, "Fore and aft"),
+    ("frontal", CutPlane::Frontal, "From side to side"),
+    ("square", CutPlane::Square, "Square to the arch"),
+];
+
+/// Reads one of these words.
+fn one_of<T: Copy + Send + Sync>(words: Words<T>) -> impl TypedValueParser<Value = T> {
+    let possible = words.iter().map(|(word, _, help)| PossibleValue::new(*word).help(*help));
+    PossibleValuesParser::new(possible).try_map(|given| {
+        let choice = words.iter().find(|(word, ..)| *word == given);
+        choice.map(|(_, value, _)| *value).ok_or("no such word")
+    })
+}
+
+/// Least and greatest width and height of a picture, in pixels: the least in which the panels are of
+/// use, and what graphics drivers can hold.
+const WIDTH: RangeInclusive<u32> = 640..=8192;
+const HEIGHT: RangeInclusive<u32> = 400..=8192;
+
+fn size(text: &str) -> Result<(u32, u32), String> {
+    let form = || format!("`{text}` is not a size; write WIDTHxHEIGHT, for example 1600x1000");
+    let (width, height) = text.split_once(['x', 'X']).ok_or_else(form)?;
+    let side = |text: &str, name: &str, allowed: RangeInclusive<u32>| {
+        let side: u32 = text.trim().parse().map_err(|_| form())?;
+        if allowed.contains(&side) {
+            Ok(side)
+        } else {
+            Err(format!(
+                "a {name} of {side} pixels is not possible; allowed are {} to {}",
+                allowed.start(),
+                allowed.end()
+            ))
+        }
+    };
+    Ok((side(width, "width", WIDTH)?, side(height, "height", HEIGHT)?))
+}
+
+fn film(text: &str) -> Result<Length, String> {
+    let um = |film: &Length| (film.mm() * 1000.0).round();
+    let given = text.trim().parse::<f64>();
+    Film::THICKNESSES
+        .into_iter()
+        .find(|film| given.as_ref().is_ok_and(|given| um(film).total_cmp(given).is_eq()))
+        .ok_or_else(|| {
+            let known: Vec<String> = Film::THICKNESSES.iter().map(|film| um(film).to_string()).collect();
+            format!("there is no film of `{text}` µm; there is film of {} µm", known.join(", "))
+        })
+}
+
+fn finite(text: &str) -> Result<f64, String> {
+    match text.trim().parse::<f64>() {
+        Ok(number) if number.is_finite() => Ok(number),
+        _ => Err(format!("`{text}` is not a finite number")),
+    }
+}
+
+fn position(text: &str) -> Result<f64, String> {
+    match text.trim().parse::<f64>() {
+        Ok(number) if number.is_finite() && number >= 0.0 => Ok(number),
+        Ok(_) => Err("a position is a finite number, 0 or more".to_owned()),
+        Err(_) => Err(format!("`{text}` is not a number")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_command_line_is_sound() {
+        Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn sizes_and_positions_are_checked() {
+        assert_eq!(size("1600x1000"), Ok((1600, 1000)));
+        assert!(size("1600").is_err() && size("0x10").is_err() && size("9000x900").is_err());
+        assert_eq!(position("3.0"), Ok(3.0));
+        for wrong in ["-1", "nan", "inf", "three"] {
+            assert!(position(wrong).is_err(), "{wrong}");
+        }
+        assert_eq!(film("40"), Ok(Length::from_mm(0.04)));
+        for wrong in ["41", "-8", "nan", "thin"] {
+            assert!(film(wrong).unwrap_err().contains("8, 20, 40, 100, 200"), "{wrong}");
+        }
+        assert_eq!(finite("-24.5"), Ok(-24.5));
+        assert!(finite("inf").is_err());
+    }
+}

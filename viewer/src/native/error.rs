@@ -1,0 +1,97 @@
+//! What can go wrong, in words, and the exit status it means.
+
+use files::TextError;
+use files::cast::CastFileError;
+
+use crate::solved::Unreachable;
+use crate::unshowable::Unshowable;
+
+/// A scene file that cannot be opened.
+#[derive(Debug, thiserror::Error)]
+pub enum FileError {
+    /// The file cannot be read, or its text is no scene.
+    #[error(transparent)]
+    Text(TextError),
+    /// A file of a cast that it names cannot be opened.
+    #[error("{file}: {source}")]
+    Cast {
+        /// The scene's file.
+        file: String,
+        /// Which file, and why.
+        source: Box<CastFileError>,
+    },
+    /// A sound scene that cannot be shown.
+    #[error("{file}: {source}")]
+    Unshowable {
+        /// The file.
+        file: String,
+        /// Why.
+        source: Unshowable,
+    },
+}
+
+/// Why the viewer ends before its time.
+#[derive(Debug, thiserror::Error)]
+pub enum ViewerError {
+    /// A scene file that cannot be opened.
+    #[error(transparent)]
+    File(#[from] FileError),
+    /// An excursion that the scene does not offer.
+    #[error("this scene has no excursion `{given}`; it has {known}")]
+    NoSuchExcursion {
+        /// What was given.
+        given: String,
+        /// What there is.
+        known: String,
+    },
+    /// A position that cannot be shown.
+    #[error("--at {at}: {source}")]
+    Unreachable {
+        /// The position.
+        at: f64,
+        /// Why.
+        source: Unreachable,
+    },
+    /// An option that needs casts.
+    #[error(
+        "--{option} shows casts, and this scene has none; casts: (…) or invented_casts: (…) would give it some"
+    )]
+    NoCasts {
+        /// The option.
+        option: &'static str,
+    },
+    /// A plane put beside the casts.
+    #[error("--section-at {given}: the casts reach from {least:.1} to {greatest:.1} mm there")]
+    BesideCasts {
+        /// What was given.
+        given: f64,
+        /// Least that cuts them.
+        least: f64,
+        /// Greatest that cuts them.
+        greatest: f64,
+    },
+    /// A picture or a report that cannot be written.
+    #[error("{file}: cannot be written: {why}")]
+    Unwritable {
+        /// The file.
+        file: String,
+        /// Why.
+        why: String,
+    },
+    /// Nothing to draw with, or nowhere to show it.
+    #[error("{0}")]
+    Surroundings(String),
+}
+
+impl ViewerError {
+    /// 1 when the work failed, 2 when the input, the command line or the surroundings are wrong.
+    #[must_use]
+    pub const fn status(&self) -> u8 {
+        match self {
+            Self::Unreachable { source: Unreachable::NoPose(_), .. }
+            | Self::File(FileError::Unshowable { source: Unshowable::NoPose(_), .. })
+            | Self::Unwritable { .. } => 1,
+            _ => 2,
+        }
+    }
+}

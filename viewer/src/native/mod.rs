@@ -1,0 +1,33 @@
+//! The viewer on a computer of its own: command line, files, clock, window, and what it writes.
+//!
+//! All that asks for any of these stands here. The rest of the viewer takes values and answers with
+//! values, so that it can also be shown where there are no files and no threads; a test holds it to that.
+
+pub mod arguments;
+pub mod error;
+pub mod files;
+mod png;
+mod report_file;
+mod snapshot;
+pub mod start;
+mod surroundings;
+mod window;
+
+use arguments::Arguments;
+use error::ViewerError;
+use report_file::ReportFile;
+
+/// Does what the command line says: a picture in a file, or a window until it is closed.
+///
+/// # Errors
+/// [`ViewerError`] says what went wrong, and knows the exit status.
+pub fn run(arguments: &Arguments) -> Result<(), ViewerError> {
+    let state = start::state(arguments)?;
+    match &arguments.snapshot {
+        Some(path) => snapshot::snapshot(&state, arguments.size, path),
+        None => {
+            let report = arguments.report.as_deref().map(ReportFile::begin).transpose()?;
+            window::run(state, arguments.size, report)
+        }
+    }
+}

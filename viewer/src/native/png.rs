@@ -1,0 +1,58 @@
+//! A picture to a PNG file, whole or not at all.
+
+use std::io::Write;
+use std::path::Path;
+
+use image::{ExtendedColorType, ImageEncoder, RgbImage, codecs::png::PngEncoder};
+
+use super::error::ViewerError;
+
+/// Writes a picture beside its name first and then in its place, so that a file that was there
+/// before is not lost when writing fails.
+///
+/// # Errors
+/// [`ViewerError::Unwritable`].
+pub(super) fn write(picture: &RgbImage, path: &Path) -> Result<(), ViewerError> {
+    let unwritable = |why: String| ViewerError::Unwritable { file: path.display().to_string(), why };
+    let mut bytes = Vec::new();
+    PngEncoder::new(&mut bytes)
+        .write_image(picture.as_raw(), picture.width(), picture.height(), ExtendedColorType::Rgb8)
+        .map_err(|error| unwritable(error.to_string()))?;
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let mut file = tempfile::Builder::new();
+    #[cfg(unix)]
+    {
+        // As any other program's file would be: the user's mask decides who may read it.
+        use std::os::unix::fs::PermissionsExt;
+        file.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    let mut file = file.tempfile_in(folder).map_err(|error| unwritable(error.to_string()))?;
+    file.write_all(&bytes).map_err(|error| unwritable(error.to_string()))?;
+    file.persist(path).map_err(|error| unwritable(error.error.to_string()))?;
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_picture_is_read_back_as_it_was() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a.png");
+        let picture = RgbImage::from_fn(3, 2, |x, y| image::Rgb([x as u8, y as u8, 7]));
+        write(&picture, &path).unwrap();
+        assert_eq!(image::open(&path).unwrap().into_rgb8(), picture);
+    }
+
+    #[test]
+    fn where_there_is_no_folder_nothing_is_written_and_it_is_said() {
+        let path = Path::new("/no such folder/a.png");
+        let error = write(&RgbImage::new(1, 1), path).unwrap_err();
+        assert!(error.to_string().contains("/no such folder/a.png"), "{error}");
+        assert_eq!(error.status(), 1);
+    }
+}

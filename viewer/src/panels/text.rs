@@ -1,0 +1,28 @@
+//! Lines of text that look alike in all panels, and the frame of what lies over the picture.
+
+use kiss3d::egui::{Frame, Margin, RichText, Stroke, Ui};
+
+use crate::palette;
+
+/// The title of a part of a page.
+pub(super) fn title(ui: &mut Ui, words: &str) {
+    ui.add_space(4.0);
+    ui.label(RichText::new(words).strong().color(palette::ACTIVE.egui()));
+}
+
+/// The heads of a table's columns.
+pub(super) fn heads(ui: &mut Ui, words: &[&str]) {
+    for head in words {
+        ui.label(RichText::new(*head).small().color(palette::PENCIL.egui()));
+    }
+    ui.end_row();
+}
+
+/// A frame for what lies over the picture.
+pub(super) fn card() -> Frame {
+    Frame::new()
+        .fill(palette::PANEL.egui())
+        .stroke(Stroke::new(1.5, palette::INK.egui()))
+        .corner_radius(4)
+        .inner_margin(Margin::same(10))
+}

@@ -1,0 +1,17 @@
+//! What results mean, in sentences: one file a subject.
+//!
+//! A function takes the result as the maths gives it and says it in words, with its numbers beside.
+
+pub mod centric;
+pub mod idle;
+pub mod mark;
+pub mod mend;
+pub mod plan;
+pub mod scheme;
+pub mod study;
+pub mod warning;
+
+/// How many, for a sentence: thousands apart.
+fn count(of: usize) -> String {
+    crate::number::in_threes(of as u64)
+}

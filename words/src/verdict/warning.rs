@@ -1,0 +1,161 @@
+//! What to doubt in a programmed instrument.
+
+use sim_core::frame::Side;
+use sim_core::record::program::Source;
+use sim_core::record::warning::{USUAL_PROTRUSION_MM, Warning};
+
+use crate::number::{angle, as_given, length, one_decimal};
+
+/// One thing to doubt, with its numbers.
+#[must_use]
+pub fn warning(warning: &Warning) -> String {
+    match warning {
+        Warning::Unconfirmed => {
+            "no repeat of the centric record is given: nothing confirms the position that \
+                                 every setting starts from"
+                .to_owned()
+        }
+        Warning::AverageMounting { arm, balkwill } => format!(
+            "mounted by averages, not by a face-bow: arms vary by ±{} and the Balkwill angle by ±{} between people, \
+             and the settings with them",
+            length(*arm, 1),
+            angle(*balkwill, 1),
+        ),
+        Warning::ShortProtrusion { record, advance } => format!(
+            "records[{record}] is a protrusion of {}, short of the usual {} mm: the same landmark error makes an \
+             error of H {} times as large",
+            length(*advance, 2),
+            as_given(USUAL_PROTRUSION_MM),
+            one_decimal(USUAL_PROTRUSION_MM / advance.mm().max(0.1)),
+        ),
+        Warning::UnequalAdvance { record, right, left } => format!(
+            "records[{record}] advances the right condyle by {} and the left by {}: not a straight protrusion",
+            length(*right, 2),
+            length(*left, 2),
+        ),
+        Warning::BadLandmark { record, landmark, misfit, expected } => format!(
+            "records[{record}]: landmark {} is {} off where the others put it, {} are to be expected",
+            landmark + 1,
+            length(*misfit, 3),
+            length(*expected, 3),
+        ),
+        Warning::Unusual { side, setting, angle: read, usual_deg: (least, most) } => format!(
+            "{} of the {side} guide is {}, outside the usual {}° to {}°",
+            setting.facts().label,
+            angle(*read, 1),
+            as_given(*least),
+            as_given(*most),
+        ),
+        Warning::ByRule { side } => format!(
+            "lateral angle of the {side} guide is by the {}, for want of a lateral record to the other side",
+            source(Source::Rule),
+        ),
+        Warning::IncisalPointAssumed { landmark } => format!(
+            "incisal_point_mm is not given: the scene takes the foremost landmark, number {}, for the incisal point",
+            landmark + 1,
+        ),
+        Warning::OcclusalPlaneAssumed { inclination } => format!(
+            "occlusal_plane_mm is not given: the scene's cusps are measured from a plane inclined {}°",
+            as_given(inclination.degrees()),
+        ),
+        Warning::OcclusalPlaneTilted { tilt } => format!(
+            "the occlusal plane is {}° higher on the {}; the scene's plane is level from side to side",
+            one_decimal(tilt.degrees().abs()),
+            if tilt.degrees() > 0.0 { Side::Left } else { Side::Right },
+        ),
+        Warning::WrongCondyle { record, kind, orbiting, working } => format!(
+            "records[{record}] is given as a {}, but the condyle that should stay has advanced {} and the one that \
+             should orbit {}: are the sides swapped?",
+            kind.words(),
+            length(*working, 2),
+            length(*orbiting, 2),
+        ),
+    }
+}
+
+/// Where a setting comes from: `protrusive record`, …, or `H/8 + 12 rule`.
+#[must_use]
+pub const fn source(source: Source) -> &'static str {
+    match source {
+        Source::Record(kind) => kind.words(),
+        Source::Rule => "H/8 + 12 rule",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use sim_core::record::RecordKind;
+    use sim_core::record::warning::GuideAngle;
+    use sim_core::units::{Angle, Length};
+
+    use super::*;
+
+    /// The end of what a warning says. The match is complete, so that a new warning is missed here.
+    const fn end(warning: &Warning) -> &'static str {
+        match warning {
+            Warning::Unconfirmed => "the position that every setting starts from",
+            Warning::AverageMounting { .. } => {
+                "arms vary by ±4.0 mm and the Balkwill angle by ±3.0° between people, and the settings with them"
+            }
+            Warning::ShortProtrusion { .. } => {
+                "a protrusion of 3.00 mm, short of the usual 6 mm: the same landmark error makes an error of H 2.0 \
+                 times as large"
+            }
+            Warning::UnequalAdvance { .. } => {
+                "right condyle by 6.00 mm and the left by 5.00 mm: not a straight protrusion"
+            }
+            Warning::BadLandmark { .. } => {
+                "records[1]: landmark 4 is 0.512 mm off where the others put it, 0.100 mm are to be expected"
+            }
+            Warning::Unusual { .. } => "of the right guide is −5.0°, outside the usual 0° to 30°",
+            Warning::ByRule { .. } => "by the H/8 + 12 rule, for want of a lateral record to the other side",
+            Warning::IncisalPointAssumed { .. } => "the foremost landmark, number 1, for the incisal point",
+            Warning::OcclusalPlaneAssumed { .. } => "measured from a plane inclined −8.5°",
+            Warning::OcclusalPlaneTilted { .. } => {
+                "2.0° higher on the right; the scene's plane is level from side to side"
+            }
+            Warning::WrongCondyle { .. } => {
+                "given as a left lateral record, but the condyle that should stay has advanced 4.00 mm and the one \
+                 that should orbit 0.20 mm: are the sides swapped?"
+            }
+        }
+    }
+
+    #[test]
+    fn every_warning_gives_its_numbers() {
+        let (mm, deg) = (Length::from_mm, Angle::from_degrees);
+        for one in [
+            Warning::Unconfirmed,
+            Warning::AverageMounting { arm: mm(4.0), balkwill: deg(3.0) },
+            Warning::ShortProtrusion { record: 0, advance: mm(3.0) },
+            Warning::UnequalAdvance { record: 0, right: mm(6.0), left: mm(5.0) },
+            Warning::BadLandmark { record: 1, landmark: 3, misfit: mm(0.5123), expected: mm(0.1) },
+            Warning::Unusual {
+                side: Side::Right,
+                setting: GuideAngle::LateralAngle,
+                angle: deg(-5.0),
+                usual_deg: (0.0, 30.0),
+            },
+            Warning::ByRule { side: Side::Left },
+            Warning::IncisalPointAssumed { landmark: 0 },
+            Warning::OcclusalPlaneAssumed { inclination: deg(-8.5) },
+            Warning::OcclusalPlaneTilted { tilt: deg(-2.0) },
+            Warning::WrongCondyle {
+                record: 2,
+                kind: RecordKind::LeftLateral,
+                orbiting: mm(0.2),
+                working: mm(4.0),
+            },
+        ] {
+            let said = warning(&one);
+            assert!(said.ends_with(end(&one)), "{said}");
+            assert!(!said.contains(" -"), "{said}");
+        }
+    }
+
+    #[test]
+    fn a_setting_comes_from_a_record_or_the_rule() {
+        assert_eq!(source(Source::Record(RecordKind::Protrusive)), "protrusive record");
+        assert_eq!(source(Source::Rule), "H/8 + 12 rule");
+    }
+}
