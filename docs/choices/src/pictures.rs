@@ -7,12 +7,12 @@ use svg::node::element::Circle;
 use crate::measure::{measured, row};
 
 #[allow(dead_code, unreachable_pub)]
-#[path = "../../../cli/src/photo/skeleton.rs"]
+#[path = "../../../tracing-photo/src/skeleton.rs"]
 mod skeleton;
 /// As the module beside it has it.
 type Pixel = nalgebra::Vector2<f64>;
 #[allow(dead_code, unreachable_pub)]
-#[path = "../../../cli/src/plot/svg.rs"]
+#[path = "../../../report/src/figures/svg.rs"]
 mod own_svg;
 
 const MARKS: u32 = 100_000;
