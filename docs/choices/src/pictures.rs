@@ -12,6 +12,9 @@ mod skeleton;
 /// As the module beside it has it.
 type Pixel = nalgebra::Vector2<f64>;
 #[allow(dead_code, unreachable_pub)]
+#[path = "../../../report/src/figures/colour.rs"]
+mod colour;
+#[allow(dead_code, unreachable_pub)]
 #[path = "../../../report/src/figures/svg.rs"]
 mod own_svg;
 
