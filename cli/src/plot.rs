@@ -58,7 +58,7 @@ impl<'p> Plot<'p> {
         let kind = match ending.as_deref() {
             Some("svg") => Kind::Svg,
             Some("png") => Kind::Png,
-            _ => return Err(PlotError::Kind { name: path.display().to_string() }.into()),
+            _ => return Err(PlotError::Kind { name: path.display().to_string() }),
         };
         Ok(Self { path, kind, output: Output::open_for(option, path, inputs)? })
     }

@@ -178,7 +178,7 @@ fn what_cannot_be_planned_is_refused() {
     let thirty = scene("thirty_degree.ron");
     let with = |args: &[&str]| run(&[&["plan", &thirty], args].concat());
     refused(&run(&["plan", "no/such.ron"]), &["no/such.ron", "no such file"]);
-    refused(&with(&["--free", "incisal-guidance=0..40"]), &["give a goal too"]);
+    refused(&with(&["--free", "incisal-guidance=0..40"]), &["there is no goal to reach"]);
     refused(
         &with(&["--balance", "20", "--free", "curve=3"]),
         &["`curve` is no factor", "compensating-curve"],

@@ -216,9 +216,9 @@ fn the_files_that_are_handed_out_do_not_tell_the_truth() {
 fn a_deal_writes_over_nothing_and_keeps_its_key_apart() {
     let dealt = Dealt::new(&["--seed", "1"]);
     let (out, key) = (dealt.folder.shell("out"), dealt.folder.shell("other.ron"));
-    refused(&run(&["practice", "deal", &out, "--key", &key]), &["patient.ron", "already there"]);
+    refused(&run(&["practice", "deal", &out, "--key", &key]), &["patient.ron", "already exists"]);
     let fresh = dealt.folder.shell("fresh");
-    refused(&run(&["practice", "deal", &fresh, "--key", &dealt.key]), &["key.ron", "already there"]);
+    refused(&run(&["practice", "deal", &fresh, "--key", &dealt.key]), &["key.ron", "already exists"]);
     let inside = dealt.folder.shell("fresh/key.ron");
     refused(&run(&["practice", "deal", &fresh, "--key", &inside]), &["handed out", "elsewhere"]);
     assert!(!dealt.folder.path("fresh/patient.ron").exists());

@@ -58,7 +58,7 @@ fn settings(comparison: &Comparison) -> Grid {
 
 fn section(excursion: &ExcursionChange) -> Grid {
     let mut grid = Grid::new(vec![(0, 16), (3, 6), (2, 6), (2, 6), (4, 6), (2, 6), (2, 6), (3, 0)]);
-    let mut name = words::name::spoken(&excursion.name);
+    let mut name = words::name::spoken(excursion.name);
     if excursion.occurrence > 1 {
         name = format!("{name} ({})", excursion.occurrence);
     }

@@ -147,7 +147,7 @@ fn write_verdict(verdict: &Verdict, width: usize, out: &mut dyn Write) -> io::Re
         verdict.scheme.name(),
         words::verdict::scheme::rule(verdict.scheme, verdict.movement)
     );
-    write_beside(&words::name::movement(verdict.movement), &sentence, width, out)?;
+    write_beside(words::name::movement(verdict.movement), &sentence, width, out)?;
     for (scheme, share) in verdict.shares.iter().skip(1) {
         write_beside("", &format!("{}, {} of the way", scheme.name(), percent(*share)), width, out)?;
     }
