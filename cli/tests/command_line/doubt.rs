@@ -69,7 +69,8 @@ fn the_table_says_what_was_taken_and_stands_beside_what_is_published() {
     let words = [
         "200 draws, seed 7",
         "axis points 2 mm",
-        "left inclination H",
+        "left H",
+        "H: horizontal condylar inclination",
         "right lateral",
         "46 mesiobuccal",
         "second molar",

@@ -112,7 +112,7 @@ fn an_unconfirmed_centric_record_withholds_settings_and_scene_and_tells_the_dire
             assert!(done["warnings"].is_array());
         } else {
             assert!(whole.contains("NOT CONFIRMED") && whole.contains("taken again"), "{whole}");
-            assert!(!whole.contains("inclination H  "), "{whole}");
+            assert!(!whole.contains("right guide  H"), "{whole}");
         }
     }
     assert_eq!(std::fs::read_to_string(&scene).unwrap(), "old");

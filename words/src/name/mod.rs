@@ -19,7 +19,7 @@ mod guidance;
 mod setting;
 
 pub use guidance::{guidance, pair};
-pub use setting::{lettered, setting};
+pub use setting::{letter, lettered, setting};
 
 /// An identifier as it is spoken, where nothing but its text is at hand: `right lateral`, and of a
 /// cusp's label `36 mesiobuccal`.

@@ -15,6 +15,13 @@ pub fn lettered(facts: &Facts) -> String {
     }
 }
 
+/// The letter that the trade writes for a setting, or what it calls it where there is none: for a table's
+/// narrow column, beside a legend that says what [`lettered`] says.
+#[must_use]
+pub fn letter(facts: &Facts) -> &'static str {
+    facts.symbol.unwrap_or(facts.label)
+}
+
 /// A setting by what the trade calls it and where it is: `horizontal condylar inclination, right`,
 /// `opposing working incline at 36 mesiobuccal`.
 #[must_use]
@@ -40,6 +47,8 @@ mod tests {
     fn a_setting_has_its_letter_where_the_trade_writes_one() {
         assert_eq!(lettered(&CondylarGuide::LATERAL_ANGLE.facts), "lateral condylar angle L");
         assert_eq!(lettered(&CondylarGuide::WALL_TILT.facts), "tilt of the superior wall");
+        assert_eq!(letter(&CondylarGuide::HORIZONTAL_INCLINATION.facts), "H");
+        assert_eq!(letter(&CondylarGuide::WALL_TILT.facts), "tilt of the superior wall");
     }
 
     #[test]

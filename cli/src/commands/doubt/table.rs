@@ -10,7 +10,7 @@ use sim_core::excursion::Movement;
 use crate::output::{BOLD, Cell, FAINT, Grid, printable, printable_line};
 use words::number::two_decimals;
 
-const LEGEND: &str = "sd: standard deviation over the draws. 95 % of them lie between the two bounds. Under each \
+const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. sd: standard deviation over the draws. 95 % of them lie between the two bounds. Under each \
     source, the part of the variance that it makes alone; together they come to about 100 % where errors are small \
     enough to add. The largest is set bold. Disclusion is the clearance to the opposing inclines, below zero an \
     interference.";
@@ -27,7 +27,7 @@ pub(super) fn write(
     writeln!(out, "{}\n", textwrap::fill(&taken(doubt, seed), width))?;
     let mut grid = grid("degrees");
     for setting in &doubt.settings {
-        let what = words::name::lettered(setting.setting);
+        let what = words::name::letter(setting.setting);
         row(&mut grid, format!("{} {what}", setting.side), &setting.spread);
     }
     grid.write(out)?;

@@ -10,7 +10,7 @@ use sim_core::units::Angle;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
 use words::number::{one_decimal, signed, two_decimals};
 
-const LEGEND: &str = "A setting earns its points within half a graduation (0.5°) of what the records give, or as near \
+const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. A setting earns its points within half a graduation (0.5°) of what the records give, or as near \
     the truth as they allow: two standard errors, at least half a graduation. Each degree farther costs 3 points. \
     Where the centric record is off, rejecting it and setting nothing earns the points. A right verdict earns its \
     points.";
@@ -59,7 +59,7 @@ fn settings(mark: &Mark) -> Grid {
     grid.row(heads);
     let degrees = |angle: Option<Angle>| angle.map_or("–".to_owned(), |angle| one_decimal(angle.degrees()));
     for one in &mark.settings {
-        let what = words::name::lettered(one.setting);
+        let what = words::name::letter(one.setting);
         let error =
             one.standard_error.map_or(String::new(), |error| format!("± {}", one_decimal(error.degrees())));
         grid.row(vec![

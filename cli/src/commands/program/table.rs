@@ -6,16 +6,16 @@ use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
 use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord};
-use words::name::lettered;
+use words::name::letter;
 
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::case::WorkedCase;
 use words::number::two_decimals;
 
 const LEGEND: &str = "±: one standard error, from the stated noise of the landmarks, and for a mounting by averages \
-    also from the spread between people; a dash where nothing says how noisy the records are. Inclination H (to the horizontal reference plane) and lateral angle L are those of \
-    the straight line from the seat to the record; where the path is curved, it is steeper at the seat. Condyles in \
-    millimetres from their stop: forward, toward the midline, down; below zero the other way.";
+    also from the spread between people; a dash where nothing says how noisy the records are. H: horizontal condylar \
+    inclination, to the horizontal reference plane; L: lateral condylar angle; both are those of the straight line \
+    from the seat to the record; where the path is curved, it is steeper at the seat. Condyles in millimetres from their stop: forward, toward the midline, down; below zero the other way.";
 
 /// Writes a programmed case.
 pub(super) fn write(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -76,10 +76,10 @@ fn settings(worked: &WorkedCase) -> Grid {
         row(
             &mut grid,
             &guide,
-            &lettered(&CondylarGuide::HORIZONTAL_INCLINATION.facts),
+            letter(&CondylarGuide::HORIZONTAL_INCLINATION.facts),
             &settings.horizontal_inclination,
         );
-        row(&mut grid, "", &lettered(&CondylarGuide::LATERAL_ANGLE.facts), &settings.lateral_angle);
+        row(&mut grid, "", letter(&CondylarGuide::LATERAL_ANGLE.facts), &settings.lateral_angle);
         let immediate = worked.immediate_translation_mm(side);
         if immediate != 0.0 {
             grid.row(vec![
