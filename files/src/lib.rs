@@ -19,7 +19,7 @@
 //! assert_eq!(scene, Scene::thirty_degree());
 //!
 //! let error = files::from_text::<Scene>("(title: 7)", "mine.ron").unwrap_err();
-//! assert!(error.to_string().starts_with("mine.ron:1:9: field title"), "{error}");
+//! assert!(error.to_string().starts_with("mine.ron:1:8: field title"), "{error}");
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 

@@ -348,7 +348,7 @@ fn what_cannot_be_done_is_said_in_words_with_the_right_status() {
     let picture = folder.path().join("a.png");
     let picture = picture.to_str().unwrap();
     let bad = file("bad.ron", "(\n    title: 7,\n)");
-    refused(&[&bad, "--snapshot", picture], 2, &["bad.ron", "line 2", "title"]);
+    refused(&[&bad, "--snapshot", picture], 2, &["bad.ron:2:", "title"]);
     refused(&["no such file.ron", "--snapshot", picture], 2, &["no such file.ron"]);
     refused(&["--snapshot", picture, "--excursion", "sideways"], 2, &["sideways", "right_lateral"]);
     refused(&["--snapshot", picture, "--at", "-1"], 2, &["0 or more"]);

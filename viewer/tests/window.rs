@@ -334,7 +334,7 @@ fn sliders_keys_and_files_work_in_a_real_window() {
     let picture = desk.pixels("scrub");
     desk.key("F5");
     let refused = desk.wait("the bad file refused", |line| line["file_note"].is_string());
-    assert!(refused["file_note"].as_str().unwrap().contains("line 2"), "{}", refused["file_note"]);
+    assert!(refused["file_note"].as_str().unwrap().contains("scene.ron:2:"), "{}", refused["file_note"]);
     assert_eq!(refused["title"], "Changed outside");
     assert!(near(setting(&refused, "lateral_angle_deg.left"), 21.0));
     assert_eq!(desk.pixels("scrub"), picture);

@@ -7,7 +7,7 @@ use arrow_array::types::{Float64Type, UInt64Type};
 use arrow_array::{Array as _, ArrayRef, RecordBatch};
 use arrow_schema::{DataType, SchemaRef};
 
-use super::Bytes;
+use super::bytes::Bytes;
 use crate::error::RunError;
 
 pub(crate) struct Encoder {

@@ -1,6 +1,7 @@
 //! The forms of a table in a file. A form turns rows into bytes group by group, so that groups can be
 //! made by any thread and stand one after the other in the file.
 
+mod bytes;
 mod csv;
 mod parquet;
 
@@ -11,6 +12,8 @@ use arrow_schema::SchemaRef;
 use sim_core::study::Prepared;
 
 use crate::error::RunError;
+
+pub(crate) use bytes::Bytes;
 
 /// The forms of a table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -57,23 +60,6 @@ impl Form {
 pub(crate) enum Encoder {
     Parquet(parquet::Encoder),
     Csv(csv::Encoder),
-}
-
-/// A group of rows as it stands in the file.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(crate) struct Bytes {
-    /// With some bytes before the group, which are skipped rather than moved.
-    buffer: Vec<u8>,
-    skipped: usize,
-    /// What the end of the file needs to know of it; nothing for CSV.
-    pub(crate) note: Vec<u8>,
-}
-
-impl Bytes {
-    /// What is written.
-    pub(crate) fn body(&self) -> &[u8] {
-        self.buffer.get(self.skipped..).unwrap_or_default()
-    }
 }
 
 /// A group of rows being encoded.

@@ -19,7 +19,7 @@ use parquet::schema::types::{ColumnPath, SchemaDescPtr, TypePtr};
 
 use sim_core::study::{ColumnKind, ColumnRole, PlannedFactor, Prepared};
 
-use super::Bytes;
+use super::bytes::Bytes;
 use crate::error::RunError;
 use crate::table::ROW;
 

@@ -17,10 +17,6 @@ use std::process::Command;
 
 use sources::Sources;
 
-/// Crates that still have circles. Whoever ends the last of one strikes it off: the check fails for a
-/// crate that stands here without need, and for any other that has one.
-const STILL_CIRCULAR: &[&str] = &["files", "study-run"];
-
 /// Kinds of target whose modules are looked at.
 const KINDS: [&str; 5] = ["lib", "rlib", "cdylib", "proc-macro", "bin"];
 
@@ -55,18 +51,12 @@ fn text_of(path: &Path) -> Option<String> {
 fn no_crate_of_the_workspace_has_a_circle() {
     let workspace = Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("a folder");
     let mut wrong = Vec::new();
-    let mut listed_without_need: Vec<&str> = STILL_CIRCULAR.to_vec();
     let targets = targets();
     assert!(targets.iter().any(|(name, _)| name == "sim-core"), "the workspace has {targets:?}");
     for (name, root) in targets {
         let circles = circles::circles(&Sources::read(&root, &text_of));
-        if STILL_CIRCULAR.contains(&name.as_str()) {
-            listed_without_need.retain(|listed| *listed != name || circles.is_empty());
-        } else {
-            wrong.extend(circles.into_iter().map(|circle| format!("{name}: {circle}")));
-        }
+        wrong.extend(circles.into_iter().map(|circle| format!("{name}: {circle}")));
     }
     let folder = format!("{}/", workspace.display());
     assert!(wrong.is_empty(), "\n{}\n", wrong.join("\n").replace(&folder, ""));
-    assert!(listed_without_need.is_empty(), "no circle is left in {listed_without_need:?}: strike it off");
 }

@@ -4,6 +4,7 @@ mod colour;
 mod label;
 mod look;
 mod obj;
+mod parsed;
 mod ply;
 mod polygon;
 mod stl;
@@ -15,6 +16,7 @@ use sim_core::cast::{CastUnit, MendReport, Soup, Surface, mend};
 use sim_core::cusp::Arch;
 
 use self::look::{Looks, look};
+use self::parsed::Parsed;
 use crate::cast::error::{CastFileError, Fault, PlacedFault, excerpt};
 use crate::cast::format::CastFormat;
 use crate::cast::limits::MOST_BYTES;
@@ -50,13 +52,6 @@ impl ReadCast {
         said.extend(::words::verdict::mend::warnings(&self.report));
         said
     }
-}
-
-/// What a reader of one format makes of a file.
-pub(super) struct Parsed {
-    pub(crate) soup: Soup,
-    pub(crate) format: CastFormat,
-    pub(crate) notes: Vec<String>,
 }
 
 /// Reads a cast from a file: STL, PLY or OBJ, told by its content. Without a unit, the size tells it.

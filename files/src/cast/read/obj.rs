@@ -9,9 +9,10 @@ use nalgebra::Vector3;
 use sim_core::cast::{MOST_TRIANGLES, Soup};
 use sim_core::cusp::Tooth;
 
+use super::parsed::Parsed;
 use super::polygon::Cutter;
 use super::words::{Words, number, without_mark};
-use super::{Parsed, colour, label};
+use super::{colour, label};
 use crate::cast::error::{Fault, PlacedFault};
 use crate::cast::format::CastFormat;
 use crate::cast::limits::MOST_VERTICES;

@@ -8,8 +8,9 @@ use nalgebra::Vector3;
 use sim_core::cast::{MOST_TRIANGLES, Soup};
 use sim_core::cusp::Tooth;
 
+use super::label;
+use super::parsed::Parsed;
 use super::words::{Words, number, without_mark};
-use super::{Parsed, label};
 use crate::cast::error::{Fault, PlacedFault};
 use crate::cast::format::CastFormat;
 

@@ -12,8 +12,8 @@ use sim_core::cast::Surface;
 /// What the writer says.
 pub fn write_obj(surface: &Surface, comment: &str, out: impl Write) -> io::Result<()> {
     let mut out = BufWriter::new(out);
-    writeln!(out, "# {}", super::ORIGIN)?;
-    for line in super::lines(comment) {
+    writeln!(out, "# {}", super::comment::ORIGIN)?;
+    for line in super::comment::lines(comment) {
         writeln!(out, "# {line}")?;
     }
     writeln!(out, "# lengths are millimetres")?;

@@ -19,8 +19,8 @@ pub fn write_ply(surface: &Surface, form: PlyForm, comment: &str, out: impl Writ
         PlyForm::BinaryLittleEndian => "binary_little_endian",
         PlyForm::BinaryBigEndian => "binary_big_endian",
     };
-    writeln!(out, "ply\nformat {format} 1.0\ncomment {}", super::ORIGIN)?;
-    for line in super::lines(comment) {
+    writeln!(out, "ply\nformat {format} 1.0\ncomment {}", super::comment::ORIGIN)?;
+    for line in super::comment::lines(comment) {
         writeln!(out, "comment {line}")?;
     }
     writeln!(out, "comment lengths are millimetres\nelement vertex {}", surface.vertices().len())?;

@@ -16,7 +16,7 @@ pub fn write_stl_binary(surface: &Surface, comment: &str, out: impl Write) -> io
     // Never “solid”, which some programs take for text.
     let text = format!(
         "eminentia, for teaching and research. {}",
-        super::lines(comment).collect::<Vec<_>>().join(" ")
+        super::comment::lines(comment).collect::<Vec<_>>().join(" ")
     );
     for (place, letter) in header.iter_mut().zip(text.chars()) {
         *place = if letter.is_ascii() { letter as u8 } else { b'?' };

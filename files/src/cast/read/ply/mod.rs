@@ -17,8 +17,9 @@ pub(super) use header::form;
 use header::{check_promises, form_of, header};
 use rows::{FaceRow, OtherRow, VertexRow, is_corners};
 
+use super::colour;
+use super::parsed::Parsed;
 use super::polygon::Cutter;
-use super::{Parsed, colour};
 use crate::cast::error::{Fault, PlacedFault};
 use crate::cast::format::CastFormat;
 
