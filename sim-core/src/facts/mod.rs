@@ -41,11 +41,11 @@ impl Facts {
     /// # Errors
     /// [`OutOfRange`], which names the setting, the number and what is allowed; NaN and infinities
     /// are out of every range.
-    pub fn check(&self, number: f64) -> Result<f64, OutOfRange> {
+    pub fn check(&'static self, number: f64) -> Result<f64, OutOfRange> {
         if number >= self.min && number <= self.max {
             Ok(number)
         } else {
-            Err(OutOfRange { facts: *self, given: number })
+            Err(OutOfRange { facts: self, given: number })
         }
     }
 }
@@ -54,14 +54,14 @@ impl Facts {
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub struct OutOfRange {
     /// The setting.
-    pub facts: Facts,
+    pub facts: &'static Facts,
     /// What was given.
     pub given: f64,
 }
 
 impl fmt::Display for OutOfRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Facts { key, min, max, unit, .. } = self.facts;
+        let Facts { key, min, max, unit, .. } = *self.facts;
         let given = self.given;
         let note = if given.is_finite() { "" } else { ", which is not a finite number" };
         write!(f, "{key} is {given}{note}; allowed are {min} to {max} {}", unit.words())

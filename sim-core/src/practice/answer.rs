@@ -95,7 +95,7 @@ fn lateral<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D:
 
 /// An angle within what the guide takes, or None.
 fn setting<'de, D: Deserializer<'de>>(
-    entry: &Entry<CondylarGuide>,
+    entry: &'static Entry<CondylarGuide>,
     deserializer: D,
 ) -> Result<Option<f64>, D::Error> {
     let given = Option::<f64>::deserialize(deserializer)?;

@@ -412,7 +412,7 @@ impl Case {
         within("immediate_translation_mm", self.immediate_translation_mm.right, 5.0)?;
         within("immediate_translation_mm", self.immediate_translation_mm.left, 5.0)?;
         if let Some(distance) = self.intercondylar_distance_mm {
-            let facts = crate::instrument::Instrument::INTERCONDYLAR_DISTANCE.facts;
+            let facts = &crate::instrument::Instrument::INTERCONDYLAR_DISTANCE.facts;
             if facts.check(distance.0).is_err() {
                 return Err(SenselessCase::OutOfRange {
                     field: facts.key,

@@ -82,7 +82,7 @@ impl Plan {
 }
 
 /// A number that a setting of a plan takes. A key that no setting has takes none.
-fn checked<T>(given: &str, setting: &Entry<T>) -> Result<f64, String> {
+fn checked<T>(given: &str, setting: &'static Entry<T>) -> Result<f64, String> {
     let number: f64 = given.trim().parse().map_err(|_| format!("`{given}` is no number"))?;
     setting.facts.check(number).map_err(|error| error.to_string())
 }
