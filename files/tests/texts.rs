@@ -55,7 +55,7 @@ const STUDY: &str = r#"(
 /// A study with a scene in a folder of its own, casts beside that, and a column; every text has a mark.
 fn study() -> Memory {
     let text = Scene::thirty_degree().to_ron();
-    let end = text.rfind(')').unwrap();
+    let end = text.rfind(')').unwrap_or(text.len());
     let text =
         format!("{}    casts: (upper: \"u.obj\", lower: \"l.obj\", unit: Millimetre),\n)", &text[..end]);
     Memory::default()

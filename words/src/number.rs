@@ -227,7 +227,7 @@ mod tests {
     /// No ASCII minus, and a minus only before what is not zero.
     fn is_signed_well(text: &str) -> bool {
         let is_zero = !text.bytes().any(|byte| (b'1'..=b'9').contains(&byte));
-        !text.contains('-') && !(is_zero && text.contains('−'))
+        !(text.contains('-') || is_zero && text.contains('−'))
     }
 
     fn numbers() -> impl Strategy<Value = f64> {
