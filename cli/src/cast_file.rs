@@ -27,7 +27,7 @@ pub(crate) fn format(option: &'static str, path: &Path) -> Result<WrittenFormat,
         .ok_or_else(|| CastFileFailure::NoSuchSurfaceFile { option, name: path.display().to_string() })
 }
 
-/// As [`format`], of the formats that hold colours.
+/// As [`format()`], of the formats that hold colours.
 pub(crate) fn coloured(option: &'static str, path: &Path) -> Result<WrittenFormat, CastFileFailure> {
     WrittenFormat::of(path)
         .filter(|format| format.has_colours())

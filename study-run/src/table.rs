@@ -22,7 +22,7 @@ pub const ROW: &str = "row";
 pub mod key {
     /// The study's title.
     pub const TITLE: &str = "title";
-    /// Hash of all that the table depends on; see [`Loaded::sha256`].
+    /// Hash of all that the table depends on; see [`files::Loaded::sha256`].
     pub const STUDY_SHA256: &str = "study_sha256";
     /// [`super::VERSION`].
     pub const VERSION: &str = "version";

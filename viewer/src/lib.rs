@@ -10,7 +10,7 @@
 //! | --- | --- |
 //! | [`geometry`], [`projection`] | where things stand, without graphics; millimetres to pixels |
 //! | [`solved`] | an excursion solved once, which everything else reads |
-//! | [`palette`], [`spoken`] | colours; names as they are spoken |
+//! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |

@@ -4,7 +4,7 @@
 //! The table is gone through once in flat memory for everything that can be told row by row (counts,
 //! means, deviations, regression). Quantiles, indices and tornados need a whole column at once, 8
 //! bytes a row and as much again while it is sorted; as many columns are held as fit into
-//! [`HELD_BYTES`], and always one.
+//! `HELD_BYTES`, and always one.
 
 mod measured;
 mod options;
