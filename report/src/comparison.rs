@@ -225,8 +225,8 @@ impl Comparison {
 /// Name of an excursion, and how many of that name there are up to it.
 fn occurrence(all: &[ExcursionSummary], index: usize) -> (&'static str, usize) {
     let name = |summary: &ExcursionSummary| summary.excursion.movement().name();
-    let own = name(&all[index]);
-    (own, all[..=index].iter().filter(|summary| name(summary) == own).count())
+    let excursion_name = name(&all[index]);
+    (excursion_name, all[..=index].iter().filter(|summary| name(summary) == excursion_name).count())
 }
 
 impl ExcursionChange {

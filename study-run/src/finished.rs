@@ -16,8 +16,8 @@ pub(crate) fn identity(path: &Path) -> Option<String> {
         return None;
     }
     let file = SerializedFileReader::new(File::open(path).ok()?).ok()?;
-    let said = file.metadata().file_metadata().key_value_metadata()?;
-    let value = |name: &str| said.iter().find(|own| own.key == name)?.value.clone();
+    let key_values = file.metadata().file_metadata().key_value_metadata()?;
+    let value = |name: &str| key_values.iter().find(|entry| entry.key == name)?.value.clone();
     let identity = Identity {
         study_sha256: value(key::STUDY_SHA256)?,
         version: value(key::VERSION)?,

@@ -207,7 +207,7 @@ fn already_whole(
         }
         (Existing::Resumed, Some(bytes)) if !is_begun => match crate::finished::identity(&places.table) {
             None => Err(RunError::Untold { name: name() }),
-            Some(found) => match identity.differs(&found) {
+            Some(existing) => match identity.differs(&existing) {
                 None => Ok(Some(bytes)),
                 Some((begun, now)) => Err(RunError::OfAnother { name: name(), begun, now }),
             },
@@ -235,22 +235,22 @@ fn to_standard(
     let mut maker = Maker::new(&loaded.prepared, &schema, &encoder, false);
     let groups = 0..maker.grouping.count(&rows);
     maker.spread = are_few(&groups, &pool);
-    let told = |error: io::Error| match error.kind() {
+    let failure = |error: io::Error| match error.kind() {
         io::ErrorKind::BrokenPipe => RunError::Closed,
         _ => RunError::Standard(error),
     };
     let mut out = io::stdout().lock();
     observer.begins(0, of);
-    out.write_all(&encoder.head()).map_err(told)?;
+    out.write_all(&encoder.head()).map_err(failure)?;
     let (mut written, mut with_reason) = (0, 0);
     in_order(&maker, (&rows, groups), &pool, stop, |group| {
-        out.write_all(group.bytes.body()).and_then(|()| out.flush()).map_err(told)?;
+        out.write_all(group.bytes.body()).and_then(|()| out.flush()).map_err(failure)?;
         written += group.rows.end - group.rows.start;
         with_reason += group.with_reason;
         observer.saved(written);
         Ok(())
     })?;
-    out.flush().map_err(told)?;
+    out.flush().map_err(failure)?;
     Ok(Finished { path: None, rows: written, of, there: 0, with_reason: Some(with_reason), bytes: None })
 }
 
@@ -260,9 +260,9 @@ fn schema_of_part(loaded: &Loaded, part: Part) -> arrow_schema::SchemaRef {
     if part.is_whole() {
         return whole;
     }
-    let mut own = (*whole).clone();
-    own.metadata.insert(crate::table::key::PART.to_owned(), part.to_string());
-    own.into()
+    let mut of_part = (*whole).clone();
+    of_part.metadata.insert(crate::table::key::PART.to_owned(), part.to_string());
+    of_part.into()
 }
 
 pub(crate) fn pool(threads: usize) -> Result<ThreadPool, RunError> {
@@ -293,9 +293,9 @@ fn in_order(
         loop {
             while begun < groups.end && begun - wanted < most && !stop.load(Ordering::Relaxed) {
                 let (sender, number) = (sender.clone(), begun);
-                let own = maker.grouping.group(rows, number);
+                let group = maker.grouping.group(rows, number);
                 scope.spawn(move |_| {
-                    let made = catch_unwind(AssertUnwindSafe(|| maker.make(own, abandoned)));
+                    let made = catch_unwind(AssertUnwindSafe(|| maker.make(group, abandoned)));
                     let made =
                         made.unwrap_or_else(|_| Err(RunError::Fault("rows could not be computed".into())));
                     // Nobody listens once the run has failed.

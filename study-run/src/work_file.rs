@@ -63,13 +63,13 @@ pub(crate) struct WorkFile {
 impl WorkFile {
     /// Begins a table.
     pub(crate) fn begin(places: Places, identity: &Identity, head: &[u8]) -> Result<Self, RunError> {
-        let told = |path: &Path| {
+        let refused = |path: &Path| {
             let name = path.display().to_string();
             move |error| RunError::Unopenable { name, error }
         };
-        let journal = open(&places.journal).map_err(told(&places.journal))?;
+        let journal = open(&places.journal).map_err(refused(&places.journal))?;
         lock(&journal, &places)?;
-        let mut table = open(&places.unfinished).map_err(told(&places.unfinished))?;
+        let mut table = open(&places.unfinished).map_err(refused(&places.unfinished))?;
         let begun = (|| {
             // A journal without its beginning is one of nothing, whatever stands in the table.
             journal.set_len(0)?;
@@ -79,7 +79,7 @@ impl WorkFile {
             table.sync_all()?;
             journal.sync_all()
         })();
-        begun.map_err(told(&places.unfinished))?;
+        begun.map_err(refused(&places.unfinished))?;
         sync_folder(&places.unfinished);
         Ok(Self {
             places,
@@ -112,20 +112,20 @@ impl WorkFile {
             return Ok(None);
         };
         lock(&journal, places)?;
-        let told = |error| RunError::Unopenable { name: places.unfinished.display().to_string(), error };
-        let Some((begun, mut reader)) = Reader::open(&journal).map_err(told)? else { return Ok(None) };
+        let refused = |error| RunError::Unopenable { name: places.unfinished.display().to_string(), error };
+        let Some((begun, mut reader)) = Reader::open(&journal).map_err(refused)? else { return Ok(None) };
         if let Some((begun, now)) = identity.differs(&begun) {
             return Err(RunError::OfAnother { name: places.unfinished.display().to_string(), begun, now });
         }
-        if !is_there(&mut table, head).map_err(told)? {
+        if !is_there(&mut table, head).map_err(refused)? {
             return Ok(None);
         }
         let (mut length, mut written, mut with_reason) = (head.len() as u64, 0, 0);
         let mut whole = reader.whole;
         let mut number = 0;
-        while let Some(entry) = reader.entry().map_err(told)? {
+        while let Some(entry) = reader.entry().map_err(refused)? {
             let is_next = entry.start == length && entry.rows == grouping.group(rows, number);
-            if !is_next || !stands(&mut table, &entry).map_err(told)? {
+            if !is_next || !stands(&mut table, &entry).map_err(refused)? {
                 break;
             }
             length += entry.length;
@@ -142,7 +142,7 @@ impl WorkFile {
             table.sync_all()?;
             journal.sync_all()
         })();
-        cut.map_err(told)?;
+        cut.map_err(refused)?;
         Ok(Some(Self {
             places: places.clone(),
             table,
@@ -207,13 +207,13 @@ impl WorkFile {
     /// Places and notes of the groups, read back from the journal.
     fn notes(&self) -> Result<impl Iterator<Item = Result<(u64, Vec<u8>), RunError>>, RunError> {
         let name = self.places.journal.display().to_string();
-        let told = move |error| RunError::Unopenable { name: name.clone(), error };
-        let opened = Reader::open(&self.journal).map_err(&told)?;
+        let refused = move |error| RunError::Unopenable { name: name.clone(), error };
+        let opened = Reader::open(&self.journal).map_err(&refused)?;
         let (_, mut reader) =
             opened.ok_or_else(|| RunError::Fault("the journal lost its beginning".to_owned()))?;
         Ok(std::iter::from_fn(move || match reader.entry() {
             Ok(entry) => entry.map(|entry| Ok((entry.start, entry.note))),
-            Err(error) => Some(Err(told(error))),
+            Err(error) => Some(Err(refused(error))),
         }))
     }
 
@@ -240,10 +240,10 @@ fn lock(journal: &File, places: &Places) -> Result<(), RunError> {
 
 /// Whether a file begins so.
 fn is_there(table: &mut File, head: &[u8]) -> io::Result<bool> {
-    let mut found = Vec::with_capacity(head.len());
+    let mut beginning = Vec::with_capacity(head.len());
     table.seek(SeekFrom::Start(0))?;
-    table.take(head.len() as u64).read_to_end(&mut found)?;
-    Ok(found == head)
+    table.take(head.len() as u64).read_to_end(&mut beginning)?;
+    Ok(beginning == head)
 }
 
 /// Whether a group stands whole in the file.

@@ -69,14 +69,14 @@ pub fn points(bytes: &[u8], scale: &Scale, part: Option<Part>) -> Result<Photo, 
     let corner = Pixel::new(f64::from(part.left), f64::from(part.top));
     let marks = scale.marks.map(|mark| mark - corner);
     let depth = ground::depth(&picture::cut(&picture, part), per_mm, marks)?;
-    let found = line::find(&depth, per_mm)?;
-    let legs = legs::of(&found, per_mm)?;
+    let line = line::find(&depth, per_mm)?;
+    let legs = legs::of(&line, per_mm)?;
     let legs = scale.named(legs)?;
-    let traced = middle::points(&depth, &found, &legs, per_mm);
+    let traced = middle::points(&depth, &line, &legs, per_mm);
     let to_plate = |points: Vec<Pixel>| points.iter().map(|point| scale.on_plate(point + corner)).collect();
     let facts = PhotoFacts {
         pixels_per_mm: per_mm,
-        line_width_mm: found.width / per_mm,
+        line_width_mm: line.width / per_mm,
         marks_apart_pixels: per_mm * scale.apart_mm,
     };
     Ok(Photo { legs: traced.map(to_plate), facts })

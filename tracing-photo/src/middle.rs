@@ -35,18 +35,21 @@ pub(super) fn points(depth: &Depth, line: &Line, legs: &Legs, per_mm: f64) -> [V
     let is_double = lengths(&legs.beside) >= SECOND_LINE_PART * lengths(&legs.legs);
     let apart = if is_double { CROSSED_MM * per_mm } else { 0.0 }.max(line.width * JOINED_WIDTHS);
     let clear = |pixel: &&Pixel| (*pixel - legs.join).norm() > apart;
-    let mut found = [0, 1, 2].map(|leg| {
+    let mut traced = [0, 1, 2].map(|leg| {
         let all: Vec<Pixel> = legs.legs[leg].iter().chain(&legs.beside[leg]).copied().collect();
-        let own = legs.legs[leg].iter().step_by(step).chain(legs.beside[leg].iter().step_by(step));
-        own.filter(clear).filter_map(|pixel| middle(depth, line, pixel, &all, per_mm)).collect::<Vec<Pixel>>()
+        let pixels = legs.legs[leg].iter().step_by(step).chain(legs.beside[leg].iter().step_by(step));
+        pixels
+            .filter(clear)
+            .filter_map(|pixel| middle(depth, line, pixel, &all, per_mm))
+            .collect::<Vec<Pixel>>()
     });
     if !is_double {
-        let near = at_apex(depth, line, &found, per_mm);
+        let near = at_apex(depth, line, &traced, per_mm);
         for (leg, near) in [1, 2].into_iter().zip(near) {
-            found[leg].splice(0..0, near);
+            traced[leg].splice(0..0, near);
         }
     }
-    found
+    traced
 }
 
 /// The direction of the line at a pixel, by its neighbours' principal axis.
@@ -110,9 +113,9 @@ fn profile_centre(profile: impl Fn(f64) -> f64, line: &Line) -> Option<f64> {
 
 /// Points of the two lateral legs near the apex, where the protrusive leg runs into them: the outer
 /// edge of the line is clear of it, and half a width inward from it is the middle.
-fn at_apex(depth: &Depth, line: &Line, found: &[Vec<Pixel>; 3], per_mm: f64) -> [Vec<Pixel>; 2] {
+fn at_apex(depth: &Depth, line: &Line, traced: &[Vec<Pixel>; 3], per_mm: f64) -> [Vec<Pixel>; 2] {
     let empty = [const { Vec::new() }; 2];
-    let straight = [1, 2].map(|leg| straight(&found[leg], NEAR_APEX_MM * per_mm));
+    let straight = [1, 2].map(|leg| straight(&traced[leg], NEAR_APEX_MM * per_mm));
     let [Some(right), Some(left)] = straight else { return empty };
     let turn = right.1.perp(&left.1);
     let apex = right.0 + right.1 * ((left.0 - right.0).perp(&left.1) / turn);
@@ -125,7 +128,7 @@ fn at_apex(depth: &Depth, line: &Line, found: &[Vec<Pixel>; 3], per_mm: f64) -> 
         let outward = if side.dot(&inward) > 0.0 { -side } else { side };
         // How far the edge lies from the middle where the leg is clear: measured the same way.
         let clear =
-            found[leg].iter().take_while(|point| (*point - apex).norm() < 2.0 * NEAR_APEX_MM * per_mm);
+            traced[leg].iter().take_while(|point| (*point - apex).norm() < 2.0 * NEAR_APEX_MM * per_mm);
         let mut halves: Vec<f64> =
             clear.filter_map(|point| edge(depth, line, point, &outward)).map(|(off, _)| off).collect();
         if halves.len() < 3 {
@@ -133,7 +136,7 @@ fn at_apex(depth: &Depth, line: &Line, found: &[Vec<Pixel>; 3], per_mm: f64) -> 
         }
         let count = halves.len();
         let (_, &mut half, _) = halves.select_nth_unstable_by(count / 2, f64::total_cmp);
-        let start = found[leg].first().map_or(0.0, |point| (point - apex).dot(&along));
+        let start = traced[leg].first().map_or(0.0, |point| (point - apex).dot(&along));
         let step = (line.width * STEP_WIDTHS).max(2.0);
         let count = (start / step).floor().max(0.0) as usize;
         (0..count)

@@ -67,8 +67,8 @@ pub(super) fn read(bytes: &[u8]) -> Result<Grey, PhotoError> {
 }
 
 /// The part asked for, else the whole.
-pub(super) fn part(asked: Option<Part>, width: u32, height: u32) -> Result<Part, PhotoError> {
-    let Some(part) = asked else { return Ok(Part { left: 0, top: 0, right: width, bottom: height }) };
+pub(super) fn part(selection: Option<Part>, width: u32, height: u32) -> Result<Part, PhotoError> {
+    let Some(part) = selection else { return Ok(Part { left: 0, top: 0, right: width, bottom: height }) };
     let Part { left, top, right, bottom } = part;
     if left < right && top < bottom && right <= width && bottom <= height {
         Ok(part)

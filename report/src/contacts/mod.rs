@@ -89,7 +89,7 @@ pub struct PoseContacts {
 /// What is in the way of the intended guides, in all excursions.
 pub struct InTheWay {
     /// The deepest first.
-    pub found: Vec<Interference>,
+    pub interferences: Vec<Interference>,
     /// How far each excursion could be followed.
     pub followed: Vec<Interferences>,
 }
@@ -136,8 +136,8 @@ impl<'s> Bench<'s> {
 
     /// How each movement is guided.
     pub fn guidance(&mut self, stretch: &Stretch) -> Vec<Verdict> {
-        let told = |movement: &Movement| self.mounted.scheme(*movement, stretch);
-        let (verdicts, stops) = parted(self.movements.iter().map(told));
+        let scheme = |movement: &Movement| self.mounted.scheme(*movement, stretch);
+        let (verdicts, stops) = parted(self.movements.iter().map(scheme));
         self.stops.extend(stops);
         verdicts
     }
@@ -147,10 +147,10 @@ impl<'s> Bench<'s> {
         let looked = |movement: &Movement| self.mounted.interferences(*movement, search);
         let (followed, stops) = parted(self.movements.iter().map(looked));
         self.stops.extend(stops);
-        let mut found: Vec<Interference> =
+        let mut interferences: Vec<Interference> =
             followed.iter().flat_map(|one| one.found.iter().copied()).collect();
-        found.sort_by(|one, other| other.upper_reduction.mm().total_cmp(&one.upper_reduction.mm()));
-        InTheWay { found, followed }
+        interferences.sort_by(|one, other| other.upper_reduction.mm().total_cmp(&one.upper_reduction.mm()));
+        InTheWay { interferences, followed }
     }
 
     /// What stood in the way of a pose, each once.
@@ -168,7 +168,7 @@ impl<'s> Bench<'s> {
 impl Against {
     /// What other settings make of what is in the way.
     pub fn of(with: Vec<String>, scene: &InTheWay, other: &InTheWay) -> Self {
-        Self { with, differences: differences(&scene.found, &other.found) }
+        Self { with, differences: differences(&scene.interferences, &other.interferences) }
     }
 }
 

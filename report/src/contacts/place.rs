@@ -74,21 +74,22 @@ pub fn places(
         let ends = scene.excursions.iter().copied().map(Place::End);
         return Ok(([Place::Centric].into_iter().chain(ends).collect(), scene.excursions.clone()));
     };
-    let own = scene.excursions.iter().find(|own| own.movement().name() == name).copied();
-    let movement = own.map(|own| own.movement()).or_else(|| always_made(name)).ok_or_else(|| {
-        PlaceError::NoSuchExcursion { given: name.to_owned(), known: known(scene).join(", ") }
-    })?;
+    let of_scene = scene.excursions.iter().find(|excursion| excursion.movement().name() == name).copied();
+    let movement =
+        of_scene.map(|excursion| excursion.movement()).or_else(|| always_made(name)).ok_or_else(|| {
+            PlaceError::NoSuchExcursion { given: name.to_owned(), known: known(scene).join(", ") }
+        })?;
     // Rest is no end of an excursion, but a place to begin a series with.
     if at == Some(0.0) {
-        return Ok((vec![Place::Centric], own.into_iter().collect()));
+        return Ok((vec![Place::Centric], of_scene.into_iter().collect()));
     }
-    let asked = at.map(|at| match movement {
+    let drive = at.map(|at| match movement {
         Movement::Opening => Drive::Opening(Angle::from_degrees(at)),
         _ => Drive::Advance(Length::from_mm(at)),
     });
-    let excursion = match (asked, own) {
+    let excursion = match (drive, of_scene) {
         (Some(drive), _) => Excursion::new(movement, drive).map_err(PlaceError::At)?,
-        (None, Some(own)) => own,
+        (None, Some(of_scene)) => of_scene,
         (None, None) => return Err(PlaceError::NoEnd { name: name.to_owned() }),
     };
     Ok((vec![Place::End(excursion)], vec![excursion]))
@@ -104,7 +105,7 @@ fn always_made(name: &str) -> Option<Movement> {
 
 fn known(scene: &Scene) -> Vec<&'static str> {
     let mut names = vec!["protrusive", "right_lateral", "left_lateral", "opening"];
-    for name in scene.excursions.iter().map(|own| own.movement().name()) {
+    for name in scene.excursions.iter().map(|excursion| excursion.movement().name()) {
         if !names.contains(&name) {
             names.push(name);
         }

@@ -82,10 +82,10 @@ fn lines(planned: &Planned, role: Role) -> Vec<Line> {
             [(Arch::Lower, "lower", "", "7 2.5"), (Arch::Upper, "upper", "12 2 2 2", "2 2")]
         {
             let teeth = || {
-                let own = |needed: &&RequiredInclines| {
+                let stands_here = |needed: &&RequiredInclines| {
                     needed.place.tooth.side() == side && needed.place.tooth.arch() == arch
                 };
-                planned.teeth.iter().filter(own)
+                planned.teeth.iter().filter(stands_here)
             };
             let points = |read: &dyn Fn(&RequiredInclines) -> f64| {
                 teeth().map(|needed| (behind(planned, needed), read(needed))).collect()
@@ -188,7 +188,7 @@ impl Panel {
 
     /// Where the lower left teeth stand.
     fn teeth(&self, svg: &mut Svg, planned: &Planned) {
-        for needed in planned.teeth.iter().filter(|own| NUMBERED.contains(&own.place.tooth.number())) {
+        for needed in planned.teeth.iter().filter(|needed| NUMBERED.contains(&needed.place.tooth.number())) {
             let foot = self.at((behind(planned, needed), self.range.0));
             svg.line((foot.0, foot.1 - 4.0), foot, Stroke::new(BLACK, 0.9));
             let position = needed.place.tooth.position();

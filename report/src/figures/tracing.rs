@@ -209,9 +209,12 @@ fn draw_leg(svg: &mut Svg, panel: &Panel, leg: &LegFindings, apex: &PlatePoint, 
     for point in leg.line.iter().step_by(step) {
         svg.dot(panel.at(point), dot, GREY);
     }
-    let own = stroke(leg.leg);
+    let leg_stroke = stroke(leg.leg);
     let fitted = leg.fitted(apex, 80);
-    svg.path(fitted.iter().map(|point| panel.at(point)), Stroke { width: own.width * width, ..own });
+    svg.path(
+        fitted.iter().map(|point| panel.at(point)),
+        Stroke { width: leg_stroke.width * width, ..leg_stroke },
+    );
 }
 
 /// Those too that belong to a second tracing or were set aside.

@@ -171,7 +171,7 @@ fn largest(mut gaps: Vec<Gap>) -> Vec<Gap> {
 fn settings(worked: &WorkedCase) -> Vec<SettingRow> {
     let mut rows = Vec::new();
     for side in Side::BOTH {
-        let Some(own) = worked.programmed.side(side) else { continue };
+        let Some(angles) = worked.programmed.side(side) else { continue };
         let guide = format!("{side} guide");
         let row = |entry: &Entry<CondylarGuide>, setting: &ProgrammedAngle| {
             let read = &setting.angle;
@@ -191,8 +191,8 @@ fn settings(worked: &WorkedCase) -> Vec<SettingRow> {
             let value = format!("{}°{error}", two_decimals(read.value.degrees()));
             SettingRow { guide: guide.clone(), name: words::name::lettered(&entry.facts), value, from }
         };
-        rows.push(row(&CondylarGuide::HORIZONTAL_INCLINATION, &own.horizontal_inclination));
-        rows.push(row(&CondylarGuide::LATERAL_ANGLE, &own.lateral_angle));
+        rows.push(row(&CondylarGuide::HORIZONTAL_INCLINATION, &angles.horizontal_inclination));
+        rows.push(row(&CondylarGuide::LATERAL_ANGLE, &angles.lateral_angle));
         let immediate = worked.immediate_translation_mm(side);
         if immediate != 0.0 {
             rows.push(SettingRow {
@@ -216,9 +216,9 @@ fn plan(worked: &WorkedCase) -> Vec<String> {
         Ok(planned) => planned,
         Err(error) => return vec![printable(&format!("No plan: {error}."), LONGEST_DOUBT)],
     };
-    let molar = planned.teeth.iter().find(|own| own.place.tooth.number() == SHOWN_MOLAR);
-    let inclines = molar.map(|own| {
-        let of = |role| two_decimals(own.glide(role).tangent.along_way.degrees());
+    let molar = planned.teeth.iter().find(|tooth| tooth.place.tooth.number() == SHOWN_MOLAR);
+    let inclines = molar.map(|tooth| {
+        let of = |role| two_decimals(tooth.glide(role).tangent.along_way.degrees());
         format!(
             "Inclines needed at {SHOWN_MOLAR} to glide in contact: protrusive {}°, working {}°, orbiting {}° to the \
              occlusal plane.",
@@ -244,13 +244,13 @@ fn wanted(goal: &Goal) -> String {
             two_decimals(goal.cusp_inclination.degrees())
         ),
         Goal::Disclusion(goal) => {
-            let clearances = goal.clearances.iter().map(|own| {
-                let cusp = own.name.as_deref().map(|name| format!(" {name}")).unwrap_or_default();
-                let (clearance, advance) = (own.clearance.mm(), own.advance.mm());
+            let clearances = goal.clearances.iter().map(|target| {
+                let cusp = target.name.as_deref().map(|name| format!(" {name}")).unwrap_or_default();
+                let (clearance, advance) = (target.clearance.mm(), target.advance.mm());
                 format!(
                     "{}{cusp} {} {} mm after {} mm",
-                    own.tooth,
-                    own.excursion.name(),
+                    target.tooth,
+                    target.excursion.name(),
                     two_decimals(clearance),
                     two_decimals(advance)
                 )
@@ -287,12 +287,12 @@ fn records(worked: &WorkedCase) -> Vec<Vec<String>> {
 
 fn doubts(worked: &WorkedCase) -> Vec<String> {
     let all = &worked.warnings;
-    let mut told: Vec<String> =
+    let mut lines: Vec<String> =
         all.iter().take(MOST_DOUBTS).map(|doubt| printable(doubt, LONGEST_DOUBT)).collect();
     if all.len() > MOST_DOUBTS {
-        told.push(format!("and {} more, which eminentia program tells", all.len() - MOST_DOUBTS));
+        lines.push(format!("and {} more, which eminentia program tells", all.len() - MOST_DOUBTS));
     }
-    told
+    lines
 }
 
 /// Which cusps stand on the sheet: all, or those with the least clearance anywhere.

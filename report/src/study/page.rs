@@ -34,14 +34,14 @@ figcaption { font-size: 8.4pt; color: #333; }
 @media print { body { padding: 0; max-width: none; } tr, figure { break-inside: avoid; } h2, caption { break-after: avoid; } }
 ";
 
-/// Writes it; `said` are sentences about which pictures there are.
+/// Writes it; `sentences` say which pictures there are.
 pub fn write(
     summary: &StudySummary,
     pictures: &[Picture],
-    said: &[String],
+    sentences: &[String],
     out: &mut dyn Write,
 ) -> io::Result<()> {
-    let told = SummaryWording::of(summary);
+    let wording = SummaryWording::of(summary);
     let title = escaped(&summary.title);
     write!(
         out,
@@ -49,17 +49,19 @@ pub fn write(
          <style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n<p class=\"caution\">{}</p>\n<dl>\n",
         escaped(CAUTION)
     )?;
-    for (name, value) in &told.facts {
+    for (name, value) in &wording.facts {
         writeln!(out, "<dt>{}</dt><dd>{}</dd>", escaped(name), escaped(value))?;
     }
     writeln!(out, "</dl>")?;
-    list(out, "Warnings", &told.warnings)?;
-    list(out, "What to keep in mind", &told.notes)?;
+    list(out, "Warnings", &wording.warnings)?;
+    list(out, "What to keep in mind", &wording.notes)?;
     writeln!(out, "<h2>In numbers</h2>")?;
-    told.tables.iter().try_for_each(|own| table(out, own))?;
-    if !pictures.is_empty() || !said.is_empty() {
+    wording.tables.iter().try_for_each(|worded_table| table(out, worded_table))?;
+    if !pictures.is_empty() || !sentences.is_empty() {
         writeln!(out, "<h2>In pictures</h2>")?;
-        said.iter().try_for_each(|sentence| writeln!(out, "<p class=\"note\">{}</p>", escaped(sentence)))?;
+        sentences
+            .iter()
+            .try_for_each(|sentence| writeln!(out, "<p class=\"note\">{}</p>", escaped(sentence)))?;
     }
     for picture in pictures {
         let caption = escaped(&picture.caption);

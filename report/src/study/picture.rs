@@ -48,16 +48,16 @@ pub struct Picture {
 pub fn pictures(
     opened: &StudyTable,
     summary: &StudySummary,
-    asked: &Selection,
+    selection: &Selection,
 ) -> Result<(Vec<Picture>, Vec<String>), SummaryError> {
-    let mut said = Vec::new();
-    let varies = |own: &&Numbers| own.moments.greatest() > own.moments.least();
-    let drawn: Vec<&Numbers> = if asked.measures_named {
+    let mut sentences = Vec::new();
+    let varies = |measure: &&Numbers| measure.moments.greatest() > measure.moments.least();
+    let drawn: Vec<&Numbers> = if selection.measures_named {
         summary.numbers.iter().collect()
     } else {
         let first = summary.numbers.iter().find(varies).or(summary.numbers.first());
         if let Some(first) = first {
-            said.push(format!(
+            sentences.push(format!(
                 "Drawn: {} (`{}`), the first measure that varies; others with --measure NAME.",
                 column::full(&first.column),
                 first.column.name
@@ -66,20 +66,20 @@ pub fn pictures(
         first.into_iter().collect()
     };
     if drawn.is_empty() {
-        said.push("No picture: the study measures no numbers, only words or yes and no.".to_owned());
+        sentences.push("No picture: the study measures no numbers, only words or yes and no.".to_owned());
     }
     let mut pictures = Vec::new();
     let mut stems = BTreeSet::new();
     let mut held = Held { opened, kept: Vec::new() };
     for (index, measure) in drawn.into_iter().enumerate() {
-        let mut sentences = if index == 0 { Some(&mut said) } else { None };
+        let mut listed = if index == 0 { Some(&mut sentences) } else { None };
         let mut say = |sentence: String| {
-            if let Some(said) = &mut sentences {
-                said.push(sentence);
+            if let Some(sentences) = &mut listed {
+                sentences.push(sentence);
             }
         };
-        let mut own = of_measure(&mut held, summary, asked, measure, &mut say)?;
-        for picture in &mut own {
+        let mut measure_pictures = of_measure(&mut held, summary, selection, measure, &mut say)?;
+        for picture in &mut measure_pictures {
             let stem = file_name(&picture.stem);
             let mut free = stem.clone();
             let mut number = 2;
@@ -89,9 +89,9 @@ pub fn pictures(
             }
             picture.stem = free;
         }
-        pictures.extend(own);
+        pictures.extend(measure_pictures);
     }
-    Ok((pictures, said))
+    Ok((pictures, sentences))
 }
 
 /// Columns read, kept while there is room.
@@ -102,7 +102,7 @@ struct Held<'o> {
 
 impl Held<'_> {
     fn column(&mut self, place: usize) -> Result<Rc<Vec<f64>>, SummaryError> {
-        if let Some((_, column)) = self.kept.iter().find(|(own, _)| *own == place) {
+        if let Some((_, column)) = self.kept.iter().find(|(kept_place, _)| *kept_place == place) {
             return Ok(Rc::clone(column));
         }
         let column =
@@ -118,7 +118,7 @@ impl Held<'_> {
 fn of_measure(
     held: &mut Held<'_>,
     summary: &StudySummary,
-    asked: &Selection,
+    selection: &Selection,
     measure: &Numbers,
     say: &mut dyn FnMut(String),
 ) -> Result<Vec<Picture>, SummaryError> {
@@ -132,8 +132,8 @@ fn of_measure(
     let mut pictures = Vec::new();
     let values = held.column(measure.place)?;
     match histogram(&values) {
-        Some(found) => {
-            let figure = draw::histogram(&of, &found, &measure.quantiles);
+        Some(result) => {
+            let figure = draw::histogram(&of, &result, &measure.quantiles);
             pictures.push(picture("histogram", format!("Histogram: {}", of.words), figure));
         }
         None => {
@@ -146,15 +146,15 @@ fn of_measure(
         let (kind, caption, figure) = drawn;
         pictures.push(picture(kind, caption, figure));
     }
-    if let Err(untold) = &measure.sensitivity {
-        say(format!("No picture of the factors’ influence on {}: {untold}.", of.words));
+    if let Err(why) = &measure.sensitivity {
+        say(format!("No picture of the factors’ influence on {}: {why}.", of.words));
     }
     if let SamplingPlan::OneAtATime = held.opened.study.prepared.study().plan {
         say("No response curves and no heat map: the plan varies one factor at a time, and the tornado shows it."
             .to_owned());
         return Ok(pictures);
     }
-    let curves = if asked.factors.is_empty() {
+    let curves = if selection.factors.is_empty() {
         let mut curves: Vec<usize> = order.iter().copied().take(MOST_CURVES).collect();
         curves.sort_unstable();
         if order.len() > curves.len() {
@@ -164,18 +164,18 @@ fn of_measure(
         }
         curves
     } else {
-        asked.factors.clone()
+        selection.factors.clone()
     };
     let drawn = curves.iter().map(|factor| curve(held, summary, *factor, &values));
     let drawn = drawn.collect::<Result<Vec<_>, _>>()?;
     let alone = summary.factors.len() == 1;
     let figure = draw::response(&of, &drawn, alone);
     pictures.push(picture("response", format!("Response curves: {}", of.words), figure));
-    let two = if asked.factors.is_empty() { &order } else { &asked.factors };
+    let two = if selection.factors.is_empty() { &order } else { &selection.factors };
     match two[..] {
         [across, up, ..] if across != up => {
             let what = |factor: usize| column::content(&summary.factors[factor].column);
-            if asked.factors.is_empty() && order.len() > 2 {
+            if selection.factors.is_empty() && order.len() > 2 {
                 say(format!(
                     "Heat map of the two factors that matter most, {} and {}; two others with --factor NAME.",
                     what(across),
@@ -196,8 +196,12 @@ fn of_measure(
 fn by_influence(summary: &StudySummary, measure: &Numbers) -> Vec<usize> {
     let count = summary.factors.len();
     let weight = |factor: usize| match &measure.sensitivity {
-        Ok(Sensitivity::Indices(found)) => found.factors.get(factor).map_or(0.0, |own| own.total.value),
-        Ok(Sensitivity::Coefficients(found)) => found.coefficients.get(factor).map_or(0.0, |own| own.abs()),
+        Ok(Sensitivity::Indices(indices)) => {
+            indices.factors.get(factor).map_or(0.0, |factor| factor.total.value)
+        }
+        Ok(Sensitivity::Coefficients(regression)) => {
+            regression.coefficients.get(factor).map_or(0.0, |coefficient| coefficient.abs())
+        }
         Ok(Sensitivity::Tornado { bars, .. }) => {
             let bar = bars.iter().find(|bar| bar.factor == factor);
             bar.map_or(0.0, |bar| bar.greatest.measure - bar.least.measure)
@@ -216,18 +220,18 @@ fn influence(
     order: &[usize],
 ) -> Option<(&'static str, String, Figure)> {
     let name = |factor: usize| {
-        summary.factors.get(factor).map_or_else(String::new, |own| column::content(&own.column))
+        summary.factors.get(factor).map_or_else(String::new, |factor| column::content(&factor.column))
     };
     let bars =
         || -> Vec<Bar> { order.iter().map(|factor| Bar { factor: *factor, words: name(*factor) }).collect() };
     Some(match measure.sensitivity.as_ref().ok()? {
-        Sensitivity::Indices(found) => {
-            let figure = draw::indices(of, &bars(), found, summary.resamples);
+        Sensitivity::Indices(indices) => {
+            let figure = draw::indices(of, &bars(), indices, summary.resamples);
             ("indices", format!("Sobol’ indices: {}", of.words), figure)
         }
-        Sensitivity::Coefficients(found) => {
-            let caution = coefficients_caution(found.r_squared).unwrap_or_default();
-            let figure = draw::coefficients(of, &bars(), found, caution);
+        Sensitivity::Coefficients(regression) => {
+            let caution = coefficients_caution(regression.r_squared).unwrap_or_default();
+            let figure = draw::coefficients(of, &bars(), regression, caution);
             ("coefficients", format!("Standardised coefficients: {}", of.words), figure)
         }
         Sensitivity::Tornado { base, bars } => {

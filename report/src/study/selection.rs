@@ -24,8 +24,8 @@ impl Selection {
         let mut of_factors = Vec::new();
         for given in factors {
             let one = std::slice::from_ref(given);
-            let found = columns_named(columns, ColumnRole::Factor, ("--factor", "factor"), one)?;
-            for place in found {
+            let places = columns_named(columns, ColumnRole::Factor, ("--factor", "factor"), one)?;
+            for place in places {
                 if of_factors.contains(&place) && factors.len() > 1 {
                     return Err(SummaryError::SameFactor { given: given.clone() });
                 }
@@ -44,26 +44,26 @@ fn columns_named(
     (option, what): (&'static str, &'static str),
     given: &[String],
 ) -> Result<Vec<usize>, SummaryError> {
-    let own = || (0..columns.len()).filter(|place| columns[*place].role == role);
+    let of_role = || (0..columns.len()).filter(|place| columns[*place].role == role);
     if given.is_empty() {
-        return Ok(own().collect());
+        return Ok(of_role().collect());
     }
     let mut meant = Vec::new();
     for name in given {
-        let exact: Vec<usize> = own().filter(|place| columns[*place].name == *name).collect();
-        let found = if exact.is_empty() {
-            own().filter(|place| columns[*place].name.contains(name.as_str())).collect()
+        let exact: Vec<usize> = of_role().filter(|place| columns[*place].name == *name).collect();
+        let matching = if exact.is_empty() {
+            of_role().filter(|place| columns[*place].name.contains(name.as_str())).collect()
         } else {
             exact
         };
-        if found.is_empty() || name.is_empty() {
-            let names: Vec<&str> = own().map(|place| columns[place].name.as_str()).collect();
+        if matching.is_empty() || name.is_empty() {
+            let names: Vec<&str> = of_role().map(|place| columns[place].name.as_str()).collect();
             let more = names.len().saturating_sub(LISTED);
             let more = if more == 0 { String::new() } else { format!(" and {more} more") };
             let known = format!("it has {}{more}", names[..names.len().min(LISTED)].join(", "));
             return Err(SummaryError::NoSuchColumn { option, given: name.clone(), what, known });
         }
-        meant.extend(found);
+        meant.extend(matching);
     }
     meant.sort_unstable();
     meant.dedup();

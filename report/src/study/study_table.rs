@@ -22,7 +22,7 @@ pub struct StudyTable {
     /// Its rows.
     pub(super) table: TableParts,
     /// What the table says of itself.
-    pub(super) said: TableMetadata,
+    pub(super) metadata: TableMetadata,
     /// Number of rows that are there.
     pub rows: u64,
     /// What has to be known about it, in sentences.
@@ -33,27 +33,27 @@ impl StudyTable {
     /// Opens a table, or all its parts; `study` is its study's file, which a CSV needs.
     pub fn new(tables: &[PathBuf], study: Option<&Path>) -> Result<Self, SummaryError> {
         let parts = tables.iter().map(|path| TablePart::open(path)).collect::<Result<Vec<_>, _>>()?;
-        let said = same_study(&parts)?;
+        let metadata = same_study(&parts)?;
         let name = parts.first().map(TablePart::name).unwrap_or_default();
         let mut notes = Vec::new();
         let study = match study {
             Some(path) => {
                 let study = files::load(&Source::named(path))?;
-                if said.study_sha256.as_ref().is_some_and(|own| own != study.sha256()) {
+                if metadata.study_sha256.as_ref().is_some_and(|hash| hash != study.sha256()) {
                     return Err(SummaryError::OtherStudy { name, study: study.name });
                 }
                 study
             }
-            None => of_itself(&said, &name, &mut notes)?,
+            None => of_itself(&metadata, &name, &mut notes)?,
         };
-        if let Some(version) = said.version.as_deref().filter(|version| *version != study_run::VERSION) {
+        if let Some(version) = metadata.version.as_deref().filter(|version| *version != study_run::VERSION) {
             notes.push(format!(
                 "Version {version} made the table; this is {}, whose numbers may differ from it.",
                 study_run::VERSION
             ));
         }
         let table = TableParts::new(parts, study.prepared.columns().to_vec())?;
-        let mut opened = Self { study, table, said, rows: 0, notes };
+        let mut opened = Self { study, table, metadata, rows: 0, notes };
         opened.count(&name)?;
         Ok(opened)
     }
@@ -96,7 +96,7 @@ impl StudyTable {
     /// Computes the first and the last row anew and compares: a CSV says nothing of its study, and a
     /// study may have been changed since. Rows of another version may differ.
     pub(super) fn check_rows(&self, first: &RowNumbers, last: &RowNumbers) -> Result<(), SummaryError> {
-        if self.said.version.as_ref().is_some_and(|version| version != study_run::VERSION) {
+        if self.metadata.version.as_ref().is_some_and(|version| version != study_run::VERSION) {
             return Ok(());
         }
         let prepared = &self.study.prepared;
@@ -131,19 +131,19 @@ impl StudyTable {
 
 /// What the parts say of their study, which must be the same.
 fn same_study(parts: &[TablePart]) -> Result<TableMetadata, SummaryError> {
-    let mut parts = parts.iter().map(|part| (part.name(), part.said()));
-    let Some((first, said)) = parts.next() else { return Ok(TableMetadata::default()) };
+    let mut parts = parts.iter().map(|part| (part.name(), part.metadata()));
+    let Some((first, metadata)) = parts.next() else { return Ok(TableMetadata::default()) };
     for (second, other) in parts {
-        if other != said {
+        if other != metadata {
             return Err(SummaryError::Mixed { first, second });
         }
     }
-    Ok(said)
+    Ok(metadata)
 }
 
 /// The study that a table holds in itself.
-fn of_itself(said: &TableMetadata, name: &str, notes: &mut Vec<String>) -> Result<Loaded, SummaryError> {
-    let Some(text) = &said.study else { return Err(SummaryError::NoStudy { name: name.to_owned() }) };
+fn of_itself(metadata: &TableMetadata, name: &str, notes: &mut Vec<String>) -> Result<Loaded, SummaryError> {
+    let Some(text) = &metadata.study else { return Err(SummaryError::NoStudy { name: name.to_owned() }) };
     let study =
         Study::from_ron(text).map_err(|error| SummaryError::Unread { name: name.to_owned(), error })?;
     let BaseScene::Here(scene) = &study.scene else {
@@ -154,7 +154,7 @@ fn of_itself(said: &TableMetadata, name: &str, notes: &mut Vec<String>) -> Resul
         .map_err(|error| SummaryError::Unready { name: name.to_owned(), error: Box::new(error) })?;
     let has_files = scene.casts.is_some();
     let study = Loaded::new(prepared, name);
-    let hash = said.study_sha256.as_deref();
+    let hash = metadata.study_sha256.as_deref();
     if !has_files && hash.is_some_and(|hash| hash != study.sha256()) {
         notes.push(
             "The study in the table does not give the hash that stands beside it: another version wrote it, \

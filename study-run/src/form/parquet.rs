@@ -42,7 +42,7 @@ impl Encoder {
     pub(super) fn new(schema: &SchemaRef, study: &Prepared) -> Result<Self, RunError> {
         let columns = ArrowSchemaConverter::new().convert(schema).map_err(fault)?;
         let root = columns.root_schema_ptr();
-        let mut whole = properties(schema, study).set_key_value_metadata(Some(said(schema))).build();
+        let mut whole = properties(schema, study).set_key_value_metadata(Some(key_values(schema))).build();
         add_encoded_arrow_schema_to_metadata(schema, &mut whole);
         let empty = SerializedFileWriter::new(Vec::new(), TypePtr::clone(&root), Arc::new(whole));
         let about = empty.and_then(SerializedFileWriter::close).map_err(fault)?.file_metadata().clone();
@@ -67,10 +67,12 @@ impl Encoder {
         let mut placed = Vec::new();
         for (number, group) in groups.enumerate() {
             let (start, note) = group?;
-            let own = ParquetMetaDataReader::decode_metadata(&note).map_err(fault)?;
-            rows += own.file_metadata().num_rows();
-            let group =
-                own.row_groups().first().ok_or_else(|| RunError::Fault("a group without rows".into()))?;
+            let metadata = ParquetMetaDataReader::decode_metadata(&note).map_err(fault)?;
+            rows += metadata.file_metadata().num_rows();
+            let group = metadata
+                .row_groups()
+                .first()
+                .ok_or_else(|| RunError::Fault("a group without rows".into()))?;
             placed.push(moved(group, &columns, start, number).map_err(fault)?);
         }
         let about = FileMetaData::new(
@@ -106,7 +108,7 @@ fn moved(
         builder = builder.set_ordinal(i32::from(number));
     }
     for (chunk, column) in group.columns().iter().zip(columns.columns()) {
-        let mut own = ColumnChunkMetaData::builder(Arc::clone(column))
+        let mut moved_chunk = ColumnChunkMetaData::builder(Arc::clone(column))
             .set_compression_codec(chunk.compression_codec())
             .set_encodings_mask(*chunk.encodings_mask())
             .set_total_compressed_size(chunk.compressed_size())
@@ -115,9 +117,9 @@ fn moved(
             .set_data_page_offset(chunk.data_page_offset() + shift)
             .set_dictionary_page_offset(chunk.dictionary_page_offset().map(|offset| offset + shift));
         if let Some(statistics) = chunk.statistics() {
-            own = own.set_statistics(statistics.clone());
+            moved_chunk = moved_chunk.set_statistics(statistics.clone());
         }
-        builder = builder.add_column_metadata(own.build()?);
+        builder = builder.add_column_metadata(moved_chunk.build()?);
     }
     builder.build()
 }
@@ -155,10 +157,10 @@ impl Group<'_> {
 }
 
 /// What the schema says, by name, for readers that do not know Arrow's own note.
-fn said(schema: &SchemaRef) -> Vec<KeyValue> {
-    let mut said: Vec<(&String, &String)> = schema.metadata().iter().collect();
-    said.sort();
-    said.into_iter().map(|(name, value)| KeyValue::new(name.clone(), value.clone())).collect()
+fn key_values(schema: &SchemaRef) -> Vec<KeyValue> {
+    let mut entries: Vec<(&String, &String)> = schema.metadata().iter().collect();
+    entries.sort();
+    entries.into_iter().map(|(name, value)| KeyValue::new(name.clone(), value.clone())).collect()
 }
 
 /// How columns are encoded. Measured numbers, and factors without levels, hardly ever repeat, so that a

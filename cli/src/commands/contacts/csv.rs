@@ -101,7 +101,7 @@ pub(super) fn write(report: &ContactsReport, out: &mut dyn Write) -> io::Result<
             })?;
         }
     }
-    for contact in &report.in_the_way.found {
+    for contact in &report.in_the_way.interferences {
         rows.put(&ContactRow { row: "interference", ..interference(contact) })?;
     }
     for difference in report.against.iter().flat_map(|against| &against.differences) {

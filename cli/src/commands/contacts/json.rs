@@ -22,7 +22,7 @@ pub(super) fn object(report: &ContactsReport) -> Value {
             "to_mm": mm(report.search.to),
             "least_mm": mm(report.search.least),
             "followed": report.in_the_way.followed.iter().map(followed).collect::<Vec<Value>>(),
-            "found": report.in_the_way.found.iter().map(interference).collect::<Vec<Value>>(),
+            "found": report.in_the_way.interferences.iter().map(interference).collect::<Vec<Value>>(),
         },
         "against": report.against.as_ref().map(against),
     })

@@ -51,7 +51,7 @@ pub(super) fn write(report: &ContactsReport, width: usize, out: &mut dyn Write) 
         write_against(against, width, out)?;
     }
     writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(LEGEND, width))?;
-    if report.in_the_way.found.is_empty() {
+    if report.in_the_way.interferences.is_empty() {
         return Ok(());
     }
     writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(IN_THE_WAY_LEGEND, width))
@@ -196,7 +196,7 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
             writeln!(out, "{}", textwrap::fill(&sentence, width))?;
         }
     }
-    if report.in_the_way.found.is_empty() {
+    if report.in_the_way.interferences.is_empty() {
         let sentence = format!(
             "None: no other tooth interferes by more than {:.0} µm.",
             report.search.least.mm() * 1000.0
@@ -207,7 +207,7 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
     let mut heads = ["excursion", "teeth", "contact"].map(Cell::left).into_iter().collect::<Vec<_>>();
     heads.extend(["upper", "lower", "square", "at"].map(Cell::right));
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
-    for interference in &report.in_the_way.found {
+    for interference in &report.in_the_way.interferences {
         let mut cells = about(interference);
         cells.push(Cell::right(two_decimals(interference.upper_reduction.mm())).styled(ALARM));
         let rest = [interference.lower_reduction, interference.square, interference.advance];

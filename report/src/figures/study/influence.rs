@@ -45,7 +45,7 @@ impl Row {
 
 /// Sobol' indices, the factors in the order given.
 pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, resamples: u32) -> Figure {
-    let sum: f64 = indices.factors.iter().map(|own| own.first.value).sum();
+    let sum: f64 = indices.factors.iter().map(|factor| factor.first.value).sum();
     let under = format!(
         "Sobol’ indices of {} groups of rows; lines: 95 % of {resamples} bootstrap resamples. The first-order \
          indices add up to {}; what lacks to 1 comes of factors together.",
@@ -53,8 +53,8 @@ pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, resamples
         decimals(sum, 2)
     );
     let rows = factors.iter().filter_map(|bar| {
-        let own = indices.factors.get(bar.factor)?;
-        Some(Row::new(&bar.words, vec![(own.first, BLUE), (own.total, PALE_BLUE)]))
+        let factor = indices.factors.get(bar.factor)?;
+        Some(Row::new(&bar.words, vec![(factor.first, BLUE), (factor.total, PALE_BLUE)]))
     });
     let heading = Heading::new(&format!("Where the spread comes from: {}", of.words), &under);
     let key = [("first order: the factor alone", BLUE), ("total: with all others", PALE_BLUE)];
@@ -62,13 +62,13 @@ pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, resamples
 }
 
 /// Standardised coefficients, the factors in the order given.
-pub fn coefficients(of: &Quantity, factors: &[Bar], found: &Standardised, caution: &str) -> Figure {
+pub fn coefficients(of: &Quantity, factors: &[Bar], regression: &Standardised, caution: &str) -> Figure {
     let under = format!(
         "Standardised regression coefficients; straight lines explain {} of the variance (R²). {caution}",
-        decimals(found.r_squared, 3)
+        decimals(regression.r_squared, 3)
     );
     let rows = factors.iter().filter_map(|bar| {
-        let value = *found.coefficients.get(bar.factor)?;
+        let value = *regression.coefficients.get(bar.factor)?;
         let bar_of = (Estimate { value, low: f64::NAN, high: f64::NAN }, BLUE);
         Some(Row::new(&bar.words, vec![bar_of]))
     });
@@ -102,7 +102,7 @@ fn draw(heading: &Heading, rows: &[Row], axis_words: &str, key: &[(&str, &str)])
         let mut bar_top = y + (height - row.bars.len() as f64 * (BAR + 3.0) + 3.0) / 2.0;
         for (estimate, colour) in &row.bars {
             draw_bar(&mut svg, &axis, bar_top, estimate, colour);
-            svg.words((right + 8.0, bar_top + 9.5), 9.5, false, Anchor::Start, &told(estimate));
+            svg.words((right + 8.0, bar_top + 9.5), 9.5, false, Anchor::Start, &with_interval(estimate));
             bar_top += BAR + 3.0;
         }
         y += row.height();
@@ -128,7 +128,7 @@ fn draw_bar(svg: &mut Svg, axis: &Axis, top: f64, estimate: &Estimate, colour: &
     }
 }
 
-fn told(estimate: &Estimate) -> String {
+fn with_interval(estimate: &Estimate) -> String {
     let value = decimals(estimate.value, 3);
     if estimate.low.is_finite() && estimate.high.is_finite() {
         format!("{value} ({} to {})", decimals(estimate.low, 3), decimals(estimate.high, 3))

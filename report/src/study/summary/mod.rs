@@ -97,8 +97,10 @@ impl StudySummary {
         let mut notes = opened.notes.clone();
         notes.extend(sensitivity::notes(opened));
         let settings = |role| -> Vec<Spread> {
-            let own = prepared.columns().iter().enumerate().filter(move |(_, column)| column.role == role);
-            own.map(|(place, column)| Spread { column: column.clone(), moments: surveyed.moments[place] })
+            let of_role =
+                prepared.columns().iter().enumerate().filter(move |(_, column)| column.role == role);
+            of_role
+                .map(|(place, column)| Spread { column: column.clone(), moments: surveyed.moments[place] })
                 .collect()
         };
         let (factors, derived) = (settings(ColumnRole::Factor), settings(ColumnRole::Derived));
@@ -106,11 +108,11 @@ impl StudySummary {
             files: opened.table.names(),
             title: study.title.clone(),
             study_sha256: opened
-                .said
+                .metadata
                 .study_sha256
                 .clone()
                 .unwrap_or_else(|| opened.study.sha256().to_owned()),
-            version: opened.said.version.clone(),
+            version: opened.metadata.version.clone(),
             plan: plan_in_words(opened),
             plan_name: study.plan.name(),
             rows: opened.rows,

@@ -49,16 +49,16 @@ impl Reasons {
     }
 
     /// Counts by place put into words, the most frequent first; those of no rows left out.
-    pub(super) fn told(&self, counts: &[u64]) -> Vec<Reason> {
+    pub(super) fn worded(&self, counts: &[u64]) -> Vec<Reason> {
         let words = |place: usize| match place.checked_sub(1) {
             Some(place) => self.words.get(place).map_or(OTHERS, String::as_str),
             None => NO_REASON,
         };
         let all = counts.iter().enumerate().filter(|(_, rows)| **rows > 0);
-        let mut told: Vec<Reason> =
+        let mut reasons: Vec<Reason> =
             all.map(|(place, rows)| Reason { words: words(place).to_owned(), rows: *rows }).collect();
-        told.sort_by(|one, other| other.rows.cmp(&one.rows).then_with(|| one.words.cmp(&other.words)));
-        told
+        reasons.sort_by(|one, other| other.rows.cmp(&one.rows).then_with(|| one.words.cmp(&other.words)));
+        reasons
     }
 }
 
@@ -115,13 +115,13 @@ mod tests {
             let place = reasons.place(reason);
             count(&mut counts, place);
         }
-        let told = |words: &str, rows| Reason { words: words.to_owned(), rows };
+        let reason = |words: &str, rows| Reason { words: words.to_owned(), rows };
         assert_eq!(
-            reasons.told(&counts),
+            reasons.worded(&counts),
             [
-                told("b ends at 3.5 mm.", 3),
-                told("a: … is too much; allowed are … to …", 2),
-                told(NO_REASON, 1)
+                reason("b ends at 3.5 mm.", 3),
+                reason("a: … is too much; allowed are … to …", 2),
+                reason(NO_REASON, 1)
             ]
         );
     }

@@ -97,24 +97,24 @@ pub(super) fn of(
         if !opened.is_whole() {
             return Err(NoSensitivity::NotWhole);
         }
-        let found = tornado(column, &levels).map_err(NoSensitivity::Tornado)?;
+        let result = tornado(column, &levels).map_err(NoSensitivity::Tornado)?;
         let mut values = vec![0.0; factors];
         let mut part = |factor: usize, (measure, row): (f64, u64)| {
             design.row(row, &mut values);
             TornadoEnd { measure, factor: values[factor] }
         };
-        let bars = found.bars.iter().map(|bar| TornadoBar {
+        let bars = result.bars.iter().map(|bar| TornadoBar {
             factor: bar.factor,
             least: part(bar.factor, bar.least),
             greatest: part(bar.factor, bar.greatest),
             left_out: bar.left_out,
         });
-        return Ok(Sensitivity::Tornado { base: found.base, bars: bars.collect() });
+        return Ok(Sensitivity::Tornado { base: result.base, bars: bars.collect() });
     }
     let Some(regression) = regression else { return Err(NoSensitivity::NotWhole) };
     regression.standardised().map(Sensitivity::Coefficients).map_err(|error| match error {
         RegressionError::ConstantFactor { factor } => NoSensitivity::ConstantFactor(
-            design.factors().get(factor).map_or_else(String::new, |own| own.name.clone()),
+            design.factors().get(factor).map_or_else(String::new, |factor| factor.name.clone()),
         ),
         other => NoSensitivity::Regression(other),
     })
@@ -159,8 +159,10 @@ pub(super) fn notes(opened: &StudyTable) -> Vec<String> {
             notes.push("Sobol’ indices need the plan Indices, a tornado OneAtATime.".to_owned());
         }
     }
-    let correlated =
-        study.constraints.iter().any(|own| matches!(own, sim_core::study::Constraint::Correlated { .. }));
+    let correlated = study
+        .constraints
+        .iter()
+        .any(|constraint| matches!(constraint, sim_core::study::Constraint::Correlated { .. }));
     if correlated {
         notes.push(
             "Factors are correlated: a coefficient is what a factor does while the others stay, and what is \

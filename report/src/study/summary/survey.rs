@@ -38,7 +38,7 @@ pub(super) struct Taken {
 impl Surveyed {
     /// What was seen of a measured column of numbers; once.
     pub(super) fn take(&mut self, place: usize) -> Taken {
-        match self.taken.iter().position(|(own, _)| *own == place) {
+        match self.taken.iter().position(|(column, _)| *column == place) {
             Some(at) => self.taken.swap_remove(at).1,
             None => Taken { moments: Moments::default(), missing: Vec::new(), regression: None },
         }
@@ -106,13 +106,13 @@ pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed
     }
     let mut surveyed = Surveyed {
         moments,
-        reasons: reasons.told(&reason_counts),
+        reasons: reasons.worded(&reason_counts),
         flags: Vec::new(),
         words: Vec::new(),
         taken: Vec::new(),
     };
     for Counting { place, missing, seen } in counting {
-        let (column, missing) = (columns[place].clone(), reasons.told(&missing));
+        let (column, missing) = (columns[place].clone(), reasons.worded(&missing));
         match seen {
             Seen::Numbers(moments, regression) => {
                 surveyed.taken.push((place, Taken { moments, missing, regression }));

@@ -20,7 +20,7 @@ impl CsvFile {
     pub(super) fn open(name: &str, path: &Path) -> Result<Self, TableError> {
         let mut file = Self { name: name.to_owned(), path: path.to_owned(), heads: Vec::new() };
         let mut reader = file.reader()?;
-        let heads = reader.byte_headers().map_err(|error| file.told(error))?;
+        let heads = reader.byte_headers().map_err(|error| file.failure(error))?;
         let heads: Vec<String> =
             heads.iter().map(|head| String::from_utf8_lossy(head).into_owned()).collect();
         file.heads = heads;
@@ -48,7 +48,7 @@ impl CsvFile {
             (Vec::with_capacity(BLOCK_ROWS), cells.collect())
         };
         let (mut rows, mut block) = empty();
-        while reader.read_byte_record(&mut record).map_err(|error| self.told(error))? {
+        while reader.read_byte_record(&mut record).map_err(|error| self.failure(error))? {
             let line = record.position().map_or(0, ::csv::Position::line);
             let text = |place: usize| {
                 std::str::from_utf8(record.get(place).unwrap_or_default())
@@ -89,7 +89,7 @@ impl CsvFile {
         TableError::Line { name: self.name.clone(), line, what }
     }
 
-    fn told(&self, error: ::csv::Error) -> TableError {
+    fn failure(&self, error: ::csv::Error) -> TableError {
         let line = error.position().map_or(1, ::csv::Position::line);
         match error.into_kind() {
             ErrorKind::Io(error) => TableError::Unreadable { name: self.name.clone(), error },

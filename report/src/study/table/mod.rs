@@ -60,9 +60,9 @@ impl TablePart {
         self.path.display().to_string()
     }
 
-    pub(crate) fn said(&self) -> TableMetadata {
+    pub(crate) fn metadata(&self) -> TableMetadata {
         match &self.form {
-            Form::Parquet(file) => file.said(),
+            Form::Parquet(file) => file.metadata(),
             Form::Csv(_) => TableMetadata::default(),
         }
     }

@@ -29,12 +29,12 @@ impl ParquetFile {
         Ok(Self { name: name.to_owned(), reader, about })
     }
 
-    pub(super) fn said(&self) -> TableMetadata {
-        let said = |key: &str| self.about.get(key).cloned();
+    pub(super) fn metadata(&self) -> TableMetadata {
+        let value = |key: &str| self.about.get(key).cloned();
         TableMetadata {
-            study: said(key::STUDY),
-            study_sha256: said(key::STUDY_SHA256),
-            version: said(key::VERSION),
+            study: value(key::STUDY),
+            study_sha256: value(key::STUDY_SHA256),
+            version: value(key::VERSION),
         }
     }
 

@@ -35,16 +35,16 @@ impl SummaryWording {
             sensitivity::totals(summary),
             sensitivity::coefficients(summary),
             sensitivity::tornado(summary),
-            sensitivity::untold(&summary.numbers),
+            sensitivity::without_sensitivity(&summary.numbers),
         ];
-        let mut told = Self {
+        let mut wording = Self {
             facts: facts(summary),
             warnings: summary.warnings.clone(),
             notes: summary.notes.clone(),
             tables: tables.into_iter().filter(|table| !table.rows.is_empty()).collect(),
         };
-        let low = |own: &&Numbers| match &own.sensitivity {
-            Ok(Sensitivity::Coefficients(found)) => coefficients_caution(found.r_squared).is_some(),
+        let low = |measure: &&Numbers| match &measure.sensitivity {
+            Ok(Sensitivity::Coefficients(regression)) => coefficients_caution(regression.r_squared).is_some(),
             _ => false,
         };
         let low: Vec<&Numbers> = summary.numbers.iter().filter(low).collect();
@@ -55,9 +55,9 @@ impl SummaryWording {
                 others => format!(" and {others} more"),
             };
             let caution = coefficients_caution(0.0).unwrap_or_default();
-            told.notes.push(format!("R² is low for {}{others}. {caution}", column::full(&first.column)));
+            wording.notes.push(format!("R² is low for {}{others}. {caution}", column::full(&first.column)));
         }
-        told
+        wording
     }
 }
 
@@ -87,11 +87,11 @@ fn deviation(number: f64) -> String {
 }
 
 fn factors(summary: &StudySummary) -> WordedTable {
-    let row = |number: Option<usize>, own: &super::summary::Spread| {
+    let row = |number: Option<usize>, setting: &super::summary::Spread| {
         let number = number.map_or_else(String::new, |number| format!("{} ", number + 1));
-        let moments = &own.moments;
+        let moments = &setting.moments;
         Row::Cells(vec![
-            format!("{number}{}", head(&own.column)),
+            format!("{number}{}", head(&setting.column)),
             self::number(moments.mean()),
             deviation(moments.sd()),
             self::number(moments.least()),
@@ -99,10 +99,10 @@ fn factors(summary: &StudySummary) -> WordedTable {
         ])
     };
     let mut rows: Vec<Row> =
-        summary.factors.iter().enumerate().map(|(index, own)| row(Some(index), own)).collect();
+        summary.factors.iter().enumerate().map(|(index, factor)| row(Some(index), factor)).collect();
     if !summary.derived.is_empty() {
         rows.push(Row::Group("settings that follow from them".to_owned()));
-        rows.extend(summary.derived.iter().map(|own| row(None, own)));
+        rows.extend(summary.derived.iter().map(|setting| row(None, setting)));
     }
     WordedTable {
         caption: "Factors".to_owned(),
@@ -114,8 +114,8 @@ fn factors(summary: &StudySummary) -> WordedTable {
 }
 
 fn reasons(summary: &StudySummary) -> WordedTable {
-    let row = |own: &Reason| {
-        Row::Cells(vec![own.words.clone(), whole(own.rows), percent(share(own.rows, summary.rows))])
+    let row = |reason: &Reason| {
+        Row::Cells(vec![reason.words.clone(), whole(reason.rows), percent(share(reason.rows, summary.rows))])
     };
     WordedTable {
         caption: "Rows in which something could not be measured, by their first reason".to_owned(),
@@ -127,15 +127,16 @@ fn reasons(summary: &StudySummary) -> WordedTable {
 }
 
 fn missing(reasons: &[Reason]) -> String {
-    whole(reasons.iter().map(|own| own.rows).sum())
+    whole(reasons.iter().map(|reason| reason.rows).sum())
 }
 
 fn measures(numbers: &[Numbers]) -> WordedTable {
-    let row = |own: &Numbers| {
-        let moments = &own.moments;
+    let row = |measure: &Numbers| {
+        let moments = &measure.moments;
         let sd = if moments.count() == 0 { f64::NAN } else { moments.sd() };
-        let mut cells = vec![head(&own.column), missing(&own.missing), number(moments.mean()), deviation(sd)];
-        let quantiles = own.quantiles;
+        let mut cells =
+            vec![head(&measure.column), missing(&measure.missing), number(moments.mean()), deviation(sd)];
+        let quantiles = measure.quantiles;
         let ends = [moments.least()].into_iter().chain(quantiles).chain([moments.greatest()]);
         cells.extend(ends.map(number));
         cells
@@ -143,42 +144,48 @@ fn measures(numbers: &[Numbers]) -> WordedTable {
     WordedTable {
         caption: "Measures".to_owned(),
         heads: owned(&["", "none", "mean", "sd", "least", "5 %", "25 %", "50 %", "75 %", "95 %", "greatest"]),
-        rows: by_place(numbers, |own| &own.column, row),
+        rows: by_place(numbers, |measure| &measure.column, row),
         of_words: None,
         note: "“none” counts rows without a value; all else is of the rows that have one.".to_owned(),
     }
 }
 
 fn flags(summary: &StudySummary) -> WordedTable {
-    let row = |own: &super::summary::Flags| {
+    let row = |flag: &super::summary::Flags| {
         vec![
-            column::content(&own.column),
-            percent(own.share()),
-            whole(own.yes),
-            whole(own.no),
-            missing(&own.missing),
+            column::content(&flag.column),
+            percent(flag.share()),
+            whole(flag.yes),
+            whole(flag.no),
+            missing(&flag.missing),
         ]
     };
     WordedTable {
         caption: "Interferences".to_owned(),
         heads: owned(&["", "of rows", "with", "without", "none"]),
-        rows: by_place(&summary.flags, |own| &own.column, row),
+        rows: by_place(&summary.flags, |flag| &flag.column, row),
         of_words: None,
         note: "Shares are of the rows in which it could be told; “none” counts the others.".to_owned(),
     }
 }
 
 fn words(summary: &StudySummary) -> WordedTable {
-    let row = |own: &super::summary::Words| {
-        let all: u64 = own.counts.iter().map(|(_, rows)| rows).sum();
-        let counts =
-            own.counts.iter().map(|(word, rows)| format!("{} {}", spoken(word), percent(share(*rows, all))));
-        vec![column::content(&own.column), counts.collect::<Vec<_>>().join(", "), missing(&own.missing)]
+    let row = |measure: &super::summary::Words| {
+        let all: u64 = measure.counts.iter().map(|(_, rows)| rows).sum();
+        let counts = measure
+            .counts
+            .iter()
+            .map(|(word, rows)| format!("{} {}", spoken(word), percent(share(*rows, all))));
+        vec![
+            column::content(&measure.column),
+            counts.collect::<Vec<_>>().join(", "),
+            missing(&measure.missing),
+        ]
     };
     WordedTable {
         caption: "Guidance and other words".to_owned(),
         heads: owned(&["", "of rows that say something", "none"]),
-        rows: by_place(&summary.words, |own| &own.column, row),
+        rows: by_place(&summary.words, |measure| &measure.column, row),
         of_words: Some(1),
         note: String::new(),
     }

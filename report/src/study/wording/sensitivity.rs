@@ -17,21 +17,21 @@ fn of_kind<'s, T>(
     summary: &'s StudySummary,
     kind: impl Fn(&'s Sensitivity) -> Option<T>,
 ) -> Vec<(&'s Numbers, T)> {
-    let own = summary.numbers.iter();
-    own.filter_map(|numbers| Some((numbers, kind(numbers.sensitivity.as_ref().ok()?)?))).collect()
+    let measures = summary.numbers.iter();
+    measures.filter_map(|numbers| Some((numbers, kind(numbers.sensitivity.as_ref().ok()?)?))).collect()
 }
 
 fn as_indices(sensitivity: &Sensitivity) -> Option<&SobolIndices> {
     match sensitivity {
-        Sensitivity::Indices(found) => Some(found),
+        Sensitivity::Indices(indices) => Some(indices),
         Sensitivity::Tornado { .. } | Sensitivity::Coefficients(_) => None,
     }
 }
 
 pub(super) fn first_order(summary: &StudySummary) -> WordedTable {
-    let found = of_kind(summary, as_indices);
-    let row = |(numbers, found): &(&Numbers, &SobolIndices)| {
-        let values: Vec<f64> = found.factors.iter().map(|own| own.first.value).collect();
+    let measures = of_kind(summary, as_indices);
+    let row = |(numbers, indices): &(&Numbers, &SobolIndices)| {
+        let values: Vec<f64> = indices.factors.iter().map(|factor| factor.first.value).collect();
         let mut cells = vec![column::content(&numbers.column)];
         cells.extend(values.iter().copied().map(number));
         cells.push(number(values.iter().sum()));
@@ -43,20 +43,20 @@ pub(super) fn first_order(summary: &StudySummary) -> WordedTable {
     WordedTable {
         caption: "First-order Sobol’ indices, by factor".to_owned(),
         heads,
-        rows: by_place(&found, |(numbers, _)| &numbers.column, row),
+        rows: by_place(&measures, |(numbers, _)| &numbers.column, row),
         of_words: None,
         note: format!(
             "Part of the variance that would go if the factor alone were known. {}",
-            widest(summary, &found, |own| own.first)
+            widest(summary, &measures, |factor| factor.first)
         ),
     }
 }
 
 pub(super) fn totals(summary: &StudySummary) -> WordedTable {
-    let found = of_kind(summary, as_indices);
-    let row = |(numbers, found): &(&Numbers, &SobolIndices)| {
+    let measures = of_kind(summary, as_indices);
+    let row = |(numbers, indices): &(&Numbers, &SobolIndices)| {
         let mut cells = vec![column::content(&numbers.column)];
-        cells.extend(found.factors.iter().map(|own| number(own.total.value)));
+        cells.extend(indices.factors.iter().map(|factor| number(factor.total.value)));
         cells
     };
     let mut heads = vec![String::new()];
@@ -64,22 +64,25 @@ pub(super) fn totals(summary: &StudySummary) -> WordedTable {
     WordedTable {
         caption: "Total Sobol’ indices, by factor".to_owned(),
         heads,
-        rows: by_place(&found, |(numbers, _)| &numbers.column, row),
+        rows: by_place(&measures, |(numbers, _)| &numbers.column, row),
         of_words: None,
         note: format!(
             "Part of the variance that would stay if all but the factor were known. {}",
-            widest(summary, &found, |own| own.total)
+            widest(summary, &measures, |factor| factor.total)
         ),
     }
 }
 
 fn widest(
     summary: &StudySummary,
-    found: &[(&Numbers, &SobolIndices)],
+    measures: &[(&Numbers, &SobolIndices)],
     of: impl Fn(&FactorIndices) -> Estimate,
 ) -> String {
-    let all = found.iter().flat_map(|(_, found)| &found.factors).map(of);
-    let widest = all.map(|own| own.high - own.low).filter(|width| width.is_finite()).fold(0.0, f64::max);
+    let all = measures.iter().flat_map(|(_, indices)| &indices.factors).map(of);
+    let widest = all
+        .map(|estimate| estimate.high - estimate.low)
+        .filter(|width| width.is_finite())
+        .fold(0.0, f64::max);
     format!(
         "The widest interval (95 % of {} bootstrap resamples, seed {}) is {} wide; all of them are in CSV and JSON.",
         summary.resamples,
@@ -89,8 +92,8 @@ fn widest(
 }
 
 pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
-    let found = of_kind(summary, |own| match own {
-        Sensitivity::Coefficients(found) => Some(found),
+    let measures = of_kind(summary, |sensitivity| match sensitivity {
+        Sensitivity::Coefficients(regression) => Some(regression),
         Sensitivity::Indices(_) | Sensitivity::Tornado { .. } => None,
     });
     let mut heads = vec![String::new(), "R²".to_owned()];
@@ -99,11 +102,11 @@ pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
         caption: "Standardised regression coefficients, by factor".to_owned(),
         heads,
         rows: by_place(
-            &found,
+            &measures,
             |(numbers, _)| &numbers.column,
-            |(numbers, found)| {
-                let mut cells = vec![column::content(&numbers.column), number(found.r_squared)];
-                cells.extend(found.coefficients.iter().copied().map(number));
+            |(numbers, regression)| {
+                let mut cells = vec![column::content(&numbers.column), number(regression.r_squared)];
+                cells.extend(regression.coefficients.iter().copied().map(number));
                 cells
             },
         ),
@@ -115,7 +118,7 @@ pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
 }
 
 pub(super) fn tornado(summary: &StudySummary) -> WordedTable {
-    let found = of_kind(summary, |own| match own {
+    let measures = of_kind(summary, |sensitivity| match sensitivity {
         Sensitivity::Tornado { base, bars } => Some((*base, bars)),
         Sensitivity::Indices(_) | Sensitivity::Coefficients(_) => None,
     });
@@ -125,7 +128,7 @@ pub(super) fn tornado(summary: &StudySummary) -> WordedTable {
         caption: "From the least to the greatest as each factor varies alone".to_owned(),
         heads,
         rows: by_place(
-            &found,
+            &measures,
             |(numbers, _)| &numbers.column,
             |(numbers, (base, bars))| {
                 let mut cells = vec![head(&numbers.column), number(*base)];
@@ -141,16 +144,17 @@ pub(super) fn tornado(summary: &StudySummary) -> WordedTable {
     }
 }
 
-pub(super) fn untold(numbers: &[Numbers]) -> WordedTable {
-    let untold = numbers.iter().filter_map(|own| Some((own, own.sensitivity.as_ref().err()?)));
-    let untold: Vec<(&Numbers, String)> = untold.map(|(own, why)| (own, why.to_string())).collect();
+pub(super) fn without_sensitivity(numbers: &[Numbers]) -> WordedTable {
+    let measures = numbers.iter().filter_map(|measure| Some((measure, measure.sensitivity.as_ref().err()?)));
+    let measures: Vec<(&Numbers, String)> =
+        measures.map(|(measure, why)| (measure, why.to_string())).collect();
     WordedTable {
         caption: "Where the spread comes from is not told".to_owned(),
         heads: owned(&["", "why"]),
         rows: by_place(
-            &untold,
-            |(own, _)| &own.column,
-            |(own, why)| vec![column::content(&own.column), why.clone()],
+            &measures,
+            |(measure, _)| &measure.column,
+            |(measure, why)| vec![column::content(&measure.column), why.clone()],
         ),
         of_words: Some(1),
         note: String::new(),

@@ -11,9 +11,9 @@ pub(super) fn object(loaded: &Loaded, estimate: &Estimate) -> Value {
     let study = loaded.prepared.study();
     let schema = estimate.first.schema();
     let columns = schema.fields().iter().zip(estimate.first.columns()).map(|(field, array)| {
-        let said = |name: &str| field.metadata().get(name);
+        let metadata = |name: &str| field.metadata().get(name);
         let first: Vec<Value> = (0..array.len()).map(|row| cell(array, row)).collect();
-        json!({"name": field.name(), "role": said(key::ROLE), "unit": said(key::UNIT), "first": first})
+        json!({"name": field.name(), "role": metadata(key::ROLE), "unit": metadata(key::UNIT), "first": first})
     });
     json!({
         "title": study.title, "study_sha256": loaded.sha256(), "plan": study.plan.name(),

@@ -68,10 +68,10 @@ fn columns(first: &RecordBatch) -> Grid {
     grid.row(head.into_iter().chain(rows).collect());
     let schema = first.schema();
     for (field, array) in schema.fields().iter().zip(first.columns()).take(MOST_COLUMNS) {
-        let said = |name: &str| field.metadata().get(name).map(String::as_str).unwrap_or_default();
-        let unit = if said(key::UNIT) == "degrees" { "°" } else { said(key::UNIT) };
+        let metadata = |name: &str| field.metadata().get(name).map(String::as_str).unwrap_or_default();
+        let unit = if metadata(key::UNIT) == "degrees" { "°" } else { metadata(key::UNIT) };
         let mut cells =
-            vec![Cell::left(printable_line(field.name())), Cell::left(said(key::ROLE)), Cell::left(unit)];
+            vec![Cell::left(printable_line(field.name())), Cell::left(metadata(key::ROLE)), Cell::left(unit)];
         cells.extend((0..first.num_rows()).map(|row| Cell::right(shown(array, row))));
         grid.row(cells);
     }

@@ -162,7 +162,7 @@ impl Lines<'_> {
                     self.put(of_measure, "standardised_coefficient", name(factor), *value)
                 })
             }
-            Err(untold) => self.put(of_measure, "sensitivity_not_told", &untold.to_string(), f64::NAN),
+            Err(why) => self.put(of_measure, "sensitivity_not_told", &why.to_string(), f64::NAN),
         }
     }
 }

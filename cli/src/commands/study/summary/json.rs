@@ -104,7 +104,7 @@ fn numbers(numbers: &Numbers, factors: &[Spread]) -> Value {
                 "caution": coefficients_caution(regression.r_squared), "rows": regression.rows,
                 "factors": of.collect::<Vec<Value>>()})
         }
-        Err(untold) => json!({"kind": "not_told", "why": untold.to_string()}),
+        Err(why) => json!({"kind": "not_told", "why": why.to_string()}),
     };
     object
 }
