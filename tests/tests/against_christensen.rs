@@ -29,13 +29,13 @@ struct FlatRims {
 impl FlatRims {
     fn instrument(&self, anterior_guide: AnteriorGuide) -> Instrument {
         let (sin, cos) = self.phi.sin_cos();
-        let mut own = Instrument::zeroed();
-        own.anterior_guide = anterior_guide;
-        own.incisal_point = IncisalPoint::mm(self.height_mm * cos, 0.0, -self.height_mm * sin);
+        let mut instrument = Instrument::zeroed();
+        instrument.anterior_guide = anterior_guide;
+        instrument.incisal_point = IncisalPoint::mm(self.height_mm * cos, 0.0, -self.height_mm * sin);
         for side in Side::BOTH {
-            own.guide_mut(side).horizontal_inclination = self.beta;
+            instrument.guide_mut(side).horizontal_inclination = self.beta;
         }
-        own
+        instrument
     }
 
     fn protruded(&self, anterior_guide: AnteriorGuide, protrusion_mm: f64) -> Placement {

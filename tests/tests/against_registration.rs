@@ -28,7 +28,7 @@ fn landmarks(row: &Row<'_>, column: &str) -> Outcome<Vec<ScanPoint>> {
     row.text(column)?.split(';').map(one).collect()
 }
 
-fn found(row: &Row<'_>) -> Outcome<Registration> {
+fn registered(row: &Row<'_>) -> Outcome<Registration> {
     Ok(register(&landmarks(row, "before_mm")?, &landmarks(row, "after_mm")?)?)
 }
 
@@ -40,14 +40,14 @@ fn every_registration_is_the_one_that_scipy_finds() -> Outcome<()> {
     let mut translation = Apart::new("translation, mm", TRANSLATION_MM);
     let mut rms = Apart::new("root mean square misfit, mm", RMS_MM);
     for row in table.rows() {
-        let found = found(&row)?;
+        let registration = registered(&row)?;
         // The motion read off where it carries the origin and the three unit points.
-        let at = |x: f64, y: f64, z: f64| *found.motion.apply(&ScanPoint::mm(x, y, z)).coords();
+        let at = |x: f64, y: f64, z: f64| *registration.motion.apply(&ScanPoint::mm(x, y, z)).coords();
         let origin = at(0.0, 0.0, 0.0);
         let columns = [at(1.0, 0.0, 0.0), at(0.0, 1.0, 0.0), at(0.0, 0.0, 1.0)].map(|end| end - origin);
         rotation.note(&(Matrix3::from_columns(&columns) - row.rotation()?), row);
         translation.note(&(origin - row.vector("t", "_mm")?), row);
-        rms.note(&[found.fit_rms.mm() - row.number("fit_rms_mm")?], row);
+        rms.note(&[registration.fit_rms.mm() - row.number("fit_rms_mm")?], row);
     }
     rotation.check()?;
     translation.check()?;

@@ -64,10 +64,10 @@ fn the_known_values_are_those_usually_quoted() {
 fn indices_of_the_ishigami_function_tend_to_the_known_ones_faster_by_sobol_points() {
     // Of 2^14 groups: at random the error is some 1/√n times a few, by scrambled points far below.
     for (points, tolerance) in [(Sample::Random, 0.05), (Sample::Sobol, 0.003)] {
-        let found = ishigami(1 << 14, points, 0);
-        for (own, (first, total)) in found.factors.iter().zip(known()) {
-            assert!((own.first.value - first).abs() < tolerance, "{points:?}: {own:?}, not {first}");
-            assert!((own.total.value - total).abs() < tolerance, "{points:?}: {own:?}, not {total}");
+        let indices = ishigami(1 << 14, points, 0);
+        for (factor, (first, total)) in indices.factors.iter().zip(known()) {
+            assert!((factor.first.value - first).abs() < tolerance, "{points:?}: {factor:?}, not {first}");
+            assert!((factor.total.value - total).abs() < tolerance, "{points:?}: {factor:?}, not {total}");
         }
     }
 }
@@ -108,7 +108,7 @@ fn indices_and_coefficients_of_the_same_outputs_are_those_of_salib_and_numpy() -
     let mut widths = Apart::new("half widths, relative", INTERVAL);
     for (function, factors) in [("ishigami", 3), ("product", 4)] {
         let (outputs, inputs) = outputs(&given, function, factors)?;
-        let found = sobol_indices(&outputs, factors, 4000, SEED)?;
+        let indices = sobol_indices(&outputs, factors, 4000, SEED)?;
         let mut regression = Regression::new(factors);
         inputs.iter().zip(&outputs).for_each(|(row, output)| regression.push(row, *output));
         let line = regression.standardised()?;
@@ -118,8 +118,8 @@ fn indices_and_coefficients_of_the_same_outputs_are_those_of_salib_and_numpy() -
                 continue;
             }
             let factor: usize = row.text("factor")?.parse()?;
-            let own = found.factors[factor];
-            for (estimate, name) in [(own.first, "first"), (own.total, "total")] {
+            let index = indices.factors[factor];
+            for (estimate, name) in [(index.first, "first"), (index.total, "total")] {
                 apart.note(&[estimate.value - row.number(name)?], row);
                 let width = row.number(&format!("{name}_half_width"))?;
                 widths.note(&[(estimate.high - estimate.low) / 2.0 / width - 1.0], row);
@@ -165,11 +165,11 @@ fn a_straight_line_has_the_coefficients_of_its_own_slopes_and_merges_from_parts(
     }
     one.merge(&other);
     for regression in [whole, one] {
-        let found = regression.standardised().expect("coefficients");
-        assert!((found.coefficients[0] - 0.6).abs() < COEFFICIENT, "{found:?}");
-        assert!((found.coefficients[1] + 0.8).abs() < COEFFICIENT, "{found:?}");
-        assert!((found.r_squared - 1.0).abs() < COEFFICIENT);
-        assert_eq!((found.rows, found.left_out), (4, 1));
+        let standardised = regression.standardised().expect("coefficients");
+        assert!((standardised.coefficients[0] - 0.6).abs() < COEFFICIENT, "{standardised:?}");
+        assert!((standardised.coefficients[1] + 0.8).abs() < COEFFICIENT, "{standardised:?}");
+        assert!((standardised.r_squared - 1.0).abs() < COEFFICIENT);
+        assert_eq!((standardised.rows, standardised.left_out), (4, 1));
     }
 }
 

@@ -108,8 +108,8 @@ fn a_difference_that_is_not_a_number_fails_the_comparison() {
         apart.note(&[0.0], "good");
         apart.note(&[0.0, bad], "bad");
         apart.note(&[0.0], "good");
-        let said = apart.check().map_err(|error| error.to_string());
-        assert!(said.is_err_and(|said| said.ends_with("worst: bad")), "{bad}");
+        let checked = apart.check().map_err(|error| error.to_string());
+        assert!(checked.is_err_and(|message| message.ends_with("worst: bad")), "{bad}");
     }
     assert!(Apart::<&str>::new("nothing", POSE_MM).check().is_err());
 }

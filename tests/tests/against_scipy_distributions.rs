@@ -41,9 +41,9 @@ fn every_quantile_is_the_one_that_scipy_finds() -> Outcome<()> {
             other => return Err(format!("no distribution is called {other}").into()),
         };
         let distribution = Distribution::of(&values).ok_or("values")?;
-        let (found, expected) = (distribution.quantile(row.number("part")?), row.number("value")?);
+        let (quantile, expected) = (distribution.quantile(row.number("part")?), row.number("value")?);
         let size = expected.abs().max(b.abs());
-        apart.note(&[(found - expected) / size], row);
+        apart.note(&[(quantile - expected) / size], row);
     }
     assert_eq!(kinds.len(), 4);
     apart.check()
@@ -72,10 +72,10 @@ fn every_histogram_has_the_bins_of_numpy() -> Outcome<()> {
         let list = |column: &str| -> Outcome<Vec<f64>> {
             Ok(row.text(column)?.split(';').map(str::parse).collect::<Result<_, _>>()?)
         };
-        let found = histogram(&list("numbers")?).ok_or("numbers")?;
+        let bins = histogram(&list("numbers")?).ok_or("numbers")?;
         let (edges, counts) = (list("edges")?, list("counts")?);
-        assert_eq!(found.counts.iter().map(|count| *count as f64).collect::<Vec<_>>(), counts);
-        for (edge, expected) in found.edges.iter().zip(&edges) {
+        assert_eq!(bins.counts.iter().map(|count| *count as f64).collect::<Vec<_>>(), counts);
+        for (edge, expected) in bins.edges.iter().zip(&edges) {
             apart.note(&[(edge - expected) / expected.abs().max(1.0)], row);
         }
     }

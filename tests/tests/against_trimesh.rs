@@ -77,12 +77,12 @@ fn true_distances_and_depths_are_those_that_trimesh_finds() -> Outcome<()> {
     let mut crossing = 0;
     for row in table.rows() {
         let reading = casts(&row)?.measure(&JawPose::identity(), LEVEL, &mut Warm::default());
-        let (found, expected) = (reading.distance.gap.mm(), row.number("distance_mm")?);
+        let (distance, expected) = (reading.distance.gap.mm(), row.number("distance_mm")?);
         if expected < 0.0 {
             crossing += 1;
-            deep.note(&[found - expected], row);
+            deep.note(&[distance - expected], row);
         } else {
-            clear.note(&[found - expected], row);
+            clear.note(&[distance - expected], row);
         }
     }
     assert!(crossing >= FEWEST_CROSSING, "{crossing} crossing");
@@ -100,15 +100,15 @@ fn vertical_gaps_are_those_that_rays_of_trimesh_find() -> Outcome<()> {
             casts(&row)?.clearance_map(&JawPose::identity(), LEVEL, Arch::Lower, Length::from_mm(CAP_MM));
         for entry in row.text("gaps_mm")?.split(';') {
             let (vertex, gap) = entry.split_once(':').ok_or("a gap without its vertex")?;
-            let found = map[vertex.parse::<usize>()?];
-            match (found, gap) {
+            let mapped = map[vertex.parse::<usize>()?];
+            match (mapped, gap) {
                 (None, "") => clear += 1,
-                (Some(found), gap) if !gap.is_empty() => {
+                (Some(mapped), gap) if !gap.is_empty() => {
                     opposite += 1;
-                    gaps.note(&[found.mm() - gap.parse::<f64>()?], row);
+                    gaps.note(&[mapped.mm() - gap.parse::<f64>()?], row);
                 }
-                (found, gap) => {
-                    return Err(format!("vertex {vertex}: {found:?}, trimesh {gap:?}\n{row}").into());
+                (mapped, gap) => {
+                    return Err(format!("vertex {vertex}: {mapped:?}, trimesh {gap:?}\n{row}").into());
                 }
             }
         }

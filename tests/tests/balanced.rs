@@ -64,7 +64,7 @@ fn goal(setup: &Setup, free: Vec<Free>, teeth: &[i64], excursions: &[Role]) -> B
 /// at the tooth's place, opposed by facets of the cusp inclination tipped with the curves.
 fn forward_gap(setup: &Setup, number: i64, role: Role, advance_mm: f64) -> f64 {
     let teeth = setup.arch.teeth(&setup.instrument, setup.plane).unwrap();
-    let tooth = teeth.iter().find(|own| i64::from(own.tooth.number()) == number).unwrap();
+    let tooth = teeth.iter().find(|tooth| i64::from(tooth.tooth.number()) == number).unwrap();
     let (cusp, curve, across) = (setup.cusp_inclination, tooth.sagittal_tilt, tooth.transverse_tilt);
     let opposing = OpposingInclines {
         protrusive: cusp + curve,
@@ -80,11 +80,11 @@ fn forward_gap(setup: &Setup, number: i64, role: Role, advance_mm: f64) -> f64 {
     Gauges::new(setup.plane, &[cusp]).read(&placed.jaw).next().unwrap().clearance.mm()
 }
 
-fn in_contact(found: &Balanced, teeth: &[i64], roles: &[Role]) {
-    assert!(found.met, "{:?} leaves {:?}", found.changes, found.greatest);
+fn in_contact(balanced: &Balanced, teeth: &[i64], roles: &[Role]) {
+    assert!(balanced.met, "{:?} leaves {:?}", balanced.changes, balanced.greatest);
     for number in teeth {
         for role in roles {
-            let gap = forward_gap(&found.setup, *number, *role, 3.0);
+            let gap = forward_gap(&balanced.setup, *number, *role, 3.0);
             assert!(gap.abs() <= CONTACT_MM, "tooth {number} {}: {gap} mm", role.name());
         }
     }
@@ -109,18 +109,21 @@ fn each_of_the_five_factors_alone_balances_a_molar_in_protrusion() {
     let gap = forward_gap(&before, 36, Role::Protrusive, 3.0);
     assert!(gap > GAP_MM, "a molar that needs something: {gap}");
     for factor in Factor::FIVE {
-        let found =
+        let balanced =
             balance(&before, &goal(&before, vec![alone(factor)], &[36], &[Role::Protrusive])).unwrap();
-        in_contact(&found, &[36], &[Role::Protrusive]);
-        let change = found.changes[0];
-        assert_eq!((change.factor, found.changes.len()), (factor, 1));
+        in_contact(&balanced, &[36], &[Role::Protrusive]);
+        let change = balanced.changes[0];
+        assert_eq!((change.factor, balanced.changes.len()), (factor, 1));
         // A gap behind: the path asks for more than the teeth give, so a flatter guide in front or
         // behind closes it, or a steeper plane, curve or cusp (common practice, no source).
         let flatter = matches!(factor, Factor::CondylarGuidance | Factor::IncisalGuidance);
         assert_eq!(change.to < change.from, flatter, "{change:?}");
         // The list of what one factor alone would do holds the same answer.
-        let told = found.alone.iter().find(|own| own.change.factor == factor).unwrap();
-        assert!(told.met && (told.change.to - change.to).degrees().abs() < HALF_OF_THE_DIGITS, "{told:?}");
+        let by_itself = balanced.alone.iter().find(|answer| answer.change.factor == factor).unwrap();
+        assert!(
+            by_itself.met && (by_itself.change.to - change.to).degrees().abs() < HALF_OF_THE_DIGITS,
+            "{by_itself:?}"
+        );
     }
 }
 
@@ -132,10 +135,10 @@ fn three_factors_balance_a_molar_in_every_excursion() {
         alone(Factor::LateralIncisalGuidance),
         alone(Factor::CuspInclination),
     ];
-    let found = balance(&before, &goal(&before, free, &[36], &Role::ALL)).unwrap();
-    in_contact(&found, &[36], &Role::ALL);
+    let balanced = balance(&before, &goal(&before, free, &[36], &Role::ALL)).unwrap();
+    in_contact(&balanced, &[36], &Role::ALL);
     // In front the incisors guide, and so are in contact of themselves.
-    let front = found.gaps.iter().find(|own| own.tooth.number() == 31).unwrap();
+    let front = balanced.gaps.iter().find(|gap| gap.tooth.number() == 31).unwrap();
     assert!(front.gap.mm().abs() < FRONT_MM, "{front:?}");
 }
 
@@ -145,18 +148,18 @@ fn of_many_balances_the_one_of_least_weighted_change_is_given() {
     let weighted = |weight: f64| {
         let heavy = AngleRange { weight: Weight::new(weight).unwrap(), ..range(-20.0, 80.0) };
         let free = vec![Free::IncisalGuidance(heavy), alone(Factor::CuspInclination)];
-        let found = balance(&before, &goal(&before, free, &[36], &[Role::Protrusive])).unwrap();
-        in_contact(&found, &[36], &[Role::Protrusive]);
-        found.changes
+        let balanced = balance(&before, &goal(&before, free, &[36], &[Role::Protrusive])).unwrap();
+        in_contact(&balanced, &[36], &[Role::Protrusive]);
+        balanced.changes
     };
     let cost = |incisal: f64, weight: f64| {
         // The cusp that goes with an incisal guide, by the single answer.
         let mut with = before.clone();
         with.set(Factor::IncisalGuidance, deg(incisal));
-        let found =
+        let balanced =
             balance(&with, &goal(&with, vec![alone(Factor::CuspInclination)], &[36], &[Role::Protrusive]))
                 .unwrap();
-        let cusp = found.changes[0].to.degrees();
+        let cusp = balanced.changes[0].to.degrees();
         ((incisal - 10.0) * weight).powi(2) + (cusp - 15.0).powi(2)
     };
     for weight in [0.3, 1.0, 4.0] {
@@ -177,17 +180,17 @@ fn a_mould_is_taken_from_the_list_and_the_rest_makes_up_for_it() {
     let moulds =
         || Free::CuspMould(Moulds { inclinations_deg: vec![0.0, 10.0, 20.0, 33.0], weight: Weight::ONE });
     let free = vec![moulds(), alone(Factor::IncisalGuidance)];
-    let found = balance(&before, &goal(&before, free, &[36], &[Role::Protrusive])).unwrap();
-    in_contact(&found, &[36], &[Role::Protrusive]);
-    let mould = found.setup.cusp_inclination.degrees();
+    let balanced = balance(&before, &goal(&before, free, &[36], &[Role::Protrusive])).unwrap();
+    in_contact(&balanced, &[36], &[Role::Protrusive]);
+    let mould = balanced.setup.cusp_inclination.degrees();
     // The least change of all moulds, each asked by itself.
     let cost = |mould: f64| {
         let mut with = before.clone();
         with.cusp_inclination = deg(mould);
         let one = vec![alone(Factor::IncisalGuidance)];
-        let found = balance(&with, &goal(&with, one, &[36], &[Role::Protrusive])).unwrap();
-        if found.met {
-            (found.changes[0].to.degrees() - 10.0).powi(2) + (mould - 15.0).powi(2)
+        let balanced = balance(&with, &goal(&with, one, &[36], &[Role::Protrusive])).unwrap();
+        if balanced.met {
+            (balanced.changes[0].to.degrees() - 10.0).powi(2) + (mould - 15.0).powi(2)
         } else {
             f64::INFINITY
         }
@@ -196,8 +199,8 @@ fn a_mould_is_taken_from_the_list_and_the_rest_makes_up_for_it() {
         assert!(cost(mould) <= cost(other) + SOLVED, "{mould}° was taken, {other}° is cheaper");
     }
     // Alone, no mould balances exactly; the one that leaves the least is taken and the rest is told.
-    let found = balance(&before, &goal(&before, vec![moulds()], &[], &[])).unwrap();
-    assert!(!found.met);
+    let balanced = balance(&before, &goal(&before, vec![moulds()], &[], &[])).unwrap();
+    assert!(!balanced.met);
     let misfit = |mould: f64| {
         let mut with = before.clone();
         with.cusp_inclination = deg(mould);
@@ -207,7 +210,7 @@ fn a_mould_is_taken_from_the_list_and_the_rest_makes_up_for_it() {
             .flat_map(|tooth| Role::ALL.map(|role| gap(*tooth, role)))
             .sum::<f64>()
     };
-    let taken = found.setup.cusp_inclination.degrees();
+    let taken = balanced.setup.cusp_inclination.degrees();
     for other in [0.0, 10.0, 20.0, 33.0] {
         assert!(misfit(taken) <= misfit(other) + SOLVED, "{taken}° was taken, {other}° leaves less");
     }
@@ -217,19 +220,19 @@ fn a_mould_is_taken_from_the_list_and_the_rest_makes_up_for_it() {
 fn what_cannot_balance_is_said_and_its_gaps_are_told_tooth_by_tooth() {
     let before = setup(50.0, 0.0, 0.0, 0.0, 0.0);
     let low = vec![Free::CuspInclination(range(0.0, 10.0))];
-    let found = balance(&before, &goal(&before, low, &[36, 46], &[Role::Protrusive])).unwrap();
-    assert!(!found.met);
+    let balanced = balance(&before, &goal(&before, low, &[36, 46], &[Role::Protrusive])).unwrap();
+    assert!(!balanced.met);
     assert!(
-        (found.changes[0].to.degrees() - 10.0).abs() < SOLVED,
+        (balanced.changes[0].to.degrees() - 10.0).abs() < SOLVED,
         "the nearest is at the bound: {:?}",
-        found.changes
+        balanced.changes
     );
-    assert!(found.greatest.mm() > GAP_MM && found.greatest < found.greatest_before);
+    assert!(balanced.greatest.mm() > GAP_MM && balanced.greatest < balanced.greatest_before);
     // 16 back teeth of both sides in three excursions, 12 front teeth in one.
-    assert_eq!(found.gaps.len(), 16 * 3 + 12);
-    for own in found.gaps.iter().filter(|own| own.tooth.position() >= 4) {
-        let forward = forward_gap(&found.setup, i64::from(own.tooth.number()), own.role, 3.0);
-        assert!((own.gap.mm() - forward).abs() < CONTACT_MM, "{own:?}: {forward}");
+    assert_eq!(balanced.gaps.len(), 16 * 3 + 12);
+    for gap in balanced.gaps.iter().filter(|gap| gap.tooth.position() >= 4) {
+        let forward = forward_gap(&balanced.setup, i64::from(gap.tooth.number()), gap.role, 3.0);
+        assert!((gap.gap.mm() - forward).abs() < CONTACT_MM, "{gap:?}: {forward}");
     }
 }
 
@@ -238,15 +241,15 @@ fn what_cannot_balance_is_said_and_its_gaps_are_told_tooth_by_tooth() {
 fn the_rule_of_proportion_points_the_right_way_and_is_off_by_degrees() {
     let mut before = setup(35.0, 10.0, 10.0, 8.0, 20.0);
     before.arch.sagittal_curve = Length::from_mm(200.0);
-    let found =
+    let balanced =
         balance(&before, &goal(&before, vec![alone(Factor::CuspInclination)], &[36], &[Role::Protrusive]))
             .unwrap();
     // Four answers to a steeper condyle less itself, and three to a steeper incisal guide.
-    assert_eq!(found.proportion.len(), 4 + 3);
-    for row in &found.proportion {
+    assert_eq!(balanced.proportion.len(), 4 + 3);
+    for row in &balanced.proportion {
         let (Some(exact), Some(rule)) = (row.exact, row.rule) else { panic!("{row:?}") };
         // Put into the instrument, the exact one keeps the molar in contact…
-        let mut with = found.setup.clone();
+        let mut with = balanced.setup.clone();
         with.set(row.changed, with.get(row.changed) + row.by);
         with.set(row.answer, exact);
         let kept = forward_gap(&with, 36, Role::Protrusive, 3.0);
@@ -254,23 +257,23 @@ fn the_rule_of_proportion_points_the_right_way_and_is_off_by_degrees() {
         // …the rule's goes the same way, but not as far.
         assert_eq!(exact > row.from, rule > row.from, "{row:?}");
     }
-    let worst = found.proportion.iter().filter_map(|row| row.rule_is_off()).map(|off| off.degrees().abs());
+    let worst = balanced.proportion.iter().filter_map(|row| row.rule_is_off()).map(|off| off.degrees().abs());
     assert!(worst.fold(0.0, f64::max) > 2.0);
     // Of a flat plane no proportion can be kept.
     before.plane.inclination = Angle::ZERO;
-    let found =
+    let balanced =
         balance(&before, &goal(&before, vec![alone(Factor::CuspInclination)], &[36], &[Role::Protrusive]))
             .unwrap();
-    let plane = found.proportion.iter().find(|row| row.answer == Factor::OcclusalPlane).unwrap();
+    let plane = balanced.proportion.iter().find(|row| row.answer == Factor::OcclusalPlane).unwrap();
     assert!(plane.rule.is_none() && plane.exact.is_some() && plane.rule_is_off().is_none());
 }
 
 #[test]
 fn goals_that_make_no_sense_are_refused_with_what_would() {
-    let own = setup(35.0, 10.0, 10.0, 8.0, 15.0);
+    let setup = setup(35.0, 10.0, 10.0, 8.0, 15.0);
     let refused = |free: Vec<Free>, teeth: &[i64], part: &str| {
-        let said = balance(&own, &goal(&own, free, teeth, &[])).unwrap_err().to_string();
-        assert!(said.contains(part), "{said}");
+        let message = balance(&setup, &goal(&setup, free, teeth, &[])).unwrap_err().to_string();
+        assert!(message.contains(part), "{message}");
     };
     refused(vec![Free::IncisalGuidance(range(20.0, 10.0))], &[], "above its most_deg");
     refused(vec![alone(Factor::IncisalGuidance), alone(Factor::IncisalGuidance)], &[], "named twice");
@@ -299,46 +302,46 @@ proptest! {
         non_arcon in any::<bool>(), table in any::<bool>(), radius in 80.0..400.0_f64,
         which in 0..5_usize, molar in 0..8_usize,
     ) {
-        let mut own = setup(condylar, incisal, 12.0, plane, 15.0);
-        own.arch.sagittal_curve = Length::from_mm(radius);
+        let mut setup = setup(condylar, incisal, 12.0, plane, 15.0);
+        setup.arch.sagittal_curve = Length::from_mm(radius);
         if non_arcon {
-            own.instrument.design = Design::NonArcon;
+            setup.instrument.design = Design::NonArcon;
         }
         if table {
-            let trough = *own.instrument.anterior_guide.trough().unwrap();
-            own.instrument.anterior_guide = AnteriorGuide::Table(trough);
+            let trough = *setup.instrument.anterior_guide.trough().unwrap();
+            setup.instrument.anterior_guide = AnteriorGuide::Table(trough);
         }
         let factor = Factor::FIVE[which];
         let tooth = [34, 36, 37, 24, 26, 44, 47, 16][molar];
-        let found = balance(&own, &goal(&own, vec![alone(factor)], &[tooth], &[Role::Protrusive])).unwrap();
-        if found.met {
-            let gap = forward_gap(&found.setup, tooth, Role::Protrusive, 3.0);
+        let balanced = balance(&setup, &goal(&setup, vec![alone(factor)], &[tooth], &[Role::Protrusive])).unwrap();
+        if balanced.met {
+            let gap = forward_gap(&balanced.setup, tooth, Role::Protrusive, 3.0);
             prop_assert!(gap.abs() <= CONTACT_MM, "{factor:?} at {tooth}: {gap}");
         } else {
             // Then it stands at a bound, and nothing between the bounds is nearer.
-            let change = found.changes[0];
-            let mut with = own.clone();
+            let change = balanced.changes[0];
+            let mut with = setup.clone();
             for part in 0..=10 {
                 let (least, most) = match &alone(factor) {
                     Free::CompensatingCurve(_) => (0.0, 30.0),
-                    Free::CondylarGuidance(own) | Free::IncisalGuidance(own) | Free::OcclusalPlane(own)
-                    | Free::CuspInclination(own) => (own.least.degrees(), own.most.degrees()),
+                    Free::CondylarGuidance(range) | Free::IncisalGuidance(range) | Free::OcclusalPlane(range)
+                    | Free::CuspInclination(range) => (range.least.degrees(), range.most.degrees()),
                     _ => unreachable!(),
                 };
                 with.set(factor, deg(least + (most - least) * f64::from(part) / 10.0));
                 let gap = forward_gap(&with, tooth, Role::Protrusive, 3.0);
-                prop_assert!(gap.abs() >= found.greatest.mm().abs() - LEAST_MM, "{change:?}: {gap} at {part}");
+                prop_assert!(gap.abs() >= balanced.greatest.mm().abs() - LEAST_MM, "{change:?}: {gap} at {part}");
             }
         }
     }
 
     #[test]
     fn a_symmetric_denture_has_symmetric_gaps(condylar in 15.0..50.0_f64, wings in 0.0..30.0_f64, cusps in 0.0..35.0_f64) {
-        let own = setup(condylar, 10.0, wings, 8.0, cusps);
-        let found = balance(&own, &goal(&own, vec![alone(Factor::CuspInclination)], &[], &[])).unwrap();
-        for one in found.gaps.iter().filter(|own| own.tooth.side() == Side::Right) {
+        let setup = setup(condylar, 10.0, wings, 8.0, cusps);
+        let balanced = balance(&setup, &goal(&setup, vec![alone(Factor::CuspInclination)], &[], &[])).unwrap();
+        for one in balanced.gaps.iter().filter(|gap| gap.tooth.side() == Side::Right) {
             let number = if one.tooth.number() < 30 { one.tooth.number() + 10 } else { one.tooth.number() - 10 };
-            let other = found.gaps.iter().find(|own| own.tooth.number() == number && own.role == one.role).unwrap();
+            let other = balanced.gaps.iter().find(|gap| gap.tooth.number() == number && gap.role == one.role).unwrap();
             prop_assert!((one.gap - other.gap).mm().abs() < SOLVED, "{one:?} {other:?}");
         }
     }

@@ -101,8 +101,8 @@ proptest! {
             (table.trough.right_wing, right),
             (table.trough.left_wing, left),
         ];
-        for (found, made) in angles {
-            prop_assert!((found.degrees() - made).abs() <= TABLE_DEG, "{:?} is not {made}°: {table:?}", found);
+        for (angle, made) in angles {
+            prop_assert!((angle.degrees() - made).abs() <= TABLE_DEG, "{:?} is not {made}°: {table:?}", angle);
         }
         for plane in [Some(table.plate), table.right_wing, table.left_wing].into_iter().flatten() {
             prop_assert!(plane.greatest.mm() <= SOLVED && plane.beside.mm() <= SOLVED, "{plane:?}");
@@ -203,9 +203,9 @@ fn a_gap_that_nothing_determines_is_refused_with_the_reason() {
 fn a_plate_follows_from_the_overlaps_to_both_planes() {
     let plane = OcclusalPlane { inclination: deg(10.0) };
     let plate = |v, h| incisal::plate_from_overlap(Length::from_mm(v), Length::from_mm(h), plane);
-    let found = plate(2.0, 2.0).unwrap();
-    assert!((found.to_occlusal_plane.degrees() - 45.0).abs() < ROUNDED);
-    assert!((found.to_reference_plane.degrees() - 55.0).abs() < ROUNDED);
+    let result = plate(2.0, 2.0).unwrap();
+    assert!((result.to_occlusal_plane.degrees() - 45.0).abs() < ROUNDED);
+    assert!((result.to_reference_plane.degrees() - 55.0).abs() < ROUNDED);
     assert_eq!(plate(0.0, 2.0).unwrap().to_occlusal_plane, Angle::ZERO);
     assert!(matches!(plate(2.0, 0.0), Err(IncisalError::NoIncline { .. })));
     assert!(matches!(plate(0.0, 0.0), Err(IncisalError::NoIncline { .. })));
@@ -221,19 +221,19 @@ fn a_wing_follows_from_a_canine_and_from_lateral_records() {
     assert!(incisal::wing_from_canine(Length::from_mm(1.0), Length::from_mm(0.0)).is_err());
     assert!(incisal::wing_from_canine(Length::from_mm(-1.0), Length::from_mm(2.0)).is_err());
 
-    let mut own = patient(Design::NonArcon);
+    let mut patient = patient(Design::NonArcon);
     let trough = Trough {
         sagittal_inclination: deg(12.0),
         right_wing: deg(20.0),
         left_wing: deg(33.0),
         flat_half_width: Length::from_mm(0.5),
     };
-    own.jaw.anterior_guide = AnteriorGuide::Table(trough);
-    let pin = UpperPoint::from_coords(own.jaw.incisal_point.coords());
+    patient.jaw.anterior_guide = AnteriorGuide::Table(trough);
+    let pin = UpperPoint::from_coords(patient.jaw.incisal_point.coords());
     for (side, angle) in [(Side::Right, 20.0), (Side::Left, 33.0)] {
-        let poses = [4.0, 6.0].map(|t| own.pose(Movement::Lateral { working: side.opposite() }, t));
-        let found = incisal::wing_from_records(side, &poses, pin, &trough).unwrap();
-        assert!((found.angle.degrees() - angle).abs() <= TABLE_DEG, "{side}: {:?}", found.angle);
+        let poses = [4.0, 6.0].map(|t| patient.pose(Movement::Lateral { working: side.opposite() }, t));
+        let result = incisal::wing_from_records(side, &poses, pin, &trough).unwrap();
+        assert!((result.angle.degrees() - angle).abs() <= TABLE_DEG, "{side}: {:?}", result.angle);
         let other = incisal::wing_from_records(side.opposite(), &poses, pin, &trough);
         assert!(matches!(other, Err(IncisalError::TooShort { .. })), "the pin is on the {side} wing");
     }

@@ -65,10 +65,10 @@ fn gives_back(case: &Case, truth: &Truth) {
     let done = case.program().unwrap();
     assert!(done.centric.as_ref().is_none_or(|check| check.confirmed), "{:?}", done.centric);
     for side in Side::BOTH {
-        let own = done.side(side).unwrap();
+        let settings = done.side(side).unwrap();
         let pairs = [
-            ("H", &own.horizontal_inclination.angle, truth.h_deg[side as usize]),
-            ("L", &own.lateral_angle.angle, truth.l_deg[side as usize]),
+            ("H", &settings.horizontal_inclination.angle, truth.h_deg[side as usize]),
+            ("L", &settings.lateral_angle.angle, truth.l_deg[side as usize]),
         ];
         for (name, read, truth) in pairs {
             let (value, error) = (read.value.degrees(), read.standard_error.unwrap().degrees());
@@ -104,8 +104,8 @@ fn the_faulty_centric_record_is_caught_and_would_have_falsified_the_settings() {
     let worst = Side::BOTH
         .into_iter()
         .flat_map(|side| {
-            let own = done.side(side).unwrap();
-            let angles = [&own.horizontal_inclination.angle, &own.lateral_angle.angle];
+            let settings = done.side(side).unwrap();
+            let angles = [&settings.horizontal_inclination.angle, &settings.lateral_angle.angle];
             let truths = [FAULTY.h_deg[side as usize], FAULTY.l_deg[side as usize]];
             angles.into_iter().zip(truths).map(|(read, truth)| {
                 (read.value.degrees() - truth).abs() / read.standard_error.unwrap().degrees()

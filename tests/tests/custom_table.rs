@@ -70,7 +70,8 @@ fn past_the_edge_of_its_table_the_pin_has_no_pose() {
     let flat = HeightField::new([-4.0, -4.0], 2.0, &[vec![0.0; 5], vec![0.0; 5], vec![0.0; 5], vec![0.0; 5]]);
     instrument.anterior_guide = AnteriorGuide::CustomTable(flat.expect("a table"));
     let mechanism = Mechanism::new(&instrument);
-    assert!(mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(3.0))).is_ok());
+    let on = mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(3.0))).expect("a pose");
+    assert_eq!((on.guidance, on.advance()), (Guidance::CustomTable, Length::from_mm(3.0)));
     let off = mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(6.0))).unwrap_err();
     assert_eq!(off.obstacle, Obstacle::OffTable);
 }
@@ -84,8 +85,8 @@ fn heights_that_are_no_table_are_refused_with_their_place() {
     assert_eq!(new(1.0, &[row(), vec![0.0; 2]]), NoHeightField::Ragged { row: 2, given: 2, wanted: 3 });
     assert_eq!(new(0.0, &[row(), row()]), NoHeightField::Step { given: 0.0 });
     assert!(matches!(new(f64::NAN, &[row(), row()]), NoHeightField::Step { .. }));
-    let told = new(1.0, &[row(), vec![0.0, f64::NAN, 0.0]]).to_string();
-    assert!(told.contains("height 2 of row 2") && told.contains("NaN"), "{told}");
+    let message = new(1.0, &[row(), vec![0.0, f64::NAN, 0.0]]).to_string();
+    assert!(message.contains("height 2 of row 2") && message.contains("NaN"), "{message}");
     assert!(matches!(new(5.0, &vec![row(); 40]), NoHeightField::Reach { axis: 'x', .. }));
     assert!(matches!(new(1.0, &vec![vec![0.0; 1000]; 101]), NoHeightField::TooMany { given: 101_000 }));
 }

@@ -93,12 +93,13 @@ fn forward(instrument: &Instrument, plane: OcclusalPlane, cusp: &Cusp, role: Rol
     gauges.read(&placed.jaw).next().unwrap().clearance.mm()
 }
 
-fn shown_by_the_forward_solver(found: &Disclosed, plane: OcclusalPlane) {
-    for own in &found.reached {
-        let clearance = forward(&found.instrument, plane, &found.cusps[own.cusp], own.role, own.advance);
-        assert!((clearance - own.reached.mm()).abs() <= CLEARANCE_MM, "{own:?}: {clearance}");
-        if found.met {
-            assert!(clearance >= own.wanted.mm() - CLEARANCE_MM, "{own:?}: {clearance}");
+fn shown_by_the_forward_solver(plan: &Disclosed, plane: OcclusalPlane) {
+    for target in &plan.reached {
+        let clearance =
+            forward(&plan.instrument, plane, &plan.cusps[target.cusp], target.role, target.advance);
+        assert!((clearance - target.reached.mm()).abs() <= CLEARANCE_MM, "{target:?}: {clearance}");
+        if plan.met {
+            assert!(clearance >= target.wanted.mm() - CLEARANCE_MM, "{target:?}: {clearance}");
         }
     }
 }
@@ -107,28 +108,28 @@ fn shown_by_the_forward_solver(found: &Disclosed, plane: OcclusalPlane) {
 /// (Hobo S, Takayama H, from memory).
 #[test]
 fn the_published_disclusion_is_planned_and_found_again_by_the_forward_solver() {
-    let own = instrument(40.0, 15.0, 20.0, 5.0);
+    let instrument = instrument(40.0, 15.0, 20.0, 5.0);
     let wants = vec![
         wanted(36, Role::Protrusive, 1.1),
         wanted(36, Role::Orbiting, 1.0),
         wanted(36, Role::Working, 0.5),
     ];
     let goal = Clearances { clearances: wants, by: Meeting::AtLeast, free: free() };
-    let found = disclude(&own, plane(), &cusps(25.0), &goal).unwrap();
-    assert!(found.met && found.in_the_way.is_none());
-    shown_by_the_forward_solver(&found, plane());
+    let plan = disclude(&instrument, plane(), &cusps(25.0), &goal).unwrap();
+    assert!(plan.met && plan.in_the_way.is_none());
+    shown_by_the_forward_solver(&plan, plane());
     // The least change leans on something, else it would be no change at all.
-    assert!(found.reached.iter().any(|own| own.holds));
-    assert!(found.reached.iter().any(|own| own.before < own.wanted));
+    assert!(plan.reached.iter().any(|target| target.holds));
+    assert!(plan.reached.iter().any(|target| target.before < target.wanted));
     // With the same bounds every clearance lies between the least and the greatest that can be.
-    for own in &found.reached {
-        assert!(own.reach.0 <= own.reached && own.reached <= own.reach.1, "{own:?}");
+    for target in &plan.reached {
+        assert!(target.reach.0 <= target.reached && target.reached <= target.reach.1, "{target:?}");
     }
 }
 
 #[test]
 fn as_many_unknowns_as_wants_meet_them_exactly() {
-    let own = instrument(35.0, 15.0, 20.0, 10.0);
+    let before = instrument(35.0, 15.0, 20.0, 10.0);
     let known = instrument(35.0, 15.0, 41.0, 23.0);
     let all = cusps(20.0);
     let there = |role| forward(&known, plane(), &all[0], role, Length::from_mm(3.0));
@@ -137,39 +138,39 @@ fn as_many_unknowns_as_wants_meet_them_exactly() {
         wanted(36, Role::Working, there(Role::Working)),
     ];
     let goal = Clearances { clearances: wants, by: Meeting::LeastSquares, free: free() };
-    let found = disclude(&own, plane(), &all, &goal).unwrap();
-    assert!(found.met);
-    shown_by_the_forward_solver(&found, plane());
-    assert!((found.changes[0].to.degrees() - 41.0).abs() < LEAST_SQUARES_DEG, "{:?}", found.changes);
-    assert!((found.changes[1].to.degrees() - 23.0).abs() < LEAST_SQUARES_DEG, "{:?}", found.changes);
+    let plan = disclude(&before, plane(), &all, &goal).unwrap();
+    assert!(plan.met);
+    shown_by_the_forward_solver(&plan, plane());
+    assert!((plan.changes[0].to.degrees() - 41.0).abs() < LEAST_SQUARES_DEG, "{:?}", plan.changes);
+    assert!((plan.changes[1].to.degrees() - 23.0).abs() < LEAST_SQUARES_DEG, "{:?}", plan.changes);
 }
 
 #[test]
 fn a_clearance_out_of_reach_is_said_with_the_cusp_in_the_way_and_the_nearest() {
-    let own = instrument(20.0, 15.0, 20.0, 5.0);
+    let instrument = instrument(20.0, 15.0, 20.0, 5.0);
     let low = AngleRange { least: Angle::ZERO, most: deg(30.0), weight: Weight::ONE };
     let wants = vec![wanted(36, Role::Protrusive, 0.1), wanted(37, Role::Protrusive, 3.0)];
     let goal = Clearances { clearances: wants, by: Meeting::AtLeast, free: vec![Free::IncisalGuidance(low)] };
-    let found = disclude(&own, plane(), &cusps(25.0), &goal).unwrap();
-    assert!(!found.met);
-    let worst = &found.reached[found.in_the_way.unwrap()];
+    let plan = disclude(&instrument, plane(), &cusps(25.0), &goal).unwrap();
+    assert!(!plan.met);
+    let worst = &plan.reached[plan.in_the_way.unwrap()];
     assert_eq!(worst.tooth.number(), 37);
     assert!(worst.reach.1 < worst.wanted && (worst.reach.1 - worst.reached).mm().abs() < SOLVED, "{worst:?}");
-    assert!((found.changes[0].to.degrees() - 30.0).abs() < SOLVED, "the nearest is the steepest");
-    shown_by_the_forward_solver(&found, plane());
+    assert!((plan.changes[0].to.degrees() - 30.0).abs() < SOLVED, "the nearest is the steepest");
+    shown_by_the_forward_solver(&plan, plane());
 }
 
 #[test]
 fn the_steepest_incline_of_a_cusp_leaves_just_the_clearance_wanted() {
-    let own = instrument(40.0, 15.0, 45.0, 20.0);
+    let instrument = instrument(40.0, 15.0, 45.0, 20.0);
     let wants = vec![
         wanted(36, Role::Protrusive, 0.4),
         wanted(36, Role::Working, 0.3),
         wanted(36, Role::Orbiting, 0.6),
     ];
     let goal = Clearances { clearances: wants.clone(), by: Meeting::AtLeast, free: free() };
-    let found = disclude(&own, plane(), &cusps(0.0), &goal).unwrap();
-    let allowance = &found.allowances[0];
+    let plan = disclude(&instrument, plane(), &cusps(0.0), &goal).unwrap();
+    let allowance = &plan.allowances[0];
     let steepest = allowance.inclines.map(|(_, _, most)| most.unwrap_or(Angle::ZERO));
     assert!(allowance.inclines[1].2.is_none() || steepest[1] > Angle::ZERO);
     let at = |inclines: [Angle; 4]| {
@@ -181,8 +182,8 @@ fn the_steepest_incline_of_a_cusp_leaves_just_the_clearance_wanted() {
             OpposingInclines { protrusive, retrusive, working, nonworking },
         )
         .unwrap();
-        let clearance = |own: &Wanted| {
-            forward(&found.instrument, plane(), &cusp, own.excursion, own.advance) - own.clearance.mm()
+        let clearance = |want: &Wanted| {
+            forward(&plan.instrument, plane(), &cusp, want.excursion, want.advance) - want.clearance.mm()
         };
         wants.iter().map(clearance).fold(f64::INFINITY, f64::min)
     };
@@ -197,54 +198,58 @@ fn the_steepest_incline_of_a_cusp_leaves_just_the_clearance_wanted() {
 
 #[test]
 fn a_free_cusp_inclination_is_ground_no_flatter_than_it_must_be() {
-    let own = instrument(35.0, 15.0, 30.0, 15.0);
+    let instrument = instrument(35.0, 15.0, 30.0, 15.0);
     let range = AngleRange { least: Angle::ZERO, most: deg(45.0), weight: Weight::ONE };
     let wants = vec![wanted(36, Role::Protrusive, 0.8), wanted(36, Role::Orbiting, 0.8)];
     let goal =
         Clearances { clearances: wants, by: Meeting::AtLeast, free: vec![Free::CuspInclination(range)] };
-    let found = disclude(&own, plane(), &cusps(35.0), &goal).unwrap();
-    assert!(found.met);
-    shown_by_the_forward_solver(&found, plane());
-    assert!(found.reached.iter().any(|own| own.holds) && found.changes[0].to < found.changes[0].from);
+    let plan = disclude(&instrument, plane(), &cusps(35.0), &goal).unwrap();
+    assert!(plan.met);
+    shown_by_the_forward_solver(&plan, plane());
+    assert!(plan.reached.iter().any(|target| target.holds) && plan.changes[0].to < plan.changes[0].from);
 }
 
 /// The sensitivities beside differences taken by hand over other steps, and beside the implicit
 /// function: where one want holds one unknown, da/dH = −(∂c/∂H)/(∂c/∂a).
 #[test]
 fn sensitivities_are_those_of_the_implicit_function() {
-    let own = instrument(35.0, 15.0, 20.0, 10.0);
+    let before = instrument(35.0, 15.0, 20.0, 10.0);
     let one = || vec![free().remove(0)];
     let wants = vec![wanted(36, Role::Protrusive, 1.2)];
     let goal = Clearances { clearances: wants, by: Meeting::AtLeast, free: one() };
     let all = cusps(20.0);
-    let found = disclude(&own, plane(), &all, &goal).unwrap();
-    assert!(found.met && found.reached[0].holds);
+    let plan = disclude(&before, plane(), &all, &goal).unwrap();
+    assert!(plan.met && plan.reached[0].holds);
     let clearance = |h: f64, l: f64, plate: f64| {
         forward(&instrument(h, l, plate, 10.0), plane(), &all[0], Role::Protrusive, Length::from_mm(3.0))
     };
-    let plate = found.changes[0].to.degrees();
+    let plate = plan.changes[0].to.degrees();
     let step = STEP_DEG;
     let slope = |up: f64, down: f64| (up - down) / (2.0 * step);
     let by_h = slope(clearance(35.0 + step, 15.0, plate), clearance(35.0 - step, 15.0, plate));
     let by_l = slope(clearance(35.0, 15.0 + step, plate), clearance(35.0, 15.0 - step, plate));
     let by_plate = slope(clearance(35.0, 15.0, plate + step), clearance(35.0, 15.0, plate - step));
-    for (own, by) in found.sensitivities.iter().zip([by_h, by_l]) {
-        assert!((own.clearance_per_degree[0].mm() - by).abs() < SLOPE, "{own:?}: {by}");
-        assert!((own.answer_per_degree[0] + by / by_plate).abs() < QUOTIENT, "{own:?}: {}", -by / by_plate);
+    for (sensitivity, by) in plan.sensitivities.iter().zip([by_h, by_l]) {
+        assert!((sensitivity.clearance_per_degree[0].mm() - by).abs() < SLOPE, "{sensitivity:?}: {by}");
+        assert!(
+            (sensitivity.answer_per_degree[0] + by / by_plate).abs() < QUOTIENT,
+            "{sensitivity:?}: {}",
+            -by / by_plate
+        );
     }
-    assert_eq!(found.sensitivities.len(), 2);
-    assert_eq!(found.sensitivities[0].of, Factor::CondylarGuidance);
-    assert!(found.sensitivities[0].answer_per_degree[0] < 0.0, "a steeper path asks for a flatter plate");
-    assert!(found.sensitivities[1].answer_per_degree[0].abs() < SLOPE, "L plays no part in protrusion");
+    assert_eq!(plan.sensitivities.len(), 2);
+    assert_eq!(plan.sensitivities[0].of, Factor::CondylarGuidance);
+    assert!(plan.sensitivities[0].answer_per_degree[0] < 0.0, "a steeper path asks for a flatter plate");
+    assert!(plan.sensitivities[1].answer_per_degree[0].abs() < SLOPE, "L plays no part in protrusion");
 }
 
 #[test]
 fn goals_that_make_no_sense_are_refused_with_what_would() {
-    let own = instrument(35.0, 15.0, 20.0, 10.0);
+    let instrument = instrument(35.0, 15.0, 20.0, 10.0);
     let refused = |clearances: Vec<Wanted>, free: Vec<Free>, part: &str| {
         let goal = Clearances { clearances, by: Meeting::AtLeast, free };
-        let said = disclude(&own, plane(), &cusps(20.0), &goal).unwrap_err().to_string();
-        assert!(said.contains(part), "{said}");
+        let message = disclude(&instrument, plane(), &cusps(20.0), &goal).unwrap_err().to_string();
+        assert!(message.contains(part), "{message}");
     };
     refused(vec![], free(), "clearances is empty");
     refused(vec![wanted(46, Role::Working, 1.0)], free(), "36 \"mesiobuccal\"");
@@ -278,11 +283,11 @@ fn a_plan_stands_in_a_scenes_file() {
         ("behind_incisal_point_mm: 8.0", "behind_incisal_point_mm: NaN", ["NaN", "-10 to 60"]),
     ] {
         assert!(text.contains(what), "{what}");
-        let said = Scene::from_ron(&text.replacen(what, with, 1)).unwrap_err();
+        let refusal = Scene::from_ron(&text.replacen(what, with, 1)).unwrap_err();
         for part in parts {
-            assert!(said.to_string().contains(part), "{with}: {said}");
+            assert!(refusal.to_string().contains(part), "{with}: {refusal}");
         }
-        assert!(said.line > 1, "{said}");
+        assert!(refusal.line > 1, "{refusal}");
     }
 }
 
@@ -299,17 +304,17 @@ fn guidance_is_what_scipy_finds() -> Outcome<()> {
     assert!(table.rows().len() >= 20);
     let (mut angles, mut costs) = (0.0_f64, 0.0_f64);
     for row in table.rows() {
-        let (found, cost, wants) = planned(&row)?;
+        let (plan, cost, wants) = planned(&row)?;
         let plane = OcclusalPlane { inclination: deg(row.number("occlusal_plane_deg")?) };
-        shown_by_the_forward_solver(&found, plane);
+        shown_by_the_forward_solver(&plan, plane);
         if wants == Meeting::AtLeast {
-            assert!(found.met, "{row}");
+            assert!(plan.met, "{row}");
         }
         // No more than SciPy's; where it is less, SciPy has stopped short.
         let theirs = row.number("cost")?;
         assert!(cost <= theirs + COST * theirs.max(1.0), "{row}: {cost} beside {theirs}");
         costs = costs.max((cost - theirs).abs());
-        for (change, column) in found.changes.iter().zip(["plate_deg", "wings_deg"]) {
+        for (change, column) in plan.changes.iter().zip(["plate_deg", "wings_deg"]) {
             let off = (change.to.degrees() - row.number(column)?).abs();
             assert!(off <= ANGLE_DEG, "{row}: {change:?} is off by {off}°");
             angles = angles.max(off);
@@ -321,18 +326,19 @@ fn guidance_is_what_scipy_finds() -> Outcome<()> {
 
 fn planned(row: &Row<'_>) -> Outcome<(Disclosed, f64, Meeting)> {
     let number = |column: &str| row.number(column);
-    let mut own = instrument(
+    let mut instrument = instrument(
         number("condylar_deg")?,
         number("lateral_deg")?,
         number("plate_from_deg")?,
         number("wings_from_deg")?,
     );
-    own.incisal_point = IncisalPoint::mm(number("incisal_x_mm")?, 0.0, number("incisal_z_mm")?);
+    instrument.incisal_point = IncisalPoint::mm(number("incisal_x_mm")?, 0.0, number("incisal_z_mm")?);
     if row.text("design")? == "NonArcon" {
-        own.design = Design::NonArcon;
+        instrument.design = Design::NonArcon;
     }
     if row.text("anterior_guide")? == "Incisors" {
-        own.anterior_guide = AnteriorGuide::Incisors(*own.anterior_guide.trough().ok_or("a trough")?);
+        instrument.anterior_guide =
+            AnteriorGuide::Incisors(*instrument.anterior_guide.trough().ok_or("a trough")?);
     }
     let opposing = OpposingInclines {
         protrusive: deg(number("opposing_protrusive_deg")?),
@@ -361,12 +367,14 @@ fn planned(row: &Row<'_>) -> Outcome<(Disclosed, f64, Meeting)> {
         _ => Meeting::LeastSquares,
     };
     let plane = OcclusalPlane { inclination: deg(number("occlusal_plane_deg")?) };
-    let found = disclude(&own, plane, &cusps, &Clearances { clearances, by, free: free() })?;
+    let plan = disclude(&instrument, plane, &cusps, &Clearances { clearances, by, free: free() })?;
     let cost = match by {
-        Meeting::AtLeast => found.changes.iter().map(|own| (own.to - own.from).degrees().powi(2)).sum(),
-        Meeting::LeastSquares => found.reached.iter().map(|own| own.lacking().mm().powi(2)).sum(),
+        Meeting::AtLeast => {
+            plan.changes.iter().map(|change| (change.to - change.from).degrees().powi(2)).sum()
+        }
+        Meeting::LeastSquares => plan.reached.iter().map(|target| target.lacking().mm().powi(2)).sum(),
     };
-    Ok((found, cost, by))
+    Ok((plan, cost, by))
 }
 
 proptest! {
@@ -379,31 +387,31 @@ proptest! {
         non_arcon in any::<bool>(),
     ) {
         let with = |plate, wings| {
-            let mut own = instrument(h, l, plate, wings);
+            let mut instrument = instrument(h, l, plate, wings);
             if non_arcon {
-                own.design = Design::NonArcon;
+                instrument.design = Design::NonArcon;
             }
-            own
+            instrument
         };
         let all = cusps(cusp);
         let known = with(plate, wings);
         let mut clearances = Vec::new();
-        for own in &all {
+        for tip in &all {
             for role in Role::ALL {
-                let there = forward(&known, plane(), own, role, Length::from_mm(3.0));
-                clearances.push(wanted(i64::from(own.tooth().number()), role, there - less));
+                let there = forward(&known, plane(), tip, role, Length::from_mm(3.0));
+                clearances.push(wanted(i64::from(tip.tooth().number()), role, there - less));
             }
         }
         let goal = Clearances { clearances, by: Meeting::AtLeast, free: free() };
-        let found = disclude(&with(plate_from, wings_from), plane(), &all, &goal).unwrap();
-        prop_assert!(found.met, "{:?}", found.changes);
-        shown_by_the_forward_solver(&found, plane());
+        let plan = disclude(&with(plate_from, wings_from), plane(), &all, &goal).unwrap();
+        prop_assert!(plan.met, "{:?}", plan.changes);
+        shown_by_the_forward_solver(&plan, plane());
         // The known table is one answer, so the least change is no larger.
         let change = |plate: f64, wings: f64| (plate - plate_from).hypot(wings - wings_from);
-        let least = change(found.changes[0].to.degrees(), found.changes[1].to.degrees());
+        let least = change(plan.changes[0].to.degrees(), plan.changes[1].to.degrees());
         prop_assert!(least <= change(plate, wings) + CHANGE_DEG, "{least} and {}", change(plate, wings));
-        for own in &found.reached {
-            let [least, is, most] = [own.reach.0, own.reached, own.reach.1].map(Length::mm);
+        for target in &plan.reached {
+            let [least, is, most] = [target.reach.0, target.reached, target.reach.1].map(Length::mm);
             prop_assert!(least <= is + CLEARANCE_MM && is <= most + CLEARANCE_MM, "{least}, {is}, {most}");
         }
     }
@@ -416,16 +424,16 @@ proptest! {
         working in prop_oneof![Just(Side::Right), Just(Side::Left)], which in 0..3_usize,
     ) {
         let read = |plate, wings, cusp| {
-            let mut own = instrument(h, l, plate, wings);
+            let mut instrument = instrument(h, l, plate, wings);
             if non_arcon {
-                own.design = Design::NonArcon;
+                instrument.design = Design::NonArcon;
             }
             if incisors {
-                own.anterior_guide = AnteriorGuide::Incisors(*own.anterior_guide.trough().unwrap());
+                instrument.anterior_guide = AnteriorGuide::Incisors(*instrument.anterior_guide.trough().unwrap());
             }
             let cusp = &cusps(cusp)[which];
             let role = if working == Side::Left { Role::Working } else { Role::Orbiting };
-            [Role::Protrusive, role].map(|role| forward(&own, plane(), cusp, role, Length::from_mm(3.0)))
+            [Role::Protrusive, role].map(|role| forward(&instrument, plane(), cusp, role, Length::from_mm(3.0)))
         };
         let before = read(plate, wings, cusp);
         for after in [read(plate + steeper, wings, cusp), read(plate, wings + steeper, cusp)] {

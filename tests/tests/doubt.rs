@@ -309,8 +309,8 @@ fn a_case_that_gives_no_settings_and_numbers_that_are_none_are_refused() {
     assert!(matches!(refused(&good, &usual, 1_000_000), DoubtError::Draws { .. }));
     for sd in [-0.1, f64::NAN, f64::INFINITY, 11.0] {
         let wrong = Uncertainties { axis_sd: Length::from_mm(sd), ..usual };
-        let said = refused(&good, &wrong, 10).to_string();
-        assert!(said.contains("axis sd") && said.contains("0 to 10 mm"), "{said}");
+        let message = refused(&good, &wrong, 10).to_string();
+        assert!(message.contains("axis sd") && message.contains("0 to 10 mm"), "{message}");
     }
     let mut off = good.clone();
     if let RecordFields::Centric(pose) = &mut off.records[0] {

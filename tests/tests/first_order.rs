@@ -21,16 +21,16 @@ const SHARE: f64 = 1.0 / 6.0;
 const INCISAL: [f64; 3] = [98.0, 0.0, -42.0];
 
 fn instrument(condylar_deg: f64, incisal_deg: f64) -> Instrument {
-    let mut own = Instrument::zeroed();
+    let mut instrument = Instrument::zeroed();
     let [x, y, z] = INCISAL;
-    own.incisal_point = IncisalPoint::mm(x, y, z);
+    instrument.incisal_point = IncisalPoint::mm(x, y, z);
     let plate = Trough { sagittal_inclination: Angle::from_degrees(incisal_deg), ..Trough::LEVEL };
-    own.anterior_guide = AnteriorGuide::Incisors(plate);
+    instrument.anterior_guide = AnteriorGuide::Incisors(plate);
     for side in Side::BOTH {
-        own.guide_mut(side).horizontal_inclination = Angle::from_degrees(condylar_deg);
-        own.guide_mut(side).lateral_angle = Angle::ZERO;
+        instrument.guide_mut(side).horizontal_inclination = Angle::from_degrees(condylar_deg);
+        instrument.guide_mut(side).lateral_angle = Angle::ZERO;
     }
-    own
+    instrument
 }
 
 fn at(instrument: &Instrument, movement: Movement, advance_mm: f64) -> Placement {
@@ -69,9 +69,9 @@ fn the_protrusive_incline_between_the_guidances_tends_to_swensons_rule() {
     for (beta, u) in [(40.0, 10.0), (30.0, 30.0), (20.0, 35.0)] {
         for d in [0.25, 0.5, 0.75] {
             let point = between(d);
-            let own = instrument(beta, u);
+            let instrument = instrument(beta, u);
             // First order in the advance to the rigid rule…
-            let off = |t: f64| (incline_deg(&own, &point, t) - rigid(d, beta, u)).abs();
+            let off = |t: f64| (incline_deg(&instrument, &point, t) - rigid(d, beta, u)).abs();
             assert!(off(0.001) < AT_REST_DEG, "β {beta} u {u} d {d}: {}° off", off(0.001));
             if beta != u {
                 let seen = order(off(0.2), off(0.1));
@@ -132,18 +132,18 @@ const MOLAR: [f64; 3] = [55.0, 27.0, -34.5];
 #[test]
 fn the_working_side_incline_follows_the_lateral_incisal_guide_and_the_lateral_angle_lowers_it_behind() {
     let with = |condylar: f64, wing: f64, lateral: f64| {
-        let mut own = instrument(condylar, 20.0);
+        let mut instrument = instrument(condylar, 20.0);
         let wing = Angle::from_degrees(wing);
-        own.anterior_guide = AnteriorGuide::Incisors(Trough {
+        instrument.anterior_guide = AnteriorGuide::Incisors(Trough {
             sagittal_inclination: Angle::from_degrees(20.0),
             right_wing: wing,
             left_wing: wing,
             flat_half_width: Length::ZERO,
         });
         for side in Side::BOTH {
-            own.guide_mut(side).lateral_angle = Angle::from_degrees(lateral);
+            instrument.guide_mut(side).lateral_angle = Angle::from_degrees(lateral);
         }
-        own
+        instrument
     };
     let small = 0.01;
     for place in [PREMOLAR, MOLAR] {
@@ -166,12 +166,12 @@ fn the_working_side_incline_follows_the_lateral_incisal_guide_and_the_lateral_an
 fn the_tracing_angle_does_not_follow_the_steepness_of_the_condylar_path() {
     let apex_angle_deg = |height: f64, condylar: f64, reach: f64| {
         let stylus = UpperPoint::mm(115.0, 0.0, height);
-        let mut own = instrument(condylar, 10.0);
+        let mut instrument = instrument(condylar, 10.0);
         for side in Side::BOTH {
-            own.guide_mut(side).lateral_angle = Angle::from_degrees(15.0);
+            instrument.guide_mut(side).lateral_angle = Angle::from_degrees(15.0);
         }
         let samples = SampleCount::new(2).expect("two samples");
-        let drawn = tracing::draw(&Mechanism::new(&own), &stylus, Length::from_mm(reach), samples)
+        let drawn = tracing::draw(&Mechanism::new(&instrument), &stylus, Length::from_mm(reach), samples)
             .expect("a tracing");
         let direction = |leg: &[PlatePoint]| leg[1].left.mm().atan2(-leg[1].forward.mm());
         (direction(&drawn.right_lateral) - direction(&drawn.left_lateral)).to_degrees()
@@ -191,12 +191,12 @@ fn the_tracing_angle_does_not_follow_the_steepness_of_the_condylar_path() {
 /// The protrusive leg need not be straight, since both joints steer it (common practice, no source).
 #[test]
 fn an_unequal_instrument_draws_a_protrusive_leg_beside_the_middle() {
-    let mut own = instrument(20.0, 10.0);
-    own.left_guide.horizontal_inclination = Angle::from_degrees(45.0);
+    let mut instrument = instrument(20.0, 10.0);
+    instrument.left_guide.horizontal_inclination = Angle::from_degrees(45.0);
     let samples = SampleCount::new(7).expect("seven samples");
     let stylus = UpperPoint::mm(115.0, 0.0, -40.0);
-    let drawn =
-        tracing::draw(&Mechanism::new(&own), &stylus, Length::from_mm(6.0), samples).expect("a tracing");
+    let drawn = tracing::draw(&Mechanism::new(&instrument), &stylus, Length::from_mm(6.0), samples)
+        .expect("a tracing");
     assert_eq!(drawn.protrusive[0], PlatePoint::APEX);
     assert!(drawn.protrusive[6].left.mm().abs() > 0.05);
     assert!(

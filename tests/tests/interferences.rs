@@ -50,7 +50,7 @@ fn search() -> InterferenceSearch {
     InterferenceSearch { least: SHALLOWEST, ..InterferenceSearch::default() }
 }
 
-fn found(
+fn interferences_of(
     instrument: &Instrument,
     casts: Arc<Casts>,
     plane: OcclusalPlane,
@@ -83,9 +83,9 @@ fn deepest(tip: &Bite, guides: &[Bite], movement: Movement) -> f64 {
 fn the_depth_is_that_of_the_tip_in_its_fossa_while_the_canine_alone_guides() {
     let bites = with_molars([[0.1, 0.9, 0.2], [0.2, 0.1, 1.3]]);
     let guides: Vec<Bite> = bites.iter().filter(|bite| bite.upper % 10 == 3).copied().collect();
-    let told = found(&tooth_guided(), casts(&bites), LEVEL, RIGHT);
-    assert_eq!(told.len(), 2, "{told:?}");
-    for interference in &told {
+    let interferences = interferences_of(&tooth_guided(), casts(&bites), LEVEL, RIGHT);
+    assert_eq!(interferences.len(), 2, "{interferences:?}");
+    for interference in &interferences {
         let (upper, lower) = interference.teeth();
         let bite = bites.iter().find(|bite| Tooth::new(bite.upper).ok() == upper).expect("a bite");
         assert_eq!(lower, Tooth::new(bite.lower).ok());
@@ -102,7 +102,10 @@ fn the_depth_is_that_of_the_tip_in_its_fossa_while_the_canine_alone_guides() {
         assert!(interference.from.mm() <= interference.advance.mm());
         assert!(interference.advance.mm() <= interference.to.mm());
     }
-    assert!(told[0].upper_reduction.mm() >= told[1].upper_reduction.mm(), "the deepest comes first");
+    assert!(
+        interferences[0].upper_reduction.mm() >= interferences[1].upper_reduction.mm(),
+        "the deepest comes first"
+    );
 }
 
 #[test]
@@ -126,8 +129,9 @@ fn a_table_that_leads_is_the_guide_that_teeth_are_in_the_way_of() {
     instrument.pin_extension = Length::ZERO;
     instrument.anterior_guide = AnteriorGuide::Table(Trough::LEVEL);
     let mounted = Mounted::new(instrument.clone(), casts(&bites), LEVEL);
-    let told = mounted.interferences(RIGHT, &search()).expect("a pose").found;
-    let working = told.iter().find(|one| one.kind == ContactKind::Working).expect("the working molar");
+    let interferences = mounted.interferences(RIGHT, &search()).expect("a pose").found;
+    let working =
+        interferences.iter().find(|one| one.kind == ContactKind::Working).expect("the working molar");
     let mechanism = Mechanism::new(&instrument);
     let molar = bites.iter().find(|bite| bite.upper == 16).expect("the molar");
     let [x, y, z] = molar.tip;
@@ -140,7 +144,7 @@ fn a_table_that_leads_is_the_guide_that_teeth_are_in_the_way_of() {
     let expected = (0..=FINE).map(depth).fold(0.0, f64::max);
     assert!((working.upper_reduction.mm() - expected).abs() < FOUND_MM);
     // The canines are pierced on a level table as well; they are meant to touch and are not told.
-    assert!(told.iter().all(|one| one.nearest.upper_tooth != Tooth::new(13).ok()));
+    assert!(interferences.iter().all(|one| one.nearest.upper_tooth != Tooth::new(13).ok()));
 }
 
 #[test]
@@ -157,20 +161,20 @@ fn guides_that_stand_apart_at_rest_are_told() {
 #[test]
 fn a_wrong_inclination_hides_an_interference_or_invents_one() {
     let bites = with_molars([[0.75, 0.1, 0.1], [0.2, 0.1, 0.1]]);
-    let told = |degrees: f64| {
+    let at_inclination = |degrees: f64| {
         let mut instrument = tooth_guided();
         for side in Side::BOTH {
             instrument.guide_mut(side).horizontal_inclination = Angle::from_degrees(degrees);
         }
-        found(&instrument, casts(&bites), LEVEL, Movement::Protrusive)
+        interferences_of(&instrument, casts(&bites), LEVEL, Movement::Protrusive)
     };
-    let (flat, steep) = (told(20.0), told(50.0));
+    let (flat, steep) = (at_inclination(20.0), at_inclination(50.0));
     assert_eq!((flat.len(), steep.len()), (1, 0), "{flat:?} {steep:?}");
     let hidden = differences(&flat, &steep);
     assert_eq!(hidden, [Difference::Hidden(flat[0])]);
     assert!((hidden[0].growth_mm() + flat[0].upper_reduction.mm()).abs() < ROUNDED);
     assert_eq!(differences(&steep, &flat), [Difference::Invented(flat[0])]);
-    let flatter = told(10.0);
+    let flatter = at_inclination(10.0);
     assert_eq!(differences(&flat, &flatter), [Difference::Changed { before: flat[0], after: flatter[0] }]);
     assert!(differences(&flat, &flatter)[0].growth_mm() > 0.0);
     assert!(differences(&flat, &flat)[0].growth_mm().abs() < ROUNDED);
@@ -180,7 +184,8 @@ fn a_wrong_inclination_hides_an_interference_or_invents_one() {
 fn alike_sides_have_alike_interferences() {
     let slopes = [0.4, 0.8, 0.7];
     let bites = with_molars([slopes, slopes]);
-    let [right, left] = [RIGHT, LEFT].map(|movement| found(&tooth_guided(), casts(&bites), LEVEL, movement));
+    let [right, left] =
+        [RIGHT, LEFT].map(|movement| interferences_of(&tooth_guided(), casts(&bites), LEVEL, movement));
     assert_eq!(right.len(), left.len());
     assert!(!right.is_empty());
     for (right, left) in right.iter().zip(&left) {
@@ -224,12 +229,12 @@ proptest! {
         for side in Side::BOTH {
             instrument.guide_mut(side).immediate_translation = Length::from_mm(immediate);
         }
-        let told = found(&instrument, casts(&bites), plane, movement);
+        let interferences = interferences_of(&instrument, casts(&bites), plane, movement);
         let reduction = |one: &Interference| if of_upper { one.upper_reduction } else { one.lower_reduction };
         // All that is told of a tooth comes off it, and so much more or less.
         let after = |more: f64| {
             let off = |tooth: i64, of: &dyn Fn(&Interference) -> Option<Tooth>| {
-                let of_tooth = told.iter().filter(|one| of(one) == Tooth::new(tooth).ok());
+                let of_tooth = interferences.iter().filter(|one| of(one) == Tooth::new(tooth).ok());
                 let depth = of_tooth.map(|one| reduction(one).mm()).fold(0.0, f64::max);
                 if depth > 0.0 { plane.normal() * (depth + more).max(0.0) } else { Vector3::zeros() }
             };
@@ -239,13 +244,13 @@ proptest! {
             let lower = |bite: &Bite| {
                 if of_upper { Vector3::zeros() } else { off(bite.lower, &|one| one.nearest.lower_tooth) }
             };
-            found(&instrument, ground(&bites, upper, lower), plane, movement)
+            interferences_of(&instrument, ground(&bites, upper, lower), plane, movement)
         };
         prop_assert!(after(MICROMETRE).is_empty());
         for one in after(-MICROMETRE) {
             prop_assert!(reduction(&one).mm() < MICROMETRE + FOUND_MM);
         }
-        let deep = told.iter().filter(|one| reduction(one).mm() > 2.0 * MICROMETRE).count();
+        let deep = interferences.iter().filter(|one| reduction(one).mm() > 2.0 * MICROMETRE).count();
         prop_assert!(after(-MICROMETRE).len() >= deep);
     }
 }

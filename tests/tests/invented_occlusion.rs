@@ -35,7 +35,7 @@ fn mounted(settings: InventedCasts, plane: OcclusalPlane, inclination: f64) -> M
     Mounted::new(instrument, Arc::new(casts), plane)
 }
 
-fn told(mounted: &Mounted, movement: Movement) -> Verdict {
+fn verdict_of(mounted: &Mounted, movement: Movement) -> Verdict {
     let stretch = Stretch { step: STEP, ..Stretch::default() };
     let verdict = mounted.scheme(movement, &stretch).expect("a pose");
     println!("{} {:?} {:?}", movement.name(), verdict.scheme, verdict.shares);
@@ -63,14 +63,14 @@ fn positions(verdict: &Verdict) -> Vec<(Option<u8>, ContactKind)> {
 #[test]
 fn natural_teeth_are_canine_guided_to_both_sides_alike_and_front_teeth_lead_protrusion() {
     let mounted = mounted(InventedCasts::dentate(), LEVEL, 30.0);
-    let sides = LATERAL.map(|movement| told(&mounted, movement));
+    let sides = LATERAL.map(|movement| verdict_of(&mounted, movement));
     for side in &sides {
         assert_eq!(side.scheme, Scheme::CanineGuided);
         assert!(side.evidence.iter().all(|held| held.kind == ContactKind::Working));
     }
     assert!((sides[0].share - sides[1].share).abs() < SOLVED);
     assert_eq!(positions(&sides[0]), positions(&sides[1]));
-    let protrusive = told(&mounted, Movement::Protrusive);
+    let protrusive = verdict_of(&mounted, Movement::Protrusive);
     assert_eq!(protrusive.scheme, Scheme::AnteriorGuided);
     assert!(protrusive.share > ALL_THE_WAY);
 }
@@ -79,11 +79,11 @@ fn natural_teeth_are_canine_guided_to_both_sides_alike_and_front_teeth_lead_prot
 fn steep_cusps_lead_in_place_of_the_canine_and_are_told_as_in_the_way() {
     let [mild, steep] = [25.0, 38.0].map(|degrees| {
         let mounted = mounted(cusps(degrees), LEVEL, 30.0);
-        (told(&mounted, LATERAL[0]).scheme, in_the_way(&mounted, LATERAL[0], Intended::CANINE_GUIDED))
+        (verdict_of(&mounted, LATERAL[0]).scheme, in_the_way(&mounted, LATERAL[0], Intended::CANINE_GUIDED))
     });
     assert_eq!((mild.0, steep.0), (Scheme::CanineGuided, Scheme::PosteriorGuided));
-    let back = |found: &[Interference]| {
-        let molars = found.iter().filter(|one| one.nearest.upper_tooth == Tooth::new(16).ok());
+    let back = |interferences: &[Interference]| {
+        let molars = interferences.iter().filter(|one| one.nearest.upper_tooth == Tooth::new(16).ok());
         molars.map(|one| one.upper_reduction.mm()).fold(0.0, f64::max)
     };
     println!("first molar in the way by {} and {} mm", back(&mild.1), back(&steep.1));
@@ -94,7 +94,7 @@ fn steep_cusps_lead_in_place_of_the_canine_and_are_told_as_in_the_way() {
 fn dentures_touch_on_both_sides_in_protrusion_and_steeper_guides_clear_the_orbiting_side() {
     let denture = || InventedCasts::complete_denture();
     let flat = mounted(denture(), LEVEL, 30.0);
-    let protrusive = told(&flat, Movement::Protrusive);
+    let protrusive = verdict_of(&flat, Movement::Protrusive);
     let on = |side| {
         let of_side = protrusive
             .evidence
@@ -105,7 +105,7 @@ fn dentures_touch_on_both_sides_in_protrusion_and_steeper_guides_clear_the_orbit
     assert!((on(Side::Right) - on(Side::Left)).abs() < SOLVED && on(Side::Left) > ALL_THE_WAY);
     assert!(in_the_way(&flat, Movement::Protrusive, Intended::BALANCED).is_empty());
     let sides = [30.0, 60.0].map(|inclination| {
-        let verdict = told(&mounted(denture(), LEVEL, inclination), LATERAL[0]);
+        let verdict = verdict_of(&mounted(denture(), LEVEL, inclination), LATERAL[0]);
         let share = |wanted| {
             let of = verdict.shares.iter().filter(|(scheme, _)| *scheme == wanted);
             of.map(|(_, share)| share).sum::<f64>()

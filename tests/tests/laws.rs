@@ -91,8 +91,8 @@ proptest! {
         for side in Side::BOTH {
             let read = placed.condyle(side);
             let seen = condyle(&instrument, &placed.jaw, side);
-            for (said, seen) in [read.advance, read.medial, read.drop].into_iter().zip(seen) {
-                prop_assert!((said.mm() - seen).abs() <= ROUNDING_MM, "{side}: {said:?} but {seen}");
+            for (stated, seen) in [read.advance, read.medial, read.drop].into_iter().zip(seen) {
+                prop_assert!((stated.mm() - seen).abs() <= ROUNDING_MM, "{side}: {stated:?} but {seen}");
             }
         }
     }
@@ -244,8 +244,8 @@ proptest! {
             .map(|placed| placed.incisal_point.distance_mm(&rest.incisal_point))
             .fold(0.0, f64::max);
         prop_assume!(farthest_before < displacement);
-        let found = mechanism.at_incisal_displacement(movement, Length::from_mm(displacement)).unwrap();
-        prop_assert!(apart(&found.jaw, &driven.jaw) <= SEARCHED, "advance {:?}, {t} wanted", found.advance());
+        let searched = mechanism.at_incisal_displacement(movement, Length::from_mm(displacement)).unwrap();
+        prop_assert!(apart(&searched.jaw, &driven.jaw) <= SEARCHED, "advance {:?}, {t} wanted", searched.advance());
     }
 
     #[test]
@@ -282,14 +282,14 @@ proptest! {
         let mut instrument = instrument;
         instrument.incisal_point.x = Length::from_mm(cusp.at_mm().x + behind);
         let with = |raise: f64| {
-            let mut own = instrument.clone();
+            let mut instrument = instrument.clone();
             for side in Side::BOTH {
-                let guide = own.guide_mut(side);
+                let guide = instrument.guide_mut(side);
                 guide.path = GuidePath::Straight;
                 guide.wall_tilt = Angle::ZERO;
                 guide.horizontal_inclination = Angle::from_degrees(h + raise);
             }
-            own
+            instrument
         };
         let separation = |instrument: &Instrument, movement| {
             let pose = placed(instrument, movement, t).jaw;
@@ -307,13 +307,13 @@ proptest! {
         h in 15.0..55.0, tip in -2.0..2.0_f64, open in 1.0..10.0, t in 2.0..random::REACH_MM,
     ) {
         let with = |design, plate: f64, pin: f64| {
-            let mut own = Instrument { design, pin_extension: Length::from_mm(pin), ..Instrument::zeroed() };
-            own.incisal_point.z = Length::from_mm(-42.0 + tip);
+            let mut instrument = Instrument { design, pin_extension: Length::from_mm(pin), ..Instrument::zeroed() };
+            instrument.incisal_point.z = Length::from_mm(-42.0 + tip);
             for side in Side::BOTH {
-                own.guide_mut(side).horizontal_inclination = Angle::from_degrees(h);
+                instrument.guide_mut(side).horizontal_inclination = Angle::from_degrees(h);
             }
-            own.anterior_guide = AnteriorGuide::Table(Trough { sagittal_inclination: Angle::from_degrees(plate), ..Trough::LEVEL });
-            own
+            instrument.anterior_guide = AnteriorGuide::Table(Trough { sagittal_inclination: Angle::from_degrees(plate), ..Trough::LEVEL });
+            instrument
         };
         let both = |plate, pin, advance| [Design::Arcon, Design::NonArcon]
             .map(|design| placed(&with(design, plate, pin), Movement::Protrusive, advance).jaw);
@@ -350,10 +350,10 @@ fn the_zeroed_baseline_departs_from_nothing_and_each_setting_changed_is_named() 
         for side in Side::BOTH {
             let mut changed = scene.clone();
             setting.set(&mut changed, side, zeroed + facts.step).unwrap();
-            let found = check_zeroed(&changed.instrument);
-            assert_eq!(found.len(), 1, "{} {side}", setting.key());
-            assert_eq!(found[0].key, setting.key());
-            assert_eq!(found[0].side, setting.is_per_side().then_some(side));
+            let differing = check_zeroed(&changed.instrument);
+            assert_eq!(differing.len(), 1, "{} {side}", setting.key());
+            assert_eq!(differing[0].key, setting.key());
+            assert_eq!(differing[0].side, setting.is_per_side().then_some(side));
         }
     }
 }

@@ -26,17 +26,17 @@ fn advances(motion: &Motion) -> Vec<f64> {
 
 #[test]
 fn samples_are_even_in_what_drives_them_and_both_ends_are_among_them() {
-    let own = Instrument::zeroed();
-    let by_advance = motion(&own, Movement::Protrusive, Drive::Advance(Length::from_mm(6.0)), 5);
+    let instrument = Instrument::zeroed();
+    let by_advance = motion(&instrument, Movement::Protrusive, Drive::Advance(Length::from_mm(6.0)), 5);
     assert_eq!(advances(&by_advance), [0.0, 1.5, 3.0, 4.5, 6.0]);
 
-    let by_incisor = motion(&own, TO_THE_RIGHT, Drive::IncisalDisplacement(Length::from_mm(8.0)), 5);
+    let by_incisor = motion(&instrument, TO_THE_RIGHT, Drive::IncisalDisplacement(Length::from_mm(8.0)), 5);
     let rest = by_incisor.placements()[0].incisal_point;
     for (placed, wanted) in by_incisor.placements().iter().zip([0.0, 2.0, 4.0, 6.0, 8.0]) {
         assert_relative_eq!(placed.incisal_point.distance_mm(&rest), wanted, epsilon = SOLVED);
     }
 
-    let opened = motion(&own, Movement::Opening, Drive::Opening(Angle::from_degrees(8.0)), 3);
+    let opened = motion(&instrument, Movement::Opening, Drive::Opening(Angle::from_degrees(8.0)), 3);
     let openings: Vec<f64> = opened.placements().iter().map(|placed| placed.opening().degrees()).collect();
     for (opening, wanted) in openings.into_iter().zip([0.0, 4.0, 8.0]) {
         assert_relative_eq!(opening, wanted, epsilon = ROUNDED);
@@ -45,9 +45,9 @@ fn samples_are_even_in_what_drives_them_and_both_ends_are_among_them() {
 
 #[test]
 fn immediate_translation_is_a_pure_sideways_move_before_any_advance() {
-    let mut own = Instrument::zeroed();
-    own.left_guide.immediate_translation = Length::from_mm(0.8);
-    let right = motion(&own, TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0)), 4);
+    let mut instrument = Instrument::zeroed();
+    instrument.left_guide.immediate_translation = Length::from_mm(0.8);
+    let right = motion(&instrument, TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0)), 4);
     assert_eq!(advances(&right), [0.0, 0.0, 2.0, 4.0, 6.0]);
     assert_eq!(right.placements()[0].jaw, JawPose::identity());
     let shifted = &right.placements()[1];
@@ -56,14 +56,14 @@ fn immediate_translation_is_a_pure_sideways_move_before_any_advance() {
     assert_relative_eq!(shifted.jaw.translation().y, -0.8, epsilon = ROUNDED);
     // The other side's excursion, and protrusion, have none of it.
     let left = Movement::Lateral { working: Side::Left };
-    assert_eq!(motion(&own, left, Drive::Advance(Length::from_mm(6.0)), 4).placements().len(), 4);
+    assert_eq!(motion(&instrument, left, Drive::Advance(Length::from_mm(6.0)), 4).placements().len(), 4);
     assert_eq!(
-        motion(&own, Movement::Protrusive, Drive::Advance(Length::from_mm(6.0)), 4).placements().len(),
+        motion(&instrument, Movement::Protrusive, Drive::Advance(Length::from_mm(6.0)), 4).placements().len(),
         4
     );
 
     // Driven by the incisal point the sideways move is part of the way.
-    let by_incisor = motion(&own, TO_THE_RIGHT, Drive::IncisalDisplacement(Length::from_mm(0.8)), 3);
+    let by_incisor = motion(&instrument, TO_THE_RIGHT, Drive::IncisalDisplacement(Length::from_mm(0.8)), 3);
     let half = &by_incisor.placements()[1];
     assert_eq!(half.advance().mm(), 0.0);
     assert_relative_eq!(half.left.medial.mm(), 0.4, epsilon = SOLVED);
@@ -71,9 +71,9 @@ fn immediate_translation_is_a_pure_sideways_move_before_any_advance() {
 
 #[test]
 fn a_path_that_ends_stops_the_excursion_and_keeps_the_good_part() {
-    let mut own = Instrument::zeroed();
-    own.left_guide.path = GuidePath::Arc(ArcPath { radius: Length::from_mm(3.0) });
-    let stopped = motion(&own, TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0)), 7);
+    let mut instrument = Instrument::zeroed();
+    instrument.left_guide.path = GuidePath::Arc(ArcPath { radius: Length::from_mm(3.0) });
+    let stopped = motion(&instrument, TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0)), 7);
     assert_eq!(advances(&stopped), [0.0, 1.0, 2.0, 3.0, 4.0]);
     let no_pose = stopped.stopped().expect("the arc ends at 4.5 mm");
     assert_eq!(no_pose.advance.mm(), 5.0);
@@ -87,7 +87,7 @@ fn a_path_that_ends_stops_the_excursion_and_keeps_the_good_part() {
     assert!(no_pose.to_string().contains("left_guide.path") && no_pose.to_string().contains("5 mm"));
     // The right guide does not steer a right lateral movement.
     let left = Movement::Lateral { working: Side::Left };
-    assert!(motion(&own, left, Drive::Advance(Length::from_mm(6.0)), 7).stopped().is_none());
+    assert!(motion(&instrument, left, Drive::Advance(Length::from_mm(6.0)), 7).stopped().is_none());
 }
 
 #[test]
@@ -117,8 +117,8 @@ fn settings_without_a_pose_are_named() {
 /// spheres alone: (w − m + s)² + t² + v² = w².
 #[test]
 fn the_bennett_movement_keeps_the_distance_of_the_spheres() {
-    let own = Instrument::zeroed();
-    let motion = motion(&own, TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0)), 7);
+    let instrument = Instrument::zeroed();
+    let motion = motion(&instrument, TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0)), 7);
     let bennett = |placed| BennettMovement::of(placed, Side::Right);
     let w: f64 = 110.0;
     for placed in motion.placements() {
@@ -132,7 +132,7 @@ fn the_bennett_movement_keeps_the_distance_of_the_spheres() {
     assert_eq!(motion.placements().len(), 7);
     assert!(bennett(&motion.placements()[6]).outward.mm() > 3.0);
 
-    let mut walled = own.clone();
+    let mut walled = instrument.clone();
     walled.right_guide.rear_wall = Angle::from_degrees(10.0);
     walled.right_guide.top_wall = Angle::from_degrees(-5.0);
     let excursion = Excursion::new(TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0))).expect("an excursion");

@@ -46,7 +46,7 @@ fn gliding(tip: &Bite, guides: &[Bite], movement: Movement) -> f64 {
     down / out.abs()
 }
 
-fn told(bites: &[Bite], movement: Movement) -> Verdict {
+fn verdict_of(bites: &[Bite], movement: Movement) -> Verdict {
     let mounted = Mounted::new(tooth_guided(), casts(bites), LEVEL);
     mounted.scheme(movement, &Stretch::default()).expect("a pose")
 }
@@ -59,7 +59,7 @@ fn dentate(molar: Bite) -> Vec<Bite> {
 fn a_canine_that_leads_alone_is_canine_guidance_and_incisors_lead_protrusion() {
     let bites = dentate(back(6, [0.1, 0.1, 0.1]));
     for movement in [RIGHT, LEFT] {
-        let verdict = told(&bites, movement);
+        let verdict = verdict_of(&bites, movement);
         assert_eq!(verdict.scheme, Scheme::CanineGuided);
         assert!(verdict.share > ALL_THE_WAY, "{verdict:?}");
         assert_eq!(verdict.evidence.len(), 1);
@@ -71,7 +71,7 @@ fn a_canine_that_leads_alone_is_canine_guidance_and_incisors_lead_protrusion() {
         assert!((verdict.from.mm(), verdict.to.mm()) == (0.5, 3.0));
         assert!(words::verdict::scheme::rule(verdict.scheme, verdict.movement).contains("canine"));
     }
-    let protrusive = told(&bites, Movement::Protrusive);
+    let protrusive = verdict_of(&bites, Movement::Protrusive);
     assert_eq!(protrusive.scheme, Scheme::AnteriorGuided);
     assert!(protrusive.evidence.iter().all(|held| held.kind == ContactKind::Protrusive));
 }
@@ -81,7 +81,7 @@ fn back_teeth_that_glide_with_the_canine_are_group_function() {
     let guides = both(canine());
     let molar = Bite::of(6, Side::Right);
     let slope = gliding(&molar, &guides, RIGHT);
-    let verdict = told(&dentate(back(6, [0.0, slope, 0.0])), RIGHT);
+    let verdict = verdict_of(&dentate(back(6, [0.0, slope, 0.0])), RIGHT);
     assert_eq!(verdict.scheme, Scheme::GroupFunction, "{verdict:?}");
     let uppers: Vec<_> = verdict.evidence.iter().filter_map(|held| held.nearest.upper_tooth).collect();
     assert!([13, 16].iter().all(|number| uppers.contains(&Tooth::new(*number).unwrap())), "{uppers:?}");
@@ -94,7 +94,7 @@ fn teeth_that_glide_on_both_sides_are_balanced() {
     let outward = gliding(&molar, &guides, RIGHT);
     // On the left the same molar's tip goes inward.
     let inward = gliding(&molar.mirrored(), &guides, RIGHT);
-    let verdict = told(&dentate(back(6, [0.0, outward, inward])), RIGHT);
+    let verdict = verdict_of(&dentate(back(6, [0.0, outward, inward])), RIGHT);
     assert_eq!(verdict.scheme, Scheme::Balanced, "{verdict:?}");
     let kinds: Vec<_> = verdict.evidence.iter().map(|held| held.kind).collect();
     assert!(kinds.contains(&ContactKind::Working) && kinds.contains(&ContactKind::Orbiting));
@@ -102,14 +102,14 @@ fn teeth_that_glide_on_both_sides_are_balanced() {
 
 #[test]
 fn a_steep_inward_incline_makes_the_orbiting_side_lead() {
-    let verdict = told(&dentate(back(6, [0.0, 0.0, 1.2])), RIGHT);
+    let verdict = verdict_of(&dentate(back(6, [0.0, 0.0, 1.2])), RIGHT);
     assert_eq!(verdict.scheme, Scheme::OrbitingGuided, "{verdict:?}");
     assert_eq!(verdict.evidence[0].nearest.upper_tooth, Tooth::new(26).ok());
 }
 
 #[test]
 fn a_steep_outward_incline_makes_the_back_teeth_lead() {
-    let verdict = told(&dentate(back(6, [0.0, 1.4, 0.0])), RIGHT);
+    let verdict = verdict_of(&dentate(back(6, [0.0, 1.4, 0.0])), RIGHT);
     assert_eq!(verdict.scheme, Scheme::PosteriorGuided, "{verdict:?}");
 }
 
@@ -119,7 +119,7 @@ fn protrusion_is_told_by_front_and_back() {
     let molar = Bite::of(6, Side::Right);
     let [ahead, _, down] = way_of(&molar, &guides, Movement::Protrusive, 1.75);
     let glides = back(6, [down / ahead, 0.0, 0.0]);
-    let in_protrusion = |bites: &[Bite]| told(bites, Movement::Protrusive).scheme;
+    let in_protrusion = |bites: &[Bite]| verdict_of(bites, Movement::Protrusive).scheme;
     assert_eq!(in_protrusion(&dentate(glides)), Scheme::Balanced);
     assert_eq!(in_protrusion(&dentate(back(6, [1.0, 0.0, 0.0]))), Scheme::PosteriorGuided);
     let one_side: Vec<Bite> = both(incisor()).into_iter().chain([glides]).collect();
@@ -138,7 +138,7 @@ fn where_the_pin_leads_no_teeth_touch() {
 #[test]
 fn what_belongs_to_no_tooth_leaves_the_scheme_untold() {
     let nameless = Bite { upper: 0, lower: 0, ..canine() };
-    let verdict = told(&both(nameless), RIGHT);
+    let verdict = verdict_of(&both(nameless), RIGHT);
     assert_eq!(verdict.scheme, Scheme::Undetermined);
     assert!(verdict.evidence.iter().all(|held| held.nearest.upper_tooth.is_none()));
 }
@@ -161,7 +161,7 @@ fn all_pairs_touch_at_rest_and_are_centric() {
 fn alike_sides_are_told_alike() {
     for slopes in [[0.1, 0.1, 0.1], [0.0, 1.4, 0.0], [0.0, 0.0, 1.2], [0.4, 0.5, 0.3]] {
         let bites = dentate(back(6, slopes));
-        let [right, left] = [RIGHT, LEFT].map(|movement| told(&bites, movement));
+        let [right, left] = [RIGHT, LEFT].map(|movement| verdict_of(&bites, movement));
         assert_eq!((right.scheme, right.shares.len()), (left.scheme, left.shares.len()));
         assert!((right.share - left.share).abs() < ROUNDED);
         assert_eq!(right.evidence.len(), left.evidence.len());

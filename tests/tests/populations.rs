@@ -26,15 +26,15 @@ fn average(plane: OcclusalPlane, opposing_deg: f64) -> (Instrument, Cusp) {
     let height = (ARM_MM * ARM_MM - BASE_MM * BASE_MM / 4.0).sqrt();
     let down = Angle::from_degrees(BALKWILL_DEG) + plane.inclination;
     let (sin, cos) = down.sin_cos();
-    let mut own = Instrument::zeroed();
-    own.intercondylar_distance = Length::from_mm(BASE_MM);
-    own.incisal_point = IncisalPoint::mm(height * cos, 0.0, -height * sin);
-    let molar = own.incisal_point.coords() - plane.anterior() * 30.0;
+    let mut instrument = Instrument::zeroed();
+    instrument.intercondylar_distance = Length::from_mm(BASE_MM);
+    instrument.incisal_point = IncisalPoint::mm(height * cos, 0.0, -height * sin);
+    let molar = instrument.incisal_point.coords() - plane.anterior() * 30.0;
     let incline = Angle::from_degrees(opposing_deg);
     let opposing =
         OpposingInclines { protrusive: incline, retrusive: incline, working: incline, nonworking: incline };
     let tooth = Tooth::new(36).expect("a tooth number");
-    (own, Cusp::new(tooth, "mesiobuccal", [molar.x, 24.0, molar.z], opposing).expect("on the left"))
+    (instrument, Cusp::new(tooth, "mesiobuccal", [molar.x, 24.0, molar.z], opposing).expect("on the left"))
 }
 
 /// Clearance of the left first molar in protrusion, orbiting and working, at an advance.
@@ -52,19 +52,19 @@ fn clearances(instrument: &Instrument, cusp: &Cusp, plane: OcclusalPlane, advanc
 /// An average jaw set as Hobo S, Takayama H (from memory) say: condylar 40°, lateral 15°, incisal
 /// sagittal 45°, wings 20°, with 25° effective cusp angle; every angle of a guide times a factor.
 fn set_for_disclusion(plane: OcclusalPlane, times: f64) -> [f64; 3] {
-    let (mut own, cusp) = average(plane, 25.0);
+    let (mut instrument, cusp) = average(plane, 25.0);
     let wing = deg(20.0 * times);
-    own.anterior_guide = AnteriorGuide::Table(Trough {
+    instrument.anterior_guide = AnteriorGuide::Table(Trough {
         sagittal_inclination: deg(45.0 * times),
         right_wing: wing,
         left_wing: wing,
         flat_half_width: Length::ZERO,
     });
     for side in Side::BOTH {
-        own.guide_mut(side).horizontal_inclination = deg(40.0 * times);
-        own.guide_mut(side).lateral_angle = deg(15.0 * times);
+        instrument.guide_mut(side).horizontal_inclination = deg(40.0 * times);
+        instrument.guide_mut(side).lateral_angle = deg(15.0 * times);
     }
-    clearances(&own, &cusp, plane, 3.0)
+    clearances(&instrument, &cusp, plane, 3.0)
 }
 
 /// Disclusion measured on patients, same source: mean and standard deviation in millimetres of
@@ -111,11 +111,11 @@ const LEAST_PART: f64 = 0.1;
 #[test]
 fn average_settings_shift_the_orbiting_molar_as_much_as_was_measured() {
     let plane = OcclusalPlane { inclination: Angle::from_degrees(10.0) };
-    let (own, cusp) = average(plane, 0.0);
+    let (instrument, cusp) = average(plane, 0.0);
     let orbiting = |degrees: f64| {
-        let mut own = own.clone();
-        own.left_guide.horizontal_inclination = Angle::from_degrees(degrees);
-        clearances(&own, &cusp, plane, 6.0)[1]
+        let mut instrument = instrument.clone();
+        instrument.left_guide.horizontal_inclination = Angle::from_degrees(degrees);
+        clearances(&instrument, &cusp, plane, 6.0)[1]
     };
     let (least, most) = (orbiting(20.0) - orbiting(31.5), orbiting(50.0) - orbiting(31.5));
     let (down, up) = MEASURED_SHIFT_MM;

@@ -169,10 +169,10 @@ fn the_records_of_a_sound_deal_give_the_truth_as_nearly_as_they_say() {
             let dealt = dealt(seed, level, &[]);
             let done = dealt.case.program().unwrap();
             for side in Side::BOTH {
-                let (own, truth) = (done.side(side).unwrap(), dealt.jaw().guide(side));
+                let (settings, truth) = (done.side(side).unwrap(), dealt.jaw().guide(side));
                 let pairs = [
-                    (&own.horizontal_inclination.angle, truth.horizontal_inclination),
-                    (&own.lateral_angle.angle, truth.lateral_angle),
+                    (&settings.horizontal_inclination.angle, truth.horizontal_inclination),
+                    (&settings.lateral_angle.angle, truth.lateral_angle),
                 ];
                 for (read, truth) in pairs {
                     let error = (read.value - truth).degrees() / read.standard_error.unwrap().degrees();

@@ -38,9 +38,9 @@ proptest! {
         let done = patient.exact_case(advance).program().unwrap();
         prop_assert!(done.centric.as_ref().unwrap().confirmed);
         for side in Side::BOTH {
-            let (own, truth) = (done.side(side).unwrap(), patient.jaw.guide(side));
-            let h = own.horizontal_inclination.angle.value.degrees() - truth.horizontal_inclination.degrees();
-            let l = own.lateral_angle.angle.value.degrees() - truth.lateral_angle.degrees();
+            let (settings, truth) = (done.side(side).unwrap(), patient.jaw.guide(side));
+            let h = settings.horizontal_inclination.angle.value.degrees() - truth.horizontal_inclination.degrees();
+            let l = settings.lateral_angle.angle.value.degrees() - truth.lateral_angle.degrees();
             prop_assert!(h.abs() <= EXACT_DEG, "{side} H off by {h}°");
             prop_assert!(l.abs() <= EXACT_DEG, "{side} L off by {l}°");
         }
@@ -83,10 +83,10 @@ fn noisy_records_are_off_by_as_much_as_they_say() {
                 vec![PROTRUSIVE(of(seen(&poses[1]))), RIGHT(of(seen(&poses[2]))), LEFT(of(seen(&poses[3])))];
             let done = patient.case(records, in_centric, sd_mm).program().unwrap();
             for side in Side::BOTH {
-                let (own, truth) = (done.side(side).unwrap(), patient.jaw.guide(side));
+                let (settings, truth) = (done.side(side).unwrap(), patient.jaw.guide(side));
                 let pairs = [
-                    (&own.horizontal_inclination, truth.horizontal_inclination),
-                    (&own.lateral_angle, truth.lateral_angle),
+                    (&settings.horizontal_inclination, truth.horizontal_inclination),
+                    (&settings.lateral_angle, truth.lateral_angle),
                 ];
                 for (sum, (read, truth)) in sums[side as usize].iter_mut().zip(pairs) {
                     let error = (read.angle.value - truth).degrees();
@@ -222,8 +222,8 @@ fn what_is_doubtful_is_warned_of_in_numbers() {
     assert_eq!(warned(&unconfirmed), [Warning::Unconfirmed]);
 
     let short = warned(&patient.exact_case(3.0));
-    let said = words::verdict::warning::warning(&short[0]);
-    assert!(said.contains("3.00 mm") && said.contains("2.0 times"), "{said}");
+    let text = words::verdict::warning::warning(&short[0]);
+    assert!(text.contains("3.00 mm") && text.contains("2.0 times"), "{text}");
 
     let mut swapped = patient.exact_case(6.0);
     for record in &mut swapped.records {
@@ -234,8 +234,8 @@ fn what_is_doubtful_is_warned_of_in_numbers() {
         };
     }
     // The condyle that orbits has not advanced, so no angle can be read from it either.
-    let said = swapped.program().unwrap_err().to_string();
-    assert!(said.starts_with("lateral_angle_deg") && said.contains("swapped"), "{said}");
+    let message = swapped.program().unwrap_err().to_string();
+    assert!(message.starts_with("lateral_angle_deg") && message.contains("swapped"), "{message}");
 
     let mut off = patient.exact_case(6.0);
     if let RecordFields::Protrusive(PoseFields { lower_landmarks_mm: Some(landmarks), .. }) =
@@ -352,7 +352,8 @@ fn a_mounting_by_averages_adds_the_spread_between_people_to_every_standard_error
         [mounted(arm, balkwill), mounted(arm + 0.1, balkwill), mounted(arm, balkwill + 0.1)];
     for side in Side::BOTH {
         let read: [fn(&sim_core::record::program::SideSettings) -> &sim_core::record::settings::ReadAngle;
-            2] = [|own| &own.horizontal_inclination.angle, |own| &own.lateral_angle.angle];
+            2] =
+            [|settings| &settings.horizontal_inclination.angle, |settings| &settings.lateral_angle.angle];
         for read in read {
             let [exact, here, farther, lower] =
                 [&exact, &here, &farther, &lower].map(|done| read(done.side(side).unwrap()));
@@ -411,9 +412,9 @@ fn the_scene_of_a_case_has_its_settings_and_what_the_case_adds() {
     let CuspTip::Lower(tip) = scene.cusps[0].tip() else { panic!("a lower cusp") };
     assert!((tip.coords() - Vector3::new(60.0, 24.0, -36.0)).amax() < SOLVED);
     for side in Side::BOTH {
-        let (own, truth) = (scene.instrument.guide(side), patient.jaw.guide(side));
-        assert!((own.horizontal_inclination - truth.horizontal_inclination).degrees().abs() < SOLVED);
-        assert!((own.lateral_angle - truth.lateral_angle).degrees().abs() < SOLVED);
+        let (guide, truth) = (scene.instrument.guide(side), patient.jaw.guide(side));
+        assert!((guide.horizontal_inclination - truth.horizontal_inclination).degrees().abs() < SOLVED);
+        assert!((guide.lateral_angle - truth.lateral_angle).degrees().abs() < SOLVED);
     }
     assert_eq!(Scene::from_ron(&scene.to_ron()).unwrap(), scene);
     assert_eq!(Case::from_ron(&case.to_ron()).unwrap(), case);
@@ -458,21 +459,21 @@ fn overlap_canines_and_lateral_records_set_the_incisal_table() {
     let made = |case: &Case| case.scene(&case.program().unwrap()).unwrap().unwrap().scene;
     case.incisal_guidance = Some(guidance);
     assert_eq!(Case::from_ron(&case.to_ron()).unwrap(), case);
-    let found = *made(&case).instrument.anterior_guide.trough().unwrap();
-    for (found, set) in [
-        (found.sagittal_inclination, trough.sagittal_inclination),
-        (found.right_wing, trough.right_wing),
-        (found.left_wing, trough.left_wing),
+    let table = *made(&case).instrument.anterior_guide.trough().unwrap();
+    for (angle, set) in [
+        (table.sagittal_inclination, trough.sagittal_inclination),
+        (table.right_wing, trough.right_wing),
+        (table.left_wing, trough.left_wing),
     ] {
-        assert!((found - set).degrees().abs() <= HALF_OF_THE_DIGITS, "{found:?}, {set:?} wanted");
+        assert!((angle - set).degrees().abs() <= HALF_OF_THE_DIGITS, "{angle:?}, {set:?} wanted");
     }
     // The right canine guides right lateral movements, in which the pin runs up the left wing.
     let canine = CanineGuidance { rise_mm: millimetres(1.0), outward_mm: millimetres(2.0) };
     case.incisal_guidance =
         Some(IncisalGuidance { right_canine: Some(canine), wings_from_records: false, ..guidance });
-    let found = *made(&case).instrument.anterior_guide.trough().unwrap();
-    assert!((found.left_wing.degrees() - 0.5_f64.atan().to_degrees()).abs() <= SOLVED);
-    assert_eq!(found.right_wing, Angle::ZERO);
+    let table = *made(&case).instrument.anterior_guide.trough().unwrap();
+    assert!((table.left_wing.degrees() - 0.5_f64.atan().to_degrees()).abs() <= SOLVED);
+    assert_eq!(table.right_wing, Angle::ZERO);
 
     case.anterior_guide = Some(AnteriorGuide::Table(Trough::LEVEL));
     assert!(case.check().unwrap_err().to_string().contains("both given"));

@@ -127,16 +127,16 @@ proptest! {
         incline in 5.0..50.0_f64, lateral in 0.0..25.0_f64, incisors in any::<bool>(),
         plane in -5.0..20.0_f64, design in random::design(),
     ) {
-        let mut own = instrument(incline, lateral, incisors, plate(incline));
-        own.design = design;
+        let mut instrument = instrument(incline, lateral, incisors, plate(incline));
+        instrument.design = design;
         let plane = OcclusalPlane { inclination: deg(plane) };
-        let needed = at_teeth(&own, plane);
+        let needed = at_teeth(&instrument, plane);
         prop_assert_eq!(needed.len(), 28);
         for needed in needed {
-            for found in [needed.protrusive.tangent, needed.protrusive.chord] {
+            for required in [needed.protrusive.tangent, needed.protrusive.chord] {
                 let should_be = incline - plane.inclination.degrees();
-                prop_assert!((found.along_way.degrees() - should_be).abs() < EXACT_DEG, "{found:?}");
-                prop_assert!((found.to_axis.degrees() - should_be).abs() < EXACT_DEG, "{found:?}");
+                prop_assert!((required.along_way.degrees() - should_be).abs() < EXACT_DEG, "{required:?}");
+                prop_assert!((required.to_axis.degrees() - should_be).abs() < EXACT_DEG, "{required:?}");
             }
             // And so says the rule of proportion, for once.
             prop_assert!(needed.rule_is_off().degrees().abs() < EXACT_DEG);
@@ -158,7 +158,7 @@ proptest! {
             }
             let gain = protrusive_deg(&steep) - protrusive_deg(flat);
             prop_assert!(gain > 0.0, "tooth {}: {gain}", flat.place.tooth);
-            let orbiting = |own: &RequiredInclines| own.orbiting.tangent.along_way.degrees();
+            let orbiting = |needed: &RequiredInclines| needed.orbiting.tangent.along_way.degrees();
             prop_assert!(orbiting(&steep) > orbiting(flat), "tooth {}", flat.place.tooth);
             gains.push((flat.place.at.x, gain));
         }
@@ -176,10 +176,10 @@ proptest! {
         condylar in 20.0..50.0_f64, incisal in 0.0..50.0_f64, plane in -5.0..15.0_f64, tilt in 1.0..10.0_f64,
     ) {
         // At the same place every degree of tilt is a degree less, exactly.
-        let own = instrument(condylar, 15.0, true, plate(incisal));
+        let instrument = instrument(condylar, 15.0, true, plate(incisal));
         let places = [place(36, [60.0, 24.0, -36.0]), place(24, [78.0, -21.0, -38.0])];
         let with = |degrees: f64| {
-            required_inclines(&own, OcclusalPlane { inclination: deg(degrees) }, &places, Length::from_mm(3.0)).unwrap()
+            required_inclines(&instrument, OcclusalPlane { inclination: deg(degrees) }, &places, Length::from_mm(3.0)).unwrap()
         };
         for (less, more) in with(plane).iter().zip(with(plane + tilt)) {
             let lost = protrusive_deg(less) - protrusive_deg(&more);
@@ -189,12 +189,12 @@ proptest! {
 
     #[test]
     fn at_rest_both_arches_need_the_same_and_a_mirrored_tooth_the_mirrored(
-        own in random::symmetric_instrument(), at in (45.0..90.0_f64, 15.0..30.0_f64, -45.0..-25.0_f64),
+        instrument in random::symmetric_instrument(), at in (45.0..90.0_f64, 15.0..30.0_f64, -45.0..-25.0_f64),
         plane in random::occlusal_plane(),
     ) {
         let (x, y, z) = at;
         let places = [place(36, [x, y, z]), place(26, [x, y, z]), place(46, [x, -y, z]), place(16, [x, -y, z])];
-        let needed = required_inclines(&own, plane, &places, Length::from_mm(2.0)).unwrap();
+        let needed = required_inclines(&instrument, plane, &places, Length::from_mm(2.0)).unwrap();
         for role in Role::ALL {
             let first = needed[0].glide(role);
             for other in &needed[1..] {
@@ -216,9 +216,10 @@ fn the_tangent_on_the_line_from_incisal_point_to_condyle_is_linear_in_tangents()
     let tan = |degrees: f64| (degrees - fall).to_radians().tan();
     for (beta, u) in [(40.0, 10.0), (30.0, 30.0), (20.0, 45.0), (55.0, 0.0)] {
         for d in [0.1, 0.25, 0.5, 0.75, 0.9] {
-            let own = instrument(beta, 15.0, true, plate(u));
+            let instrument = instrument(beta, 15.0, true, plate(u));
             let at = [92.0 * (1.0 - d), 20.0, -40.0 * (1.0 - d)];
-            let needed = required_inclines(&own, level(), &[place(36, at)], Length::from_mm(1.0)).unwrap();
+            let needed =
+                required_inclines(&instrument, level(), &[place(36, at)], Length::from_mm(1.0)).unwrap();
             let rigid = (tan(u) + d * (tan(beta) - tan(u))).atan().to_degrees() + fall;
             assert!((protrusive_deg(&needed[0]) - rigid).abs() < EXACT_DEG, "β {beta} u {u} d {d}");
             // Swenson's formula as given in Christensen FT, J Prosthet Dent 1961;11:48–54.
@@ -234,9 +235,9 @@ fn the_tangent_on_the_line_from_incisal_point_to_condyle_is_linear_in_tangents()
 #[test]
 fn the_rule_of_proportion_misleads_in_the_second_order_of_the_difference() {
     let off = |difference: f64| {
-        let own = instrument(30.0 + difference, 15.0, true, plate(30.0 - difference));
+        let instrument = instrument(30.0 + difference, 15.0, true, plate(30.0 - difference));
         let at = [46.0, 20.0, -20.0];
-        let needed = required_inclines(&own, level(), &[place(36, at)], Length::from_mm(1.0)).unwrap();
+        let needed = required_inclines(&instrument, level(), &[place(36, at)], Length::from_mm(1.0)).unwrap();
         needed[0].rule_is_off().degrees().abs()
     };
     let order = (off(4.0) / off(2.0)).log2();
@@ -252,22 +253,22 @@ fn the_rule_of_proportion_misleads_in_the_second_order_of_the_difference() {
 fn the_chord_of_a_flat_rim_is_christensens() {
     for beta in [10.0, 25.0, 40.0, 55.0] {
         for p in [0.5, 2.0, 5.0, 8.0] {
-            let own = instrument(beta, 15.0, true, Trough::LEVEL);
+            let instrument = instrument(beta, 15.0, true, Trough::LEVEL);
             let (a, phi) = (92.0_f64.hypot(40.0), 40.0_f64.atan2(92.0));
             let beta = f64::to_radians(beta);
             let gamma = ((beta - phi).sin() + p / a * beta.sin()).asin() - (beta - phi);
-            let advance = Mechanism::new(&own)
+            let advance = Mechanism::new(&instrument)
                 .at_incisal_displacement(Movement::Protrusive, Length::from_mm(p))
                 .unwrap()
                 .advance();
             for x in [10.0, 30.0, 45.0] {
                 let at = [92.0 - x, 22.0, -40.0];
-                let needed = required_inclines(&own, level(), &[place(36, at)], advance).unwrap();
+                let needed = required_inclines(&instrument, level(), &[place(36, at)], advance).unwrap();
                 let should_be = (x * gamma.sin()).atan2(p + x * (1.0 - gamma.cos())).to_degrees();
-                let found = needed[0].protrusive.chord.along_way.degrees();
+                let chord = needed[0].protrusive.chord.along_way.degrees();
                 assert!(
-                    (found - should_be).abs() < EXACT_DEG,
-                    "β {beta} p {p} x {x}: {found} for {should_be}"
+                    (chord - should_be).abs() < EXACT_DEG,
+                    "β {beta} p {p} x {x}: {chord} for {should_be}"
                 );
             }
         }
@@ -279,10 +280,10 @@ fn the_chord_of_a_flat_rim_is_christensens() {
 #[test]
 fn at_the_condyles_the_walls_themselves_are_the_inclines() {
     let trough = Trough { right_wing: deg(20.0), left_wing: deg(20.0), ..plate(25.0) };
-    let own = instrument(35.0, 17.0, false, trough);
+    let instrument = instrument(35.0, 17.0, false, trough);
     let condyle = |side: f64| [0.0, side * 55.0, 0.0];
     let places = [place(37, condyle(1.0)), place(47, condyle(-1.0))];
-    for needed in required_inclines(&own, level(), &places, Length::from_mm(4.0)).unwrap() {
+    for needed in required_inclines(&instrument, level(), &places, Length::from_mm(4.0)).unwrap() {
         assert!((protrusive_deg(&needed) - 35.0).abs() < EXACT_DEG);
         let orbiting = needed.orbiting.tangent;
         // Forward 1, down tan H, inward tan L.
@@ -306,13 +307,13 @@ fn at_the_condyles_the_walls_themselves_are_the_inclines() {
 fn the_designs_part_by_the_angle_of_opening_at_the_condyle() {
     for extension in [-2.0, 1.0, 4.0] {
         let opening = |design| {
-            let mut own = instrument(35.0, 15.0, false, plate(10.0));
-            own.design = design;
-            own.pin_extension = Length::from_mm(extension);
+            let mut instrument = instrument(35.0, 15.0, false, plate(10.0));
+            instrument.design = design;
+            instrument.pin_extension = Length::from_mm(extension);
             let needed =
-                required_inclines(&own, level(), &[place(37, [0.0, 55.0, 0.0])], Length::from_mm(1.0))
+                required_inclines(&instrument, level(), &[place(37, [0.0, 55.0, 0.0])], Length::from_mm(1.0))
                     .unwrap();
-            (Mechanism::new(&own).rest().unwrap().opening().degrees(), protrusive_deg(&needed[0]))
+            (Mechanism::new(&instrument).rest().unwrap().opening().degrees(), protrusive_deg(&needed[0]))
         };
         let (opened, arcon) = opening(Design::Arcon);
         let (opened_too, non_arcon) = opening(Design::NonArcon);
@@ -324,12 +325,12 @@ fn the_designs_part_by_the_angle_of_opening_at_the_condyle() {
 
 #[test]
 fn the_arch_holds_every_tooth_but_the_third_molars_side_by_side() {
-    let own = instrument(30.0, 15.0, true, plate(20.0));
-    let arch = ArchForm::usual(&own);
-    let teeth = arch.teeth(&own, level()).unwrap();
+    let instrument = instrument(30.0, 15.0, true, plate(20.0));
+    let arch = ArchForm::usual(&instrument);
+    let teeth = arch.teeth(&instrument, level()).unwrap();
     assert_eq!(teeth.len(), 28);
     // Wheeler's Dental Anatomy, from memory: lower central incisor 5 mm, first molar 11 mm.
-    let find = |number| teeth.iter().find(|own| own.tooth.number() == number).unwrap().at;
+    let find = |number| teeth.iter().find(|tooth| tooth.tooth.number() == number).unwrap().at;
     assert!((INCISORS_MM.0..INCISORS_MM.1).contains(&(find(31) - find(41)).norm()));
     for (one, other, apart) in [(36, 35, 9.0), (36, 37, 10.75), (16, 17, 9.5), (24, 25, 7.0)] {
         let chord = (find(one) - find(other)).norm();
@@ -348,22 +349,22 @@ fn the_arch_holds_every_tooth_but_the_third_molars_side_by_side() {
         assert!((tooth.at.z + 40.0).abs() < ROUNDED, "a level plane through the incisal point");
     }
     let short = ArchForm { length: Length::from_mm(25.0), width: Length::from_mm(40.0), ..arch };
-    let refused = short.teeth(&own, level()).unwrap_err().to_string();
+    let refused = short.teeth(&instrument, level()).unwrap_err().to_string();
     assert!(refused.contains("arch_length_mm") && refused.contains("wider or longer"), "{refused}");
 }
 
 /// The curve is a circle tangent to the plane at the lower canine: heights and tilts by plane geometry.
 #[test]
 fn the_compensating_curve_is_a_circle_from_the_canine_back() {
-    let own = instrument(30.0, 15.0, true, plate(20.0));
-    let flat = ArchForm::usual(&own);
+    let instrument = instrument(30.0, 15.0, true, plate(20.0));
+    let flat = ArchForm::usual(&instrument);
     let radius = 100.0;
     let curved = ArchForm { sagittal_curve: Length::from_mm(radius), ..flat };
     let plane = OcclusalPlane { inclination: deg(8.0) };
-    let flat = flat.teeth(&own, plane).unwrap();
-    let canine = flat.iter().find(|own| own.tooth.number() == 33).unwrap().at;
+    let flat = flat.teeth(&instrument, plane).unwrap();
+    let canine = flat.iter().find(|tooth| tooth.tooth.number() == 33).unwrap().at;
     let mut lifted = 0;
-    for (flat, curved) in flat.iter().zip(curved.teeth(&own, plane).unwrap()) {
+    for (flat, curved) in flat.iter().zip(curved.teeth(&instrument, plane).unwrap()) {
         let behind = (canine - flat.at).dot(&plane.anterior());
         let up = (curved.at - flat.at).dot(&plane.normal());
         if behind > 0.0 {
@@ -377,6 +378,6 @@ fn the_compensating_curve_is_a_circle_from_the_canine_back() {
         }
     }
     assert_eq!(lifted, 8, "four lower back teeth on each side");
-    let tight = ArchForm { sagittal_curve: Length::from_mm(30.0), ..ArchForm::usual(&own) };
-    assert!(tight.teeth(&own, plane).unwrap_err().to_string().contains("at least 60 mm"));
+    let tight = ArchForm { sagittal_curve: Length::from_mm(30.0), ..ArchForm::usual(&instrument) };
+    assert!(tight.teeth(&instrument, plane).unwrap_err().to_string().contains("at least 60 mm"));
 }

@@ -149,9 +149,9 @@ fn the_canines_of_the_dentate_scene_guide_until_the_cusps_are_too_steep() {
     }
     assert_eq!(scheme(&as_it_is, Movement::Protrusive).0, Scheme::AnteriorGuided);
     let search = InterferenceSearch::default();
-    let found = |mounted: &Mounted| mounted.interferences(RIGHT, &search).expect("a pose").found;
-    assert!(found(&as_it_is).is_empty());
-    let steep = found(&changed("dentate_casts.ron", &["invented_casts.cusp_angle_deg=40"]));
+    let interferences = |mounted: &Mounted| mounted.interferences(RIGHT, &search).expect("a pose").found;
+    assert!(interferences(&as_it_is).is_empty());
+    let steep = interferences(&changed("dentate_casts.ron", &["invented_casts.cusp_angle_deg=40"]));
     let deepest = steep.first().expect("a molar in the way");
     assert!(deepest.teeth().0.is_some_and(|tooth| tooth.position() >= 6), "{deepest:?}");
     assert!((IN_THE_WAY_MM.0..IN_THE_WAY_MM.1).contains(&deepest.upper_reduction.mm()), "{deepest:?}");

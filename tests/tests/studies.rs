@@ -136,13 +136,13 @@ fn rows_are_what_the_mechanism_gives_when_it_is_set_by_hand() {
         for excursion in &scene.excursions {
             let movement = excursion.movement();
             for advance in [1.5, 3.0] {
-                let own = |name: &str| format!("{}.{advance}mm.{name}", movement.name());
+                let named = |name: &str| format!("{}.{advance}mm.{name}", movement.name());
                 let Ok(placed) = mechanism.at(movement, Station::advanced(Length::from_mm(advance))) else {
                     assert!(row.reason().is_some(), "row {number}");
                     continue;
                 };
                 for (cusp, reading) in scene.cusps.iter().zip(gauges.read(&placed.jaw)) {
-                    let at = |what: &str| own(&format!("{}.{what}", cusp.label()));
+                    let at = |what: &str| named(&format!("{}.{what}", cusp.label()));
                     assert_eq!(value(&at("separation_mm")), reading.separation.mm(), "row {number}");
                     assert_eq!(value(&at("clearance_mm")), reading.clearance.mm(), "row {number}");
                     let flag = row.cell(place(&study, &at("interferes")));
@@ -150,18 +150,18 @@ fn rows_are_what_the_mechanism_gives_when_it_is_set_by_hand() {
                 }
                 if let Some(working) = movement.working_side() {
                     let bennett = BennettMovement::of(&placed, working);
-                    assert_eq!(value(&own("bennett_outward_mm")), bennett.outward.mm());
-                    assert_eq!(value(&own("bennett_backward_mm")), bennett.backward.mm());
-                    assert_eq!(value(&own("bennett_upward_mm")), bennett.upward.mm());
+                    assert_eq!(value(&named("bennett_outward_mm")), bennett.outward.mm());
+                    assert_eq!(value(&named("bennett_backward_mm")), bennett.backward.mm());
+                    assert_eq!(value(&named("bennett_upward_mm")), bennett.upward.mm());
                 }
-                assert_eq!(value(&own("right_condyle_advance_mm")), placed.right.advance.mm());
-                assert_eq!(value(&own("left_condyle_advance_mm")), placed.left.advance.mm());
-                assert_eq!(value(&own("opening_deg")), placed.opening().degrees());
-                assert_eq!(value(&own("incisal_point_z_mm")), placed.incisal_point.z());
-                assert_eq!(value(&own("r12")), placed.jaw.rotation()[(1, 2)]);
-                assert_eq!(value(&own("r20")), placed.jaw.rotation()[(2, 0)]);
-                assert_eq!(value(&own("ty_mm")), placed.jaw.translation().y);
-                let word = |name: &str| row.cell(place(&study, &own(name)));
+                assert_eq!(value(&named("right_condyle_advance_mm")), placed.right.advance.mm());
+                assert_eq!(value(&named("left_condyle_advance_mm")), placed.left.advance.mm());
+                assert_eq!(value(&named("opening_deg")), placed.opening().degrees());
+                assert_eq!(value(&named("incisal_point_z_mm")), placed.incisal_point.z());
+                assert_eq!(value(&named("r12")), placed.jaw.rotation()[(1, 2)]);
+                assert_eq!(value(&named("r20")), placed.jaw.rotation()[(2, 0)]);
+                assert_eq!(value(&named("ty_mm")), placed.jaw.translation().y);
+                let word = |name: &str| row.cell(place(&study, &named(name)));
                 assert_eq!(word("guided_by"), Some(Cell::Text(Some(placed.guidance.name()))));
                 let plane = placed.guidance.plane().map(sim_core::anterior::GuidePlane::name);
                 assert_eq!(word("guide_plane"), Some(Cell::Text(plane)));
@@ -201,9 +201,10 @@ fn the_first_interference_is_where_the_first_clearance_goes_below_contact() {
         let gauges = Gauges::new(scene.occlusal_plane, &scene.cusps);
         for excursion in &scene.excursions {
             let movement = excursion.movement();
-            let own = |what: &str| place(&study, &format!("{}.first_interference.{what}", movement.name()));
+            let column =
+                |what: &str| place(&study, &format!("{}.first_interference.{what}", movement.name()));
             let (Some(Cell::Text(cusp)), Some(Cell::Number(advance))) =
-                (row.cell(own("cusp")), row.cell(own("advance_mm")))
+                (row.cell(column("cusp")), row.cell(column("advance_mm")))
             else {
                 panic!("no such columns")
             };
@@ -385,8 +386,8 @@ fn a_column_is_asked_for_by_file_and_name_and_taken_as_levels() {
             "horizontal_inclination_deg is 99; allowed are -30 to 85 degrees; row 1 would be the first",
         ),
     ] {
-        let said = of(given).expect_err(part).to_string();
-        assert!(said.contains(part), "{said}");
+        let message = of(given).expect_err(part).to_string();
+        assert!(message.contains(part), "{message}");
     }
 }
 
@@ -408,8 +409,8 @@ fn the_canonical_text_holds_all_that_the_table_depends_on_and_no_more() {
     let on_other = Prepared::new(&study, &other, no_file).expect("a study").canonical();
     assert_ne!(on_other, canonical(&text(1, "")));
     // It is a study itself, with the scene in it, and gives itself again.
-    let own = on_other.split_once('\n').expect("a first line").1;
-    let again = Study::from_ron(own).expect("a study");
+    let body = on_other.split_once('\n').expect("a first line").1;
+    let again = Study::from_ron(body).expect("a study");
     let BaseScene::Here(scene) = &again.scene else { panic!("{:?}", again.scene) };
     assert_eq!(Prepared::new(&again, scene, no_file).expect("a study").canonical(), on_other);
 }
@@ -488,12 +489,12 @@ fn refused(text: &str, at: &str, parts: &[&str]) {
             Ok(_) => panic!("{text}\nis not refused for {parts:?}"),
         },
     };
-    let said = error.to_string();
+    let message = error.to_string();
     for part in parts {
-        assert!(said.contains(part), "{text}\nis refused by {said:?}, without {part:?}");
+        assert!(message.contains(part), "{text}\nis refused by {message:?}, without {part:?}");
     }
     let line = text.lines().position(|line| line.contains(at)).unwrap_or_else(|| panic!("no {at}")) + 1;
-    assert_eq!(error.line, line, "{said}\n{text}");
+    assert_eq!(error.line, line, "{message}\n{text}");
 }
 
 #[test]
@@ -649,8 +650,8 @@ fn mistakes_between_factors_are_refused_with_their_place_and_what_is_allowed() {
     incisors.instrument.anterior_guide = sim_core::anterior::AnteriorGuide::Incisors(
         *incisors.instrument.anterior_guide.trough().expect("a table"),
     );
-    let said = Prepared::new(&study, &incisors, no_file).expect_err("no pin").to_string();
-    assert!(said.contains("with the factors' values, instrument.pin_extension_mm is 2"), "{said}");
+    let message = Prepared::new(&study, &incisors, no_file).expect_err("no pin").to_string();
+    assert!(message.contains("with the factors' values, instrument.pin_extension_mm is 2"), "{message}");
 }
 
 #[test]

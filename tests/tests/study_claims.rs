@@ -60,7 +60,7 @@ impl Table {
     }
 
     fn column(&self, name: &str) -> &[f64] {
-        let place = self.names.iter().position(|own| own == name);
+        let place = self.names.iter().position(|column| column == name);
         &self.columns[place.unwrap_or_else(|| panic!("{name} in {:?}", self.names))]
     }
 }
@@ -155,23 +155,23 @@ const ESTIMATES_APART: f64 = 0.1;
 /// the squared correlation with it, which is looked at too.
 fn clearances<'t>(table: &'t Table, movement: &str) -> Vec<(&'t str, SobolIndices)> {
     let is_meant = |name: &&String| name.starts_with(movement) && name.ends_with("clearance_mm");
-    let found: Vec<_> = table
+    let clearances: Vec<_> = table
         .names
         .iter()
         .filter(is_meant)
         .map(|name| {
             let values = table.column(name);
             let indices = sobol_indices(values, FACTORS.len(), 0, 1).expect("indices");
-            for (factor, own) in FACTORS.iter().zip(&indices.factors) {
+            for (factor, index) in FACTORS.iter().zip(&indices.factors) {
                 let squared = correlation(table.column(factor), values).powi(2);
-                let apart = (squared - own.total.value).abs();
-                assert!(apart < ESTIMATES_APART, "{name} and {factor}: {squared}, {own:?}");
+                let apart = (squared - index.total.value).abs();
+                assert!(apart < ESTIMATES_APART, "{name} and {factor}: {squared}, {index:?}");
             }
             (name.as_str(), indices)
         })
         .collect();
-    assert_eq!(found.len(), 8, "the scene has eight cusps");
-    found
+    assert_eq!(clearances.len(), 8, "the scene has eight cusps");
+    clearances
 }
 
 fn correlation(xs: &[f64], ys: &[f64]) -> f64 {
@@ -183,7 +183,7 @@ fn correlation(xs: &[f64], ys: &[f64]) -> f64 {
 }
 
 fn index(indices: &SobolIndices, factor: &str) -> f64 {
-    indices.factors[FACTORS.iter().position(|own| *own == factor).expect("a factor")].total.value
+    indices.factors[FACTORS.iter().position(|known| *known == factor).expect("a factor")].total.value
 }
 
 #[test]
@@ -197,7 +197,7 @@ fn errors_of_the_records_add_up_and_the_indices_name_the_setting_they_come_from(
     for (name, indices) in clearances(&table, "protrusive") {
         let plane = index(&indices, "occlusal_plane_inclination_deg");
         assert!((0.4..0.5).contains(&plane), "{name}: {plane}");
-        let most = indices.factors.iter().map(|own| own.total.value).fold(0.0, f64::max);
+        let most = indices.factors.iter().map(|index| index.total.value).fold(0.0, f64::max);
         assert_eq!(plane, most, "{name}");
         for angle in ["right_guide.lateral_angle_deg", "left_guide.lateral_angle_deg"] {
             assert!(index(&indices, angle) < NOTHING, "{name}: no lateral angle in a straight protrusion");
@@ -212,8 +212,8 @@ fn errors_of_the_records_add_up_and_the_indices_name_the_setting_they_come_from(
         for (name, indices) in clearances(&table, movement) {
             angles.push(index(&indices, &format!("{orbiting}.lateral_angle_deg")));
             for setting in ["horizontal_inclination_deg", "lateral_angle_deg"] {
-                let own = index(&indices, &format!("{working}.{setting}"));
-                assert_eq!(own, 0.0, "{name}: {setting} of the working side");
+                let working_index = index(&indices, &format!("{working}.{setting}"));
+                assert_eq!(working_index, 0.0, "{name}: {setting} of the working side");
             }
         }
         assert_eq!(in_tenths(&angles), [3.0, 5.0], "{angles:?}");
@@ -222,7 +222,7 @@ fn errors_of_the_records_add_up_and_the_indices_name_the_setting_they_come_from(
     for movement in ["protrusive", "right_lateral", "left_lateral"] {
         for (name, indices) in clearances(&table, movement) {
             assert!(index(&indices, "incisal_point_mm.z") < NOTHING, "{name}");
-            let sum: f64 = indices.factors.iter().map(|own| own.total.value).sum();
+            let sum: f64 = indices.factors.iter().map(|index| index.total.value).sum();
             assert!((sum - 1.0).abs() < TOGETHER, "{name}: {sum}");
         }
     }

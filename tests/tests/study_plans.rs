@@ -135,14 +135,14 @@ fn gcd(a: u64, b: u64) -> u64 {
 fn a_grid_holds_every_combination_once_the_last_factor_changing_fastest() {
     let levels = [vec![1.0, 2.0], vec![10.0, 20.0, 30.0], vec![0.5, 0.25]];
     let factors = levels.iter().map(|list| factor(&Values::List(list.clone()))).collect();
-    let found = rows(&SamplingDesign::new(&SamplingPlan::FullGrid, factors, Vec::new()).expect("a plan"));
+    let drawn = rows(&SamplingDesign::new(&SamplingPlan::FullGrid, factors, Vec::new()).expect("a plan"));
     let mut expected = Vec::new();
     for a in &levels[0] {
         for b in &levels[1] {
             expected.extend(levels[2].iter().map(|c| vec![*a, *b, *c]));
         }
     }
-    assert_eq!(found, expected);
+    assert_eq!(drawn, expected);
 }
 
 #[test]
@@ -173,10 +173,10 @@ fn levels_are_met_alike_often_by_even_plans() {
         [SamplingPlan::LatinHypercube { rows: 64, seed: 5 }, SamplingPlan::Sobol { rows: 64, seed: 5 }]
     {
         let factors = vec![factor(&Values::List(levels.clone())); 2];
-        let found = rows(&SamplingDesign::new(&plan, factors, Vec::new()).expect("a plan"));
+        let drawn = rows(&SamplingDesign::new(&plan, factors, Vec::new()).expect("a plan"));
         for level in &levels {
             for place in 0..2 {
-                let met = found.iter().filter(|row| row[place] == *level).count();
+                let met = drawn.iter().filter(|row| row[place] == *level).count();
                 assert_eq!(met, 16, "{} {level}", plan.name());
             }
         }
@@ -232,10 +232,10 @@ fn correlations_asked_for_are_those_of_normal_factors_and_by_the_arc_sine_of_the
         let r = correlation(column(0), column(2));
         assert!((r - 0.7).abs() < SAMPLING_ERROR, "{}: {r}", plan.name());
         assert!(correlation(column(0), column(1)).abs() < SAMPLING_ERROR);
-        for (one, other, asked) in [(0, 2, 0.7), (0, 3, -0.3), (2, 3, 0.1_f64)] {
+        for (one, other, given) in [(0, 2, 0.7), (0, 3, -0.3), (2, 3, 0.1_f64)] {
             let of = |place: usize| ranks(&column(place).collect::<Vec<_>>());
             let r = correlation(of(one).into_iter(), of(other).into_iter());
-            let expected = 6.0 / std::f64::consts::PI * (asked / 2.0).asin();
+            let expected = 6.0 / std::f64::consts::PI * (given / 2.0).asin();
             assert!((r - expected).abs() < SAMPLING_ERROR, "{}: {r}, not {expected}", plan.name());
         }
         // Each keeps its own distribution: mean and deviation within five of their errors.
@@ -258,9 +258,9 @@ fn a_monte_carlo_column_has_the_moments_of_its_distribution() {
     ] {
         let plan = SamplingPlan::MonteCarlo { rows: MANY, seed: 11 };
         let design = SamplingDesign::new(&plan, vec![factor(&values)], Vec::new()).expect("a plan");
-        let found = Moments::of(rows(&design).into_iter().map(|row| row[0]));
-        assert!((found.mean() - mean).abs() < MEAN_ERROR * sd, "{}: {}", values.name(), found.mean());
-        assert!((found.sd() / sd - 1.0).abs() < DEVIATION_ERROR, "{}: {}", values.name(), found.sd());
+        let moments = Moments::of(rows(&design).into_iter().map(|row| row[0]));
+        assert!((moments.mean() - mean).abs() < MEAN_ERROR * sd, "{}: {}", values.name(), moments.mean());
+        assert!((moments.sd() / sd - 1.0).abs() < DEVIATION_ERROR, "{}: {}", values.name(), moments.sd());
     }
 }
 
@@ -282,8 +282,8 @@ fn rows_past_a_million_million_are_computed_as_the_first_are() {
 /// plan, and `Prepared::canonical` must then say another layout.
 #[test]
 fn a_seed_means_the_same_rows_in_every_version() {
-    let found = random_plans(1000, 42).map(|plan| row(&uniform(&plan, 2), 123));
-    assert_eq!(found, PINNED);
+    let drawn = random_plans(1000, 42).map(|plan| row(&uniform(&plan, 2), 123));
+    assert_eq!(drawn, PINNED);
 }
 
 /// As first computed.
@@ -342,8 +342,8 @@ fn a_matrix_that_is_no_correlation_is_refused_with_its_place() {
         (vec![vec![f64::NAN, 0.0], vec![0.0, 1.0]], "NaN at row 1, column 1"),
         (vec![vec![1.0, 1.0], vec![1.0, 1.0]], "not positive definite"),
     ] {
-        let said = Correlation::new(vec![0, 1], &matrix).expect_err(part).to_string();
-        assert!(said.contains(part), "{said}");
+        let message = Correlation::new(vec![0, 1], &matrix).expect_err(part).to_string();
+        assert!(message.contains(part), "{message}");
     }
     let contradictory = [vec![1.0, 0.9, -0.9], vec![0.9, 1.0, 0.9], vec![-0.9, 0.9, 1.0]];
     assert_eq!(Correlation::new(vec![0, 1, 2], &contradictory), Err(StudyError::NotPositiveDefinite));

@@ -57,13 +57,13 @@ fn first_molar() -> Tooth {
 
 /// A what-if's change, made by hand.
 fn changed(
-    own: &WhatIf,
+    what: &WhatIf,
     instrument: &Instrument,
     stands: OcclusalPlane,
 ) -> (Instrument, OcclusalPlane, ArchForm) {
-    let mut instrument = Instrument { design: own.design, ..instrument.clone() };
+    let mut instrument = Instrument { design: what.design, ..instrument.clone() };
     let (mut plane, mut arch) = (stands, ArchForm::usual(&instrument));
-    match own.variant {
+    match what.variant {
         Variant::AsItStands => {}
         Variant::Pin(by) => instrument.pin_extension = instrument.pin_extension + by,
         Variant::Tilt(by) => plane.inclination = plane.inclination + by,
@@ -106,30 +106,30 @@ proptest! {
     #![proptest_config(random::cases(60))]
 
     #[test]
-    fn every_incline_told_is_that_of_the_changed_instrument((own, stands) in settings()) {
-        let all = what_ifs(&own, stands, &[], &no_goal()).unwrap();
+    fn every_incline_told_is_that_of_the_changed_instrument((instrument, stands) in settings()) {
+        let all = what_ifs(&instrument, stands, &[], &no_goal()).unwrap();
         // Nothing, four pins, two tilts and two shifts, each on both designs.
         prop_assert_eq!(all.len(), 18);
         for what in &all {
-            let (changed, plane, arch) = changed(what, &own, stands);
+            let (changed, plane, arch) = changed(what, &instrument, stands);
             let teeth = arch.teeth(&changed, plane).unwrap();
             let at = teeth.iter().find(|tooth| tooth.tooth == first_molar()).unwrap().at;
-            for (role, told) in [
+            for (role, incline) in [
                 (Role::Protrusive, &what.inclines.protrusive),
                 (Role::Working, &what.inclines.working),
                 (Role::Orbiting, &what.inclines.orbiting),
             ] {
                 let by_differences = incline_by_differences(&changed, plane, role, &at);
-                let told = told.tangent.along_way.degrees();
-                prop_assert!((told - by_differences).abs() < DIFFERENCE_DEG, "{:?} {role:?}: {told} {by_differences}", what.variant);
+                let incline = incline.tangent.along_way.degrees();
+                prop_assert!((incline - by_differences).abs() < DIFFERENCE_DEG, "{:?} {role:?}: {incline} {by_differences}", what.variant);
             }
         }
     }
 
     /// With the pin flush the designs are one mechanism, so far as the start of a way tells.
     #[test]
-    fn flush_designs_need_the_same_and_opened_ones_part_by_the_opening((own, stands) in settings()) {
-        let all = what_ifs(&own, stands, &[], &no_goal()).unwrap();
+    fn flush_designs_need_the_same_and_opened_ones_part_by_the_opening((instrument, stands) in settings()) {
+        let all = what_ifs(&instrument, stands, &[], &no_goal()).unwrap();
         let of = |variant: Variant, design: Design| {
             all.iter().find(|what| what.variant == variant && what.design == design).unwrap()
         };
@@ -139,7 +139,7 @@ proptest! {
             prop_assert!((arcon.opening - non_arcon.opening).degrees().abs() < EXACT_DEG);
             // The guides of a non-arcon instrument turn with the jaw: opened by an angle, it starts as an
             // arcon one whose guides are steeper by that angle.
-            let (mut same, plane, arch) = changed(arcon, &own, stands);
+            let (mut same, plane, arch) = changed(arcon, &instrument, stands);
             for side in Side::BOTH {
                 let guide = same.guide_mut(side);
                 guide.horizontal_inclination = guide.horizontal_inclination + non_arcon.opening;
@@ -163,10 +163,10 @@ proptest! {
         h in 0.0..50.0_f64, non_arcon in any::<bool>(), extension in -1.0..1.0_f64,
     ) {
         let design = if non_arcon { Design::NonArcon } else { Design::Arcon };
-        let mut own = instrument(h, 10.0, 0.0, 0.0, design);
-        own.pin_extension = Length::from_mm(extension);
-        let all = what_ifs(&own, plane(5.0), &[], &no_goal()).unwrap();
-        let tip = own.incisal_point.coords();
+        let mut instrument = instrument(h, 10.0, 0.0, 0.0, design);
+        instrument.pin_extension = Length::from_mm(extension);
+        let all = what_ifs(&instrument, plane(5.0), &[], &no_goal()).unwrap();
+        let tip = instrument.incisal_point.coords();
         let mut pins = 0;
         for what in &all {
             let by = if let Variant::Pin(by) = what.variant { by.mm() } else { 0.0 };
@@ -180,10 +180,10 @@ proptest! {
 
     /// The plane is tilted about the incisal point and shifted along its normal, with its teeth.
     #[test]
-    fn teeth_go_with_the_plane((own, stands) in settings()) {
-        let all = what_ifs(&own, stands, &[], &no_goal()).unwrap();
+    fn teeth_go_with_the_plane((instrument, stands) in settings()) {
+        let all = what_ifs(&instrument, stands, &[], &no_goal()).unwrap();
         let stood = all[0].inclines.place.at;
-        let pivot = own.incisal_point.coords();
+        let pivot = instrument.incisal_point.coords();
         let mut moved = 0;
         for what in &all {
             let at = match what.variant {
@@ -206,9 +206,9 @@ proptest! {
 
 #[test]
 fn without_a_pin_there_is_none_to_move() {
-    let mut own = instrument(30.0, 15.0, 40.0, 20.0, Design::Arcon);
-    own.anterior_guide = AnteriorGuide::Incisors(*own.anterior_guide.trough().unwrap());
-    let all = what_ifs(&own, plane(10.0), &[], &no_goal()).unwrap();
+    let mut instrument = instrument(30.0, 15.0, 40.0, 20.0, Design::Arcon);
+    instrument.anterior_guide = AnteriorGuide::Incisors(*instrument.anterior_guide.trough().unwrap());
+    let all = what_ifs(&instrument, plane(10.0), &[], &no_goal()).unwrap();
     assert_eq!(all.len(), 10);
     assert!(all.iter().all(|what| !matches!(what.variant, Variant::Pin(_)) && what.answer.is_none()));
 }
@@ -216,7 +216,7 @@ fn without_a_pin_there_is_none_to_move() {
 /// The goal is asked again of each changed instrument, cusps and all.
 #[test]
 fn the_goals_answer_is_that_of_the_changed_instrument() {
-    let own = instrument(36.0, 15.0, 25.0, 10.0, Design::Arcon);
+    let instrument = instrument(36.0, 15.0, 25.0, 10.0, Design::Arcon);
     let stands = plane(10.0);
     let incline = deg(25.0);
     let opposing =
@@ -238,12 +238,12 @@ fn the_goals_answer_is_that_of_the_changed_instrument() {
         free: vec![Free::IncisalGuidance(range(60.0)), Free::LateralIncisalGuidance(range(45.0))],
     };
     let plan = Plan { goal: Some(Goal::Disclusion(goal.clone())), ..no_goal() };
-    let all = what_ifs(&own, stands, &cusp(stood), &plan).unwrap();
+    let all = what_ifs(&instrument, stands, &cusp(stood), &plan).unwrap();
     assert_eq!(all.len(), 18);
-    let pivot = own.incisal_point.coords();
+    let pivot = instrument.incisal_point.coords();
     let mut answers = Vec::new();
     for what in &all {
-        let (changed, plane, _) = changed(what, &own, stands);
+        let (changed, plane, _) = changed(what, &instrument, stands);
         let moved = cusp(match what.variant {
             Variant::AsItStands | Variant::Pin(_) => stood,
             Variant::Tilt(by) => {
@@ -252,16 +252,16 @@ fn the_goals_answer_is_that_of_the_changed_instrument() {
             Variant::Shift(by) => stood + stands.normal() * by.mm(),
         });
         let alone = disclude(&changed, plane, &moved, &goal).unwrap();
-        let told = what.answer.as_ref().unwrap();
-        assert_eq!((told.met, told.changes.len()), (alone.met, 2), "{:?}", what.variant);
-        for (told, alone) in told.changes.iter().zip(&alone.changes) {
+        let answer = what.answer.as_ref().unwrap();
+        assert_eq!((answer.met, answer.changes.len()), (alone.met, 2), "{:?}", what.variant);
+        for (change, alone) in answer.changes.iter().zip(&alone.changes) {
             assert!(
-                (told.to - alone.to).degrees().abs() < SEARCH_DEG,
-                "{:?}: {told:?} {alone:?}",
+                (change.to - alone.to).degrees().abs() < SEARCH_DEG,
+                "{:?}: {change:?} {alone:?}",
                 what.variant
             );
         }
-        answers.push(told.changes[0].to.degrees());
+        answers.push(answer.changes[0].to.degrees());
     }
     // A plane that stands steeper is nearer to the condylar path, so that a steeper table must make up for
     // what it takes: the what-ifs do not all say the same.

@@ -16,19 +16,19 @@ const SHOWN: usize = 3;
 /// shortest is told, and what else hangs in the knot is named.
 pub(crate) fn circles(sources: &Sources) -> Vec<String> {
     let arrows = arrows(sources);
-    let mut told = Vec::new();
+    let mut texts = Vec::new();
     for (parent, module) in sources.modules.iter().enumerate() {
         if !module.children.is_empty() {
             let of = if module.path.is_empty() { "the crate".to_owned() } else { module.path.join("::") };
-            told.extend(knots(
+            texts.extend(knots(
                 sources,
                 &format!("the modules of {of}"),
                 &among_children(sources, parent, &arrows),
             ));
         }
     }
-    told.extend(knots(sources, "files", &among_files(sources, &arrows)));
-    told
+    texts.extend(knots(sources, "files", &among_files(sources, &arrows)));
+    texts
 }
 
 /// The children of a module, each with all that stands in it.
@@ -66,7 +66,7 @@ fn among_files<'a>(sources: &Sources, arrows: &'a [Arrow]) -> Graph<'a> {
 /// One text for each knot of a graph.
 fn knots(sources: &Sources, among: &str, graph: &Graph<'_>) -> Vec<String> {
     let mut done = BTreeSet::new();
-    let mut told = Vec::new();
+    let mut texts = Vec::new();
     for start in graph.keys() {
         if done.contains(start) {
             continue;
@@ -95,9 +95,9 @@ fn knots(sources: &Sources, among: &str, graph: &Graph<'_>) -> Vec<String> {
         if !others.is_empty() {
             let _ = write!(text, "\n    in the same knot: {}", others.join(", "));
         }
-        told.push(text);
+        texts.push(text);
     }
-    told
+    texts
 }
 
 /// Everything that can be reached from a node by one arrow or more.

@@ -14,9 +14,9 @@ fn circles_of(files: &[(&str, &str)]) -> Vec<String> {
 
 /// Fails unless there is one circle or more, and each of these parts stands in what is told of them.
 fn has_circle(files: &[(&str, &str)], parts: &[&str]) {
-    let told = circles_of(files).join("\n");
+    let circles = circles_of(files).join("\n");
     for part in parts {
-        assert!(told.contains(part), "no {part:?} in {told:?}");
+        assert!(circles.contains(part), "no {part:?} in {circles:?}");
     }
 }
 

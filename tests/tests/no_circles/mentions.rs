@@ -121,20 +121,20 @@ impl<'ast> Visit<'ast> for Mentions {
     }
 
     fn visit_item_fn(&mut self, item: &'ast syn::ItemFn) {
-        self.in_function(Locals::of(|locals| locals.visit_item_fn(item)), |own| {
-            visit::visit_item_fn(own, item);
+        self.in_function(Locals::of(|locals| locals.visit_item_fn(item)), |mentions| {
+            visit::visit_item_fn(mentions, item);
         });
     }
 
     fn visit_impl_item_fn(&mut self, item: &'ast syn::ImplItemFn) {
-        self.in_function(Locals::of(|locals| locals.visit_impl_item_fn(item)), |own| {
-            visit::visit_impl_item_fn(own, item);
+        self.in_function(Locals::of(|locals| locals.visit_impl_item_fn(item)), |mentions| {
+            visit::visit_impl_item_fn(mentions, item);
         });
     }
 
     fn visit_trait_item_fn(&mut self, item: &'ast syn::TraitItemFn) {
-        self.in_function(Locals::of(|locals| locals.visit_trait_item_fn(item)), |own| {
-            visit::visit_trait_item_fn(own, item);
+        self.in_function(Locals::of(|locals| locals.visit_trait_item_fn(item)), |mentions| {
+            visit::visit_trait_item_fn(mentions, item);
         });
     }
 

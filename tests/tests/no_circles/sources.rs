@@ -93,17 +93,17 @@ impl Sources {
         if let Some(name) = &mentions.defines_macro {
             self.macros.insert(name.clone(), module);
         }
-        let own = &mut self.modules[module];
-        own.defined.extend(name_of(item));
-        own.defined.extend(mentions.defined_by_macro);
-        own.mentions.extend(mentions.paths);
-        own.macro_calls.extend(mentions.macro_calls);
+        let module = &mut self.modules[module];
+        module.defined.extend(name_of(item));
+        module.defined.extend(mentions.defined_by_macro);
+        module.mentions.extend(mentions.paths);
+        module.macro_calls.extend(mentions.macro_calls);
         for import in mentions.imports {
             match import {
                 Import::Name { name, path } => {
-                    own.aliases.entry(name).or_insert(path);
+                    module.aliases.entry(name).or_insert(path);
                 }
-                Import::All { path } => own.globs.push(path),
+                Import::All { path } => module.globs.push(path),
             }
         }
     }
