@@ -10,13 +10,13 @@ use crate::cusp::Tooth;
 
 /// Where the first teeth meet as the jaw closes about an axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Touch {
+pub(crate) struct Touch {
     /// Opening at which they meet, in radians; front down is positive.
-    pub opening_radians: f64,
+    pub(crate) opening_radians: f64,
     /// Triangle of the upper surface that is met.
-    pub upper_triangle: u32,
+    pub(crate) upper_triangle: u32,
     /// Triangle of the lower surface that meets it.
-    pub lower_triangle: u32,
+    pub(crate) lower_triangle: u32,
     /// The tooth that the upper triangle belongs to.
     pub upper_tooth: Option<Tooth>,
     /// The tooth that the lower triangle belongs to.

@@ -33,7 +33,7 @@ impl Casts {
     /// member, or fixed to the lower one and turned with the jaw. A gap below zero is what must come
     /// off that member's surface there, along that normal, for the pair to go clear.
     #[must_use]
-    pub fn vertical_gaps(
+    pub(crate) fn vertical_gaps(
         &self,
         pose: &JawPose,
         plane: OcclusalPlane,
@@ -60,7 +60,7 @@ impl Casts {
     /// of [`Self::vertical_gaps`]. Below zero where they pierce each other, as in
     /// [`CastsReading::distance`](super::CastsReading::distance).
     #[must_use]
-    pub fn distances(
+    pub(crate) fn distances(
         &self,
         pose: &JawPose,
         plane: OcclusalPlane,

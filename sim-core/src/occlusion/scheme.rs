@@ -53,7 +53,7 @@ impl Scheme {
 
     /// What the contacts of one pose show.
     #[must_use]
-    pub fn of(movement: Movement, contacts: &[Contact]) -> Self {
+    pub(crate) fn of(movement: Movement, contacts: &[Contact]) -> Self {
         let away = || contacts.iter().filter(|contact| contact.kind != ContactKind::Centric);
         let group =
             |contact: &Contact| ToothGroup::of_pair(contact.nearest.upper_tooth, contact.nearest.lower_tooth);

@@ -31,19 +31,20 @@ mod solve;
 mod what_if;
 
 pub use answer::Answer;
-pub use arch::{ArchForm, CURVE_READ_AT_MM, ToothPlace};
+pub(crate) use arch::CURVE_READ_AT_MM;
+pub use arch::{ArchForm, ToothPlace};
 pub use balance::{Alone, Balanced, balance};
 pub use disclusion::{Disclosed, Reached, disclude};
 pub use error::PlanError;
 pub use factor::{Factor, FactorChange, Setup};
-pub use gap::{ToothGap, every_gap};
+pub use gap::ToothGap;
 pub use goal::{
     AngleRange, AxisTip, Balance, Clearances, CurveRange, Free, Goal, Meeting, Moulds, Plan, Wanted, Weight,
 };
 pub use incline::{
     FacetPlace, Glide, Incline, RequiredInclines, required_inclines, required_inclines_of_cusps,
 };
-pub use passage::{Passage, Role};
+pub use passage::Role;
 pub use proportion::ProportionRow;
 pub use question::Allowance;
 pub use sensitivity::Sensitivity;

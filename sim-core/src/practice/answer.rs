@@ -71,18 +71,6 @@ impl Verdicts {
             Fault::UnzeroedInstrument => self.instrument,
         }
     }
-
-    /// Rejects what is at fault and accepts the rest.
-    #[must_use]
-    pub fn finding(faults: &[Fault]) -> Self {
-        let on = |fault| if faults.contains(&fault) { Verdict::Rejected } else { Verdict::Accepted };
-        Self {
-            centric_record: on(Fault::WrongCentric),
-            protrusive_record: on(Fault::ShortProtrusion),
-            lateral_records: on(Fault::SwappedSides),
-            instrument: on(Fault::UnzeroedInstrument),
-        }
-    }
 }
 
 fn inclination<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<f64>, D::Error> {

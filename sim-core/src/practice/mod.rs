@@ -19,11 +19,11 @@ mod number;
 mod patient;
 
 pub use answer::{Answer, SideAnswer, Verdict, Verdicts};
-pub use deal::{Deal, DealError, deal, drawn_faults, faults_shown};
+pub use deal::{Deal, DealError, deal, drawn_faults};
 pub use key::Key;
 pub use mark::{
-    DisclusionError, HALF_GRADUATION_DEG, Mark, MarkError, POINTS_PER_SETTING, POINTS_PER_VERDICT,
-    SettingMark, SettingOutcome, VerdictMark, VerdictOutcome, mark,
+    DisclusionError, Mark, MarkError, POINTS_PER_SETTING, POINTS_PER_VERDICT, SettingMark, SettingOutcome,
+    VerdictMark, VerdictOutcome, mark,
 };
 pub use number::DealNumber;
 

@@ -2,7 +2,7 @@
 //!
 //! A record is a jaw pose. It is found from landmarks of the lower cast seen in centric and in the
 //! record ([`registration`]), carried into the instrument by the mounting ([`mounting`]), checked
-//! against a repeat of the centric record ([`split_cast`]) and read as settings ([`settings`]).
+//! against a repeat of the centric record ([`split_cast`]) and read as settings ([`program`]).
 //! [`fit`] does the last on the bench, by closing the gap over all records at once; [`incisal`] sets
 //! the anterior guide.
 
@@ -14,7 +14,7 @@ pub mod program;
 mod read_record;
 mod reading;
 pub mod registration;
-pub mod settings;
+pub(crate) mod settings;
 pub mod split_cast;
 mod spread;
 pub mod warning;

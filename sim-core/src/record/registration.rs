@@ -6,7 +6,7 @@ use crate::frame::ScanPoint;
 use crate::units::Length;
 
 /// Fewest landmarks that fix a motion.
-pub const FEWEST_LANDMARKS: usize = 3;
+pub(crate) const FEWEST_LANDMARKS: usize = 3;
 /// Landmarks nearer to one line than this cannot fix the turn about it, in millimetres.
 const LEAST_BREADTH_MM: f64 = 1.0;
 /// How far a given 4×4 matrix may be from a rotation and still be taken for a rounded one.

@@ -10,7 +10,7 @@ use crate::frame::{LowerPoint, UpperPoint};
 use crate::units::{Angle, Length};
 
 /// The largest gap that a check lets pass where none is stated, in millimetres.
-pub const USUAL_TOLERANCE_MM: f64 = 0.1;
+pub(crate) const USUAL_TOLERANCE_MM: f64 = 0.1;
 /// Draws for the probability of a false alarm; its own error is then below half a percent.
 const DRAWS: u32 = 20_000;
 
@@ -66,7 +66,7 @@ const MOST_GAP_MM: f64 = 20.0;
 /// The misfit at a groove is the full displacement of that point of the lower cast. The probability
 /// of a false alarm is drawn 20,000 times from the noise of the landmarks, with a fixed seed.
 #[must_use]
-pub fn compare(repeat: &RecordReading, grooves: &[UpperPoint], tolerance: Length) -> SplitCast {
+pub(crate) fn compare(repeat: &RecordReading, grooves: &[UpperPoint], tolerance: Length) -> SplitCast {
     let moved = |groove: &UpperPoint| {
         let before = LowerPoint::from_coords(*groove.coords());
         repeat.jaw.to_upper(&before).coords() - groove.coords()

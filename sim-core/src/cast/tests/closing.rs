@@ -5,10 +5,11 @@ use nalgebra::{Matrix3, Vector3};
 use proptest::prelude::*;
 
 use super::samples::{cross, hills, parry, rotation, sheet, sphere, torus};
+use crate::cast::closing::Touch;
 use crate::cast::opening::{FirstTouch, Opening};
 use crate::cast::search::Search;
 use crate::cast::turning::Turning;
-use crate::cast::{Casts, Surface, ToothPlaces, Touch, Warm};
+use crate::cast::{Casts, Surface, ToothPlaces, Warm};
 use crate::cusp::Arch;
 
 /// Openings agree when a hundred millimetres of lever make a nanometre of them.

@@ -4,7 +4,8 @@ use nalgebra::{Matrix3, Vector3};
 use proptest::prelude::*;
 
 use super::samples::{hills, pose, rotation};
-use crate::cast::{Casts, Nearest, Surface, ToothPlaces, Touch, Warm};
+use crate::cast::closing::Touch;
+use crate::cast::{Casts, Nearest, Surface, ToothPlaces, Warm};
 use crate::cusp::{Arch, Tooth};
 use crate::frame::{JawPose, OcclusalPlane, UpperPoint};
 use crate::units::{Angle, Length};

@@ -13,7 +13,7 @@ mod response;
 mod tornado;
 
 pub use heat_map::{Axis, HeatMap, heat_map};
-pub use histogram::{Histogram, MOST_BINS, histogram};
+pub use histogram::{Histogram, histogram};
 pub use indices::{Estimate, FactorIndices, IndicesError, SobolIndices, sobol_indices};
 pub use moments::Moments;
 pub use quantile::{quantile, sorted};
