@@ -21,7 +21,7 @@ impl Casts {
     /// through, as if they had been ground away. `is_stop` is asked of every upper and every lower
     /// tooth; `None` is what belongs to no tooth. What is measured stays as it was.
     #[must_use]
-    pub fn stopped_by(&self, is_stop: impl Fn(Option<Tooth>, Option<Tooth>) -> bool) -> Self {
+    pub(crate) fn stopped_by(&self, is_stop: impl Fn(Option<Tooth>, Option<Tooth>) -> bool) -> Self {
         let stops = self.pairs(is_stop).collect();
         Self { upper: Arc::clone(&self.upper), lower: Arc::clone(&self.lower), stops: Some(stops) }
     }

@@ -63,7 +63,7 @@ pub enum Verdict {
 impl Verdicts {
     /// The verdict on the thing that a fault is of.
     #[must_use]
-    pub const fn on(&self, fault: Fault) -> Verdict {
+    pub(crate) const fn on(&self, fault: Fault) -> Verdict {
         match fault {
             Fault::WrongCentric => self.centric_record,
             Fault::ShortProtrusion => self.protrusive_record,

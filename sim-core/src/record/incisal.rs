@@ -3,6 +3,21 @@
 //!
 //! Angles are those of [`Trough`]: the plate's to the horizontal reference plane in the sagittal view,
 //! each wing's to the plate.
+//!
+//! ```
+//! use sim_core::frame::OcclusalPlane;
+//! use sim_core::record::incisal::plate_from_overlap;
+//! use sim_core::units::{Angle, Length};
+//!
+//! // Incisors that overlap as much vertically as horizontally, under a level occlusal plane.
+//! let level = OcclusalPlane { inclination: Angle::ZERO };
+//! let three = Length::from_mm(3.0);
+//! let plate = plate_from_overlap(three, three, level)?;
+//! assert!((plate.to_reference_plane.degrees() - 45.0).abs() < 1e-12);
+//! // Edge to edge nothing can guide.
+//! assert!(plate_from_overlap(three, Length::ZERO, level).is_err());
+//! # Ok::<(), sim_core::record::incisal::IncisalError>(())
+//! ```
 
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::excursion::{Mechanism, Movement, NoPose};

@@ -1,4 +1,18 @@
 //! Mounting: where the scanned casts stand in the instrument.
+//!
+//! ```
+//! use sim_core::frame::UpperPoint;
+//! use sim_core::practice::{Level, deal};
+//!
+//! // An invented patient's casts, put where their face-bow found them.
+//! let case = deal(1, Level::First, &[])?.case;
+//! let mounting = case.program()?.mounting;
+//! // A point of the upper member, found in the scan and carried back.
+//! let incisal = UpperPoint::mm(90.0, 0.0, -40.0);
+//! let in_the_scan = mounting.to_scan(&incisal);
+//! assert!(mounting.to_upper(&in_the_scan).distance_mm(&incisal) < 1e-9);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 use nalgebra::{Matrix3, Vector3};
 

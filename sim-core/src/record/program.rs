@@ -1,5 +1,21 @@
 //! From a case to a programmed instrument: every record read, the centric position checked, the
 //! settings taken, and what to doubt said in numbers.
+//!
+//! ```
+//! use sim_core::frame::Side;
+//! use sim_core::practice::{Level, deal};
+//!
+//! // An invented patient, whose jaw is known.
+//! let patient = deal(1, Level::First, &[])?;
+//! let programmed = patient.case.program()?;
+//! for side in Side::BOTH {
+//!     let read = &programmed.side(side).expect("the centric record is confirmed").horizontal_inclination;
+//!     let error = read.angle.standard_error.expect("the case says how noisy its landmarks are");
+//!     let off = read.angle.value - patient.jaw().guide(side).horizontal_inclination;
+//!     assert!(off.degrees().abs() < 4.0 * error.degrees(), "{side}: {}°", off.degrees());
+//! }
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 use super::case::{Case, RecordKind};
 use super::mounting::{Mounting, MountingError};

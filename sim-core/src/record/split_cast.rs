@@ -1,4 +1,18 @@
 //! The split-cast check: whether a repeat of the centric record finds the same position.
+//!
+//! ```
+//! use sim_core::frame::UpperPoint;
+//! use sim_core::record::split_cast::from_gaps;
+//! use sim_core::units::Length;
+//!
+//! // Invented: four grooves, and a repeat that leaves 0.2 mm more on the right than on the left.
+//! let grooves = [(30.0, -25.0), (30.0, 25.0), (70.0, -15.0), (70.0, 15.0)]
+//!     .map(|(x, y)| UpperPoint::mm(x, y, 20.0));
+//! let check = from_gaps(&[0.3, 0.05, 0.25, 0.1], &grooves, Length::from_mm(0.1))?;
+//! assert!(!check.confirmed);
+//! assert!((check.largest_gap.mm() - 0.3).abs() < 1e-12, "{}", check.largest_gap.mm());
+//! # Ok::<(), sim_core::record::split_cast::GrooveError>(())
+//! ```
 
 use nalgebra::{DMatrix, DVector, Vector3};
 use rand_chacha::ChaCha8Rng;

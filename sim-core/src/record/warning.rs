@@ -1,4 +1,19 @@
 //! What to doubt in a programmed instrument, in numbers.
+//!
+//! ```
+//! use sim_core::practice::{Fault, Level, deal};
+//! use sim_core::record::warning::{USUAL_PROTRUSION_MM, Warning};
+//!
+//! // An invented patient whose protrusive record does not go far enough.
+//! let case = deal(1, Level::First, &[Fault::ShortProtrusion])?.case;
+//! let warnings = case.program()?.warnings;
+//! let advance = warnings.iter().find_map(|warning| match warning {
+//!     Warning::ShortProtrusion { advance, .. } => Some(advance.mm()),
+//!     _ => None,
+//! });
+//! assert!(advance.expect("it is warned of") < USUAL_PROTRUSION_MM);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 use super::case::{Case, MountingFields, RecordKind};
 use super::mounting;

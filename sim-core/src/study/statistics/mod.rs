@@ -2,6 +2,18 @@
 //!
 //! A number that is not one (a pose that does not exist) is left out and counted; nothing is filled
 //! in for it.
+//!
+//! ```
+//! use sim_core::study::statistics::{Moments, quantile, sorted};
+//!
+//! // Invented clearances of five rows, one of which has no pose.
+//! let column = [0.4, 0.1, f64::NAN, 0.3, 0.2];
+//! let moments = Moments::of(column);
+//! assert_eq!((moments.count(), moments.missing()), (4, 1));
+//! assert!((moments.mean() - 0.25).abs() < 1e-15);
+//! // The median lies half way between the middle two.
+//! assert!((quantile(&sorted(column), 0.5) - 0.25).abs() < 1e-15);
+//! ```
 
 mod heat_map;
 mod histogram;
