@@ -3,7 +3,7 @@
 use std::cell::{Cell, RefCell};
 use std::sync::Arc;
 
-use sim_core::cast::{Casts, Warm};
+use sim_core::cast::{Casts, LastPairs};
 use sim_core::cusp::{Cusp, CuspReading, Gauges};
 use sim_core::excursion::{Drive, Excursion, Mechanism, NoPose, Placement};
 use sim_core::scene::Scene;
@@ -26,7 +26,7 @@ pub struct ExcursionWalk<'r> {
     excursion: &'r Excursion,
     number: usize,
     stopped: Cell<Option<NoPose>>,
-    warm: RefCell<Warm>,
+    warm: RefCell<LastPairs>,
 }
 
 /// How near the casts come in a pose.

@@ -14,7 +14,7 @@ use std::time::Duration;
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use nalgebra::Vector3;
 use sim_core::anterior::{AnteriorGuide, Trough};
-use sim_core::cast::{Casts, Film, Surface, ToothPlaces, Warm};
+use sim_core::cast::{Casts, Film, LastPairs, Surface, ToothPlaces};
 use sim_core::cusp::{Arch, Cusp, OpposingInclines, Tooth};
 use sim_core::excursion::{Mechanism, Movement, Station};
 use sim_core::frame::{JawPose, OcclusalPlane, Side};
@@ -130,14 +130,14 @@ fn closing(criterion: &mut Criterion) {
         let casts = casts(size);
         let mechanism = mechanism(&casts);
         group.bench_function(BenchmarkId::new("warm, swept in protrusion", size), |bencher| {
-            let (mut warm, mut advance) = (Warm::default(), 0.0);
+            let (mut warm, mut advance) = (LastPairs::default(), 0.0);
             bencher.iter(|| {
                 mechanism.at_from(Movement::Protrusive, next(&mut advance), &mut warm).expect("a pose")
             });
         });
         group.bench_function(BenchmarkId::new("warm, swept to the right", size), |bencher| {
             let movement = Movement::Lateral { working: Side::Right };
-            let (mut warm, mut advance) = (Warm::default(), 0.0);
+            let (mut warm, mut advance) = (LastPairs::default(), 0.0);
             bencher.iter(|| mechanism.at_from(movement, next(&mut advance), &mut warm).expect("a pose"));
         });
         group.bench_function(BenchmarkId::new("cold, at rest in even contact", size), |bencher| {
@@ -159,7 +159,7 @@ fn readings(criterion: &mut Criterion) {
             bencher.iter(|| casts.clearance_map(black_box(&jaw), LEVEL, Arch::Lower, Length::from_mm(5.0)));
         });
         group.bench_function(format!("gaps overall and at 28 teeth, {name}"), |bencher| {
-            let mut warm = Warm::default();
+            let mut warm = LastPairs::default();
             bencher.iter(|| casts.measure(black_box(&jaw), LEVEL, &mut warm));
         });
         for thickness in [Film::THICKNESSES[0], Film::THICKNESSES[4]] {

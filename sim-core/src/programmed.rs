@@ -1,4 +1,18 @@
 //! The scene of a programmed case: the instrument as set, to be moved and looked at.
+//!
+//! ```
+//! use sim_core::frame::Side;
+//! use sim_core::practice::{Level, deal};
+//!
+//! // An invented patient.
+//! let case = deal(1, Level::First, &[])?.case;
+//! let programmed = case.program()?;
+//! let made = case.scene(&programmed)?.expect("the centric record is confirmed");
+//! assert_eq!(made.scene.excursions.len(), 3);
+//! let read = programmed.side(Side::Left).expect("likewise").horizontal_inclination.angle.value;
+//! assert_eq!(made.scene.instrument.guide(Side::Left).horizontal_inclination, read);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 use nalgebra::Vector3;
 

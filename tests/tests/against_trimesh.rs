@@ -5,7 +5,7 @@
 use std::f64::consts::{PI, TAU};
 
 use nalgebra::{Rotation3, Vector3};
-use sim_core::cast::{Casts, Surface, ToothPlaces, Warm};
+use sim_core::cast::{Casts, LastPairs, Surface, ToothPlaces};
 use sim_core::cusp::Arch;
 use sim_core::frame::{JawPose, OcclusalPlane};
 use sim_core::units::{Angle, Length};
@@ -76,7 +76,7 @@ fn true_distances_and_depths_are_those_that_trimesh_finds() -> Outcome<()> {
     let mut deep = Apart::new("depth of meshes crossing, mm", ROUNDING_MM);
     let mut crossing = 0;
     for row in table.rows() {
-        let reading = casts(&row)?.measure(&JawPose::identity(), LEVEL, &mut Warm::default());
+        let reading = casts(&row)?.measure(&JawPose::identity(), LEVEL, &mut LastPairs::default());
         let (distance, expected) = (reading.distance.gap.mm(), row.number("distance_mm")?);
         if expected < 0.0 {
             crossing += 1;

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use sim_core::anterior::{AnteriorGuide, Trough};
 use sim_core::cast::invented::InventedCasts;
-use sim_core::cast::{Casts, ToothPlaces, Warm};
+use sim_core::cast::{Casts, LastPairs, ToothPlaces};
 use sim_core::cusp::Arch;
 use sim_core::excursion::{Mechanism, Movement, Ratio, Station};
 use sim_core::frame::{OcclusalPlane, Side};
@@ -39,7 +39,7 @@ fn where_teeth_stop_the_jaw_they_touch_to_a_micrometre_and_no_tooth_is_pierced()
             Movement::Lateral { working: Side::Left },
             Movement::Lateroprotrusive { working: Side::Right, ratio: Ratio::new(0.5).unwrap() },
         ];
-        let (mut warm, mut led) = (Warm::default(), 0);
+        let (mut warm, mut led) = (LastPairs::default(), 0);
         for movement in movements {
             for step in 0..9 {
                 let station = Station::advanced(Length::from_mm(0.5 * f64::from(step)));
@@ -67,7 +67,7 @@ fn casts_that_mirror_each_other_have_gaps_that_do() {
     let casts = Arc::new(Casts::new(made.upper, made.lower, &ToothPlaces::none()));
     let mechanism = guided(&casts);
     let placed = mechanism.at(Movement::Protrusive, Station::advanced(Length::from_mm(2.0))).unwrap();
-    let reading = casts.measure(&placed.jaw, PLANE, &mut Warm::default());
+    let reading = casts.measure(&placed.jaw, PLANE, &mut LastPairs::default());
     let mut compared = 0;
     for right in reading.teeth.iter().filter(|reading| reading.tooth.side() == Side::Right) {
         let is_image = |other: &&sim_core::cast::ToothReading| {

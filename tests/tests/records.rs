@@ -351,8 +351,7 @@ fn a_mounting_by_averages_adds_the_spread_between_people_to_every_standard_error
     let [here, farther, lower] =
         [mounted(arm, balkwill), mounted(arm + 0.1, balkwill), mounted(arm, balkwill + 0.1)];
     for side in Side::BOTH {
-        let read: [fn(&sim_core::record::program::SideSettings) -> &sim_core::record::settings::ReadAngle;
-            2] =
+        let read: [fn(&sim_core::record::program::SideSettings) -> &sim_core::record::program::ReadAngle; 2] =
             [|settings| &settings.horizontal_inclination.angle, |settings| &settings.lateral_angle.angle];
         for read in read {
             let [exact, here, farther, lower] =

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use serde_json::Value;
-use sim_core::cast::{Casts, Warm};
+use sim_core::cast::{Casts, LastPairs};
 use sim_core::cusp::{Arch, Tooth};
 use sim_core::excursion::{Guidance, Mechanism, Placement};
 use sim_core::scene::Scene;
@@ -79,7 +79,7 @@ fn the_teeth_that_guide_are_told_with_their_place_and_the_pin_that_stands_off() 
         } else {
             assert!(sample["tooth_contact"].is_null());
         }
-        let reading = casts.measure(&placement.jaw, scene.occlusal_plane, &mut Warm::default());
+        let reading = casts.measure(&placement.jaw, scene.occlusal_plane, &mut LastPairs::default());
         let read = &sample["casts"];
         assert_near(number(read, "least_vertical_gap_mm"), reading.vertical.unwrap().gap.mm(), 1e-9);
         assert_near(number(read, "least_distance_mm"), reading.distance.gap.mm(), 1e-9);

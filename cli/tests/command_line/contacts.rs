@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use serde_json::Value;
-use sim_core::cast::Warm;
+use sim_core::cast::LastPairs;
 use sim_core::cusp::Arch;
 use sim_core::excursion::{Mechanism, Movement};
 use sim_core::frame::Side;
@@ -42,7 +42,7 @@ fn gaps_are_those_of_the_maths_in_centric_and_at_the_end_of_each_excursion() {
     assert_eq!(names, ["centric", "protrusive", "right_lateral"]);
     for (pose, placement) in poses.iter().zip(placements) {
         assert_near(number(pose, "advance_mm"), placement.advance().mm(), 0.0);
-        let reading = casts.measure(&placement.jaw, scene.occlusal_plane, &mut Warm::default());
+        let reading = casts.measure(&placement.jaw, scene.occlusal_plane, &mut LastPairs::default());
         assert_near(number(&pose["least_distance"], "gap_mm"), reading.distance.gap.mm(), 1e-9);
         let teeth = list(&pose["teeth"]);
         assert_eq!(teeth.len(), reading.teeth.len());

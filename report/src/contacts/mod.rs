@@ -6,7 +6,7 @@ mod place;
 
 use std::sync::Arc;
 
-use sim_core::cast::{Casts, CastsReading, Film, Warm};
+use sim_core::cast::{Casts, CastsReading, Film, LastPairs};
 use sim_core::cusp::Tooth;
 use sim_core::excursion::{Excursion, Movement, NoPose, Placement};
 use sim_core::occlusion::{
@@ -129,7 +129,7 @@ impl<'s> Bench<'s> {
         self.stops.extend(stop);
         let placement = placement?;
         let casts = self.mounted.casts();
-        let reading = casts.measure(&placement.jaw, self.scene.occlusal_plane, &mut Warm::default());
+        let reading = casts.measure(&placement.jaw, self.scene.occlusal_plane, &mut LastPairs::default());
         let marks = films.iter().map(|film| marked::teeth(casts, &placement.jaw, *film)).collect();
         Some(PoseContacts { place, placement, reading, marks })
     }

@@ -35,22 +35,22 @@ pub(super) struct Cast {
 ///
 /// Any value, stale or the default, gives the same answers; a recent one gives them sooner.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct Warm {
+pub struct LastPairs {
     pub(super) closing: Option<Pair>,
-    pub(super) whole: WarmGaps,
+    pub(super) whole: LastGapPairs,
     /// By quadrant and position of the tooth.
-    pub(super) teeth: [[WarmGaps; 8]; 4],
+    pub(super) teeth: [[LastGapPairs; 8]; 4],
 }
 
 /// The pairs of triangles at the least gaps that were last found.
 #[derive(Clone, Copy, Debug, Default)]
-pub(super) struct WarmGaps {
+pub(super) struct LastGapPairs {
     pub(super) vertical: Option<Pair>,
     pub(super) distance: Option<Pair>,
 }
 
-impl Warm {
-    pub(super) fn of(&mut self, tooth: Tooth) -> &mut WarmGaps {
+impl LastPairs {
+    pub(super) fn of(&mut self, tooth: Tooth) -> &mut LastGapPairs {
         let quadrant = usize::from(tooth.number() / 10) - 1;
         &mut self.teeth[quadrant][usize::from(tooth.position()) - 1]
     }

@@ -2,7 +2,7 @@
 
 use nalgebra::{Matrix3, Vector3};
 
-use super::casts::{Casts, Warm};
+use super::casts::{Casts, LastPairs};
 use super::map::Map;
 use super::opening::FirstTouch;
 use super::turning::Turning;
@@ -10,13 +10,13 @@ use crate::cusp::Tooth;
 
 /// Where the first teeth meet as the jaw closes about an axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Touch {
+pub(crate) struct Touch {
     /// Opening at which they meet, in radians; front down is positive.
-    pub opening_radians: f64,
+    pub(crate) opening_radians: f64,
     /// Triangle of the upper surface that is met.
-    pub upper_triangle: u32,
+    pub(crate) upper_triangle: u32,
     /// Triangle of the lower surface that meets it.
-    pub lower_triangle: u32,
+    pub(crate) lower_triangle: u32,
     /// The tooth that the upper triangle belongs to.
     pub upper_tooth: Option<Tooth>,
     /// The tooth that the lower triangle belongs to.
@@ -38,7 +38,7 @@ impl Casts {
         upper: &(Matrix3<f64>, Vector3<f64>),
         lower: &(Matrix3<f64>, Vector3<f64>),
         floor: f64,
-        warm: &mut Warm,
+        warm: &mut LastPairs,
     ) -> Option<Touch> {
         let maps = [upper, lower].map(|(turn, shift)| Map::new(*turn, *shift));
         let mut closing = FirstTouch::new(Turning::new(), maps[0], maps[1]);

@@ -2,7 +2,7 @@
 
 use nalgebra::{Matrix3, Vector3};
 
-use super::casts::{Casts, Warm};
+use super::casts::{Casts, LastPairs};
 use super::lowering::Lowering;
 use super::map::{Map, axes_of};
 use super::nearest::Nearest;
@@ -54,7 +54,7 @@ impl Casts {
     /// The vertical is the normal of the occlusal plane, in the upper frame. Only sides that face each
     /// other along it count for the vertical gap, all of both surfaces for the true distance.
     #[must_use]
-    pub fn measure(&self, pose: &JawPose, plane: OcclusalPlane, warm: &mut Warm) -> CastsReading {
+    pub fn measure(&self, pose: &JawPose, plane: OcclusalPlane, warm: &mut LastPairs) -> CastsReading {
         let mut ready = PosedCasts::new(self, pose, plane);
         let (vertical, distance) = ready.overall(warm);
         let whole = self.sides();
@@ -89,7 +89,7 @@ impl Casts {
         &self,
         pose: &JawPose,
         plane: OcclusalPlane,
-        warm: &mut Warm,
+        warm: &mut LastPairs,
     ) -> (Option<Nearest>, Nearest) {
         PosedCasts::new(self, pose, plane).overall(warm)
     }
@@ -101,7 +101,7 @@ impl<'c> PosedCasts<'c> {
     }
 
     /// Both overall; also finds where the surfaces pierce each other.
-    fn overall(&mut self, warm: &mut Warm) -> (Option<Nearest>, Nearest) {
+    fn overall(&mut self, warm: &mut LastPairs) -> (Option<Nearest>, Nearest) {
         let whole = self.casts.sides();
         let vertical = self.vertical(whole, &mut warm.whole.vertical);
         if vertical.is_none_or(|nearest| nearest.gap.mm() <= 0.0) {

@@ -63,15 +63,14 @@ mod tree;
 mod turning;
 mod unit;
 
-pub use casts::{Casts, Warm};
-pub use closing::Touch;
+pub use casts::{Casts, LastPairs};
 pub use facing::{facing, toward_opposing};
 pub use film::{Film, NoSuchFilm};
 pub use marks::{CastPlace, Mark, ToothMarks};
 pub use measure::{CastsReading, ToothReading};
 pub use mend::{Islands, MOST_TRIANGLES, MendError, MendReport, WELD, mend};
 pub use nearest::Nearest;
-pub use places::{TOOTH_REACH_MM, ToothPlaces};
+pub use places::ToothPlaces;
 pub use section::{Cut, Section, SectionGap, SectionLine};
 pub use soup::Soup;
 pub use surface::{Surface, SurfaceError};

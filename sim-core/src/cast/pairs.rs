@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use nalgebra::Vector3;
 
-use super::casts::{Branches, Casts, Warm};
+use super::casts::{Branches, Casts, LastPairs};
 use super::lowering::Lowering;
 use super::map::{Map, axes_of};
 use super::nearest::Nearest;
@@ -21,7 +21,7 @@ impl Casts {
     /// through, as if they had been ground away. `is_stop` is asked of every upper and every lower
     /// tooth; `None` is what belongs to no tooth. What is measured stays as it was.
     #[must_use]
-    pub fn stopped_by(&self, is_stop: impl Fn(Option<Tooth>, Option<Tooth>) -> bool) -> Self {
+    pub(crate) fn stopped_by(&self, is_stop: impl Fn(Option<Tooth>, Option<Tooth>) -> bool) -> Self {
         let stops = self.pairs(is_stop).collect();
         Self { upper: Arc::clone(&self.upper), lower: Arc::clone(&self.lower), stops: Some(stops) }
     }
@@ -33,7 +33,7 @@ impl Casts {
     /// member, or fixed to the lower one and turned with the jaw. A gap below zero is what must come
     /// off that member's surface there, along that normal, for the pair to go clear.
     #[must_use]
-    pub fn vertical_gaps(
+    pub(crate) fn vertical_gaps(
         &self,
         pose: &JawPose,
         plane: OcclusalPlane,
@@ -60,7 +60,7 @@ impl Casts {
     /// of [`Self::vertical_gaps`]. Below zero where they pierce each other, as in
     /// [`CastsReading::distance`](super::CastsReading::distance).
     #[must_use]
-    pub fn distances(
+    pub(crate) fn distances(
         &self,
         pose: &JawPose,
         plane: OcclusalPlane,
@@ -83,7 +83,7 @@ impl Casts {
     }
 
     /// The best over the pairs that stop the closing, or over everything where all of them do.
-    pub(super) fn best_stop<S: Search>(&self, search: &mut S, floor: f64, warm: &Warm) -> Option<Best> {
+    pub(super) fn best_stop<S: Search>(&self, search: &mut S, floor: f64, warm: &LastPairs) -> Option<Best> {
         let Some(stops) = &self.stops else {
             return search::best(search, self.sides(), floor, warm.closing.as_slice());
         };

@@ -9,10 +9,10 @@ use crate::cusp::{Arch, Cusp, CuspTip, Tooth};
 /// along the vertical. The far corner of a lower first molar's crown, some 11 by 10.5 mm, is no farther
 /// than this from the middle of it; with all cusps named, no place of a crown is half as far. Common
 /// practice, no source.
-pub const TOOTH_REACH_MM: f64 = 8.0;
+pub(crate) const TOOTH_REACH_MM: f64 = 8.0;
 
 /// Where teeth stand: each place of a cast belongs to the tooth of the nearest cusp tip of its arch,
-/// seen along the vertical, within [`TOOTH_REACH_MM`]; elsewhere there is no tooth.
+/// seen along the vertical, no farther than a crown reaches (8 mm); elsewhere there is no tooth.
 #[derive(Clone, Debug, Default)]
 pub struct ToothPlaces {
     tips: Vec<(Tooth, Vector2<f64>)>,
@@ -38,7 +38,7 @@ impl ToothPlaces {
     /// The tooth at a place of an arch, in that member's frame. Of two tips equally near, the one
     /// named first.
     #[must_use]
-    pub fn tooth_at(&self, arch: Arch, place: &Vector3<f64>) -> Option<Tooth> {
+    pub(crate) fn tooth_at(&self, arch: Arch, place: &Vector3<f64>) -> Option<Tooth> {
         let mut nearest = (TOOTH_REACH_MM * TOOTH_REACH_MM, None);
         for (tooth, tip) in self.tips.iter().filter(|(tooth, _)| tooth.arch() == arch) {
             let square = (place.xy() - tip).norm_squared();

@@ -89,14 +89,14 @@ impl Gauges {
 
     /// Puts other cusps, or the same with other inclines, in the place of those it has; allocates
     /// nothing where they are no more.
-    pub fn renew_cusps<'c>(&mut self, cusps: impl IntoIterator<Item = &'c Cusp>) {
+    pub(crate) fn renew_cusps<'c>(&mut self, cusps: impl IntoIterator<Item = &'c Cusp>) {
         self.cusps.clear();
         self.cusps.extend(cusps.into_iter().map(Gauge::of));
         self.any_upper = self.cusps.iter().any(|gauge| gauge.arch == 1);
     }
 
     /// Measures to another occlusal plane from now on.
-    pub fn renew_plane(&mut self, plane: OcclusalPlane) {
+    pub(crate) fn renew_plane(&mut self, plane: OcclusalPlane) {
         self.directions = directions(plane);
     }
 

@@ -7,6 +7,20 @@
 //!
 //! The draws are made around the case as measured, so that they show spread, not the error that the
 //! case already has. The centric check is not redrawn; the case's own says how it stands.
+//!
+//! ```
+//! use sim_core::doubt::{Uncertainties, redraw};
+//! use sim_core::practice::{Level, deal};
+//!
+//! // An invented patient, measured as is common on the bench.
+//! let case = deal(1, Level::First, &[])?.case;
+//! let usual = redraw(&case, &Uncertainties::usual(&case), 50, 7)?;
+//! assert!(usual.settings.iter().all(|setting| setting.spread.sd > 0.1), "a tenth of a degree and more");
+//! // Exact measurements leave nothing to doubt.
+//! let exact = redraw(&case, &Uncertainties::NONE, 50, 7)?;
+//! assert!(exact.settings.iter().all(|setting| setting.spread.sd == 0.0));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod axis;
 mod redraw;

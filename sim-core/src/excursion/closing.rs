@@ -6,7 +6,7 @@ use super::mechanism::{Front, Mechanism};
 use super::spheres::{Pair, Shift};
 use super::{Guidance, Obstacle};
 use crate::anterior::{GuidePlane, Plane};
-use crate::cast::Warm;
+use crate::cast::LastPairs;
 use crate::frame::{JawPose, PerSide};
 use crate::units::Length;
 
@@ -111,7 +111,7 @@ impl Carrier {
 impl Mechanism {
     /// The jaw pose with the spheres placed and the guide touched.
     #[inline]
-    pub(super) fn close(&self, spheres: &Pair, warm: &mut Warm) -> Result<Closed, Obstacle> {
+    pub(super) fn close(&self, spheres: &Pair, warm: &mut LastPairs) -> Result<Closed, Obstacle> {
         let carrier = Carrier::new(self, spheres);
         let (planes, guidance): (_, fn(GuidePlane) -> Guidance) = match &self.front {
             Front::Table(planes) => (planes, Guidance::Table),

@@ -3,7 +3,7 @@
 use super::mechanism::Mechanism;
 use super::{Movement, NoPose, Obstacle, Placement, Station};
 use crate::bracket;
-use crate::cast::Warm;
+use crate::cast::LastPairs;
 use crate::units::Length;
 
 /// Length to which the station is found along the movement, in millimetres: what rounding leaves of
@@ -27,7 +27,7 @@ impl Mechanism {
         movement: Movement,
         displacement: Length,
     ) -> Result<Placement, NoPose> {
-        self.at_displacement_from(movement, displacement, &mut Warm::default())
+        self.at_displacement_from(movement, displacement, &mut LastPairs::default())
     }
 
     /// As [`Self::at_incisal_displacement`], started from where the last pose's search ended.
@@ -35,7 +35,7 @@ impl Mechanism {
         &self,
         movement: Movement,
         displacement: Length,
-        warm: &mut Warm,
+        warm: &mut LastPairs,
     ) -> Result<Placement, NoPose> {
         let wanted = displacement.mm();
         let rest = self.at_from(movement, Station::REST, warm)?;

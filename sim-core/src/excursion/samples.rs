@@ -2,7 +2,7 @@
 
 use super::mechanism::Mechanism;
 use super::{Drive, Excursion, Movement, NoPose, Placement, SampleCount, Travel};
-use crate::cast::Warm;
+use crate::cast::LastPairs;
 use crate::units::{Angle, Length};
 
 /// Iterator over the samples of an excursion, both ends included, evenly spaced in what drives it.
@@ -20,7 +20,7 @@ pub struct Samples<'m> {
     total: u64,
     next: u64,
     stopped: bool,
-    warm: Warm,
+    warm: LastPairs,
 }
 
 /// What the samples are evenly spaced in.
@@ -46,7 +46,7 @@ impl Mechanism {
             Drive::IncisalDisplacement(whole) => (Walk::IncisalDisplacement(whole), count.get()),
             Drive::Opening(whole) => (Walk::Opening(whole), count.get()),
         };
-        let warm = Warm::default();
+        let warm = LastPairs::default();
         Samples { mechanism: self, movement, walk, count, total, next: 0, stopped: false, warm }
     }
 }

@@ -4,7 +4,7 @@ use super::closing::Closed;
 use super::mechanism::Mechanism;
 use super::spheres::{Pair, Shift};
 use super::{CondyleReading, Guidance, Movement, NoPose, Placement, Station};
-use crate::cast::Warm;
+use crate::cast::LastPairs;
 use crate::units::{Angle, Length};
 
 impl Mechanism {
@@ -17,7 +17,7 @@ impl Mechanism {
     /// [`NoPose`] names the setting that admits none and the advance.
     #[inline]
     pub fn at(&self, movement: Movement, station: Station) -> Result<Placement, NoPose> {
-        self.at_from(movement, station, &mut Warm::default())
+        self.at_from(movement, station, &mut LastPairs::default())
     }
 
     /// As [`Self::at`], with the search for touching teeth started from where the last pose's ended:
@@ -30,7 +30,7 @@ impl Mechanism {
         &self,
         movement: Movement,
         station: Station,
-        warm: &mut Warm,
+        warm: &mut LastPairs,
     ) -> Result<Placement, NoPose> {
         let failed = |obstacle| self.no_pose(movement, station.advance(), obstacle);
         let spheres = self.spheres(movement, station).map_err(failed)?;

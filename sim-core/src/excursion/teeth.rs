@@ -6,7 +6,7 @@ use super::closing::{Carrier, Closed};
 use super::mechanism::Mechanism;
 use super::{Guidance, Obstacle, ToothStop};
 use crate::anterior::Plane;
-use crate::cast::{Casts, Warm};
+use crate::cast::{Casts, LastPairs};
 use crate::frame::UpperPoint;
 use crate::units::Length;
 
@@ -21,7 +21,7 @@ impl Mechanism {
         carrier: &Carrier,
         planes: &[Plane; 3],
         casts: Option<&Casts>,
-        warm: &mut Warm,
+        warm: &mut LastPairs,
     ) -> Result<Closed, Obstacle> {
         let casts = casts.ok_or(Obstacle::NoCasts)?;
         let pin = self.first_stop(carrier, planes);

@@ -66,7 +66,7 @@ impl Travel {
 
     /// Whether the movement starts with a sideways move.
     #[must_use]
-    pub fn starts_sideways(&self) -> bool {
+    pub(crate) fn starts_sideways(&self) -> bool {
         self.sideways > Length::ZERO
     }
 

@@ -31,7 +31,7 @@ pub struct Velocity {
 impl Velocity {
     /// The velocity that the jaw gives to a place of the upper frame.
     #[must_use]
-    pub fn at_place(&self, place: &UpperPoint) -> Vector3<f64> {
+    pub(crate) fn at_place(&self, place: &UpperPoint) -> Vector3<f64> {
         self.turn.cross(place.coords()) + self.shift
     }
 

@@ -1,5 +1,16 @@
 //! What is known of one number that a person can set, and the macro by which a struct of such
 //! numbers is written once.
+//!
+//! ```
+//! use sim_core::guide::CondylarGuide;
+//!
+//! let facts = CondylarGuide::HORIZONTAL_INCLINATION.facts;
+//! assert_eq!((facts.label, facts.symbol), ("horizontal condylar inclination", Some("H")));
+//! assert_eq!(facts.check(40.0), Ok(40.0));
+//! // A number out of range is refused in words that say what would be accepted.
+//! let refused = facts.check(90.0).unwrap_err();
+//! assert_eq!(refused.to_string(), "horizontal_inclination_deg is 90; allowed are -30 to 85 degrees");
+//! ```
 
 #[macro_use]
 mod settings_struct;

@@ -27,5 +27,5 @@ mod side;
 
 pub use occlusal_plane::OcclusalPlane;
 pub use point::{Frame, Lower, LowerPoint, Point, Scan, ScanPoint, Upper, UpperPoint};
-pub use pose::{JawPose, PoseError, ROTATION_TOLERANCE};
+pub use pose::{JawPose, PoseError};
 pub use side::{PerSide, Side};

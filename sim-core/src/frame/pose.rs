@@ -6,7 +6,7 @@ use super::{LowerPoint, UpperPoint};
 
 /// How far the columns of a rotation may be off unit length and right angles: what arithmetic leaves of
 /// them, and too little to show at a tooth (1e-9 of 150 mm).
-pub const ROTATION_TOLERANCE: f64 = 1e-9;
+pub(crate) const ROTATION_TOLERANCE: f64 = 1e-9;
 
 /// Why a rotation and a translation make no pose.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
@@ -80,7 +80,7 @@ impl JawPose {
     ///
     /// # Errors
     /// [`PoseError`] where a number is not finite, where the rotation's columns are off unit length and
-    /// right angles by more than [`ROTATION_TOLERANCE`], or where it mirrors. What was rounded for print
+    /// right angles by more than arithmetic leaves (1e-9), or where it mirrors. What was rounded for print
     /// is off by more, and is to be made a rotation again first.
     pub fn new(rotation: Matrix3<f64>, translation: Vector3<f64>) -> Result<Self, PoseError> {
         for (part, entries) in [("rotation", rotation.as_slice()), ("translation", translation.as_slice())] {
@@ -119,7 +119,7 @@ impl JawPose {
     }
 
     /// Rotation matrix of `M`, determinant +1: orthonormal to 1e-12 where it was solved, to
-    /// [`ROTATION_TOLERANCE`] where it was given.
+    /// 1e-9 where it was given.
     #[must_use]
     pub const fn rotation(&self) -> &Matrix3<f64> {
         &self.rotation

@@ -32,7 +32,7 @@ impl Guides {
 
     /// Whether a group is among them.
     #[must_use]
-    pub const fn has(self, group: ToothGroup) -> bool {
+    pub(crate) const fn has(self, group: ToothGroup) -> bool {
         match group {
             ToothGroup::Incisor => self.incisors,
             ToothGroup::Canine => self.canines,
@@ -68,7 +68,7 @@ impl Intended {
 
     /// The teeth meant to make a kind of contact.
     #[must_use]
-    pub const fn guides(&self, kind: ContactKind) -> Guides {
+    pub(crate) const fn guides(&self, kind: ContactKind) -> Guides {
         match kind {
             ContactKind::Centric => Guides::ALL,
             ContactKind::Protrusive => self.protrusive,
@@ -80,7 +80,7 @@ impl Intended {
     /// Whether a pair of teeth is meant to touch once the jaw has left rest in a movement. What
     /// belongs to no tooth on either arch is meant to only where all teeth are.
     #[must_use]
-    pub fn allows(&self, movement: Movement, upper: Option<Tooth>, lower: Option<Tooth>) -> bool {
+    pub(crate) fn allows(&self, movement: Movement, upper: Option<Tooth>, lower: Option<Tooth>) -> bool {
         match (side_of_teeth(upper, lower), ToothGroup::of_pair(upper, lower)) {
             (Some(side), Some(group)) => self.guides(ContactKind::away(movement, side)).has(group),
             _ => *self == Self::BALANCED,

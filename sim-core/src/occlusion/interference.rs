@@ -8,7 +8,7 @@ use super::peak::peak;
 use super::steps::stops;
 use super::{Intended, Mounted};
 use crate::anterior::AnteriorGuide;
-use crate::cast::{Nearest, Warm};
+use crate::cast::{LastPairs, Nearest};
 use crate::cusp::{Arch, Tooth};
 use crate::excursion::{Mechanism, Movement, NoPose, Placement, Travel};
 use crate::units::Length;
@@ -108,7 +108,7 @@ impl Mounted {
     ) -> Result<Interferences, NoPose> {
         let watch = Watch::new(self, movement, search);
         let mut looks = Vec::new();
-        let mut warm = Warm::default();
+        let mut warm = LastPairs::default();
         for stop in stops(&watch.travel, Length::ZERO, search.step) {
             let stop = stop.mm();
             match watch.placed(stop, &mut warm) {
@@ -168,7 +168,7 @@ impl<'m> Watch<'m> {
         Self { mounted, movement, search, mechanism, travel }
     }
 
-    fn placed(&self, stop: f64, warm: &mut Warm) -> Result<Placement, NoPose> {
+    fn placed(&self, stop: f64, warm: &mut LastPairs) -> Result<Placement, NoPose> {
         self.mechanism.at_from(self.movement, self.travel.station(Length::from_mm(stop)), warm)
     }
 
@@ -225,7 +225,7 @@ impl<'m> Watch<'m> {
         brackets.sort_by(|one, other| other.0.total_cmp(&one.0));
         for (_, ends) in brackets {
             let goal = track.deepest_mm().max(self.search.least.mm());
-            let mut warm = Warm::default();
+            let mut warm = LastPairs::default();
             let found = peak(ends, goal, |stop| {
                 let nearest = self.gap(member, teeth, stop, &mut warm)?;
                 Some((-nearest.gap.mm(), (stop, nearest)))
@@ -237,7 +237,7 @@ impl<'m> Watch<'m> {
     }
 
     /// The gap of one pair; `None` where it is far from touching, or the movement has no pose.
-    fn gap(&self, member: Arch, teeth: Teeth, stop: f64, warm: &mut Warm) -> Option<Nearest> {
+    fn gap(&self, member: Arch, teeth: Teeth, stop: f64, warm: &mut LastPairs) -> Option<Nearest> {
         let placement = self.placed(stop, warm).ok()?;
         let gaps = self.mounted.casts.vertical_gaps(
             &placement.jaw,
@@ -252,7 +252,7 @@ impl<'m> Watch<'m> {
     fn interference(&self, upper: &Track, lower: Option<&Track>, looks: &[Look]) -> Option<Interference> {
         let (stop, nearest) = upper.deepest;
         let (of_upper, of_lower) = (upper.deepest_mm(), lower.map_or(0.0, Track::deepest_mm).max(0.0));
-        let placement = self.placed(stop, &mut Warm::default()).ok()?;
+        let placement = self.placed(stop, &mut LastPairs::default()).ok()?;
         let teeth = (nearest.upper_tooth, nearest.lower_tooth);
         let distances =
             self.mounted.casts.distances(&placement.jaw, self.mounted.plane, Length::ZERO, |upper, lower| {

@@ -55,7 +55,7 @@ mod table;
 
 pub use contact::{Contact, ContactKind};
 pub use difference::{Difference, differences};
-pub use group::ToothGroup;
+pub(crate) use group::ToothGroup;
 pub use intended::{Guides, Intended};
 pub use interference::{Interference, InterferenceSearch, Interferences};
 pub use scheme::{Held, Scheme, Stretch, Verdict};

@@ -3,7 +3,7 @@
 use super::contact::{Contact, ContactKind, side_of};
 use super::steps::stops;
 use super::{Mounted, ToothGroup};
-use crate::cast::{Nearest, Warm};
+use crate::cast::{LastPairs, Nearest};
 use crate::cusp::Tooth;
 use crate::excursion::{Movement, NoPose, Placement};
 use crate::frame::Side;
@@ -53,7 +53,7 @@ impl Scheme {
 
     /// What the contacts of one pose show.
     #[must_use]
-    pub fn of(movement: Movement, contacts: &[Contact]) -> Self {
+    pub(crate) fn of(movement: Movement, contacts: &[Contact]) -> Self {
         let away = || contacts.iter().filter(|contact| contact.kind != ContactKind::Centric);
         let group =
             |contact: &Contact| ToothGroup::of_pair(contact.nearest.upper_tooth, contact.nearest.lower_tooth);
@@ -171,7 +171,7 @@ impl Mounted {
         let travel = mechanism.travel(movement, stretch.to);
         let from = stretch.from.mm().clamp(0.0, stretch.to.mm().max(0.0));
         let from = travel.sideways() + Length::from_mm(from);
-        let mut warm = Warm::default();
+        let mut warm = LastPairs::default();
         let mut looks = Vec::new();
         for stop in stops(&travel, from, stretch.step) {
             match mechanism.at_from(movement, travel.station(stop), &mut warm) {

@@ -132,7 +132,7 @@ impl ArchForm {
 }
 
 /// Where a sagittal curve's tilt is read, behind its start: about the second molar.
-pub const CURVE_READ_AT_MM: f64 = 30.0;
+pub(crate) const CURVE_READ_AT_MM: f64 = 30.0;
 /// Front teeth stand on the arch up to the canine.
 pub(super) const LAST_FRONT_TOOTH: u8 = 3;
 
@@ -286,7 +286,7 @@ impl Curves {
 impl ToothPlace {
     /// Whether the tooth stands in front of the premolars.
     #[must_use]
-    pub const fn is_front(&self) -> bool {
+    pub(crate) const fn is_front(&self) -> bool {
         self.tooth.position() <= LAST_FRONT_TOOTH
     }
 

@@ -67,7 +67,7 @@ impl Contacts {
 ///
 /// # Errors
 /// As [`super::balance`].
-pub fn every_gap(setup: &Setup, advance: Length) -> Result<Vec<ToothGap>, PlanError> {
+pub(crate) fn every_gap(setup: &Setup, advance: Length) -> Result<Vec<ToothGap>, PlanError> {
     let from_rest = FromRest::new(&setup.instrument)?;
     let mut gaps = Vec::new();
     for place in setup.arch.teeth(&setup.instrument, setup.plane)? {

@@ -12,6 +12,28 @@
 //! - [`disclude`]: guidance for clearances wanted.
 //! - [`what_ifs`]: all of it with the pin raised or lowered, the occlusal plane tilted or shifted, on
 //!   either design.
+//!
+//! ```
+//! use sim_core::anterior::{AnteriorGuide, Trough};
+//! use sim_core::frame::OcclusalPlane;
+//! use sim_core::instrument::Instrument;
+//! use sim_core::plan::{ArchForm, FacetPlace, required_inclines};
+//! use sim_core::units::{Angle, Length};
+//!
+//! // Table and condylar guides fall alike by 30°, so that the jaw protrudes without turning …
+//! let thirty = Angle::from_degrees(30.0);
+//! let table = Trough { sagittal_inclination: thirty, ..Trough::LEVEL };
+//! let instrument = Instrument { anterior_guide: AnteriorGuide::Table(table), ..Instrument::zeroed() };
+//! let level = OcclusalPlane { inclination: Angle::ZERO };
+//! let teeth = ArchForm::usual(&instrument).teeth(&instrument, level)?;
+//! let places: Vec<_> = teeth.iter().map(|tooth| FacetPlace::of_tooth(tooth, &[])).collect();
+//! // … and every facet needs those 30°, wherever it stands.
+//! for needed in required_inclines(&instrument, level, &places, Length::from_mm(3.0))? {
+//!     let incline = needed.protrusive.tangent.along_way;
+//!     assert!((incline.degrees() - 30.0).abs() < 1e-9, "{}: {}°", needed.place.tooth, incline.degrees());
+//! }
+//! # Ok::<(), sim_core::plan::PlanError>(())
+//! ```
 
 mod answer;
 mod arch;
@@ -31,19 +53,20 @@ mod solve;
 mod what_if;
 
 pub use answer::Answer;
-pub use arch::{ArchForm, CURVE_READ_AT_MM, ToothPlace};
+pub(crate) use arch::CURVE_READ_AT_MM;
+pub use arch::{ArchForm, ToothPlace};
 pub use balance::{Alone, Balanced, balance};
 pub use disclusion::{Disclosed, Reached, disclude};
 pub use error::PlanError;
 pub use factor::{Factor, FactorChange, Setup};
-pub use gap::{ToothGap, every_gap};
+pub use gap::ToothGap;
 pub use goal::{
     AngleRange, AxisTip, Balance, Clearances, CurveRange, Free, Goal, Meeting, Moulds, Plan, Wanted, Weight,
 };
 pub use incline::{
     FacetPlace, Glide, Incline, RequiredInclines, required_inclines, required_inclines_of_cusps,
 };
-pub use passage::{Passage, Role};
+pub use passage::Role;
 pub use proportion::ProportionRow;
 pub use question::Allowance;
 pub use sensitivity::Sensitivity;

@@ -50,7 +50,7 @@ impl Role {
 /// The way that the jaw makes past a place of a tooth since rest: a lower cusp's displacement, or the
 /// upper one's turned about. Millimetres, or millimetres a millimetre of advance.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Passage {
+pub(crate) struct Passage {
     /// Away from the occlusal plane: the separation.
     pub fall: f64,
     /// Forward along the occlusal plane.

@@ -63,24 +63,12 @@ pub enum Verdict {
 impl Verdicts {
     /// The verdict on the thing that a fault is of.
     #[must_use]
-    pub const fn on(&self, fault: Fault) -> Verdict {
+    pub(crate) const fn on(&self, fault: Fault) -> Verdict {
         match fault {
             Fault::WrongCentric => self.centric_record,
             Fault::ShortProtrusion => self.protrusive_record,
             Fault::SwappedSides => self.lateral_records,
             Fault::UnzeroedInstrument => self.instrument,
-        }
-    }
-
-    /// Rejects what is at fault and accepts the rest.
-    #[must_use]
-    pub fn finding(faults: &[Fault]) -> Self {
-        let on = |fault| if faults.contains(&fault) { Verdict::Rejected } else { Verdict::Accepted };
-        Self {
-            centric_record: on(Fault::WrongCentric),
-            protrusive_record: on(Fault::ShortProtrusion),
-            lateral_records: on(Fault::SwappedSides),
-            instrument: on(Fault::UnzeroedInstrument),
         }
     }
 }

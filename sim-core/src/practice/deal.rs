@@ -130,14 +130,8 @@ pub fn drawn_faults(seed: u64) -> Vec<Fault> {
 
 /// The faults that a case's records and an instrument show to whoever programs it: a centric record
 /// not confirmed, a warning of a short protrusion, a condyle that should orbit and does not, a setting
-/// that departs from the zeroed baseline. `None` where the case cannot be worked through.
-#[must_use]
-pub fn faults_shown(case: &Case, instrument: &Instrument) -> Option<Vec<Fault>> {
-    work_through(case, instrument).map(|(faults, _)| faults)
-}
-
-/// The same, but `None` also where anything else is warned of: what is dealt has the faults asked for
-/// and nothing else to stumble over.
+/// that departs from the zeroed baseline. `None` where the case cannot be worked through, and where
+/// anything else is warned of: what is dealt has the faults asked for and nothing else to stumble over.
 fn shown(case: &Case, instrument: &Instrument) -> Option<Vec<Fault>> {
     work_through(case, instrument).filter(|(_, others)| *others == 0).map(|(faults, _)| faults)
 }

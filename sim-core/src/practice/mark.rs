@@ -19,7 +19,7 @@ pub const POINTS_PER_SETTING: f64 = 15.0;
 pub const POINTS_PER_VERDICT: f64 = 10.0;
 /// Half a graduation of a scale in single degrees: as near as a setting can be read or set (common
 /// practice, no source).
-pub const HALF_GRADUATION_DEG: f64 = 0.5;
+pub(crate) const HALF_GRADUATION_DEG: f64 = 0.5;
 /// Beyond the band, so many degrees lose all of a setting's points.
 const LOST_OVER_DEG: f64 = 5.0;
 /// The records allow what is within so many standard errors of the truth.

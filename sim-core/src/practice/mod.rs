@@ -10,6 +10,35 @@
 //! is handed out therefore holds neither seed nor truth, only the records as measured and a number that
 //! is a digest of them, by which an answer finds its key. A seed drawn at random from 2⁶⁴ cannot be
 //! tried out; a seed that a person would choose can, and is for demonstrations.
+//!
+//! ```
+//! use sim_core::frame::Side;
+//! use sim_core::practice::{Answer, Level, SideAnswer, Verdict, Verdicts, deal, mark};
+//!
+//! let patient = deal(1, Level::First, &[])?;
+//! // An answer that gives the jaw as it is and accepts what is sound.
+//! let side = |side| {
+//!     let guide = patient.jaw().guide(side);
+//!     SideAnswer {
+//!         horizontal_inclination_deg: Some(guide.horizontal_inclination.degrees()),
+//!         lateral_angle_deg: Some(guide.lateral_angle.degrees()),
+//!     }
+//! };
+//! let sound = Verdict::Accepted;
+//! let verdicts = Verdicts {
+//!     centric_record: sound,
+//!     protrusive_record: sound,
+//!     lateral_records: sound,
+//!     instrument: sound,
+//! };
+//! let mut answer =
+//!     Answer { deal: patient.number, right: side(Side::Right), left: side(Side::Left), verdicts };
+//! assert_eq!(mark(&answer, &patient.key)?.points, 100.0);
+//! // A setting that is far off costs its points.
+//! answer.left.horizontal_inclination_deg = Some(-20.0);
+//! assert_eq!(mark(&answer, &patient.key)?.points, 100.0 - sim_core::practice::POINTS_PER_SETTING);
+//! # Ok::<(), sim_core::practice::MarkError>(())
+//! ```
 
 mod answer;
 mod deal;
@@ -19,11 +48,11 @@ mod number;
 mod patient;
 
 pub use answer::{Answer, SideAnswer, Verdict, Verdicts};
-pub use deal::{Deal, DealError, deal, drawn_faults, faults_shown};
+pub use deal::{Deal, DealError, deal, drawn_faults};
 pub use key::Key;
 pub use mark::{
-    DisclusionError, HALF_GRADUATION_DEG, Mark, MarkError, POINTS_PER_SETTING, POINTS_PER_VERDICT,
-    SettingMark, SettingOutcome, VerdictMark, VerdictOutcome, mark,
+    DisclusionError, Mark, MarkError, POINTS_PER_SETTING, POINTS_PER_VERDICT, SettingMark, SettingOutcome,
+    VerdictMark, VerdictOutcome, mark,
 };
 pub use number::DealNumber;
 

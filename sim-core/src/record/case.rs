@@ -485,7 +485,7 @@ impl Case {
 
     /// How the casts were related to the axis.
     #[must_use]
-    pub fn mounting_record(&self) -> MountingRecord {
+    pub(crate) fn mounting_record(&self) -> MountingRecord {
         self.mounting.record()
     }
 }
@@ -493,7 +493,7 @@ impl Case {
 impl MountingFields {
     /// The mounting record that the file's fields give.
     #[must_use]
-    pub fn record(&self) -> MountingRecord {
+    pub(crate) fn record(&self) -> MountingRecord {
         match *self {
             MountingFields::FaceBow { right_axis_mm, left_axis_mm, anterior_reference_mm } => {
                 MountingRecord::FaceBow {

@@ -12,6 +12,23 @@
 //! least sum of its squares is one singular value decomposition, without a search. A sphere too high
 //! and one too low are alike a gap. The working sphere of a lateral record stays where the record
 //! holds it, since the superior wall does not guide it.
+//!
+//! ```
+//! use sim_core::frame::Side;
+//! use sim_core::practice::{Level, deal};
+//! use sim_core::record::fit::close_the_gap;
+//!
+//! // An invented patient, whose jaw is known.
+//! let patient = deal(1, Level::First, &[])?;
+//! let fit = close_the_gap(&patient.case, &patient.case.program()?)?;
+//! for side in Side::BOTH {
+//!     let off = fit.side(side).horizontal_inclination - patient.jaw().guide(side).horizontal_inclination;
+//!     assert!(off.degrees().abs() < 2.0, "{side}: {}°", off.degrees());
+//! }
+//! // What gap is left is of the size that the landmarks' noise explains.
+//! assert!(fit.rms < fit.expected_rms.expect("the case says how noisy its landmarks are") * 3.0);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 use nalgebra::{Const, DMatrix, DVector, Dyn, Matrix3, Matrix6, OMatrix, Vector3, Vector6};
 

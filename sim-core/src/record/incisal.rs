@@ -3,6 +3,21 @@
 //!
 //! Angles are those of [`Trough`]: the plate's to the horizontal reference plane in the sagittal view,
 //! each wing's to the plate.
+//!
+//! ```
+//! use sim_core::frame::OcclusalPlane;
+//! use sim_core::record::incisal::plate_from_overlap;
+//! use sim_core::units::{Angle, Length};
+//!
+//! // Incisors that overlap as much vertically as horizontally, under a level occlusal plane.
+//! let level = OcclusalPlane { inclination: Angle::ZERO };
+//! let three = Length::from_mm(3.0);
+//! let plate = plate_from_overlap(three, three, level)?;
+//! assert!((plate.to_reference_plane.degrees() - 45.0).abs() < 1e-12);
+//! // Edge to edge nothing can guide.
+//! assert!(plate_from_overlap(three, Length::ZERO, level).is_err());
+//! # Ok::<(), sim_core::record::incisal::IncisalError>(())
+//! ```
 
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::excursion::{Mechanism, Movement, NoPose};
@@ -12,9 +27,9 @@ use crate::instrument::{IncisalPoint, Instrument};
 use crate::units::{Angle, Length};
 
 /// A way shorter than this shows measuring error, not an angle, in millimetres.
-pub const LEAST_WAY_MM: f64 = 0.5;
+pub(crate) const LEAST_WAY_MM: f64 = 0.5;
 /// No teeth overlap more, in millimetres.
-pub const MOST_OVERLAP_MM: f64 = 20.0;
+pub(crate) const MOST_OVERLAP_MM: f64 = 20.0;
 
 /// Why an anterior guide cannot be set.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -211,7 +226,7 @@ pub struct FittedTable {
 /// so far from rest and so low; the pin tip's place over the lower member in all poses of a path is
 /// then fitted by the plane that is nearest in the least-squares sense: the plate through the pin's
 /// rest, then each wing through its hinge, `flat_half_width` to its side. Points nearer to rest than
-/// [`LEAST_WAY_MM`], or to the hinge, are left out. The instrument's anterior guide and pin extension
+/// half a millimetre, or to the hinge, are left out. The instrument's anterior guide and pin extension
 /// play no part. A protrusive path that leaves the middle is fitted by the plate all the same: with a
 /// half width less than it strays, the wing would lift the pin.
 ///

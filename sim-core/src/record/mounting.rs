@@ -1,4 +1,18 @@
 //! Mounting: where the scanned casts stand in the instrument.
+//!
+//! ```
+//! use sim_core::frame::UpperPoint;
+//! use sim_core::practice::{Level, deal};
+//!
+//! // An invented patient's casts, put where their face-bow found them.
+//! let case = deal(1, Level::First, &[])?.case;
+//! let mounting = case.program()?.mounting;
+//! // A point of the upper member, found in the scan and carried back.
+//! let incisal = UpperPoint::mm(90.0, 0.0, -40.0);
+//! let in_the_scan = mounting.to_scan(&incisal);
+//! assert!(mounting.to_upper(&in_the_scan).distance_mm(&incisal) < 1e-9);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 use nalgebra::{Matrix3, Vector3};
 
@@ -10,11 +24,11 @@ use crate::units::{Angle, Length};
 /// spans 85.2 to 112.6 mm in 120 adults by cone-beam tomography (PubMed 26734666, abstract); axis
 /// points marked on the skin lie up to some 15 mm farther out on each side (common practice, no
 /// source), and a narrow jaw is given 10 mm.
-pub const AXIS_LENGTH_MM: (f64, f64) = (75.0, 145.0);
+pub(crate) const AXIS_LENGTH_MM: (f64, f64) = (75.0, 145.0);
 /// Arms of Bonwill's triangle in millimetres, same study: 103.3 (90.2–117.9).
-pub const ARM_MM: (f64, f64) = (90.2, 117.9);
+pub(crate) const ARM_MM: (f64, f64) = (90.2, 117.9);
 /// Balkwill angle in degrees, same study: 20.4 (9.0–27.6).
-pub const BALKWILL_DEG: (f64, f64) = (9.0, 27.6);
+pub(crate) const BALKWILL_DEG: (f64, f64) = (9.0, 27.6);
 /// A range of 120 normal values spans some 5.1 standard deviations (expected range of a normal
 /// sample, from memory).
 pub(crate) const DEVIATIONS_IN_RANGE: f64 = 5.1;
@@ -35,7 +49,7 @@ pub fn balkwill_deviation() -> Angle {
 
 /// How a cast was related to the axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum MountingRecord {
+pub(crate) enum MountingRecord {
     /// By a face-bow: both ends of the axis and the anterior reference point.
     FaceBow {
         /// Right end of the transverse horizontal axis.
@@ -124,7 +138,7 @@ impl Mounting {
     ///
     /// # Errors
     /// [`MountingError`] for points in line, swapped sides, or measures that no human has.
-    pub fn new(
+    pub(crate) fn new(
         record: &MountingRecord,
         base: Option<Length>,
         lower: &[ScanPoint],

@@ -1,13 +1,29 @@
 //! From a case to a programmed instrument: every record read, the centric position checked, the
 //! settings taken, and what to doubt said in numbers.
+//!
+//! ```
+//! use sim_core::frame::Side;
+//! use sim_core::practice::{Level, deal};
+//!
+//! // An invented patient, whose jaw is known.
+//! let patient = deal(1, Level::First, &[])?;
+//! let programmed = patient.case.program()?;
+//! for side in Side::BOTH {
+//!     let read = &programmed.side(side).expect("the centric record is confirmed").horizontal_inclination;
+//!     let error = read.angle.standard_error.expect("the case says how noisy its landmarks are");
+//!     let off = read.angle.value - patient.jaw().guide(side).horizontal_inclination;
+//!     assert!(off.degrees().abs() < 4.0 * error.degrees(), "{side}: {}°", off.degrees());
+//! }
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 use super::case::{Case, RecordKind};
 use super::mounting::{Mounting, MountingError};
 pub use super::read_record::ReadRecord;
 use super::reading::RecordReading;
 use super::registration::{RegistrationError, ScanMotion, register};
-use super::settings::{self, ReadAngle, UnreadableAngle};
-pub use super::settings::{ProgrammedAngle, SideSettings, Source};
+use super::settings;
+pub use super::settings::{ProgrammedAngle, ReadAngle, SideSettings, Source, UnreadableAngle};
 use super::split_cast::{self, GrooveError, SplitCast};
 use super::warning::{Warning, warnings};
 use crate::frame::{ScanPoint, Side, UpperPoint};

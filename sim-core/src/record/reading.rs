@@ -43,7 +43,7 @@ pub struct RecordReading {
 impl RecordReading {
     /// Reads a record found from landmarks of which every coordinate has the standard deviation `sd`.
     #[must_use]
-    pub fn of_landmarks(
+    pub(crate) fn of_landmarks(
         mounting: &Mounting,
         registration: &Registration,
         sd: Length,
@@ -62,7 +62,12 @@ impl RecordReading {
 
     /// Reads a record given as a motion, of which nothing says how sure it is.
     #[must_use]
-    pub fn of_motion(mounting: &Mounting, motion: &ScanMotion, design: Design, distance: Length) -> Self {
+    pub(crate) fn of_motion(
+        mounting: &Mounting,
+        motion: &ScanMotion,
+        design: Design,
+        distance: Length,
+    ) -> Self {
         Self::new(mounting, motion, None, design, distance)
     }
 
@@ -105,7 +110,7 @@ impl RecordReading {
     ///
     /// Arcon: the error of M c. Non-arcon: that of U c, which is the same turned back by Rᵀ.
     #[must_use]
-    pub fn covariance(&self, side: Side) -> Option<Matrix3<f64>> {
+    pub(crate) fn covariance(&self, side: Side) -> Option<Matrix3<f64>> {
         let noise = self.noise.as_ref()?;
         let outward = side.outward_y();
         let there = noise.at(&self.measured_sphere(side));

@@ -1,4 +1,20 @@
 //! Rigid registration: the motion that carries landmarks from one place to another.
+//!
+//! ```
+//! use sim_core::frame::ScanPoint;
+//! use sim_core::record::registration::register;
+//! use sim_core::units::Length;
+//!
+//! // Invented landmarks of a lower cast, before and after it has moved 6 mm forward and 4 mm down.
+//! let before = [[80.0, 0.0, -40.0], [50.0, 25.0, -35.0], [50.0, -25.0, -35.0]];
+//! let after = before.map(|[x, y, z]| ScanPoint::mm(x + 6.0, y, z - 4.0));
+//! let registered = register(&before.map(|[x, y, z]| ScanPoint::mm(x, y, z)), &after)?;
+//! assert!(registered.fit_rms < Length::from_mm(1e-12));
+//! // Any other point of the cast goes with them.
+//! let cusp = registered.motion.apply(&ScanPoint::mm(60.0, 20.0, -38.0));
+//! assert!(cusp.distance_mm(&ScanPoint::mm(66.0, 20.0, -42.0)) < 1e-12);
+//! # Ok::<(), sim_core::record::registration::RegistrationError>(())
+//! ```
 
 use nalgebra::{Matrix3, Matrix4, SymmetricEigen, Vector3};
 
@@ -6,7 +22,7 @@ use crate::frame::ScanPoint;
 use crate::units::Length;
 
 /// Fewest landmarks that fix a motion.
-pub const FEWEST_LANDMARKS: usize = 3;
+pub(crate) const FEWEST_LANDMARKS: usize = 3;
 /// Landmarks nearer to one line than this cannot fix the turn about it, in millimetres.
 const LEAST_BREADTH_MM: f64 = 1.0;
 /// How far a given 4×4 matrix may be from a rotation and still be taken for a rounded one.

@@ -69,7 +69,7 @@ pub enum UnreadableAngle {
 }
 
 /// Shorter advances show noise, not an angle.
-pub const LEAST_ADVANCE_MM: f64 = 0.5;
+pub(crate) const LEAST_ADVANCE_MM: f64 = 0.5;
 
 /// Horizontal condylar inclination H = atan2(v, a) of one side from repeats of one record, pooled.
 ///
@@ -79,7 +79,10 @@ pub const LEAST_ADVANCE_MM: f64 = 0.5;
 ///
 /// # Errors
 /// [`UnreadableAngle`] without a record, or where the condyle has hardly advanced.
-pub fn horizontal_inclination(side: Side, records: &[&RecordReading]) -> Result<ReadAngle, UnreadableAngle> {
+pub(crate) fn horizontal_inclination(
+    side: Side,
+    records: &[&RecordReading],
+) -> Result<ReadAngle, UnreadableAngle> {
     pooled(side, records, |record| {
         let condyle = record.condyle(side);
         let (a, v) = (condyle.advance.mm(), condyle.drop.mm());
@@ -92,7 +95,7 @@ pub fn horizontal_inclination(side: Side, records: &[&RecordReading]) -> Result<
 ///
 /// # Errors
 /// [`UnreadableAngle`] without a record, or where the condyle has hardly advanced.
-pub fn lateral_angle(
+pub(crate) fn lateral_angle(
     orbiting: Side,
     immediate_translation: Length,
     records: &[&RecordReading],
@@ -108,7 +111,7 @@ pub fn lateral_angle(
 /// The lateral angle by the rule L = H/8 + 12 degrees: a fallback, to be labelled as one, when no
 /// lateral record exists (common practice, no source).
 #[must_use]
-pub fn lateral_angle_by_rule(horizontal_inclination: Angle) -> Angle {
+pub(crate) fn lateral_angle_by_rule(horizontal_inclination: Angle) -> Angle {
     Angle::from_degrees(horizontal_inclination.degrees() / 8.0 + 12.0)
 }
 

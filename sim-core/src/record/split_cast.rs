@@ -1,4 +1,18 @@
 //! The split-cast check: whether a repeat of the centric record finds the same position.
+//!
+//! ```
+//! use sim_core::frame::UpperPoint;
+//! use sim_core::record::split_cast::from_gaps;
+//! use sim_core::units::Length;
+//!
+//! // Invented: four grooves, and a repeat that leaves 0.2 mm more on the right than on the left.
+//! let grooves = [(30.0, -25.0), (30.0, 25.0), (70.0, -15.0), (70.0, 15.0)]
+//!     .map(|(x, y)| UpperPoint::mm(x, y, 20.0));
+//! let check = from_gaps(&[0.3, 0.05, 0.25, 0.1], &grooves, Length::from_mm(0.1))?;
+//! assert!(!check.confirmed);
+//! assert!((check.largest_gap.mm() - 0.3).abs() < 1e-12, "{}", check.largest_gap.mm());
+//! # Ok::<(), sim_core::record::split_cast::GrooveError>(())
+//! ```
 
 use nalgebra::{DMatrix, DVector, Vector3};
 use rand_chacha::ChaCha8Rng;
@@ -10,7 +24,7 @@ use crate::frame::{LowerPoint, UpperPoint};
 use crate::units::{Angle, Length};
 
 /// The largest gap that a check lets pass where none is stated, in millimetres.
-pub const USUAL_TOLERANCE_MM: f64 = 0.1;
+pub(crate) const USUAL_TOLERANCE_MM: f64 = 0.1;
 /// Draws for the probability of a false alarm; its own error is then below half a percent.
 const DRAWS: u32 = 20_000;
 
@@ -66,7 +80,7 @@ const MOST_GAP_MM: f64 = 20.0;
 /// The misfit at a groove is the full displacement of that point of the lower cast. The probability
 /// of a false alarm is drawn 20,000 times from the noise of the landmarks, with a fixed seed.
 #[must_use]
-pub fn compare(repeat: &RecordReading, grooves: &[UpperPoint], tolerance: Length) -> SplitCast {
+pub(crate) fn compare(repeat: &RecordReading, grooves: &[UpperPoint], tolerance: Length) -> SplitCast {
     let moved = |groove: &UpperPoint| {
         let before = LowerPoint::from_coords(*groove.coords());
         repeat.jaw.to_upper(&before).coords() - groove.coords()

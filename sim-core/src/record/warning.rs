@@ -1,4 +1,19 @@
 //! What to doubt in a programmed instrument, in numbers.
+//!
+//! ```
+//! use sim_core::practice::{Fault, Level, deal};
+//! use sim_core::record::warning::{USUAL_PROTRUSION_MM, Warning};
+//!
+//! // An invented patient whose protrusive record does not go far enough.
+//! let case = deal(1, Level::First, &[Fault::ShortProtrusion])?.case;
+//! let warnings = case.program()?.warnings;
+//! let advance = warnings.iter().find_map(|warning| match warning {
+//!     Warning::ShortProtrusion { advance, .. } => Some(advance.mm()),
+//!     _ => None,
+//! });
+//! assert!(advance.expect("it is warned of") < USUAL_PROTRUSION_MM);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 use super::case::{Case, MountingFields, RecordKind};
 use super::mounting;
@@ -13,16 +28,16 @@ use crate::units::{Angle, Length};
 /// Protrusion at which a record is taken (common practice, no source).
 pub const USUAL_PROTRUSION_MM: f64 = 6.0;
 /// Sides that advance so unlike are no straight protrusion (common practice, no source).
-pub const UNEQUAL_ADVANCE_MM: f64 = 0.5;
+pub(crate) const UNEQUAL_ADVANCE_MM: f64 = 0.5;
 /// A landmark is said to fit badly past so many standard deviations of its misfit: one in some
 /// fifteen thousand does by chance.
 const BAD_FIT_DEVIATIONS: f64 = 4.0;
 /// Inclinations that instruments and studies commonly span (common practice, no source; the means of
 /// 103 subjects are 31.5° and 32°, Recording sagittal condylar angles using a mandibular facebow).
-pub const USUAL_INCLINATION_DEG: (f64, f64) = (15.0, 60.0);
+pub(crate) const USUAL_INCLINATION_DEG: (f64, f64) = (15.0, 60.0);
 /// Lateral angles commonly set (common practice, no source; the rule H/8 + 12 gave 14–17° in 20
 /// edentulous patients, Bhawsar SV et al. 2015, abstract).
-pub const USUAL_LATERAL_DEG: (f64, f64) = (0.0, 30.0);
+pub(crate) const USUAL_LATERAL_DEG: (f64, f64) = (0.0, 30.0);
 
 /// One thing to doubt.
 #[derive(Clone, Debug, PartialEq)]

@@ -100,7 +100,7 @@ impl Scene {
 
 impl FactorChange {
     /// The radius of a compensating curve as planned; none where it is flat. It tips a tooth
-    /// [`CURVE_READ_AT_MM`] behind its start by the angle told.
+    /// 30 mm behind its start by the angle planned.
     #[must_use]
     pub fn radius(&self) -> Option<Length> {
         let sin = self.to.radians().sin();

@@ -1,4 +1,21 @@
 //! A scene: an instrument, the cusps watched and the excursions made, as its file gives it.
+//!
+//! ```
+//! use sim_core::scene::Scene;
+//! use sim_core::units::Angle;
+//!
+//! let mut scene = Scene::thirty_degree();
+//! scene.title = "Steeper on the left (invented)".to_owned();
+//! scene.instrument.left_guide.horizontal_inclination = Angle::from_degrees(40.0);
+//! // What is written is read back as the same scene.
+//! let text = scene.to_ron();
+//! assert_eq!(Scene::from_ron(&text)?, scene);
+//! // A setting out of range is refused, with the field that it stands in.
+//! let steeper = text.replace("horizontal_inclination_deg: 40.0", "horizontal_inclination_deg: 400.0");
+//! let refused = Scene::from_ron(&steeper).unwrap_err();
+//! assert_eq!(refused.field, "instrument.left_guide.horizontal_inclination_deg");
+//! # Ok::<(), sim_core::text::ReadError>(())
+//! ```
 
 mod answer;
 mod bare_angle;

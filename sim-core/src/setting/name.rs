@@ -260,7 +260,7 @@ impl SettingName {
 
     /// Whether it names something of cusps.
     #[must_use]
-    pub const fn is_of_cusps(&self) -> bool {
+    pub(crate) const fn is_of_cusps(&self) -> bool {
         matches!(self.address, Address::Incline(..))
     }
 

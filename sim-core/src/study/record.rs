@@ -71,7 +71,7 @@ impl Measure {
 
     /// Whether it is read at cusps.
     #[must_use]
-    pub const fn is_at_cusps(self) -> bool {
+    pub(crate) const fn is_at_cusps(self) -> bool {
         matches!(self, Self::Separation | Self::Clearance | Self::Interference | Self::FirstInterference)
     }
 }

@@ -1,4 +1,15 @@
 //! Texts that people write (RON): read with the place of every fault, and written back.
+//!
+//! ```
+//! use sim_core::scene::Scene;
+//! use sim_core::text::place_of;
+//!
+//! let text = "(\n    title: 30,\n)";
+//! let refused = Scene::from_ron(text).unwrap_err();
+//! assert_eq!((refused.line, refused.field.as_str()), (2, "title"));
+//! // A field can be found in a text that is sound, too: to say what is odd about it.
+//! assert_eq!(place_of("title", text), (2, 5));
+//! ```
 
 mod place;
 

@@ -17,6 +17,29 @@
 //! the working condyle, and a straight line would misplace the apex. Points far from it are set
 //! aside. The apex is where the two lateral legs meet; all figures carry the standard error that
 //! follows from the scatter of the points by propagation of covariance.
+//!
+//! ```
+//! use sim_core::excursion::{Mechanism, SampleCount};
+//! use sim_core::frame::UpperPoint;
+//! use sim_core::instrument::Instrument;
+//! use sim_core::tracing::{Leg, PlatePoint, Recorded, USUAL_RADIUS, draw, examine, lay_over};
+//! use sim_core::units::Length;
+//!
+//! let mechanism = Mechanism::new(&Instrument::zeroed());
+//! let stylus = UpperPoint::mm(60.0, 0.0, -30.0);
+//! let drawn = draw(&mechanism, &stylus, Length::from_mm(8.0), SampleCount::new(81)?)?;
+//! // Read as if a plate had been digitised.
+//! let leg = |leg| drawn.leg(leg).to_vec();
+//! let recorded = Recorded::new(leg(Leg::Protrusive), leg(Leg::RightLateral), leg(Leg::LeftLateral))?;
+//! let findings = examine(&recorded, USUAL_RADIUS)?;
+//! assert!(findings.apex.at.distance(&PlatePoint::APEX) < Length::from_mm(0.05));
+//! // Equal sides make equal legs …
+//! assert!(findings.asymmetry.difference.value.degrees().abs() < 0.01);
+//! // … and the instrument's own tracing lies on itself.
+//! let apart = lay_over(&drawn, &findings).whole.expect("points along the legs");
+//! assert!(apart.rms < Length::from_mm(0.05), "{} mm", apart.rms.mm());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod double;
 mod draw;

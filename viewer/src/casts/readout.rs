@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use sim_core::cast::{CastsReading, Cut, Film, Mark, Section, SectionGap, Warm};
+use sim_core::cast::{CastsReading, Cut, Film, LastPairs, Mark, Section, SectionGap};
 use sim_core::cusp::Arch;
 use sim_core::frame::{JawPose, OcclusalPlane};
 use sim_core::units::Length;
@@ -104,7 +104,7 @@ impl Readout {
         });
         let nearest = is_page.then(|| {
             let kept = before.and_then(|before| before.nearest.clone());
-            kept.unwrap_or_else(|| Arc::new(casts.measure(jaw, plane, &mut Warm::default())))
+            kept.unwrap_or_else(|| Arc::new(casts.measure(jaw, plane, &mut LastPairs::default())))
         });
         let (mounted, jaw, view) = (mounted.clone(), *jaw, *view);
         Arc::new(Self { mounted, jaw, plane, view, clearance, print, section: section.flatten(), nearest })

@@ -20,6 +20,22 @@
 //!    the fossae are, so that cusp tips stay where they were set.
 //! 5. `curves`: the compensating curves are added to both arches alike, which leaves the gap alone.
 //! 6. `section`, `mesh`: walls, gingiva and base close each arch; the right side mirrors the left.
+//!
+//! ```
+//! use sim_core::cast::invented::InventedCasts;
+//! use sim_core::frame::OcclusalPlane;
+//! use sim_core::units::{Angle, Length};
+//!
+//! let plane = OcclusalPlane { inclination: Angle::ZERO };
+//! let coarse = InventedCasts { fineness: Length::from_mm(1.5), ..InventedCasts::dentate() };
+//! let pair = coarse.make(plane)?;
+//! assert!(pair.cusps.iter().any(|cusp| cusp.tooth().number() == 36));
+//! // A finer net has more triangles, and the same cusps.
+//! let finer = InventedCasts { fineness: Length::from_mm(1.0), ..coarse }.make(plane)?;
+//! assert!(finer.lower.triangles().len() > pair.lower.triangles().len());
+//! assert_eq!(finer.cusps.len(), pair.cusps.len());
+//! # Ok::<(), sim_core::cast::invented::InventedError>(())
+//! ```
 
 mod arch;
 mod crowns;

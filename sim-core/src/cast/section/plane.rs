@@ -46,14 +46,6 @@ impl Cut {
         UpperPoint::from_coords(self.origin + self.across * across + self.up * up)
     }
 
-    /// Where a place of the upper frame stands in the plane: across, up and toward whoever sees across
-    /// to the right and up upward, in millimetres.
-    #[must_use]
-    pub fn coordinates(&self, place: &UpperPoint) -> [f64; 3] {
-        let from = place.coords() - self.origin;
-        [from.dot(&self.across), from.dot(&self.up), from.dot(&self.across.cross(&self.up))]
-    }
-
     /// The same plane in the lower frame.
     pub(super) fn in_lower(&self, jaw: &JawPose) -> Self {
         let turn = jaw.rotation();

@@ -6,7 +6,7 @@ use parry3d_f64::query::{Ray, RayCast};
 use proptest::prelude::*;
 
 use super::samples::{hills, parry, pose, rotation, sheet, shifted, sphere};
-use crate::cast::{Casts, ToothPlaces, Warm};
+use crate::cast::{Casts, LastPairs, ToothPlaces};
 use crate::cusp::Arch;
 use crate::frame::{JawPose, LowerPoint, OcclusalPlane};
 use crate::units::{Angle, Length};
@@ -62,7 +62,7 @@ proptest! {
                 least = gap.map_or(least, |gap| gap.mm().min(least));
             }
         }
-        let vertical = casts.measure(&jaw, plane, &mut Warm::default()).vertical.unwrap();
+        let vertical = casts.measure(&jaw, plane, &mut LastPairs::default()).vertical.unwrap();
         prop_assert!(vertical.gap.mm() <= least + ROUNDING_MM, "{vertical:?}, map {least}");
     }
 }

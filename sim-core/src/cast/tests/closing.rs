@@ -5,10 +5,11 @@ use nalgebra::{Matrix3, Vector3};
 use proptest::prelude::*;
 
 use super::samples::{cross, hills, parry, rotation, sheet, sphere, torus};
+use crate::cast::closing::Touch;
 use crate::cast::opening::{FirstTouch, Opening};
 use crate::cast::search::Search;
 use crate::cast::turning::Turning;
-use crate::cast::{Casts, Surface, ToothPlaces, Touch, Warm};
+use crate::cast::{Casts, LastPairs, Surface, ToothPlaces};
 use crate::cusp::Arch;
 
 /// Openings agree when a hundred millimetres of lever make a nanometre of them.
@@ -25,7 +26,7 @@ fn at_rest(shift: Vector3<f64>) -> Rigid {
 }
 
 fn cold(casts: &Casts, upper: &Rigid, lower: &Rigid) -> Option<Touch> {
-    casts.first_touch(upper, lower, -3.0, &mut Warm::default())
+    casts.first_touch(upper, lower, -3.0, &mut LastPairs::default())
 }
 
 /// The greatest opening over all pairs of triangles, without any tree.
@@ -92,7 +93,7 @@ proptest! {
     ) {
         let casts = casts(hills(seeds.0, 9, false), hills(seeds.1, 11, true));
         let upper = at_rest(Vector3::new(60.0, 0.0, -30.0));
-        let mut warm = Warm { closing: Some(stale), ..Warm::default() };
+        let mut warm = LastPairs { closing: Some(stale), ..LastPairs::default() };
         for (turn, x, y) in moves {
             let lower = (rotation(turn, turn / 2.0, -turn), Vector3::new(60.0 + x, y, -33.0));
             let started = casts.first_touch(&upper, &lower, -3.0, &mut warm);
@@ -163,7 +164,7 @@ fn what_is_clear_down_to_the_floor_does_not_touch() {
     let casts = casts(hills(1, 9, false), hills(2, 9, true));
     let (upper, lower) = (at_rest(Vector3::new(60.0, 0.0, -30.0)), at_rest(Vector3::new(60.0, 0.0, -33.0)));
     let touch = cold(&casts, &upper, &lower).unwrap().opening_radians;
-    let from = |floor| casts.first_touch(&upper, &lower, floor, &mut Warm::default());
+    let from = |floor| casts.first_touch(&upper, &lower, floor, &mut LastPairs::default());
     assert_eq!(from(touch + 1e-9), None);
     assert_eq!(from(touch - 1e-9).map(|touch| touch.opening_radians), Some(touch));
     let aside = at_rest(Vector3::new(60.0, 50.0, -33.0));

@@ -4,8 +4,8 @@ use nalgebra::{Matrix3, Vector3};
 use proptest::prelude::*;
 
 use super::samples::{hills, pose, rotation, turned};
-use crate::cast::casts::WarmGaps;
-use crate::cast::{Casts, CastsReading, Surface, ToothPlaces, Warm};
+use crate::cast::casts::LastGapPairs;
+use crate::cast::{Casts, CastsReading, LastPairs, Surface, ToothPlaces};
 use crate::cusp::{Cusp, OpposingInclines, Tooth};
 use crate::frame::{JawPose, OcclusalPlane, UpperPoint};
 use crate::units::Angle;
@@ -36,7 +36,7 @@ fn places() -> ToothPlaces {
 }
 
 fn read(upper: Surface, lower: Surface, jaw: &JawPose) -> CastsReading {
-    Casts::new(upper, lower, &places()).measure(jaw, LEVEL, &mut Warm::default())
+    Casts::new(upper, lower, &places()).measure(jaw, LEVEL, &mut LastPairs::default())
 }
 
 /// Overall vertical and true, then those of each tooth.
@@ -106,8 +106,8 @@ proptest! {
         // A vertex more on a flat triangle may lie deeper behind the other surface than any corner.
         let jaw = pose(*jaw.rotation(), jaw.translation() - Vector3::z() * 6.0);
         let (upper, lower) = (hills(seeds.0, 8, false), hills(seeds.1, 9, true));
-        let plain = gaps(&Casts::new(upper.clone(), lower.clone(), &ToothPlaces::none()).measure(&jaw, LEVEL, &mut Warm::default()));
-        let cut = gaps(&Casts::new(split(&upper), split(&lower), &ToothPlaces::none()).measure(&jaw, LEVEL, &mut Warm::default()));
+        let plain = gaps(&Casts::new(upper.clone(), lower.clone(), &ToothPlaces::none()).measure(&jaw, LEVEL, &mut LastPairs::default()));
+        let cut = gaps(&Casts::new(split(&upper), split(&lower), &ToothPlaces::none()).measure(&jaw, LEVEL, &mut LastPairs::default()));
         prop_assert!(same(&plain, &cut), "{plain:?}\n{cut:?}");
         let whole = gaps(&read(upper.clone(), lower.clone(), &jaw));
         let mixed = gaps(&read(shuffled(&upper, 3), shuffled(&lower, 5), &jaw));
@@ -125,7 +125,7 @@ proptest! {
         // Distances of unpierced surfaces: what lies behind is looked for along the vertical, which stays.
         prop_assume!(here.vertical.is_some_and(|vertical| vertical.gap.mm() > 0.0));
         let casts = Casts::new(turned(upper, &turn), turned(lower, &turn), &ToothPlaces::none());
-        let moved = casts.measure(&there, LEVEL, &mut Warm::default());
+        let moved = casts.measure(&there, LEVEL, &mut LastPairs::default());
         prop_assert!((here.distance.gap.mm() - moved.distance.gap.mm()).abs() < ROUNDING_MM);
     }
 
@@ -156,10 +156,10 @@ proptest! {
         stale in (0u32..400, 0u32..400),
     ) {
         let casts = Casts::new(hills(seeds.0, 8, false), hills(seeds.1, 9, true), &places());
-        let stale = WarmGaps { vertical: Some(stale), distance: Some(stale) };
-        let mut warm = Warm { closing: None, whole: stale, teeth: [[stale; 8]; 4] };
+        let stale = LastGapPairs { vertical: Some(stale), distance: Some(stale) };
+        let mut warm = LastPairs { closing: None, whole: stale, teeth: [[stale; 8]; 4] };
         for jaw in poses {
-            let cold = casts.measure(&jaw, LEVEL, &mut Warm::default());
+            let cold = casts.measure(&jaw, LEVEL, &mut LastPairs::default());
             prop_assert_eq!(casts.measure(&jaw, LEVEL, &mut warm), cold);
         }
     }

@@ -140,7 +140,7 @@ proptest! {
             prop_assert!(area(&thin, arch) <= area(&thick, arch) * 1.02 + 0.02);
         }
         let nearest = casts.measure(
-            &jaw, crate::frame::OcclusalPlane { inclination: Angle::ZERO }, &mut crate::cast::Warm::default(),
+            &jaw, crate::frame::OcclusalPlane { inclination: Angle::ZERO }, &mut crate::cast::LastPairs::default(),
         );
         // What comes nearer than the film prints on both; what does not, on neither.
         let gap = nearest.distance.gap.mm();

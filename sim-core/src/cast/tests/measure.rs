@@ -5,7 +5,7 @@ use parry3d_f64::math::Pose;
 use proptest::prelude::*;
 
 use super::samples::{cross, hills, parry, pose, rotation, sheet, shifted, sphere, torus};
-use crate::cast::{Casts, CastsReading, Surface, ToothPlaces, Warm};
+use crate::cast::{Casts, CastsReading, LastPairs, Surface, ToothPlaces};
 use crate::cusp::Arch;
 use crate::frame::{JawPose, LowerPoint, OcclusalPlane};
 use crate::units::Angle;
@@ -16,7 +16,7 @@ const LEVEL: OcclusalPlane = OcclusalPlane { inclination: Angle::ZERO };
 
 fn read(upper: Surface, lower: Surface, jaw: &JawPose, plane: OcclusalPlane) -> (Casts, CastsReading) {
     let casts = Casts::new(upper, lower, &ToothPlaces::none());
-    let reading = casts.measure(jaw, plane, &mut Warm::default());
+    let reading = casts.measure(jaw, plane, &mut LastPairs::default());
     (casts, reading)
 }
 

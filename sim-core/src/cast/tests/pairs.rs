@@ -4,7 +4,8 @@ use nalgebra::{Matrix3, Vector3};
 use proptest::prelude::*;
 
 use super::samples::{hills, pose, rotation};
-use crate::cast::{Casts, Nearest, Surface, ToothPlaces, Touch, Warm};
+use crate::cast::closing::Touch;
+use crate::cast::{Casts, LastPairs, Nearest, Surface, ToothPlaces};
 use crate::cusp::{Arch, Tooth};
 use crate::frame::{JawPose, OcclusalPlane, UpperPoint};
 use crate::units::{Angle, Length};
@@ -86,7 +87,7 @@ proptest! {
         let vertical = casts.vertical_gaps(&jaw, plane, Arch::Upper, EVERYTHING, |_, _| true);
         let distances = casts.distances(&jaw, plane, EVERYTHING, |_, _| true);
         for (upper, lower) in pairs() {
-            let apart = alone(&casts, upper, lower).measure(&jaw, plane, &mut Warm::default());
+            let apart = alone(&casts, upper, lower).measure(&jaw, plane, &mut LastPairs::default());
             prop_assert!(near(of(&vertical, upper, lower), apart.vertical.map(|found| found.gap.mm())));
             // Where a vertex is behind the whole surface it may be past the border of one tooth's, and
             // the other way round.
@@ -95,7 +96,7 @@ proptest! {
                 prop_assert!((distance - apart.distance.gap.mm()).abs() < ROUNDING_MM);
             }
         }
-        let whole = casts.measure(&jaw, plane, &mut Warm::default());
+        let whole = casts.measure(&jaw, plane, &mut LastPairs::default());
         let least = |all: &[Nearest]| all.iter().map(|found| found.gap.mm()).reduce(f64::min);
         prop_assert!(near(least(&vertical), whole.vertical.map(|found| found.gap.mm())));
         prop_assert!(near(least(&distances), Some(whole.distance.gap.mm())));
@@ -155,15 +156,15 @@ proptest! {
         let below = (rotation(turn.0, turn.1, turn.2), Vector3::new(out, 0.5, -22.0));
         for (upper, lower) in pairs() {
             let limited = casts.stopped_by(|one, other| (one, other) == (upper, lower));
-            let mut warm = Warm::default();
+            let mut warm = LastPairs::default();
             let touch = limited.first_touch(&above, &below, -1.0, &mut warm);
-            let twin = alone(&casts, upper, lower).first_touch(&above, &below, -1.0, &mut Warm::default());
+            let twin = alone(&casts, upper, lower).first_touch(&above, &below, -1.0, &mut LastPairs::default());
             prop_assert_eq!(touch.is_some(), twin.is_some());
             if let (Some(touch), Some(twin)) = (touch, twin) {
                 prop_assert!((touch.opening_radians - twin.opening_radians).abs() < OPENING);
                 prop_assert_eq!((touch.upper_tooth, touch.lower_tooth), (upper, lower));
                 // Started from anything else's end it finds the same.
-                let mut other = Warm::default();
+                let mut other = LastPairs::default();
                 casts.first_touch(&above, &below, -1.0, &mut other);
                 let again = limited.first_touch(&above, &below, -1.0, &mut other).expect("the same");
                 prop_assert_eq!((again.upper_triangle, again.lower_triangle), (
@@ -173,14 +174,14 @@ proptest! {
                 prop_assert!((again.opening_radians - touch.opening_radians).abs() < OPENING);
             }
         }
-        let all = casts.stopped_by(|_, _| true).first_touch(&above, &below, -1.0, &mut Warm::default());
-        let whole = casts.first_touch(&above, &below, -1.0, &mut Warm::default());
+        let all = casts.stopped_by(|_, _| true).first_touch(&above, &below, -1.0, &mut LastPairs::default());
+        let whole = casts.first_touch(&above, &below, -1.0, &mut LastPairs::default());
         let pair = |touch: Touch| (touch.upper_triangle, touch.lower_triangle);
         prop_assert_eq!(all.map(pair), whole.map(pair));
         let opening = |touch: Option<Touch>| touch.map_or(0.0, |touch| touch.opening_radians);
         prop_assert!((opening(all) - opening(whole)).abs() < OPENING);
         prop_assert_eq!(
-            casts.stopped_by(|_, _| false).first_touch(&above, &below, -1.0, &mut Warm::default()),
+            casts.stopped_by(|_, _| false).first_touch(&above, &below, -1.0, &mut LastPairs::default()),
             None
         );
     }
@@ -193,7 +194,7 @@ fn what_passes_through_is_measured_as_before() {
     let casts = casts(both((3, 4)));
     let limited = casts.stopped_by(|_, _| false);
     assert_eq!(
-        limited.measure(&jaw, plane, &mut Warm::default()),
-        casts.measure(&jaw, plane, &mut Warm::default())
+        limited.measure(&jaw, plane, &mut LastPairs::default()),
+        casts.measure(&jaw, plane, &mut LastPairs::default())
     );
 }

@@ -8,7 +8,7 @@ use super::super::Mounted;
 use super::super::steps::steps;
 use super::error::{NoTable, check};
 use crate::anterior::{AnteriorGuide, Trough};
-use crate::cast::Warm;
+use crate::cast::LastPairs;
 use crate::excursion::{Guidance, Mechanism, Movement, Ratio};
 use crate::frame::{Side, UpperPoint};
 use crate::instrument::Instrument;
@@ -76,7 +76,7 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
     let tip = UpperPoint::from_coords(instrument.incisal_point.coords());
     let to = Length::from_mm(asked.to.mm() + STEPS_BEYOND * asked.step.mm());
     let swept = Swept { mechanism, tip, to };
-    let mut warm = Warm::default();
+    let mut warm = LastPairs::default();
     // How far apart the ends are says how many excursions and stops keep the net as fine as the table.
     let start = swept.start(&mut warm)?;
     let mut end = |movement| swept.row(movement, 1, &mut warm).last().map_or(start, |end| end.xy());
@@ -106,7 +106,7 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
 
 impl Swept {
     /// The tip's place with the condyles seated, from its place at rest.
-    fn start(&self, warm: &mut Warm) -> Result<Vector2<f64>, NoTable> {
+    fn start(&self, warm: &mut LastPairs) -> Result<Vector2<f64>, NoTable> {
         let movement = Movement::Protrusive;
         let start = self.mechanism.travel(movement, self.to).start();
         let placement = self.mechanism.at_from(movement, start, warm)?;
@@ -117,7 +117,7 @@ impl Swept {
     }
 
     /// The tip's places at rest and at even stops of a movement, as far as teeth guide it.
-    fn row(&self, movement: Movement, stops: u32, warm: &mut Warm) -> Vec<Vector3<f64>> {
+    fn row(&self, movement: Movement, stops: u32, warm: &mut LastPairs) -> Vec<Vector3<f64>> {
         let travel = self.mechanism.travel(movement, self.to);
         let mut row = Vec::new();
         for stop in 0..=stops {

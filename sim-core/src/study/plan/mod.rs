@@ -24,7 +24,7 @@ pub const MOST_ROWS: u64 = 1 << 50;
 
 /// Parts of its distribution at which a factor without levels is taken, one at a time: all but one
 /// in ten lie between them.
-pub const ONE_AT_A_TIME_PARTS: [f64; 2] = [0.05, 0.95];
+pub(crate) const ONE_AT_A_TIME_PARTS: [f64; 2] = [0.05, 0.95];
 
 /// How the rows of a study are chosen.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -33,7 +33,7 @@ pub enum SamplingPlan {
     /// Every combination of the factors' levels; the last factor changes fastest.
     FullGrid,
     /// The base scene, then each factor at each of its levels (without levels: at
-    /// [`ONE_AT_A_TIME_PARTS`]) while the others stay as in the base scene.
+    /// 5 % and 95 % of its distribution) while the others stay as in the base scene.
     OneAtATime,
     /// One row in each of as many equal shares of every factor's distribution as there are rows.
     LatinHypercube {

@@ -3,7 +3,7 @@
 use super::{quantile, sorted};
 
 /// Most bins; more cannot be told apart in a picture.
-pub const MOST_BINS: usize = 1000;
+pub(crate) const MOST_BINS: usize = 1000;
 
 /// Counts in bins of equal width.
 #[derive(Clone, Debug, PartialEq)]

@@ -2,6 +2,18 @@
 //!
 //! A number that is not one (a pose that does not exist) is left out and counted; nothing is filled
 //! in for it.
+//!
+//! ```
+//! use sim_core::study::statistics::{Moments, quantile, sorted};
+//!
+//! // Invented clearances of five rows, one of which has no pose.
+//! let column = [0.4, 0.1, f64::NAN, 0.3, 0.2];
+//! let moments = Moments::of(column);
+//! assert_eq!((moments.count(), moments.missing()), (4, 1));
+//! assert!((moments.mean() - 0.25).abs() < 1e-15);
+//! // The median lies half way between the middle two.
+//! assert!((quantile(&sorted(column), 0.5) - 0.25).abs() < 1e-15);
+//! ```
 
 mod heat_map;
 mod histogram;
@@ -13,7 +25,7 @@ mod response;
 mod tornado;
 
 pub use heat_map::{Axis, HeatMap, heat_map};
-pub use histogram::{Histogram, MOST_BINS, histogram};
+pub use histogram::{Histogram, histogram};
 pub use indices::{Estimate, FactorIndices, IndicesError, SobolIndices, sobol_indices};
 pub use moments::Moments;
 pub use quantile::{quantile, sorted};

@@ -25,7 +25,7 @@ pub struct Bar {
 impl Bar {
     /// From the least output to the greatest.
     #[must_use]
-    pub fn swing(&self) -> f64 {
+    pub(crate) fn swing(&self) -> f64 {
         self.greatest.0 - self.least.0
     }
 }
