@@ -4,7 +4,7 @@
 //! ```
 //! use sim_core::guide::CondylarGuide;
 //!
-//! let facts = CondylarGuide::HORIZONTAL_INCLINATION.facts;
+//! let facts = &CondylarGuide::HORIZONTAL_INCLINATION.facts;
 //! assert_eq!((facts.label, facts.symbol), ("horizontal condylar inclination", Some("H")));
 //! assert_eq!(facts.check(40.0), Ok(40.0));
 //! // A number out of range is refused in words that say what would be accepted.

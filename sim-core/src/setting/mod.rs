@@ -18,7 +18,7 @@
 //! assert_eq!(inclination.get(&scene, Side::Right), Some(30.0));
 //! // … and a person by its name, side first where only one side is meant.
 //! let name: SettingName = "left_guide.horizontal_inclination_deg".parse()?;
-//! assert_eq!(name.find_in(&scene)?.get(&scene), 40.0);
+//! assert_eq!(name.find_in(&scene)?.get(&scene), Some(40.0));
 //! // The instrument now departs from its zeroed baseline in one setting more.
 //! assert_eq!(check_zeroed(&scene.instrument).len(), before + 1);
 //! # Ok::<(), Box<dyn std::error::Error>>(())
