@@ -26,7 +26,7 @@ const STYLUS_AHEAD_MM: f64 = 20.0;
 const DRAWN_POINTS: i64 = 241;
 /// A drawn leg goes on this far beyond the longest recorded one.
 const DRAWN_BEYOND_MM: f64 = 1.0;
-/// Most that a condyle can be args to advance.
+/// Most that a condyle can be asked to advance.
 const FARTHEST_ADVANCE_MM: f64 = 30.0;
 
 /// Examines a tracing; one that has to be repeated is reported in full, then fails.
