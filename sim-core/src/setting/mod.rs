@@ -188,3 +188,21 @@ impl Setting {
         Ok(())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_setting_is_called_as_its_field_in_a_scene() {
+        let mut scene = Scene::thirty_degree();
+        scene.instrument.right_guide.path = GuidePath::Arc(ArcPath { radius: Length::from_mm(20.0) });
+        scene.invented_casts = Some(InventedCasts::dentate());
+        let text = scene.to_ron();
+        // The coordinates of the incisal point stand in a tuple.
+        for setting in all().filter(|setting| !matches!(setting, Setting::IncisalPoint(_))) {
+            let field = format!("{}: ", setting.facts().key);
+            assert!(text.contains(&field), "{field} is not in {text}");
+        }
+    }
+}
