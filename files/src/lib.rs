@@ -1,4 +1,5 @@
-//! Every file that is read: scenes, cases, studies with all that they name, tracings, scanned casts.
+//! Every file that is read: scenes, cases, studies with all that they name and their tables, tracings,
+//! scanned casts.
 //!
 //! A [`Source`] is a file, standard input, or a text of the program's own. [`Source::read`] reads what
 //! people write (RON) from it: a scene, a case, a study, an answer or a key. What such a text names in
@@ -36,7 +37,7 @@ pub mod tracing;
 
 pub use fingerprint::sha256;
 pub use folder::Folder;
-pub use open::OpenError;
+pub use open::{OpenError, open_table};
 pub use scene::{SceneCasts, SceneCastsError, of_scene};
 pub use source::Source;
 pub use study::{LoadError, Loaded, load, study_from_text};

@@ -55,6 +55,17 @@ pub(crate) fn regular_file(path: &Path, most: u64) -> Result<Vec<u8>, OpenError>
     file(path, most)
 }
 
+/// A study's table, to be read by parts and never held whole; each pass through it opens it anew.
+///
+/// # Errors
+/// What the system says; [`io::ErrorKind::IsADirectory`] of a folder.
+pub fn open_table(path: &Path) -> io::Result<File> {
+    if fs::metadata(path)?.is_dir() {
+        return Err(io::ErrorKind::IsADirectory.into());
+    }
+    File::open(path)
+}
+
 /// All that an input gives, about `length` bytes.
 pub(crate) fn all_of(input: impl Read, length: u64, most: u64) -> Result<Vec<u8>, OpenError> {
     let mut bytes = Vec::with_capacity(usize::try_from(length.min(most)).unwrap_or_default());

@@ -8,8 +8,7 @@ mod csv_file;
 mod error;
 mod parquet_file;
 
-use std::fs::File;
-use std::io::Read as _;
+use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 
 use sim_core::study::{Column, ColumnKind};
@@ -39,11 +38,11 @@ impl TablePart {
     /// Opens a file; Parquet is told by its first bytes, everything else is read as CSV.
     pub(crate) fn open(path: &Path) -> Result<Self, TableError> {
         let name = path.display().to_string();
-        let unreadable = |error| TableError::unreadable(&name, error);
-        if path.is_dir() {
-            return Err(TableError::Folder { name });
-        }
-        let mut file = File::open(path).map_err(unreadable)?;
+        let unreadable = |error: std::io::Error| match error.kind() {
+            ErrorKind::IsADirectory => TableError::Folder { name: name.clone() },
+            _ => TableError::unreadable(&name, error),
+        };
+        let mut file = files::open_table(path).map_err(unreadable)?;
         let mut mark = Vec::with_capacity(PARQUET_MARK.len());
         (&mut file).take(PARQUET_MARK.len() as u64).read_to_end(&mut mark).map_err(unreadable)?;
         let form = if mark.is_empty() {
