@@ -9,7 +9,7 @@ use crate::table::BatchError;
 pub enum RunError {
     /// An ending that names no form.
     #[error(
-        "{name}: its ending tells no kind of table; give .parquet or .csv, or - for CSV on standard output"
+        "{name}: unknown file extension; use .parquet or .csv, or - for CSV on standard output"
     )]
     NoSuchForm {
         /// The file.

@@ -109,7 +109,7 @@ fn guidance_is_told_as_the_maths_tells_it() {
     }
 }
 
-/// Cusps as steep as this come into the way of the canine.
+/// Cusps as steep as this interfere with the canine’s guidance.
 const IN_THE_WAY: [&str; 2] = ["--with", "invented_casts.cusp_angle_deg=40"];
 /// Far enough for that, and not as long to look at as what is usual.
 const NEAR: [&str; 4] = ["--to", "1.5", "--film", "40"];

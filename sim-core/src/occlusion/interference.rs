@@ -58,7 +58,7 @@ pub struct InterferenceSearch {
     pub to: Length,
     /// Advance from one look to the next, at most; between looks the deepest place is searched for.
     pub step: Length,
-    /// What is no deeper than this is not told.
+    /// What is no deeper than this is not listed.
     pub least: Length,
 }
 
@@ -97,7 +97,7 @@ impl Mounted {
     /// On an instrument guided by casts the intended teeth (or the pin, where it is met first) stop the
     /// closing and all others are passed through; how deep is what must come off. On one guided by its
     /// table or by incisors the movement is theirs, and teeth are passed through where they are in its
-    /// way; intended ones are not told. Contacts at rest are all intended.
+    /// way; intended ones are not listed. Contacts at rest are all intended.
     ///
     /// # Errors
     /// [`NoPose`] where the movement has no pose even at its start.

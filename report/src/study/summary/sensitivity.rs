@@ -49,7 +49,7 @@ pub struct TornadoEnd {
     pub factor: f64,
 }
 
-/// Why it is not told.
+/// Why it could not be determined.
 #[derive(Debug, thiserror::Error)]
 #[allow(missing_docs)] // the message of each says it
 pub enum NoSensitivity {

@@ -146,7 +146,7 @@ fn measures(numbers: &[Numbers]) -> WordedTable {
         heads: owned(&["", "none", "mean", "sd", "least", "5 %", "25 %", "50 %", "75 %", "95 %", "greatest"]),
         rows: by_place(numbers, |measure| &measure.column, row),
         of_words: None,
-        note: "“none” counts rows without a value; all else is of the rows that have one.".to_owned(),
+        note: "“none”: rows without a value; all other figures use the remaining rows.".to_owned(),
     }
 }
 

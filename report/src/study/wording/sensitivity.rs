@@ -149,7 +149,7 @@ pub(super) fn without_sensitivity(numbers: &[Numbers]) -> WordedTable {
     let measures: Vec<(&Numbers, String)> =
         measures.map(|(measure, why)| (measure, why.to_string())).collect();
     WordedTable {
-        caption: "Where the spread comes from is not told".to_owned(),
+        caption: "Where the spread comes from could not be determined".to_owned(),
         heads: owned(&["", "why"]),
         rows: by_place(
             &measures,
