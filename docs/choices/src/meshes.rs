@@ -2,7 +2,7 @@
 
 use std::io::Cursor;
 
-use files::{PlyForm, read_bytes, write_obj, write_ply, write_stl_binary};
+use files::cast::{PlyForm, read_bytes, write_obj, write_ply, write_stl_binary};
 use nalgebra::Vector3;
 use sim_core::cast::{CastUnit, Surface};
 use sim_core::cusp::Arch;

@@ -7,10 +7,11 @@ use svg::node::element::Circle;
 use crate::measure::{measured, row};
 
 #[allow(dead_code, unreachable_pub)]
+#[path = "../../../tracing-photo/src/place.rs"]
+mod place;
+#[allow(dead_code, unreachable_pub)]
 #[path = "../../../tracing-photo/src/skeleton.rs"]
 mod skeleton;
-/// As the module beside it has it.
-type Pixel = nalgebra::Vector2<f64>;
 #[allow(dead_code, unreachable_pub)]
 #[path = "../../../report/src/figures/colour.rs"]
 mod colour;
