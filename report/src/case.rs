@@ -5,6 +5,7 @@ use sim_core::record::fit::{BenchFit, close_the_gap};
 use sim_core::record::program::{ProgramError, Programmed};
 use sim_core::record::{Case, MountingFields};
 use sim_core::scene::Scene;
+use words::number::{length, percent_with};
 
 /// A case worked through.
 pub struct WorkedCase {
@@ -63,10 +64,10 @@ impl WorkedCase {
             MountingFields::Average { .. } => "Mounted by averages",
         };
         format!(
-            "{how}; axis {:.1} mm long; {} instrument, intercondylar distance {:.1} mm.",
-            self.programmed.mounting.axis_length().mm(),
+            "{how}; axis {} long; {} instrument, intercondylar distance {}.",
+            length(self.programmed.mounting.axis_length(), 1),
             self.case.design.name(),
-            self.programmed.intercondylar_distance.mm(),
+            length(self.programmed.intercondylar_distance, 1),
         )
     }
 
@@ -81,9 +82,9 @@ impl WorkedCase {
             );
         };
         let gaps = format!(
-            "The largest gap is {:.2} mm, the tolerance {:.2} mm.",
-            check.largest_gap.mm(),
-            self.case.split_cast_tolerance_mm.length().mm(),
+            "The largest gap is {}, the tolerance {}.",
+            length(check.largest_gap, 2),
+            length(self.case.split_cast_tolerance_mm.length(), 2),
         );
         let alarm = match check.false_alarm {
             Some(share) => format!(
@@ -128,9 +129,5 @@ pub fn file_name(path: &str) -> String {
 
 /// A probability in per cent, as exactly as it is known.
 fn per_cent(share: f64) -> String {
-    if share > 0.0 && share < 0.001 {
-        "less than 0.1 %".to_owned()
-    } else {
-        format!("{:.1} %", share * 100.0)
-    }
+    if share > 0.0 && share < 0.001 { "less than 0.1 %".to_owned() } else { percent_with(share, 1) }
 }

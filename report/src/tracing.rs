@@ -4,6 +4,7 @@ use sim_core::frame::UpperPoint;
 use sim_core::tracing::{Findings, Objection, Overlay, Recorded, Tracing};
 
 use tracing_photo::PhotoFacts;
+use words::number::length;
 
 /// A tracing that was examined.
 pub struct TracingReport {
@@ -44,15 +45,15 @@ pub fn objection_name(objection: &Objection) -> &'static str {
 pub fn objection_text(objection: &Objection) -> String {
     match objection {
         Objection::Rounded(roundness) => {
-            format!("the apex is rounded: an arc of {:.2} mm radius fits best", roundness.radius.mm())
+            format!("the apex is rounded: an arc of {} radius fits best", length(roundness.radius, 2))
         }
         Objection::Unclear(roundness) => format!(
-            "whether the apex is sharp cannot be told: arcs up to {:.2} mm radius fit; more points are needed \
+            "whether the apex is sharp cannot be told: arcs up to {} radius fit; more points are needed \
              near it",
-            roundness.interval.1.mm()
+            length(roundness.interval.1, 2)
         ),
         Objection::Double(second) => {
-            format!("the apex is double: the second one lies {:.2} mm off", second.distance.value.mm())
+            format!("the apex is double: the second one lies {} off", length(second.distance.value, 2))
         }
     }
 }

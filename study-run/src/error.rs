@@ -8,9 +8,7 @@ use crate::table::BatchError;
 #[derive(Debug, thiserror::Error)]
 pub enum RunError {
     /// An ending that names no form.
-    #[error(
-        "{name}: unknown file extension; use .parquet or .csv, or - for CSV on standard output"
-    )]
+    #[error("{name}: unknown file extension; use .parquet or .csv, or - for CSV on standard output")]
     NoSuchForm {
         /// The file.
         name: String,

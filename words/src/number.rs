@@ -79,6 +79,18 @@ pub fn signed(number: f64) -> String {
     change(number, 2)
 }
 
+/// A length that is thin: `40 µm`, in whole micrometres.
+#[must_use]
+pub fn in_micrometres(length: Length) -> String {
+    format!("{} µm", decimals(length.mm() * 1000.0, 0))
+}
+
+/// A part as percent with so many decimals: `14 %`.
+#[must_use]
+pub fn percent_with(part: f64, places: usize) -> String {
+    format!("{} %", decimals(part * 100.0, places))
+}
+
 /// A part as percent: whole ones, but a tenth where less would read as none or all of it.
 #[must_use]
 pub fn percent(part: f64) -> String {

@@ -9,7 +9,7 @@ use super::figure::Figure;
 use super::svg::{Anchor, At, Stroke, Svg};
 use crate::tracing::TracingReport;
 use words::CAUTION;
-use words::number::{as_set, one_decimal, two_decimals};
+use words::number::{as_set, length, one_decimal, two_decimals};
 
 const WIDTH: f64 = 980.0;
 const HEIGHT: f64 = 760.0;
@@ -357,8 +357,8 @@ fn write_figures(svg: &mut Svg, at: At, report: &TracingReport) {
     };
     row(svg, true, &format!("Angle at the apex {}", degrees(&findings.apex_angle)));
     let (low, high) = findings.roundness.interval;
-    row(svg, false, &format!("Apex {shape}: best arc {:.2} mm radius", findings.roundness.radius.mm()));
-    row(svg, false, &format!("({:.2} to {:.2} mm with 95 %)", low.mm(), high.mm()));
+    row(svg, false, &format!("Apex {shape}: best arc {} radius", length(findings.roundness.radius, 2)));
+    row(svg, false, &format!("({} to {} with 95 %)", two_decimals(low.mm()), length(high, 2)));
     if let Some(second) = &findings.second_apex {
         row(svg, false, &format!("Second apex {} off", millimetres(&second.distance)));
     }
@@ -369,7 +369,7 @@ fn write_figures(svg: &mut Svg, at: At, report: &TracingReport) {
     if let Some(over) = &report.over {
         let whole = over.overlay.whole;
         let apart = whole.map_or("–".to_owned(), |apart| {
-            format!("{:.2} mm rms, {:.2} mm at most", apart.rms.mm(), apart.greatest.mm())
+            format!("{} rms, {} at most", length(apart.rms, 2), length(apart.greatest, 2))
         });
         row(svg, true, "Instrument’s own tracing apart by");
         row(svg, false, &apart);

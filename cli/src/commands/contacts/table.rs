@@ -10,7 +10,7 @@ use sim_core::units::Length;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
 use report::guidance::{guidance_words, pair_words};
-use words::number::{is_below_zero, percent, two_decimals};
+use words::number::{in_micrometres, is_below_zero, percent, two_decimals};
 
 /// Width of a film's column with the space before it, and what stands before the first.
 const FILM_WIDTH: usize = 8;
@@ -36,10 +36,10 @@ pub(super) fn write(report: &ContactsReport, width: usize, out: &mut dyn Write) 
     if !report.guidance.is_empty() {
         let stretch = &report.stretch;
         let head = format!(
-            "What guides from {} to {} mm of advance, by contacts within {:.0} µm",
+            "What guides from {} to {} mm of advance, by contacts within {}",
             two_decimals(stretch.from.mm()),
             two_decimals(stretch.to.mm()),
-            stretch.film.mm() * 1000.0
+            in_micrometres(stretch.film)
         );
         writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(&head, width))?;
         for verdict in &report.guidance {
@@ -197,10 +197,8 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
         }
     }
     if report.in_the_way.interferences.is_empty() {
-        let sentence = format!(
-            "None: no other tooth interferes by more than {:.0} µm.",
-            report.search.least.mm() * 1000.0
-        );
+        let least = in_micrometres(report.search.least);
+        let sentence = format!("None: no other tooth interferes by more than {least}.");
         return writeln!(out, "{}", textwrap::fill(&sentence, width));
     }
     let mut grid = Grid::new(vec![(0, 15), (2, 9), (2, 8), (2, 6), (2, 6), (2, 6), (2, 6)]);

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use crate::output::{BOLD, Cell, FAINT, Grid, printable_line};
 use report::formed_table::FormedTableReport;
-use words::number::{as_set, percent, two_decimals};
+use words::number::{as_set, decimals, percent, two_decimals};
 
 const LEGEND: &str = "Heights are counted from the pin tip's place at rest with the pin flush. distance: the greatest \
     distance between where the table and where the teeth alone bring the incisal point; a finer --step makes it \
@@ -22,7 +22,7 @@ pub(super) fn write(report: &FormedTableReport, width: usize, out: &mut dyn Writ
         cells.push(Cell::right(two_decimals(repeat.to.mm())));
         match repeat.greatest {
             Some((apart, advance)) => {
-                cells.push(Cell::right(format!("{:.4}", apart.mm())));
+                cells.push(Cell::right(decimals(apart.mm(), 4)));
                 cells.push(Cell::left(two_decimals(advance.mm())));
             }
             None => cells.push(Cell::right("–").styled(FAINT)),

@@ -8,7 +8,7 @@ use sim_core::doubt::{
 use sim_core::excursion::Movement;
 
 use crate::output::{BOLD, Cell, FAINT, Grid, printable, printable_line};
-use words::number::two_decimals;
+use words::number::{percent_with, two_decimals};
 
 const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. sd: standard deviation over the draws. 95 % of them lie between the two bounds. Under each \
     source, the part of the variance that it makes alone; together they come to about 100 % where errors are small \
@@ -87,7 +87,7 @@ fn row(grid: &mut Grid, name: String, spread: &Spread) {
     cells.extend([spread.value, spread.sd, from, to].map(|number| Cell::right(two_decimals(number))));
     let dominant = spread.dominant();
     cells.extend(DoubtSource::ALL.into_iter().zip(spread.shares).map(|(source, share)| {
-        let cell = Cell::right(format!("{:.0} %", share * 100.0));
+        let cell = Cell::right(percent_with(share, 0));
         if dominant == Some(source) { cell.styled(BOLD) } else { cell }
     }));
     grid.row(cells);
@@ -112,10 +112,10 @@ fn axis(axis: &AxisError, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let population = &axis.population;
     let parts = |[under, between, over]: [f64; 3]| {
         format!(
-            "{:.0} % under 0.3 mm, {:.0} % from 0.3 to 0.5 mm, {:.0} % over 0.5 mm",
-            under * 100.0,
-            between * 100.0,
-            over * 100.0
+            "{} under 0.3 mm, {} from 0.3 to 0.5 mm, {} over 0.5 mm",
+            percent_with(under, 0),
+            percent_with(between, 0),
+            percent_with(over, 0)
         )
     };
     say(format!(

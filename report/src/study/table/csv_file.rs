@@ -32,7 +32,8 @@ impl CsvFile {
     }
 
     fn reader(&self) -> Result<Reader<BufReader<File>>, TableError> {
-        let file = files::open_table(&self.path).map_err(|error| TableError::unreadable(&self.name, error))?;
+        let file =
+            files::open_table(&self.path).map_err(|error| TableError::unreadable(&self.name, error))?;
         Ok(ReaderBuilder::new().from_reader(BufReader::with_capacity(1 << 16, file)))
     }
 
