@@ -113,7 +113,8 @@ pub fn percent(part: f64) -> String {
 /// noise. With a real minus and no negative zero.
 #[must_use]
 pub fn as_set(number: f64) -> String {
-    ((number * 1e4).round() / 1e4 + 0.0).to_string().replace('-', "−")
+    let written = decimals(number, 4);
+    written.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 /// A number exactly as it was given, with a real minus and no negative zero.
@@ -221,6 +222,8 @@ mod tests {
         assert_eq!(as_set(-12.5), "−12.5");
         assert_eq!(as_set(-0.00001), "0");
         assert_eq!(as_set(32.669_944_320_143_78), "32.6699");
+        assert_eq!([as_set(30.0), as_set(100.0), as_set(-1e20)], ["30", "100", "−100000000000000000000"]);
+        assert_eq!(as_set(-f64::MAX).len(), "−".len() + 309);
     }
 
     #[test]
@@ -270,8 +273,7 @@ mod tests {
         fn a_setting_has_four_decimals_at_most(number in numbers()) {
             let text = as_set(number);
             prop_assert!(is_signed_well(&text), "{}", text);
-            // Past 1e11 a double has no room for four decimals.
-            prop_assert!(digits_behind(&text) <= 4 || number.abs() > 1e11, "{}", text);
+            prop_assert!(digits_behind(&text) <= 4, "{}", text);
             prop_assert!(is_signed_well(&as_given(number)));
         }
 
