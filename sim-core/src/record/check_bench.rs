@@ -94,9 +94,8 @@ pub(super) fn gaps(
         let why = format!("sd_mm is {sd}; allowed are {} to {} mm", CALIPER_MM.0, CALIPER_MM.1);
         return wrong("sd_mm", why);
     }
-    if !(0.0..=MOST_OPENING_DEG).contains(&given.opening_deg) {
-        let why =
-            format!("opening_deg is {}; allowed are 0 to {MOST_OPENING_DEG} degrees", given.opening_deg);
+    if !(given.opening_deg.abs() <= MOST_OPENING_DEG) {
+        let why = format!("opening_deg is {}; allowed are ±{MOST_OPENING_DEG} degrees", given.opening_deg);
         return wrong("opening_deg", why);
     }
     let names = [("right_deg", "right_lateral_deg"), ("left_deg", "left_lateral_deg")];
@@ -110,7 +109,8 @@ pub(super) fn gaps(
             return wrong("set_at", format!("{lateral}: {why}"));
         }
         if given.aside_mm.is_some() && given.record.orbiting() == Some(side) && set.is_none() {
-            let why = format!("aside_mm needs the lateral angle that the {side} guide is set to: set_at.{lateral}");
+            let why =
+                format!("aside_mm needs the lateral angle that the {side} guide is set to: set_at.{lateral}");
             return wrong("set_at", why);
         }
     }
@@ -119,9 +119,10 @@ pub(super) fn gaps(
         return wrong("aside_mm", why);
     }
     if given.record != RecordKind::Centric && given.advance_mm.or(of_the_case).is_none() {
-        let why = "advance_mm is missing, here and in the case: how far the spheres stand forward in the record, \
+        let why =
+            "advance_mm is missing, here and in the case: how far the spheres stand forward in the record, \
                    read on the guides"
-            .to_owned();
+                .to_owned();
         return wrong("advance_mm", why);
     }
     Ok(())

@@ -157,7 +157,9 @@ mod tests {
                 "closes the gaps of the second record: 0.30 mm are left (root mean square) where the caliper leaves \
                  0.05 mm; a groove is misread, the key is soiled, or the record has moved"
             }
-            Warning::FewGrooves { .. } => "read at 4 grooves, not at six: one misread gap is less easily seen",
+            Warning::FewGrooves { .. } => {
+                "read at 4 grooves, not at six: one misread gap is less easily seen"
+            }
             Warning::UnequalRods { .. } => "the bow was not in the middle, or the face is not even",
             Warning::AxisByRule => "they are less sure than their ±",
             Warning::IncisalPointOfTheExample => "98 mm in front of the axis and 42 mm below it",
