@@ -41,12 +41,14 @@
 //! ```
 
 mod case;
+mod distance;
 pub mod fit;
 pub mod incisal;
 pub mod mounting;
 pub mod program;
 mod read_record;
 mod reading;
+pub(crate) mod reference;
 pub mod registration;
 pub(crate) mod settings;
 pub mod split_cast;

@@ -134,7 +134,7 @@ impl Case {
         if let Some(settings) = &mut settings {
             self.add_spread(settings, &centric, distance);
         }
-        let warnings = warnings(self, &records, check.as_ref(), settings.as_ref());
+        let warnings = warnings(self, &mounting, &records, check.as_ref(), settings.as_ref())?;
         Ok(Programmed {
             mounting,
             intercondylar_distance: distance,

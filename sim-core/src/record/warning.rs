@@ -2,21 +2,23 @@
 //!
 //! ```
 //! use sim_core::practice::{Fault, Level, deal};
-//! use sim_core::record::warning::{USUAL_PROTRUSION_MM, Warning};
+//! use sim_core::record::warning::{SHORT_PROTRUSION_MM, Warning};
 //!
 //! // An invented patient whose protrusive record does not go far enough.
 //! let case = deal(1, Level::First, &[Fault::ShortProtrusion])?.case;
 //! let warnings = case.program()?.warnings;
-//! let advance = warnings.iter().find_map(|warning| match warning {
-//!     Warning::ShortProtrusion { advance, .. } => Some(advance.mm()),
+//! let distance = warnings.iter().find_map(|warning| match warning {
+//!     Warning::ShortProtrusion { distance, .. } => Some(distance.mm()),
 //!     _ => None,
 //! });
-//! assert!(advance.expect("it is warned of") < USUAL_PROTRUSION_MM);
+//! assert!(distance.expect("it is warned of") < SHORT_PROTRUSION_MM);
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 use super::case::{Case, MountingFields, RecordKind};
-use super::mounting;
+use super::distance::Front;
+use super::mounting::{self, Mounting};
+use super::program::ProgramError;
 use super::read_record::ReadRecord;
 use super::settings::{SideSettings, Source};
 use super::split_cast::SplitCast;
@@ -25,8 +27,12 @@ use crate::frame::Side;
 use crate::guide::CondylarGuide;
 use crate::units::{Angle, Length};
 
-/// Protrusion at which a record is taken (common practice, no source).
+/// Protrusion at which a record is taken, along the tracing (common practice, no source).
 pub const USUAL_PROTRUSION_MM: f64 = 6.0;
+/// A protrusion of less, along the tracing, is short (common practice, no source).
+pub const SHORT_PROTRUSION_MM: f64 = 5.0;
+/// What is printed as the least that is not short is not called short.
+const PRINTED_MM: f64 = 0.005;
 /// Sides that advance so unlike are no straight protrusion (common practice, no source).
 pub(crate) const UNEQUAL_ADVANCE_MM: f64 = 0.5;
 /// A landmark is said to fit badly past so many standard deviations of its misfit: one in some
@@ -55,8 +61,12 @@ pub enum Warning {
     ShortProtrusion {
         /// Its place in the list of records, from 0.
         record: usize,
-        /// Mean advance of the condyles.
-        advance: Length,
+        /// How far it goes along the occlusal plane, as a tracing shows it.
+        distance: Length,
+        /// Advance of the right condyle.
+        right: Length,
+        /// Advance of the left condyle.
+        left: Length,
     },
     /// A protrusion to one side.
     UnequalAdvance {
@@ -143,12 +153,16 @@ impl GuideAngle {
 }
 
 /// Everything to doubt in a case, records first.
+///
+/// # Errors
+/// [`ProgramError::Scene`] where a protrusive record cannot be measured for want of a plane.
 pub(super) fn warnings(
     case: &Case,
+    mounting: &Mounting,
     records: &[ReadRecord],
     centric: Option<&SplitCast>,
     settings: Option<&[SideSettings; 2]>,
-) -> Vec<Warning> {
+) -> Result<Vec<Warning>, ProgramError> {
     let mut found = Vec::new();
     if centric.is_none() {
         found.push(Warning::Unconfirmed);
@@ -160,6 +174,9 @@ pub(super) fn warnings(
         });
     }
     for (index, record) in records.iter().enumerate() {
+        if record.kind == RecordKind::Protrusive {
+            protrusion(index, record, &Front::of(case, mounting)?, &mut found);
+        }
         of_record(index, record, &mut found);
         bad_landmarks(index, record, case.lower_landmarks.sd_mm.length(), &mut found);
     }
@@ -178,7 +195,7 @@ pub(super) fn warnings(
             found.push(Warning::ByRule { side });
         }
     }
-    found
+    Ok(found)
 }
 
 fn of_record(record: usize, read: &ReadRecord, found: &mut Vec<Warning>) {
@@ -187,11 +204,6 @@ fn of_record(record: usize, read: &ReadRecord, found: &mut Vec<Warning>) {
     let orbiting = match read.kind {
         RecordKind::Centric => return,
         RecordKind::Protrusive => {
-            let advance = (right + left) * 0.5;
-            // What rounding takes from six is not a short record.
-            if advance.mm() < USUAL_PROTRUSION_MM - 0.005 {
-                found.push(Warning::ShortProtrusion { record, advance });
-            }
             if (right - left).mm().abs() > UNEQUAL_ADVANCE_MM {
                 found.push(Warning::UnequalAdvance { record, right, left });
             }
@@ -204,6 +216,15 @@ fn of_record(record: usize, read: &ReadRecord, found: &mut Vec<Warning>) {
         (reading.condyle(orbiting).advance, reading.condyle(orbiting.opposite()).advance);
     if working > orbiting {
         found.push(Warning::WrongCondyle { record, kind: read.kind, orbiting, working });
+    }
+}
+
+fn protrusion(record: usize, read: &ReadRecord, front: &Front, found: &mut Vec<Warning>) {
+    let Some(reading) = &read.reading else { return };
+    let distance = front.distance(&reading.jaw);
+    if distance.mm() < SHORT_PROTRUSION_MM - PRINTED_MM {
+        let (right, left) = (reading.right.advance, reading.left.advance);
+        found.push(Warning::ShortProtrusion { record, distance, right, left });
     }
 }
 
