@@ -5,6 +5,7 @@ use sim_core::record::fit::{BenchFit, close_the_gap};
 use sim_core::record::program::{ProgramError, Programmed};
 use sim_core::record::{Case, MountingFields, NamedAxis};
 use sim_core::scene::Scene;
+use sim_core::units::Length;
 use words::number::{length, percent_with};
 
 /// A case worked through.
@@ -21,6 +22,9 @@ pub struct WorkedCase {
     pub scene: Option<Scene>,
     /// The settings by the bench way; none where they are withheld or the grooves do not fix them.
     pub bench: Option<BenchFit>,
+    /// How far each record goes along the occlusal plane, as a tracing shows it, in their order; nothing
+    /// for a centric repeat.
+    pub distances: Vec<Option<Length>>,
     /// What to doubt, in words.
     pub warnings: Vec<String>,
 }
@@ -46,7 +50,8 @@ impl WorkedCase {
             warnings.push(format!("the settings cannot also be found by closing the split-cast gap: {why}"));
             None
         });
-        Ok(Self { name, text, case, programmed, scene, bench, warnings })
+        let distances = case.record_distances(&programmed)?;
+        Ok(Self { name, text, case, programmed, scene, bench, distances, warnings })
     }
 
     /// Name of its file without the folders, which are nobody's business on paper.

@@ -3,7 +3,7 @@
 use sim_core::frame::Side;
 use sim_core::instrument::Instrument;
 use sim_core::record::program::Source;
-use sim_core::record::warning::{USUAL_PROTRUSION_MM, Warning};
+use sim_core::record::warning::{SHORT_PROTRUSION_MM, USUAL_PROTRUSION_MM, Warning};
 
 use crate::name::nth_record;
 use crate::number::{angle, as_given, length, one_decimal};
@@ -23,12 +23,16 @@ pub fn warning(warning: &Warning) -> String {
             length(*arm, 1),
             angle(*balkwill, 1),
         ),
-        Warning::ShortProtrusion { record, advance } => format!(
-            "records[{record}] is a protrusion of {}, short of the usual {} mm: the same landmark error makes an \
-             error of H {} times as large",
-            length(*advance, 2),
+        Warning::ShortProtrusion { record, distance, right, left } => format!(
+            "records[{record}] goes {} forward as a tracing shows it, short of the usual {} mm (less than {} mm is too \
+             little); the right condyle has advanced {} and the left {}: the same landmark error makes an error of H {} \
+             times as large",
+            length(*distance, 2),
             as_given(USUAL_PROTRUSION_MM),
-            one_decimal(USUAL_PROTRUSION_MM / advance.mm().max(0.1)),
+            as_given(SHORT_PROTRUSION_MM),
+            length(*right, 2),
+            length(*left, 2),
+            one_decimal(USUAL_PROTRUSION_MM / distance.mm().max(0.1)),
         ),
         Warning::UnequalAdvance { record, right, left } => format!(
             "records[{record}] advances the right condyle by {} and the left by {}: not a straight protrusion",
@@ -139,8 +143,9 @@ mod tests {
                 "arms vary by ±4.0 mm and the Balkwill angle by ±3.0° between people, and the settings with them"
             }
             Warning::ShortProtrusion { .. } => {
-                "a protrusion of 3.00 mm, short of the usual 6 mm: the same landmark error makes an error of H 2.0 \
-                 times as large"
+                "goes 3.00 mm forward as a tracing shows it, short of the usual 6 mm (less than 5 mm is too little); the \
+                 right condyle has advanced 2.50 mm and the left 2.40 mm: the same landmark error makes an error of H \
+                 2.0 times as large"
             }
             Warning::UnequalAdvance { .. } => {
                 "right condyle by 6.00 mm and the left by 5.00 mm: not a straight protrusion"
@@ -180,7 +185,7 @@ mod tests {
         for one in [
             Warning::Unconfirmed,
             Warning::AverageMounting { arm: mm(4.0), balkwill: deg(3.0) },
-            Warning::ShortProtrusion { record: 0, advance: mm(3.0) },
+            Warning::ShortProtrusion { record: 0, distance: mm(3.0), right: mm(2.5), left: mm(2.4) },
             Warning::UnequalAdvance { record: 0, right: mm(6.0), left: mm(5.0) },
             Warning::BadLandmark { record: 1, landmark: 3, misfit: mm(0.5123), expected: mm(0.1) },
             Warning::Unusual {

@@ -6,6 +6,7 @@ use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings, Source};
 use sim_core::record::split_cast::SplitCast;
 use sim_core::scene::Scene;
+use sim_core::units::Length;
 
 use crate::output::{Condyle, exact};
 use report::case::WorkedCase;
@@ -121,6 +122,9 @@ struct Record {
     /// Null for a centric repeat given by gaps.
     right_condyle: Option<Condyle>,
     left_condyle: Option<Condyle>,
+    /// How far the incisal point has gone along the occlusal plane, as a tracing shows it; null for a
+    /// centric repeat.
+    tracing_mm: Option<f64>,
     /// Misfit of each landmark, in order.
     residuals_mm: Vec<f64>,
 }
@@ -138,7 +142,7 @@ pub(super) fn object(worked: &WorkedCase) -> Whole<'_> {
         title: &worked.case.title,
         settings: guide(Side::Right).zip(guide(Side::Left)).map(|(right, left)| Sides { right, left }),
         centric: done.centric.as_ref().map(|check| centric(check, worked)),
-        records: done.records.iter().map(record).collect(),
+        records: done.records.iter().zip(&worked.distances).map(record).collect(),
         bench: worked.bench.as_ref().map(bench),
         mounting: Mounting {
             axis_length_mm: done.mounting.axis_length().mm(),
@@ -210,13 +214,14 @@ fn centric(check: &SplitCast, worked: &WorkedCase) -> Centric {
     }
 }
 
-fn record(record: &ReadRecord) -> Record {
+fn record((record, distance): (&ReadRecord, &Option<Length>)) -> Record {
     let condyle = |side| Some(record.reading.as_ref()?.condyle(side).into());
     Record {
         name: record.kind.name(),
         fit_rms_mm: record.fit_rms.map(|rms| exact(rms.mm())),
         right_condyle: condyle(Side::Right),
         left_condyle: condyle(Side::Left),
+        tracing_mm: distance.map(|distance| exact(distance.mm())),
         residuals_mm: record.residuals.iter().map(|misfit| exact(misfit.mm())).collect(),
     }
 }
