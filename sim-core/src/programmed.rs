@@ -109,7 +109,7 @@ impl Case {
                 upper: files.upper.clone(),
                 lower: files.lower.clone(),
                 unit: files.unit,
-                mounting: Some(self.mounting),
+                mounting: mounting_of_casts(&self.mounting),
             }),
             invented_casts: None,
             plan: self.plan.clone(),
@@ -123,14 +123,19 @@ impl Case {
         mounting: &Mounting,
         warnings: &mut Vec<Warning>,
     ) -> Result<IncisalPoint, ProgramError> {
-        let (field, place) = match (self.incisal_point_mm, self.mounting) {
+        let (field, place) = match (self.incisal_point_mm, &self.mounting) {
             (Some(place), _) => ("incisal_point_mm", mounting.to_upper(&place.point())),
             (None, MountingFields::Average { incisal_mm, .. }) => {
                 ("incisal_mm", mounting.to_upper(&incisal_mm.point()))
             }
-            (None, MountingFields::FaceBow { .. }) => {
-                let landmarks = self.lower_landmarks.in_centric_mm.iter();
-                let foremost = landmarks
+            (None, MountingFields::FaceBow { .. } | MountingFields::Named { .. }) => {
+                let Some(lower) = &self.lower_landmarks else {
+                    warnings.push(Warning::IncisalPointOfTheExample);
+                    return Ok(Instrument::zeroed().incisal_point);
+                };
+                let foremost = lower
+                    .in_centric_mm
+                    .iter()
                     .map(|place| mounting.to_upper(&place.point()))
                     .enumerate()
                     .max_by(|one, other| one.1.x().total_cmp(&other.1.x()));
@@ -154,9 +159,9 @@ impl Case {
     ) -> Result<OcclusalPlane, ProgramError> {
         let Some(places) = &self.occlusal_plane_mm else {
             // The reference plane of a mounting by averages is the occlusal plane.
-            let inclination = match self.mounting {
+            let inclination = match &self.mounting {
                 MountingFields::Average { .. } => Angle::ZERO,
-                MountingFields::FaceBow { .. } => Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG),
+                MountingFields::FaceBow { .. } | MountingFields::Named { .. } => Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG),
             };
             if !self.cusps.is_empty() && inclination != Angle::ZERO {
                 warnings.push(Warning::OcclusalPlaneAssumed { inclination });
@@ -232,6 +237,14 @@ fn table_of(
     trough.right_wing = right_wing;
     trough.left_wing = left_wing;
     Ok(trough)
+}
+
+/// How scans are related to the axis; casts that stand in the instrument need no word of it.
+fn mounting_of_casts(mounting: &MountingFields) -> Option<MountingFields> {
+    match mounting {
+        MountingFields::Named { .. } => None,
+        MountingFields::FaceBow { .. } | MountingFields::Average { .. } => Some(mounting.clone()),
+    }
 }
 
 fn wrong(field: &str, why: &dyn std::fmt::Display) -> ProgramError {
