@@ -1,12 +1,15 @@
 //! A plan worked out: what `plan` and `sheet` report.
 
-use sim_core::plan::{self, FacetPlace, FactorChange, Plan, PlanError, RequiredInclines, WhatIf};
+use sim_core::plan::{self, FacetPlace, FactorChange, Plan, PlanError, RequiredInclines, SteepGuidance, WhatIf};
 use sim_core::scene::Scene;
 use sim_core::units::Angle;
 
 use words::number::two_decimals;
 
 pub use sim_core::scene::GoalAnswer as Answer;
+
+/// Width of a comment in a file's head.
+const HEAD_WIDTH: usize = 100;
 
 /// A plan worked out.
 pub struct Planned {
@@ -73,6 +76,23 @@ impl Planned {
         self.answer.as_ref().map(words::verdict::plan::answer)
     }
 
+    /// The guidance as planned, where it is much steeper than the condylar path.
+    pub fn steep_guidance(&self) -> Option<SteepGuidance> {
+        self.answer.as_ref().and_then(|answer| answer.steep_guidance(&self.plan))
+    }
+
+    /// What is to be kept in mind of it, in words.
+    pub fn caution(&self) -> Option<String> {
+        self.steep_guidance().as_ref().map(words::verdict::plan::steep_guidance)
+    }
+
+    /// The planned scene as a file, with the verdict and what is to be kept in mind in its head.
+    pub fn planned_file(&self) -> String {
+        let head = [self.verdict(), self.caution(), self.answer.as_ref().map(|_| words::CAUTION.to_owned())];
+        let lines = head.into_iter().flatten().map(|words| commented(&words));
+        lines.chain([self.planned_scene().to_ron()]).collect()
+    }
+
     /// What changes, in words, as far as two decimals show it.
     pub fn change_words(&self) -> Vec<String> {
         let written = |angle: Angle| two_decimals(angle.degrees());
@@ -80,6 +100,11 @@ impl Planned {
         let shows = |change: &&FactorChange| written(change.from) != written(change.to);
         self.changes().iter().filter(shows).map(words::verdict::plan::change).collect()
     }
+}
+
+/// A comment's lines.
+fn commented(words: &str) -> String {
+    textwrap::wrap(words, HEAD_WIDTH).iter().map(|line| format!("// {line}\n")).collect()
 }
 
 /// A place's name: tooth and cusp.

@@ -3,7 +3,9 @@
 use super::Scene;
 use crate::plan::{
     self, ArchForm, Balanced, CURVE_READ_AT_MM, Disclosed, FactorChange, Goal, Plan, PlanError, Setup,
+    SteepGuidance,
 };
+use crate::instrument::Instrument;
 use crate::units::{Angle, Length};
 
 /// A curve that tips a tooth by a sine of less than this is flat.
@@ -47,6 +49,22 @@ impl GoalAnswer {
             Self::Balanced(found) => found.met,
             Self::Disclosed(found) => found.met,
         }
+    }
+
+    /// The instrument as planned.
+    #[must_use]
+    pub const fn instrument(&self) -> &Instrument {
+        match self {
+            Self::Balanced(found) => &found.setup.instrument,
+            Self::Disclosed(found) => &found.instrument,
+        }
+    }
+
+    /// Whether the guidance as planned is much steeper than the condylar path, over the plan's chord. A
+    /// path that ends before has no chord to compare with.
+    #[must_use]
+    pub fn steep_guidance(&self, plan: &Plan) -> Option<SteepGuidance> {
+        SteepGuidance::of(self.instrument(), plan.chord).ok().flatten()
     }
 
     /// What changes.

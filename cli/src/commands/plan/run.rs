@@ -27,7 +27,7 @@ pub(crate) fn perform(args: &Plan) -> Outcome {
     let planned =
         Planned::of(&scene, &plan).map_err(|error| PlanFailure::Unplanned { name: name.clone(), error })?;
     if let Some(scene_output) = scene_output {
-        scene_output.write(false, |out| out.write_all(planned.planned_scene().to_ron().as_bytes()))?;
+        scene_output.write(false, |out| out.write_all(planned.planned_file().as_bytes()))?;
     }
     write_report(&planned, args.report.format, output)?;
     if let Some(plot) = plot {
