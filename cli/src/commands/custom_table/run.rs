@@ -51,6 +51,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
             sha256: None,
             by: "custom-table",
             day: &day::today(),
+            notes: &[],
         };
         output.write(false, |out| out.write_all(scene_with_head(&scene, &made).as_bytes()))?;
     }

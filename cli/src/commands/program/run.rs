@@ -28,6 +28,7 @@ pub(crate) fn perform(args: &Program) -> Outcome {
             sha256: Some(&hash),
             by: "program",
             day: &day::today(),
+            notes: &[],
         };
         scene_output.write(false, |out| out.write_all(scene_with_head(scene, &made).as_bytes()))?;
     }
