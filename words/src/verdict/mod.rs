@@ -3,6 +3,7 @@
 //! A function takes the result as the maths gives it and says it in words, with its numbers beside.
 
 pub mod centric;
+pub mod formed_table;
 pub mod idle;
 pub mod mark;
 pub mod mend;
