@@ -3,12 +3,13 @@
 //! A pose that teeth guide is a search among their triangles, and a net as fine as a table for the bench
 //! has tens of thousands. Most of it is smooth; what is not are the creases where guidance passes from
 //! tooth to tooth. So squares of several meshes are solved at their corners, middles and centre. Where
-//! these five tell nothing new the square's other places are interpolated, elsewhere it is cut in four.
+//! these nine lie in a plane the square's other places are interpolated, elsewhere it is cut in four.
 
 use nalgebra::Vector3;
 
-/// A middle that is farther than this from the straight line between its corners, in millimetres, tells
-/// something new: a tenth of what a printed table may be off.
+/// A place that is farther than this from the plane of its square, in millimetres, tells something new: a
+/// tenth of what a printed table may be off. How the places lie within the plane does not matter: their
+/// meshes have its height.
 const NEW_MM: f64 = 0.003;
 
 /// One place of the net.
@@ -64,24 +65,16 @@ impl Lattice {
         }
         let half = size / 2;
         let (middle_row, middle_column) = (row + half, column + half);
-        let corner = |down: usize, right: usize| [row + down * size, column + right * size];
-        let middles = [
-            ([middle_row, column], [corner(0, 0), corner(1, 0)]),
-            ([middle_row, column + size], [corner(0, 1), corner(1, 1)]),
-            ([row, middle_column], [corner(0, 0), corner(0, 1)]),
-            ([row + size, middle_column], [corner(1, 0), corner(1, 1)]),
-            // Either diagonal's middle: the net's meshes have one of them.
-            ([middle_row, middle_column], [corner(0, 0), corner(1, 1)]),
-            ([middle_row, middle_column], [corner(0, 1), corner(1, 0)]),
-        ];
-        let mut smooth = true;
-        for (at, ends) in middles {
-            self.solve(at, solve);
-            let [one, other] = ends.map(|end| self.at(end));
-            let straight = one.zip(other).map(|(one, other)| (one + other) / 2.0);
-            let new = straight.zip(self.at(at)).is_none_or(|(straight, is)| (is - straight).norm() > NEW_MM);
-            smooth = smooth && !new;
+        let nine = [row, middle_row, row + size]
+            .map(|row| [[row, column], [row, middle_column], [row, column + size]]);
+        let mut places = [[None; 3]; 3];
+        for (places, nine) in places.iter_mut().zip(nine) {
+            for (place, at) in places.iter_mut().zip(nine) {
+                self.solve(at, solve);
+                *place = self.at(at);
+            }
         }
+        let smooth = are_in_a_plane(&places);
         for first in [
             [row, column],
             [row, middle_column],
@@ -131,8 +124,22 @@ impl Lattice {
     }
 }
 
+/// Whether three by three places lie in the plane that is spanned by their diagonals; no where one is lost.
+fn are_in_a_plane(places: &[[Option<Vector3<f64>>; 3]; 3]) -> bool {
+    let corners = [places[0][0], places[0][2], places[2][0], places[2][2]];
+    let [Some(a), Some(b), Some(c), Some(d)] = corners else { return false };
+    let Some(normal) = (d - a).cross(&(c - b)).try_normalize(f64::EPSILON) else { return false };
+    let middle = (a + b + c + d) / 4.0;
+    let is_in = |place: &Option<Vector3<f64>>| {
+        place.is_some_and(|place| normal.dot(&(place - middle)).abs() <= NEW_MM)
+    };
+    places.iter().flatten().all(is_in)
+}
+
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::cast_precision_loss)] // a few meshes
+
     use std::collections::HashSet;
 
     use nalgebra::Vector3;
@@ -176,6 +183,29 @@ mod tests {
     fn a_crease_is_solved_along_itself_and_the_rest_filled_in() {
         let solved = known(|x, y| Some((0.5 * (x - 0.63)).max(0.3 * (y - 0.71)))).1;
         assert!(solved > 25 && solved < 17 * 17, "{solved}");
+    }
+
+    #[test]
+    fn places_that_turn_within_their_plane_are_filled_in() {
+        let mut solved = 0;
+        let mut lattice = Lattice::new(9, 9);
+        // Round about a corner on a plane.
+        let place = |row: usize, column: usize| {
+            let (angle, way) = (0.02 * row as f64, 1.0 + 0.1 * column as f64);
+            let (x, y) = (way * angle.cos(), way * angle.sin());
+            Vector3::new(x, y, 0.3 * x - 0.1 * y)
+        };
+        let mut solve = |row, column| {
+            solved += 1;
+            Some(place(row, column))
+        };
+        lattice.know([0, 0], 8, &mut solve);
+        for row in 0..9 {
+            for at in lattice.row(row) {
+                assert!((at.z - (0.3 * at.x - 0.1 * at.y)).abs() < 1e-12);
+            }
+        }
+        assert_eq!(solved, 9);
     }
 
     #[test]
