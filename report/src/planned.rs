@@ -1,15 +1,14 @@
 //! A plan worked out: what `plan` and `sheet` report.
 
-use sim_core::plan::{self, FacetPlace, FactorChange, Plan, PlanError, RequiredInclines, SteepGuidance, WhatIf};
+use sim_core::plan::{
+    self, FacetPlace, FactorChange, Plan, PlanError, RequiredInclines, SteepGuidance, WhatIf,
+};
 use sim_core::scene::Scene;
 use sim_core::units::Angle;
 
 use words::number::two_decimals;
 
 pub use sim_core::scene::GoalAnswer as Answer;
-
-/// Width of a comment in a file's head.
-const HEAD_WIDTH: usize = 100;
 
 /// A plan worked out.
 pub struct Planned {
@@ -86,11 +85,9 @@ impl Planned {
         self.steep_guidance().as_ref().map(words::verdict::plan::steep_guidance)
     }
 
-    /// The planned scene as a file, with the verdict and what is to be kept in mind in its head.
-    pub fn planned_file(&self) -> String {
-        let head = [self.verdict(), self.caution(), self.answer.as_ref().map(|_| words::CAUTION.to_owned())];
-        let lines = head.into_iter().flatten().map(|words| commented(&words));
-        lines.chain([self.planned_scene().to_ron()]).collect()
+    /// What a reader of the planned scene is to know: the verdict, and what is to be kept in mind.
+    pub fn notes(&self) -> Vec<String> {
+        [self.verdict(), self.caution()].into_iter().flatten().collect()
     }
 
     /// What changes, in words, as far as two decimals show it.
@@ -100,11 +97,6 @@ impl Planned {
         let shows = |change: &&FactorChange| written(change.from) != written(change.to);
         self.changes().iter().filter(shows).map(words::verdict::plan::change).collect()
     }
-}
-
-/// A comment's lines.
-fn commented(words: &str) -> String {
-    textwrap::wrap(words, HEAD_WIDTH).iter().map(|line| format!("// {line}\n")).collect()
 }
 
 /// A place's name: tooth and cusp.

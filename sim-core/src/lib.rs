@@ -57,6 +57,7 @@
 pub mod facts;
 
 pub mod anterior;
+pub mod bench;
 mod bracket;
 pub mod cast;
 pub mod cusp;

@@ -32,7 +32,7 @@ pub enum Obstacle {
     },
     /// The walls hold the sphere centres farther apart, or nearer, than their distance.
     #[error(
-        "intercondylar_distance_mm: the guides' walls leave no room for two spheres {distance_mm} mm apart (horizontal_inclination_deg, wall_tilt_deg and top_wall_deg of the two sides are too unlike)"
+        "intercondylar_distance_mm: the guides' walls leave no room for two spheres {distance_mm} mm apart (horizontal_inclination_deg, wall_tilt_deg and laterosurtrusion_deg of the two sides are too unlike)"
     )]
     Unbridged {
         /// The intercondylar distance, in millimetres.
@@ -66,4 +66,17 @@ pub enum Obstacle {
         /// Greatest displacement found, in millimetres.
         farthest_mm: f64,
     },
+    /// The incisal point does not go as far along the occlusal plane as asked.
+    #[error(
+        "tracing_mm: the incisal point gets no farther than {farthest_mm:.3} mm along the occlusal plane, {wanted_mm} mm are asked"
+    )]
+    TracingNotReached {
+        /// Distance asked for, in millimetres.
+        wanted_mm: f64,
+        /// Greatest distance found, in millimetres.
+        farthest_mm: f64,
+    },
+    /// An instrument alone has no plane that a tracing could be measured along.
+    #[error("tracing_mm: is measured along the occlusal plane, and none is given")]
+    NoOcclusalPlane,
 }

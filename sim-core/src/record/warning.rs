@@ -2,36 +2,31 @@
 //!
 //! ```
 //! use sim_core::practice::{Fault, Level, deal};
-//! use sim_core::record::warning::{USUAL_PROTRUSION_MM, Warning};
+//! use sim_core::record::warning::{SHORT_PROTRUSION_MM, Warning};
 //!
 //! // An invented patient whose protrusive record does not go far enough.
 //! let case = deal(1, Level::First, &[Fault::ShortProtrusion])?.case;
 //! let warnings = case.program()?.warnings;
-//! let advance = warnings.iter().find_map(|warning| match warning {
-//!     Warning::ShortProtrusion { advance, .. } => Some(advance.mm()),
+//! let distance = warnings.iter().find_map(|warning| match warning {
+//!     Warning::ShortProtrusion { distance, .. } => Some(distance.mm()),
 //!     _ => None,
 //! });
-//! assert!(advance.expect("it is warned of") < USUAL_PROTRUSION_MM);
+//! assert!(distance.expect("it is warned of") < SHORT_PROTRUSION_MM);
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-use super::case::{Case, MountingFields, RecordKind};
-use super::mounting;
-use super::read_record::ReadRecord;
-use super::settings::{SideSettings, Source};
-use super::split_cast::SplitCast;
+use super::kind::RecordKind;
 use crate::facts::Facts;
 use crate::frame::Side;
 use crate::guide::CondylarGuide;
 use crate::units::{Angle, Length};
 
-/// Protrusion at which a record is taken (common practice, no source).
+/// Protrusion at which a record is taken, along the tracing (common practice, no source).
 pub const USUAL_PROTRUSION_MM: f64 = 6.0;
+/// A protrusion of less, along the tracing, is short (common practice, no source).
+pub const SHORT_PROTRUSION_MM: f64 = 5.0;
 /// Sides that advance so unlike are no straight protrusion (common practice, no source).
 pub(crate) const UNEQUAL_ADVANCE_MM: f64 = 0.5;
-/// A landmark is said to fit badly past so many standard deviations of its misfit: one in some
-/// fifteen thousand does by chance.
-const BAD_FIT_DEVIATIONS: f64 = 4.0;
 /// Inclinations that instruments and studies commonly span (common practice, no source; the means of
 /// 103 subjects are 31.5° and 32°, Recording sagittal condylar angles using a mandibular facebow).
 pub(crate) const USUAL_INCLINATION_DEG: (f64, f64) = (15.0, 60.0);
@@ -55,8 +50,12 @@ pub enum Warning {
     ShortProtrusion {
         /// Its place in the list of records, from 0.
         record: usize,
-        /// Mean advance of the condyles.
-        advance: Length,
+        /// How far it goes along the occlusal plane, as a tracing shows it.
+        distance: Length,
+        /// Advance of the right condyle.
+        right: Length,
+        /// Advance of the left condyle.
+        left: Length,
     },
     /// A protrusion to one side.
     UnequalAdvance {
@@ -78,6 +77,43 @@ pub enum Warning {
         /// What the stated noise would leave.
         expected: Length,
     },
+    /// The bearing point has not gone through a record: it may not have been where the tracing was made.
+    NotPerforated {
+        /// Its place in the list of records, from 0.
+        record: usize,
+        /// What was recorded.
+        kind: RecordKind,
+    },
+    /// A scale read once: how well the closing repeats is not known.
+    ReadOnce {
+        /// Place of the record in the list of records, from 0.
+        record: usize,
+        /// The guide.
+        side: Side,
+    },
+    /// Gaps that no angle of the guides closes.
+    GapsUnlike {
+        /// Place of the record in the list of records, from 0.
+        record: usize,
+        /// Root mean square of what is left.
+        left: Length,
+        /// What the caliper's noise would leave.
+        expected: Length,
+    },
+    /// Fewer grooves than the usual six.
+    FewGrooves {
+        /// Their number.
+        given: usize,
+    },
+    /// The rods of the face-bow read unlike: the bow is not in the middle, or the face is not even.
+    UnequalRods {
+        /// What the right one reads.
+        right: Length,
+        /// What the left one reads.
+        left: Length,
+    },
+    /// An axis by rule, in a case without coordinates: what it adds to the error is not known.
+    AxisByRule,
     /// An angle that few people have.
     Unusual {
         /// The guide.
@@ -99,6 +135,8 @@ pub enum Warning {
         /// The landmark's place in its list, from 0.
         landmark: usize,
     },
+    /// No incisal point is given, and no landmark could stand for it: the scene takes the example's.
+    IncisalPointOfTheExample,
     /// No occlusal plane is given for the cusps to be measured from.
     OcclusalPlaneAssumed {
         /// The inclination taken.
@@ -138,89 +176,6 @@ impl GuideAngle {
         match self {
             Self::HorizontalInclination => &CondylarGuide::HORIZONTAL_INCLINATION.facts,
             Self::LateralAngle => &CondylarGuide::LATERAL_ANGLE.facts,
-        }
-    }
-}
-
-/// Everything to doubt in a case, records first.
-pub(super) fn warnings(
-    case: &Case,
-    records: &[ReadRecord],
-    centric: Option<&SplitCast>,
-    settings: Option<&[SideSettings; 2]>,
-) -> Vec<Warning> {
-    let mut found = Vec::new();
-    if centric.is_none() {
-        found.push(Warning::Unconfirmed);
-    }
-    if matches!(case.mounting, MountingFields::Average { .. }) {
-        found.push(Warning::AverageMounting {
-            arm: mounting::arm_deviation(),
-            balkwill: mounting::balkwill_deviation(),
-        });
-    }
-    for (index, record) in records.iter().enumerate() {
-        of_record(index, record, &mut found);
-        bad_landmarks(index, record, case.lower_landmarks.sd_mm.length(), &mut found);
-    }
-    for (side, own) in Side::BOTH.into_iter().zip(settings.into_iter().flatten()) {
-        let usual = [
-            (GuideAngle::HorizontalInclination, &own.horizontal_inclination, USUAL_INCLINATION_DEG),
-            (GuideAngle::LateralAngle, &own.lateral_angle, USUAL_LATERAL_DEG),
-        ];
-        for (setting, read, usual_deg) in usual {
-            let angle = read.angle.value;
-            if angle.degrees() < usual_deg.0 || angle.degrees() > usual_deg.1 {
-                found.push(Warning::Unusual { side, setting, angle, usual_deg });
-            }
-        }
-        if own.lateral_angle.from == Source::Rule {
-            found.push(Warning::ByRule { side });
-        }
-    }
-    found
-}
-
-fn of_record(record: usize, read: &ReadRecord, found: &mut Vec<Warning>) {
-    let Some(reading) = &read.reading else { return };
-    let (right, left) = (reading.right.advance, reading.left.advance);
-    let orbiting = match read.kind {
-        RecordKind::Centric => return,
-        RecordKind::Protrusive => {
-            let advance = (right + left) * 0.5;
-            // What rounding takes from six is not a short record.
-            if advance.mm() < USUAL_PROTRUSION_MM - 0.005 {
-                found.push(Warning::ShortProtrusion { record, advance });
-            }
-            if (right - left).mm().abs() > UNEQUAL_ADVANCE_MM {
-                found.push(Warning::UnequalAdvance { record, right, left });
-            }
-            return;
-        }
-        RecordKind::RightLateral => Side::Left,
-        RecordKind::LeftLateral => Side::Right,
-    };
-    let (orbiting, working) =
-        (reading.condyle(orbiting).advance, reading.condyle(orbiting.opposite()).advance);
-    if working > orbiting {
-        found.push(Warning::WrongCondyle { record, kind: read.kind, orbiting, working });
-    }
-}
-
-/// A misfit is that of two measured points less what the fit takes up of it: with n landmarks six of
-/// 3n numbers are spent, so its mean square is 3·2σ²·(1 − 2/n).
-fn bad_landmarks(record: usize, read: &ReadRecord, sd: Length, found: &mut Vec<Warning>) {
-    let count = read.residuals.len() as f64;
-    let expected = sd.mm() * (6.0 * (1.0 - 2.0 / count)).max(0.0).sqrt();
-    let limit = sd.mm() * (BAD_FIT_DEVIATIONS * std::f64::consts::SQRT_2);
-    for (landmark, misfit) in read.residuals.iter().enumerate() {
-        if misfit.mm() > limit.max(1e-6) {
-            found.push(Warning::BadLandmark {
-                record,
-                landmark,
-                misfit: *misfit,
-                expected: Length::from_mm(expected),
-            });
         }
     }
 }

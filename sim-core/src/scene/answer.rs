@@ -1,11 +1,11 @@
 //! The goal of a plan answered for a scene, and the scene as planned.
 
 use super::Scene;
+use crate::instrument::Instrument;
 use crate::plan::{
     self, ArchForm, Balanced, CURVE_READ_AT_MM, Disclosed, FactorChange, Goal, Plan, PlanError, Setup,
     SteepGuidance,
 };
-use crate::instrument::Instrument;
 use crate::units::{Angle, Length};
 
 /// A curve that tips a tooth by a sine of less than this is flat.

@@ -3,9 +3,10 @@
 use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::record::fit::BenchFit;
-use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings};
+use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings, Source};
 use sim_core::record::split_cast::SplitCast;
 use sim_core::scene::Scene;
+use sim_core::units::Length;
 
 use crate::output::{Condyle, exact};
 use report::case::WorkedCase;
@@ -47,6 +48,8 @@ struct Angle {
     /// Null where nothing says how noisy the records are.
     standard_error: Option<f64>,
     from: &'static str,
+    /// `record` or `rule`.
+    source: &'static str,
     /// The share of the standard error that a mounting by averages adds; null for a face-bow.
     mounting_error: Option<f64>,
     /// Standard deviation between repeats of the record; null for one record.
@@ -119,6 +122,9 @@ struct Record {
     /// Null for a centric repeat given by gaps.
     right_condyle: Option<Condyle>,
     left_condyle: Option<Condyle>,
+    /// How far the incisal point has gone along the occlusal plane, as a tracing shows it; null for a
+    /// centric repeat.
+    tracing_mm: Option<f64>,
     /// Misfit of each landmark, in order.
     residuals_mm: Vec<f64>,
 }
@@ -136,7 +142,7 @@ pub(super) fn object(worked: &WorkedCase) -> Whole<'_> {
         title: &worked.case.title,
         settings: guide(Side::Right).zip(guide(Side::Left)).map(|(right, left)| Sides { right, left }),
         centric: done.centric.as_ref().map(|check| centric(check, worked)),
-        records: done.records.iter().map(record).collect(),
+        records: done.records.iter().zip(&worked.distances).map(record).collect(),
         bench: worked.bench.as_ref().map(bench),
         mounting: Mounting {
             axis_length_mm: done.mounting.axis_length().mm(),
@@ -161,10 +167,14 @@ fn angle(setting: &ProgrammedAngle) -> Angle {
         value: exact(read.value.degrees()),
         standard_error: read.standard_error.map(|error| error.degrees()),
         from: words::verdict::warning::source(setting.from),
+        source: match setting.from {
+            Source::Record(_) => "record",
+            Source::Rule => "rule",
+        },
         mounting_error: read.mounting_error.map(|error| error.degrees()),
         scatter: read.scatter.map(|scatter| scatter.degrees()),
         records: read.records,
-        read_as: if read.records == 0 { "rule" } else { "chord" },
+        read_as: if setting.from == Source::Rule { "rule" } else { "chord" },
     }
 }
 
@@ -204,13 +214,14 @@ fn centric(check: &SplitCast, worked: &WorkedCase) -> Centric {
     }
 }
 
-fn record(record: &ReadRecord) -> Record {
+fn record((record, distance): (&ReadRecord, &Option<Length>)) -> Record {
     let condyle = |side| Some(record.reading.as_ref()?.condyle(side).into());
     Record {
         name: record.kind.name(),
         fit_rms_mm: record.fit_rms.map(|rms| exact(rms.mm())),
         right_condyle: condyle(Side::Right),
         left_condyle: condyle(Side::Left),
+        tracing_mm: distance.map(|distance| exact(distance.mm())),
         residuals_mm: record.residuals.iter().map(|misfit| exact(misfit.mm())).collect(),
     }
 }
