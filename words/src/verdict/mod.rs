@@ -4,6 +4,7 @@
 
 pub mod bench;
 pub mod centric;
+pub mod formed_table;
 pub mod idle;
 pub mod mark;
 pub mod mend;
