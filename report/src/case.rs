@@ -3,7 +3,7 @@
 use sim_core::frame::Side;
 use sim_core::record::fit::{BenchFit, close_the_gap};
 use sim_core::record::program::{ProgramError, Programmed};
-use sim_core::record::{Case, MountingFields};
+use sim_core::record::{Case, MountingFields, NamedAxis};
 use sim_core::scene::Scene;
 use sim_core::units::Length;
 use words::number::{length, percent_with};
@@ -42,7 +42,10 @@ impl WorkedCase {
         let assumed = assumed.unwrap_or_default();
         let mut warnings: Vec<String> =
             programmed.warnings.iter().chain(&assumed).map(words::verdict::warning::warning).collect();
-        let bench = programmed.settings.is_some().then(|| close_the_gap(&case, &programmed)).transpose();
+        // Scales and gaps at trial angles are not poses, whose gap could be closed in this way.
+        let has_poses = programmed.records.iter().any(|record| record.closes_by_pose());
+        let can_close = has_poses && programmed.settings.is_some();
+        let bench = can_close.then(|| close_the_gap(&case, &programmed)).transpose();
         let bench = bench.unwrap_or_else(|why| {
             warnings.push(format!("the settings cannot also be found by closing the split-cast gap: {why}"));
             None
@@ -64,16 +67,26 @@ impl WorkedCase {
 
     /// Which mounting and which instrument, in a sentence.
     pub fn mounting_words(&self) -> String {
-        let how = match self.case.mounting {
-            MountingFields::FaceBow { .. } => "Mounted by face-bow",
-            MountingFields::Average { .. } => "Mounted by averages",
+        let how = match &self.case.mounting {
+            MountingFields::FaceBow { .. } => self.with_axis("Mounted by face-bow"),
+            MountingFields::Average { .. } => self.with_axis("Mounted by averages"),
+            MountingFields::Named { axis, anterior_reference, .. } => {
+                let axis = match axis {
+                    NamedAxis::Located => "located".to_owned(),
+                    NamedAxis::Arbitrary(rule) => format!("arbitrary, {rule}"),
+                };
+                format!("Mounted by face-bow; axis {axis}; anterior reference point {anterior_reference}")
+            }
         };
         format!(
-            "{how}; axis {} long; {} instrument, intercondylar distance {}.",
-            length(self.programmed.mounting.axis_length(), 1),
+            "{how}; {} instrument, intercondylar distance {}.",
             self.case.design.name(),
             length(self.programmed.intercondylar_distance, 1),
         )
+    }
+
+    fn with_axis(&self, how: &str) -> String {
+        format!("{how}; axis {} long", length(self.programmed.mounting.axis_length(), 1))
     }
 
     /// The verdict on the centric record: its word, and the sentences that go with it.
@@ -116,13 +129,7 @@ impl WorkedCase {
 
     /// The immediate translation of a side, millimetres.
     pub fn immediate_translation_mm(&self, side: Side) -> f64 {
-        let both = self.case.immediate_translation_mm;
-        match side {
-            Side::Right => both.right,
-            Side::Left => both.left,
-        }
-        .length()
-        .mm()
+        self.case.immediate_translation_mm.of(side).mm()
     }
 }
 

@@ -25,7 +25,7 @@ use crate::record::mounting::Mounting;
 use crate::record::program::{ProgramError, Programmed};
 use crate::record::reference::wrong;
 use crate::record::warning::Warning;
-use crate::record::{CanineGuidance, Case, IncisalGuidance, RecordKind};
+use crate::record::{CanineGuidance, Case, IncisalGuidance, MountingFields, RecordKind};
 use crate::scene::{CastFiles, Scene};
 use crate::units::{Angle, Length};
 
@@ -101,7 +101,7 @@ impl Case {
                 upper: files.upper.clone(),
                 lower: files.lower.clone(),
                 unit: files.unit,
-                mounting: Some(self.mounting),
+                mounting: mounting_of_casts(&self.mounting),
             }),
             invented_casts: None,
             plan: self.plan.clone(),
@@ -171,6 +171,14 @@ fn table_of(
     trough.right_wing = right_wing;
     trough.left_wing = left_wing;
     Ok(trough)
+}
+
+/// How scans are related to the axis; casts that stand in the instrument need no word of it.
+fn mounting_of_casts(mounting: &MountingFields) -> Option<MountingFields> {
+    match mounting {
+        MountingFields::Named { .. } => None,
+        MountingFields::FaceBow { .. } | MountingFields::Average { .. } => Some(mounting.clone()),
+    }
 }
 
 fn excursions() -> Result<Vec<Excursion>, crate::excursion::ExcursionError> {

@@ -31,8 +31,8 @@ class Guide:
     arc_radius_mm: float | None = None
     profile_mm: list = field(default_factory=list)
     wall_tilt_deg: float = 0.0
-    rear_wall_deg: float = 0.0
-    top_wall_deg: float = 0.0
+    lateroretrusion_deg: float = 0.0
+    laterosurtrusion_deg: float = 0.0
 
     def drop(self, a):
         """f(a): how far the superior wall has sunk after an advance a, at no medial shift."""
@@ -172,8 +172,8 @@ def condyle_equations(setting, pose_):
     guide, (a, m, v) = setting.guide(working), read[working]
     outward = -m
     return out + [
-        a - k * t + outward * tan(radians(guide.rear_wall_deg)),
-        v - guide.drop(k * t) + outward * tan(radians(guide.top_wall_deg)),
+        a - k * t + outward * tan(radians(guide.lateroretrusion_deg)),
+        v - guide.drop(k * t) + outward * tan(radians(guide.laterosurtrusion_deg)),
     ]
 
 

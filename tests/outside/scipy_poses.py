@@ -80,8 +80,8 @@ def draw_guide(rng, path, plain):
             guide.early_amount_mm = draw(rng, 0.0, 1.5)
             guide.early_over_mm = draw(rng, 2.0, 5.0)
         guide.wall_tilt_deg = sometimes(rng, 0.5, -10.0, 10.0)
-        guide.rear_wall_deg = sometimes(rng, 0.5, -20.0, 20.0)
-        guide.top_wall_deg = sometimes(rng, 0.5, -20.0, 20.0)
+        guide.lateroretrusion_deg = sometimes(rng, 0.5, -20.0, 20.0)
+        guide.laterosurtrusion_deg = sometimes(rng, 0.5, -20.0, 20.0)
     return guide
 
 
@@ -219,7 +219,7 @@ def row_of(case, setting, occlusal, lower, upper, x, worst, touching):
         row[f"{side}_path"] = guide.path
         row[f"{side}_arc_radius_mm"] = "" if guide.arc_radius_mm is None else number(guide.arc_radius_mm)
         row[f"{side}_profile_advance_mm_to_drop_mm"] = ";".join(f"{number(a)}:{number(v)}" for a, v in guide.profile_mm)
-        for name in ("wall_tilt_deg", "rear_wall_deg", "top_wall_deg"):
+        for name in ("wall_tilt_deg", "lateroretrusion_deg", "laterosurtrusion_deg"):
             row[f"{side}_{name}"] = number(getattr(guide, name))
     row["occlusal_plane_inclination_deg"] = number(occlusal)
     for arch, (tooth, at, opposing) in (("lower", lower), ("upper", upper)):

@@ -14,7 +14,7 @@ What is built:
   the spheres on the middle plane of the other member, which here is a keel: a small sphere on the
   one, a wall on the other, and a light sideways push to keep them together.
 - In a lateral movement a sideways push holds the orbiting sphere against its medial wall, and a
-  forward push holds the working one against its rear wall.
+  forward push holds the working one against its wall of lateroretrusion.
 
 Contacts in such an engine give a little. How much is measured, not corrected: `overlap` columns give
 the deepest overlap and the widest gap at rest of any contact that should be closed, and each setting
@@ -58,8 +58,8 @@ def setting(title, design, movement, t, right, left, table, **more):
 
 
 GUIDE = (
-    "horizontal_inclination_deg", "lateral_angle_deg", "immediate_translation_mm", "wall_tilt_deg", "rear_wall_deg",
-    "top_wall_deg",
+    "horizontal_inclination_deg", "lateral_angle_deg", "immediate_translation_mm", "wall_tilt_deg", "lateroretrusion_deg",
+    "laterosurtrusion_deg",
 )
 TABLE = ("sagittal_inclination_deg", "right_wing_deg", "left_wing_deg", "flat_half_width_mm")
 
@@ -110,7 +110,7 @@ def guide_walls(s):
         walls.append((f"{side} {name}", side, unit(np.asarray(free) @ axes), centre + np.asarray(through) @ axes))
 
     def slopes(side):
-        return [tan(radians(s[f"{side}_{x}_deg"])) for x in ("horizontal_inclination", "wall_tilt", "lateral_angle", "rear_wall", "top_wall")]
+        return [tan(radians(s[f"{side}_{x}_deg"])) for x in ("horizontal_inclination", "wall_tilt", "lateral_angle", "lateroretrusion", "laterosurtrusion")]
 
     if s["movement"] == "protrusive":
         for side in ("right", "left"):
@@ -125,10 +125,10 @@ def guide_walls(s):
     wall("superior wall", orbiting, (-h, -tilt, 1.0), (0.0, 0.0, 0.0))
     wall("stop", orbiting, (1.0, 0.0, 0.0), (t, 0.0, 0.0))
     wall("medial wall", orbiting, (lateral, -1.0, 0.0), (0.0, s[f"{orbiting}_immediate_translation_mm"], 0.0))
-    # Outward shift is the medial one with its sign turned: a = m tan(rear), v = m tan(top).
-    *_, rear, top = slopes(working)
-    wall("top wall", working, (0.0, -top, 1.0), (0.0, 0.0, 0.0))
-    wall("rear wall", working, (1.0, -rear, 0.0), (0.0, 0.0, 0.0))
+    # Outward shift is the medial one with its sign turned: a = m tan(back), v = m tan(up).
+    *_, back, up = slopes(working)
+    wall("laterosurtrusion wall", working, (0.0, -up, 1.0), (0.0, 0.0, 0.0))
+    wall("lateroretrusion wall", working, (1.0, -back, 0.0), (0.0, 0.0, 0.0))
     return walls
 
 

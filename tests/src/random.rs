@@ -63,7 +63,7 @@ pub fn guide() -> impl Strategy<Value = CondylarGuide> {
     let immediate = prop_oneof![1 => Just(Length::ZERO), 2 => length(0.05, 1.0)];
     (angles, immediate, length(0.0, 1.5), length(2.0, 5.0), path()).prop_map(
         |(
-            (horizontal_inclination, lateral_angle, wall_tilt, rear_wall, top_wall),
+            (horizontal_inclination, lateral_angle, wall_tilt, lateroretrusion, laterosurtrusion),
             immediate,
             amount,
             over,
@@ -72,8 +72,8 @@ pub fn guide() -> impl Strategy<Value = CondylarGuide> {
             CondylarGuide {
                 immediate_translation: immediate,
                 wall_tilt,
-                rear_wall,
-                top_wall,
+                lateroretrusion,
+                laterosurtrusion,
                 early_translation: EarlyTranslation { amount, over },
                 path,
                 ..CondylarGuide::straight(horizontal_inclination, lateral_angle)

@@ -111,8 +111,8 @@ impl Row<'_> {
             },
             path: self.path(side)?,
             wall_tilt: angle("wall_tilt")?,
-            rear_wall: angle("rear_wall")?,
-            top_wall: angle("top_wall")?,
+            lateroretrusion: angle("lateroretrusion")?,
+            laterosurtrusion: angle("laterosurtrusion")?,
         })
     }
 

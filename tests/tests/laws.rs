@@ -125,8 +125,8 @@ proptest! {
             let [a, m, v] = condyle(&instrument, &placed.jaw, side);
             let is_working = movement.working_side() == Some(side);
             let (want_a, want_v) = if is_working {
-                (ratio * t + m * guide.rear_wall.tan(),
-                 superior_wall(guide, ratio * t).map(|f| f + m * guide.top_wall.tan()))
+                (ratio * t + m * guide.lateroretrusion.tan(),
+                 superior_wall(guide, ratio * t).map(|f| f + m * guide.laterosurtrusion.tan()))
             } else {
                 (t, superior_wall(guide, t).map(|f| f + m * guide.wall_tilt.tan()))
             };

@@ -133,8 +133,8 @@ fn the_bennett_movement_keeps_the_distance_of_the_spheres() {
     assert!(bennett(&motion.placements()[6]).outward.mm() > 3.0);
 
     let mut walled = instrument.clone();
-    walled.right_guide.rear_wall = Angle::from_degrees(10.0);
-    walled.right_guide.top_wall = Angle::from_degrees(-5.0);
+    walled.right_guide.lateroretrusion = Angle::from_degrees(10.0);
+    walled.right_guide.laterosurtrusion = Angle::from_degrees(-5.0);
     let excursion = Excursion::new(TO_THE_RIGHT, Drive::Advance(Length::from_mm(6.0))).expect("an excursion");
     let motion = Mechanism::new(&walled).motion(&excursion, SampleCount::new(2).expect("a count"));
     let moved = bennett(&motion.placements()[1]);

@@ -65,7 +65,7 @@ const MANY_FACTORS: &str = r#"
     (setting: "incisal_point_mm.x", values: Uniform(min: 85.0, max: 105.0)),
 "#;
 const MANY_CONSTRAINTS: &str = "constraints: [Derived(setting: \"left_guide.lateral_angle_deg\", by: \
-    HOverEightPlusTwelve(of: \"left_guide.horizontal_inclination_deg\")), Derived(setting: \"rear_wall_deg\", by: \
+    HOverEightPlusTwelve(of: \"left_guide.horizontal_inclination_deg\")), Derived(setting: \"lateroretrusion_deg\", by: \
     Linear(of: \"right_guide.lateral_angle_deg\", times: 0.5, plus: -3.0))]";
 const EVERY_MEASURE: &str = "measures: [Separation, Clearance, Interference, FirstInterference, BennettMovement, \
     CondylarAdvance, Opening, Guidance, IncisalPoint, Pose], advances_mm: [1.5, 3.0]";
@@ -110,7 +110,7 @@ fn rows_are_what_the_mechanism_gives_when_it_is_set_by_hand() {
                 &mut scene.instrument.left_guide
             };
             guide.immediate_translation = Length::from_mm(value("immediate_translation_mm"));
-            guide.rear_wall = Angle::from_degrees(value("right_guide.lateral_angle_deg") * 0.5 - 3.0);
+            guide.lateroretrusion = Angle::from_degrees(value("right_guide.lateral_angle_deg") * 0.5 - 3.0);
         }
         scene.instrument.intercondylar_distance = Length::from_mm(value("intercondylar_distance_mm"));
         scene.instrument.incisal_point.x = Length::from_mm(value("incisal_point_mm.x"));
@@ -667,7 +667,7 @@ fn mistakes_in_plan_and_record_are_refused_with_their_place_and_what_is_allowed(
     ] {
         refused(&plan(given), "plan:", parts);
     }
-    let wide: String = ["wall_tilt_deg", "rear_wall_deg", "top_wall_deg"]
+    let wide: String = ["wall_tilt_deg", "lateroretrusion_deg", "laterosurtrusion_deg"]
         .map(|name| format!("(setting: \"{name}\", values: Range(from: 0.0, to: 9.0, steps: 1000000)), "))
         .concat();
     refused(&written(&wide, GRID, CLEARANCE), "plan:", &["FullGrid has more than 1125899906842624 rows"]);

@@ -43,7 +43,7 @@ pub const SPHERE: Tint = Tint([0x3B, 0x3F, 0x45]);
 pub const SUPERIOR_WALL: Tint = Tint([0x56, 0xB4, 0xE9]);
 /// Medial walls.
 pub const MEDIAL_WALL: Tint = Tint([0xCC, 0x79, 0xA7]);
-/// Rear and top walls of the working side.
+/// Walls of lateroretrusion and laterosurtrusion, which steer the working condyle.
 pub const WORKING_WALL: Tint = Tint([0x77, 0x6E, 0x5A]);
 /// The plate of the anterior guide.
 pub const PLATE: Tint = Tint([0x00, 0x9E, 0x73]);

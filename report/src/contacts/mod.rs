@@ -179,7 +179,7 @@ impl PoseContacts {
     }
 }
 
-/// The thickness of a film in the unit that films are sold in, without what turning it into millimetres
+/// The thickness of a film in the unit that films are named by, without what turning it into millimetres
 /// and back leaves.
 pub fn micrometres(film: Film) -> f64 {
     (film.thickness().mm() * 1e9).round() / 1e6

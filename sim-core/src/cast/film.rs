@@ -17,8 +17,8 @@ pub struct NoSuchFilm {
 }
 
 impl Film {
-    /// Thicknesses that films and papers are sold in: 8, 20, 40, 100 and 200 µm. Common practice, no
-    /// source.
+    /// Examples of thicknesses, from a thin film to a thick paper: 8, 20, 40, 100 and 200 µm. Common
+    /// practice, no source.
     pub const THICKNESSES: [Length; 5] = [
         Length::from_mm(0.008),
         Length::from_mm(0.02),

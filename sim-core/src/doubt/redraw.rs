@@ -25,6 +25,8 @@ pub(super) struct Redraw<R> {
     reference: Option<(R, f64)>,
     records: Option<(R, f64)>,
     scale: Option<(R, f64)>,
+    /// Whether the landmarks' stream also reads scales and caliper anew.
+    readings: bool,
 }
 
 impl Redraw<ChaCha8Rng> {
@@ -38,6 +40,7 @@ impl Redraw<ChaCha8Rng> {
             reference: source(DoubtSource::Reference, uncertainties.reference_sd.mm()),
             records: source(DoubtSource::Records, uncertainties.record_sd.mm()),
             scale: source(DoubtSource::Scale, uncertainties.scale_step.degrees()),
+            readings: uncertainties.readings,
         }
     }
 }
@@ -64,7 +67,7 @@ impl<R: Rng> Redraw<R> {
             let middle = middle(case, mounting);
             for record in &mut drawn.records {
                 let uneven = uneven(random, *sd, &middle);
-                whole &= press(pose_mut(record), &uneven, mounting);
+                whole &= record.pose_mut().is_none_or(|pose| press(pose, &uneven, mounting));
             }
         }
         if let Some((random, sd)) = &mut self.landmarks {
@@ -73,11 +76,16 @@ impl<R: Rng> Redraw<R> {
                     whole &= shift(place, random, *sd);
                 }
             };
-            disturb(&mut drawn.lower_landmarks.in_centric_mm);
+            if let Some(landmarks) = &mut drawn.lower_landmarks {
+                disturb(&mut landmarks.in_centric_mm);
+            }
             for record in &mut drawn.records {
-                if let Some(landmarks) = &mut pose_mut(record).lower_landmarks_mm {
+                if let Some(landmarks) = record.pose_mut().and_then(|pose| pose.lower_landmarks_mm.as_mut()) {
                     disturb(landmarks);
                 }
+            }
+            if self.readings {
+                drawn.records.iter_mut().for_each(|record| reread(record, random));
             }
         }
         if let Some((random, sd)) = &mut self.axis {
@@ -92,7 +100,8 @@ impl<R: Rng> Redraw<R> {
                     let arm = person(random, arm_mm.length().mm(), arm_deviation().mm(), ARM_MM);
                     *arm_mm = Millimetres::new(Length::from_mm(arm))?;
                 }
-                MountingFields::Average { .. } => {}
+                // Without coordinates nothing says what an axis elsewhere would have made of the records.
+                MountingFields::Average { .. } | MountingFields::Named { .. } => {}
             }
         }
         if let Some((random, sd)) = &mut self.reference {
@@ -105,6 +114,7 @@ impl<R: Rng> Redraw<R> {
                         whole &= shift(place, random, *sd);
                     }
                 }
+                MountingFields::Named { .. } => {}
             }
         }
         whole.then_some(drawn)
@@ -148,18 +158,39 @@ fn moved(place: &mut ScanPlace, to: Vector3<f64>) -> bool {
     }
 }
 
-fn pose_mut(record: &mut RecordFields) -> &mut PoseFields {
+/// Reads scale and caliper anew, with the errors that the case states of them: the mean of a scale by the
+/// scatter of its repeats and within its graduation, every gap by the caliper's standard deviation.
+fn reread(record: &mut RecordFields, random: &mut impl Rng) {
     match record {
-        RecordFields::Centric(pose)
-        | RecordFields::Protrusive(pose)
-        | RecordFields::RightLateral(pose)
-        | RecordFields::LeftLateral(pose) => pose,
+        RecordFields::ScaleReadings(given) => {
+            let graduation = given.graduation_deg;
+            for readings in [&mut given.right_deg, &mut given.left_deg] {
+                let count = readings.len() as f64;
+                let mean = readings.iter().sum::<f64>() / count;
+                let squares: f64 = readings.iter().map(|reading| (reading - mean).powi(2)).sum();
+                let scatter = if readings.len() > 1 { squares / (count - 1.0) } else { 0.0 };
+                let within: f64 = StandardUniform.sample(random);
+                let off = normal(random) * (scatter / count).sqrt() + (within - 0.5) * graduation;
+                readings.iter_mut().for_each(|reading| *reading += off);
+            }
+        }
+        RecordFields::GrooveGaps(given) => {
+            let sd = given.sd_mm.length().mm();
+            let steps = given.aside_mm.iter_mut().flatten();
+            given.gaps_mm.iter_mut().chain(steps).for_each(|gap| *gap += normal(random) * sd);
+        }
+        RecordFields::Centric(_)
+        | RecordFields::Protrusive(_)
+        | RecordFields::RightLateral(_)
+        | RecordFields::LeftLateral(_) => {}
     }
 }
 
 /// Middle of the landmarks in the upper frame.
 fn middle(case: &Case, mounting: &Mounting) -> Vector3<f64> {
-    let landmarks = &case.lower_landmarks.in_centric_mm;
+    let Some(landmarks) = case.lower_landmarks.as_ref().map(|landmarks| &landmarks.in_centric_mm) else {
+        return Vector3::zeros();
+    };
     let sum: Vector3<f64> = landmarks.iter().map(|place| *mounting.to_upper(&place.point()).coords()).sum();
     sum / landmarks.len().max(1) as f64
 }

@@ -6,7 +6,8 @@ use crate::units::{Angle, Length};
 /// A source of error.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum DoubtSource {
-    /// Reading the landmarks, in centric and in every record.
+    /// Reading the landmarks, in centric and in every record, and the scales and gaps of a record as the
+    /// bench has it.
     Landmarks,
     /// Finding the axis: its points, or for a mounting by averages the spread between people.
     Axis,
@@ -40,6 +41,8 @@ impl DoubtSource {
 pub struct Uncertainties {
     /// Standard deviation of each coordinate of a landmark.
     pub landmark_sd: Length,
+    /// Whether scales and caliper are read anew with the errors that the case states of them.
+    pub readings: bool,
     /// Standard deviation of each coordinate of an axis point.
     pub axis_sd: Length,
     /// Standard deviation of each coordinate of a reference point.
@@ -75,6 +78,7 @@ impl Uncertainties {
     /// No error at all.
     pub const NONE: Self = Self {
         landmark_sd: Length::ZERO,
+        readings: false,
         axis_sd: Length::ZERO,
         reference_sd: Length::ZERO,
         record_sd: Length::ZERO,
@@ -88,7 +92,8 @@ impl Uncertainties {
     #[must_use]
     pub fn usual(case: &Case) -> Self {
         Self {
-            landmark_sd: case.lower_landmarks.sd_mm.length(),
+            landmark_sd: case.lower_landmarks.as_ref().map_or(Length::ZERO, |lower| lower.sd_mm.length()),
+            readings: true,
             axis_sd: Length::from_mm(2.0),
             reference_sd: Length::from_mm(1.0),
             record_sd: Length::from_mm(0.05),

@@ -32,7 +32,7 @@ pub enum Obstacle {
     },
     /// The walls hold the sphere centres farther apart, or nearer, than their distance.
     #[error(
-        "intercondylar_distance_mm: the guides' walls leave no room for two spheres {distance_mm} mm apart (horizontal_inclination_deg, wall_tilt_deg and top_wall_deg of the two sides are too unlike)"
+        "intercondylar_distance_mm: the guides' walls leave no room for two spheres {distance_mm} mm apart (horizontal_inclination_deg, wall_tilt_deg and laterosurtrusion_deg of the two sides are too unlike)"
     )]
     Unbridged {
         /// The intercondylar distance, in millimetres.

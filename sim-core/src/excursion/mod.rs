@@ -31,7 +31,8 @@
 //! - An arc can be used up to a = r(1 + sin H), where its formula ends: past r·sin H, its flattest
 //!   point, the condyle rises again. A recorded profile ends at its last point.
 //! - The tilt of a superior wall acts on a condyle that protrudes or orbits. On the working side
-//!   the condyle leaves that wall outward, and its rear and top walls steer it instead.
+//!   the condyle leaves that wall outward, and the walls of lateroretrusion and
+//!   laterosurtrusion steer it instead.
 //! - In lateroprotrusion those two walls bend the working condyle from its place on the superior
 //!   wall, (k·t, f(k·t)), as they bend it from its seat in a lateral movement.
 //! - As k tends to 1, lateroprotrusion tends to protrusion on an instrument with equal sides. On

@@ -47,8 +47,9 @@ impl Mechanism {
     }
 
     /// The orbiting condyle advances by t against its superior and medial walls; the working one
-    /// by k·t, free along the axis. Its outward shift s, which bends its way by the rear wall
-    /// (a = k·t − s·tan ρ) and the top wall (v = f(k·t) − s·tan κ), keeps the spheres' distance.
+    /// by k·t, free along the axis. Its outward shift s, which bends its way by
+    /// lateroretrusion (a = k·t − s·tan ρ) and laterosurtrusion (v = f(k·t) − s·tan κ), keeps the spheres'
+    /// distance.
     #[inline]
     fn turned(&self, working: Side, ratio: f64, station: Station) -> Result<Pair, Obstacle> {
         let orbiting = working.opposite();
@@ -60,15 +61,15 @@ impl Mechanism {
         let seat_drop = if ratio > 0.0 { self.drop_mm(working, ratio * t)? } else { 0.0 };
         let ahead = t * (1.0 - ratio);
         let below = orbiting_shift.drop - seat_drop;
-        let (rear, top) = (work.tan_rear, work.tan_top);
+        let (back, up) = (work.tan_retrusion, work.tan_surtrusion);
         let between = self.distance - self.sense * medial;
         let outward = self.near_root(
-            1.0 + rear * rear + top * top,
-            ahead * rear + self.sense * between + below * top,
+            1.0 + back * back + up * up,
+            ahead * back + self.sense * between + below * up,
             ahead * ahead + below * below + medial * medial - 2.0 * self.sense * self.distance * medial,
         )?;
         let working_shift =
-            Shift { advance: ratio * t - outward * rear, medial: -outward, drop: seat_drop - outward * top };
+            Shift { advance: ratio * t - outward * back, medial: -outward, drop: seat_drop - outward * up };
         Ok(match working {
             Side::Right => PerSide { right: working_shift, left: orbiting_shift },
             Side::Left => PerSide { right: orbiting_shift, left: working_shift },

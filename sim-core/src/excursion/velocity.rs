@@ -156,8 +156,8 @@ impl Mechanism {
             (o.advance, advancing),
             (o.medial, medial * (1.0 - ratio)),
             (o.drop - o.medial * orbit.tan_tilt, orbiting_drop),
-            (w.advance - w.medial * work.tan_rear, ratio * advancing),
-            (w.drop - w.medial * work.tan_top, working_drop),
+            (w.advance - w.medial * work.tan_retrusion, ratio * advancing),
+            (w.drop - w.medial * work.tan_surtrusion, working_drop),
         ])
     }
 

@@ -12,6 +12,7 @@
 //! assert_eq!(refused.to_string(), "horizontal_inclination_deg is 90; allowed are -30 to 85 degrees");
 //! ```
 
+pub(crate) mod former;
 #[macro_use]
 mod settings_struct;
 

@@ -39,12 +39,12 @@ settings_struct! {
         wall_tilt as WALL_TILT: Angle = "wall_tilt_deg", "tilt of the superior wall", -45.0..=45.0, step 1.0,
             zeroed Some(0.0), absent 0.0,
             "Transverse tilt τ of the superior wall: a medial shift m lowers the condyle by m·tan τ.";
-        rear_wall as REAR_WALL: Angle = "rear_wall_deg", "rear wall of the working side", -60.0..=60.0, step 1.0,
-            zeroed Some(0.0), absent 0.0,
-            "Angle ρ by which the working condyle goes back as it shifts outward (forward below 0).";
-        top_wall as TOP_WALL: Angle = "top_wall_deg", "top wall of the working side", -60.0..=60.0, step 1.0,
-            zeroed Some(0.0), absent 0.0,
-            "Angle κ by which the working condyle rises as it shifts outward (drops below 0).";
+        lateroretrusion as LATERORETRUSION: Angle = "lateroretrusion_deg", "lateroretrusion, working side",
+            -60.0..=60.0, step 1.0, zeroed Some(0.0), absent 0.0,
+            "Angle ρ by which the working condyle goes back as it shifts outward; below 0 it goes forward (lateroprotrusion).";
+        laterosurtrusion as LATEROSURTRUSION: Angle = "laterosurtrusion_deg", "laterosurtrusion, working side",
+            -60.0..=60.0, step 1.0, zeroed Some(0.0), absent 0.0,
+            "Angle κ by which the working condyle rises as it shifts outward; below 0 it drops (laterodetrusion).";
     }
     also {
         early_translation: EarlyTranslation = "early_translation", absent EarlyTranslation::NONE,
@@ -63,8 +63,8 @@ impl CondylarGuide {
             lateral_angle,
             immediate_translation: Length::ZERO,
             wall_tilt: Angle::ZERO,
-            rear_wall: Angle::ZERO,
-            top_wall: Angle::ZERO,
+            lateroretrusion: Angle::ZERO,
+            laterosurtrusion: Angle::ZERO,
             early_translation: EarlyTranslation::NONE,
             path: GuidePath::Straight,
         }

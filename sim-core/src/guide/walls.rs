@@ -13,8 +13,8 @@ pub(crate) struct Walls {
     early_amount: f64,
     early_over: f64,
     pub(crate) tan_tilt: f64,
-    pub(crate) tan_rear: f64,
-    pub(crate) tan_top: f64,
+    pub(crate) tan_retrusion: f64,
+    pub(crate) tan_surtrusion: f64,
 }
 
 #[derive(Clone, Debug)]
@@ -66,8 +66,8 @@ impl Walls {
             early_amount: guide.early_translation.amount.mm(),
             early_over: guide.early_translation.over.mm(),
             tan_tilt: guide.wall_tilt.tan(),
-            tan_rear: guide.rear_wall.tan(),
-            tan_top: guide.top_wall.tan(),
+            tan_retrusion: guide.lateroretrusion.tan(),
+            tan_surtrusion: guide.laterosurtrusion.tan(),
         }
     }
 

@@ -336,7 +336,7 @@ fn case<R: Rng>(
                 0.0,
             ))?,
         },
-        lower_landmarks: LandmarkFields { in_centric_mm, sd_mm: millimetres(recipe.landmark_sd_mm)? },
+        lower_landmarks: Some(LandmarkFields { in_centric_mm, sd_mm: millimetres(recipe.landmark_sd_mm)? }),
         records,
         immediate_translation_mm: SideFields {
             right: millimetres(jaw.right_guide.immediate_translation.mm())?,
@@ -344,6 +344,9 @@ fn case<R: Rng>(
         },
         split_cast_tolerance_mm: millimetres(recipe.tolerance_mm)?,
         split_cast_grooves_mm: None,
+        grooves_mm: None,
+        advance_mm: None,
+        guide_hold: None,
         incisal_point_mm: Some(scanner.place(&edge)?),
         occlusal_plane_mm: Some(vec![
             scanner.place(&on_plane(0.0, 0.0))?,

@@ -1,18 +1,22 @@
 //! A case: a patient's records as their file gives them.
 
-use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+use serde::{Deserialize, Serialize};
 
+use super::bench_record::{GrooveGaps, GuideHold, ScaleReadings};
+use super::check_bench;
+use super::fields::{Millimetres, ScanPlace, SideFields};
+use super::kind::RecordKind;
 use super::mounting::MountingRecord;
 use super::registration::{FEWEST_LANDMARKS, ScanMotion};
+use super::senseless::{LONGEST_NAME, SenselessCase};
 use super::split_cast::USUAL_TOLERANCE_MM;
 use crate::anterior::AnteriorGuide;
 use crate::cast::CastUnit;
 use crate::cusp::{OpposingInclines, Tooth};
-use crate::frame::ScanPoint;
 use crate::instrument::Design;
 use crate::plan::Plan;
 use crate::text::{self, ReadError};
-use crate::units::{Angle, Length};
+use crate::units::Angle;
 
 /// A patient's records.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -27,8 +31,10 @@ pub struct Case {
     pub intercondylar_distance_mm: Option<Millimetres>,
     /// How the casts were related to the axis.
     pub mounting: MountingFields,
-    /// Landmarks of the lower cast in centric, and how exactly they were measured.
-    pub lower_landmarks: LandmarkFields,
+    /// Landmarks of the lower cast in centric, and how exactly they were measured; absent where no record
+    /// is given by landmarks.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lower_landmarks: Option<LandmarkFields>,
     /// The records, in the order taken.
     pub records: Vec<RecordFields>,
     /// Immediate lateral translation of each side, subtracted before L; none when absent.
@@ -41,6 +47,17 @@ pub struct Case {
     /// right, back left, first molar right, left, lateral incisor right, left.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub split_cast_grooves_mm: Option<Vec<ScanPlace>>,
+    /// The grooves of the split in the instrument's frame, in the same order: for casts that were never
+    /// scanned. Not together with `split_cast_grooves_mm`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grooves_mm: Option<Vec<ScanPlace>>,
+    /// Advance of the spheres in a record given by gaps, read on the guides, where the record does not
+    /// say so itself.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub advance_mm: Option<SideFields>,
+    /// How the instrument's guides hold their spheres; a track when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub guide_hold: Option<GuideHold>,
     /// Lower incisal point in centric, which the scene's anterior guide guides. When absent it is
     /// the `incisal_mm` of an average mounting, else the foremost landmark, with a warning.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -127,14 +144,6 @@ pub struct CuspPlace {
     pub opposing: OpposingInclines,
 }
 
-/// A finite length that a case file holds as a bare number of millimetres, within ±1,000.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Millimetres(f64);
-
-/// A point of the scan as a case file holds it: three finite coordinates in millimetres.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ScanPlace(ScanPoint);
-
 /// Landmarks as a case file gives them.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -145,24 +154,8 @@ pub struct LandmarkFields {
     pub sd_mm: Millimetres,
 }
 
-/// A number for each side.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SideFields {
-    /// Of the right guide.
-    pub right: Millimetres,
-    /// Of the left guide.
-    pub left: Millimetres,
-}
-
-impl Default for SideFields {
-    fn default() -> Self {
-        Self { right: Millimetres(0.0), left: Millimetres(0.0) }
-    }
-}
-
 /// A mounting as a case file gives it.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "Mounting")]
 pub enum MountingFields {
     /// By a face-bow.
@@ -187,9 +180,30 @@ pub enum MountingFields {
         /// Occlusal plane at the left molars.
         left_molar_mm: ScanPlace,
     },
+    /// By name and by the numbers that the face-bow shows, without coordinates: the casts are mounted,
+    /// and every place that the case gives is in the instrument's own frame.
+    Named {
+        /// How the axis was found.
+        axis: NamedAxis,
+        /// The anterior reference point, which with the axis makes the horizontal reference plane that
+        /// every inclination is to: `orbitale`, for instance.
+        anterior_reference: String,
+        /// What the rods at the condyles read with the bow in the middle; nothing is known when absent.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        rods_mm: Option<SideFields>,
+    },
 }
 
-/// One record as a case file gives it: by landmarks or by a matrix.
+/// How the axis of a face-bow was found.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum NamedAxis {
+    /// On the patient, by opening and closing.
+    Located,
+    /// By a rule, in words: how far from which points.
+    Arbitrary(String),
+}
+
+/// One record as a case file gives it: by landmarks or a matrix, or as the bench has it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, rename = "Record")]
 pub enum RecordFields {
@@ -201,6 +215,10 @@ pub enum RecordFields {
     RightLateral(PoseFields),
     /// A left lateral record, which sets the right guide.
     LeftLateral(PoseFields),
+    /// What the scales read when the split closed on a record.
+    ScaleReadings(ScaleReadings),
+    /// Gaps at the grooves with the guides at trial angles.
+    GrooveGaps(GrooveGaps),
 }
 
 /// The pose of a record: exactly one of the fields.
@@ -216,43 +234,9 @@ pub struct PoseFields {
     /// Of a centric repeat only: the vertical gap at each groove of `split_cast_grooves_mm`.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub groove_gaps_mm: Option<Vec<f64>>,
-}
-
-/// Which excursion a record was taken in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum RecordKind {
-    /// A repeat of centric.
-    Centric,
-    /// Protrusive.
-    Protrusive,
-    /// Right lateral: the left condyle orbits.
-    RightLateral,
-    /// Left lateral: the right condyle orbits.
-    LeftLateral,
-}
-
-impl RecordKind {
-    /// `centric`, `protrusive`, `right_lateral` or `left_lateral`.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Centric => "centric",
-            Self::Protrusive => "protrusive",
-            Self::RightLateral => "right_lateral",
-            Self::LeftLateral => "left_lateral",
-        }
-    }
-
-    /// The name in words, as in `left lateral record`.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Centric => "centric record",
-            Self::Protrusive => "protrusive record",
-            Self::RightLateral => "right lateral record",
-            Self::LeftLateral => "left lateral record",
-        }
-    }
+    /// Whether the central bearing point has gone through the record; nothing is known when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub perforated: Option<bool>,
 }
 
 impl RecordFields {
@@ -264,117 +248,43 @@ impl RecordFields {
             Self::Protrusive(_) => RecordKind::Protrusive,
             Self::RightLateral(_) => RecordKind::RightLateral,
             Self::LeftLateral(_) => RecordKind::LeftLateral,
+            Self::ScaleReadings(readings) => readings.record,
+            Self::GrooveGaps(gaps) => gaps.record,
         }
     }
 
-    /// The pose it gives.
+    /// The pose it gives; `None` for a record as the bench has it.
     #[must_use]
-    pub const fn pose(&self) -> &PoseFields {
+    pub const fn pose(&self) -> Option<&PoseFields> {
         match self {
             Self::Centric(pose)
             | Self::Protrusive(pose)
             | Self::RightLateral(pose)
-            | Self::LeftLateral(pose) => pose,
+            | Self::LeftLateral(pose) => Some(pose),
+            Self::ScaleReadings(_) | Self::GrooveGaps(_) => None,
         }
     }
-}
 
-/// What makes a case senseless although each of its fields is in range.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum SenselessCase {
-    /// Nothing to read.
-    #[error("records is empty; give at least a protrusive or a lateral record")]
-    NoRecord,
-    /// Too few landmarks.
-    #[error("in_centric_mm has {given} landmarks; at least {FEWEST_LANDMARKS}, not in one line, are needed")]
-    TooFew {
-        /// Number given.
-        given: usize,
-    },
-    /// A list of another length.
-    #[error(
-        "records[{index}] ({kind}) has {given} landmarks, in_centric_mm has {expected}; the same ones in the same order are needed"
-    )]
-    Unmatched {
-        /// Its place in the list, from 0.
-        index: usize,
-        /// What was recorded.
-        kind: &'static str,
-        /// Number given.
-        given: usize,
-        /// Number expected.
-        expected: usize,
-    },
-    /// No pose, or more than one.
-    #[error(
-        "records[{index}] ({kind}) gives its pose {given} times; give one of lower_landmarks_mm and transform{gaps}"
-    )]
-    OnePose {
-        /// Its place in the list, from 0.
-        index: usize,
-        /// What was recorded.
-        kind: &'static str,
-        /// How many of the fields are given.
-        given: usize,
-        /// What else a centric repeat may give.
-        gaps: &'static str,
-    },
-    /// A matrix that is no rigid motion.
-    #[error("records[{index}] ({kind}): {why}")]
-    Transform {
-        /// Its place in the list, from 0.
-        index: usize,
-        /// What was recorded.
-        kind: &'static str,
-        /// Why.
-        why: super::registration::RegistrationError,
-    },
-    /// A negative deviation or tolerance.
-    #[error("{field} is {given}; allowed are 0 to {most} mm")]
-    OutOfRange {
-        /// The field.
-        field: &'static str,
-        /// What was given.
-        given: f64,
-        /// The most allowed.
-        most: f64,
-    },
-    /// Not the three points of a plane.
-    #[error("occlusal_plane_mm has {given} points; three, not in one line, are needed")]
-    NotThree {
-        /// Number given.
-        given: usize,
-    },
-    /// Two answers to one question.
-    #[error(
-        "incisal_guidance and anterior_guide are both given; give the measures that the table is set from, or the guide itself"
-    )]
-    TwoGuides,
-    /// Gaps without the grooves they were measured at.
-    #[error(
-        "records[{index}] gives {given} groove gaps, split_cast_grooves_mm {expected} grooves; one gap for each is needed"
-    )]
-    Gaps {
-        /// Its place in the list, from 0.
-        index: usize,
-        /// Gaps given.
-        given: usize,
-        /// Grooves given.
-        expected: usize,
-    },
-}
-
-impl SenselessCase {
-    /// The field that the complaint is about.
-    #[must_use]
-    pub const fn field(&self) -> &'static str {
+    /// Likewise, to change it.
+    pub const fn pose_mut(&mut self) -> Option<&mut PoseFields> {
         match self {
-            Self::TooFew { .. } => "in_centric_mm",
-            Self::OutOfRange { field, .. } => field,
-            Self::Gaps { .. } => "groove_gaps_mm",
-            Self::NotThree { .. } => "occlusal_plane_mm",
-            Self::TwoGuides => "incisal_guidance",
-            _ => "records",
+            Self::Centric(pose)
+            | Self::Protrusive(pose)
+            | Self::RightLateral(pose)
+            | Self::LeftLateral(pose) => Some(pose),
+            Self::ScaleReadings(_) | Self::GrooveGaps(_) => None,
+        }
+    }
+
+    /// Whether the central bearing point has gone through the record; `None` where nothing is said.
+    #[must_use]
+    pub fn perforated(&self) -> Option<bool> {
+        match self {
+            Self::ScaleReadings(readings) => readings.perforated,
+            Self::GrooveGaps(gaps) => gaps.perforated,
+            Self::Centric(_) | Self::Protrusive(_) | Self::RightLateral(_) | Self::LeftLateral(_) => {
+                self.pose()?.perforated
+            }
         }
     }
 }
@@ -400,23 +310,25 @@ impl Case {
     /// The first thing found [`SenselessCase`].
     pub fn check(&self) -> Result<(), SenselessCase> {
         let within = |field, length: Millimetres, most| {
-            let given = length.0;
+            let given = length.length().mm();
             if (0.0..=most).contains(&given) {
                 Ok(())
             } else {
                 Err(SenselessCase::OutOfRange { field, given, most })
             }
         };
-        within("sd_mm", self.lower_landmarks.sd_mm, 5.0)?;
+        if let Some(landmarks) = &self.lower_landmarks {
+            within("sd_mm", landmarks.sd_mm, 5.0)?;
+        }
         within("split_cast_tolerance_mm", self.split_cast_tolerance_mm, 5.0)?;
         within("immediate_translation_mm", self.immediate_translation_mm.right, 5.0)?;
         within("immediate_translation_mm", self.immediate_translation_mm.left, 5.0)?;
         if let Some(distance) = self.intercondylar_distance_mm {
             let facts = &crate::instrument::Instrument::INTERCONDYLAR_DISTANCE.facts;
-            if facts.check(distance.0).is_err() {
+            if facts.check(distance.length().mm()).is_err() {
                 return Err(SenselessCase::OutOfRange {
                     field: facts.key,
-                    given: distance.0,
+                    given: distance.length().mm(),
                     most: facts.max,
                 });
             }
@@ -424,10 +336,12 @@ impl Case {
         if self.anterior_guide.is_some() && self.incisal_guidance.is_some() {
             return Err(SenselessCase::TwoGuides);
         }
-        let expected = self.lower_landmarks.in_centric_mm.len();
-        if expected < FEWEST_LANDMARKS {
-            return Err(SenselessCase::TooFew { given: expected });
+        if let Some(given) = self.lower_landmarks.as_ref().map(|landmarks| landmarks.in_centric_mm.len())
+            && given < FEWEST_LANDMARKS
+        {
+            return Err(SenselessCase::TooFew { given });
         }
+        self.check_bench()?;
         if self.records.is_empty() {
             return Err(SenselessCase::NoRecord);
         }
@@ -441,8 +355,21 @@ impl Case {
     }
 
     fn check_record(&self, index: usize, record: &RecordFields) -> Result<(), SenselessCase> {
-        let (kind, pose) = (record.kind().words(), record.pose());
-        let may_have_gaps = record.kind() == RecordKind::Centric;
+        match record {
+            RecordFields::ScaleReadings(readings) => check_bench::readings(index, readings),
+            RecordFields::GrooveGaps(gaps) => {
+                check_bench::gaps(index, gaps, self.groove_count(), self.advance_mm)
+            }
+            RecordFields::Centric(pose)
+            | RecordFields::Protrusive(pose)
+            | RecordFields::RightLateral(pose)
+            | RecordFields::LeftLateral(pose) => self.check_pose(index, record.kind(), pose),
+        }
+    }
+
+    fn check_pose(&self, index: usize, kind: RecordKind, pose: &PoseFields) -> Result<(), SenselessCase> {
+        let may_have_gaps = kind == RecordKind::Centric;
+        let kind = kind.words();
         let given = usize::from(pose.lower_landmarks_mm.is_some())
             + usize::from(pose.transform.is_some())
             + usize::from(pose.groove_gaps_mm.is_some());
@@ -450,12 +377,15 @@ impl Case {
             let gaps = if may_have_gaps {
                 ", or groove_gaps_mm"
             } else {
-                "; groove_gaps_mm belongs to a centric repeat"
+                "; groove_gaps_mm belongs to a centric repeat, gaps at trial angles to GrooveGaps"
             };
             return Err(SenselessCase::OnePose { index, kind, given, gaps });
         }
         if let Some(landmarks) = &pose.lower_landmarks_mm {
-            let (given, expected) = (landmarks.len(), self.lower_landmarks.in_centric_mm.len());
+            let Some(centric) = &self.lower_landmarks else {
+                return Err(SenselessCase::NoLandmarks { index, kind });
+            };
+            let (given, expected) = (landmarks.len(), centric.in_centric_mm.len());
             if given != expected {
                 return Err(SenselessCase::Unmatched { index, kind, given, expected });
             }
@@ -464,7 +394,7 @@ impl Case {
             ScanMotion::from_rows(rows).map_err(|why| SenselessCase::Transform { index, kind, why })?;
         }
         if let Some(gaps) = &pose.groove_gaps_mm {
-            let (given, expected) = (gaps.len(), self.split_cast_grooves_mm.as_ref().map_or(0, Vec::len));
+            let (given, expected) = (gaps.len(), self.groove_count());
             if given != expected {
                 return Err(SenselessCase::Gaps { index, given, expected });
             }
@@ -472,14 +402,56 @@ impl Case {
         Ok(())
     }
 
+    /// What can be wrong with a case of the bench as a whole.
+    fn check_bench(&self) -> Result<(), SenselessCase> {
+        if self.grooves_mm.is_some() && self.split_cast_grooves_mm.is_some() {
+            return Err(SenselessCase::TwiceGrooves);
+        }
+        if let MountingFields::Named { axis, anterior_reference, .. } = &self.mounting {
+            let rule = match axis {
+                NamedAxis::Located => None,
+                NamedAxis::Arbitrary(rule) => Some(("axis", rule)),
+            };
+            for (field, text) in rule.into_iter().chain([("anterior_reference", anterior_reference)]) {
+                if text.trim().is_empty() || text.chars().count() > LONGEST_NAME {
+                    return Err(SenselessCase::Nameless { field });
+                }
+            }
+            if self.intercondylar_distance_mm.is_none() {
+                return Err(SenselessCase::NoDistance);
+            }
+        }
+        Ok(())
+    }
+
+    /// Where the misfit is read, as the case gives it: its grooves, else its landmarks; `None` without
+    /// either.
+    #[must_use]
+    pub fn groove_places(&self) -> Option<&[ScanPlace]> {
+        let grooves = self.grooves_mm.as_deref().or(self.split_cast_grooves_mm.as_deref());
+        grooves.or_else(|| self.lower_landmarks.as_ref().map(|landmarks| &*landmarks.in_centric_mm))
+    }
+
+    /// How many grooves the case names.
+    fn groove_count(&self) -> usize {
+        self.grooves_mm.as_ref().or(self.split_cast_grooves_mm.as_ref()).map_or(0, Vec::len)
+    }
+
+    /// Whether the case names grooves, rather than leaving it to the landmarks.
+    #[must_use]
+    pub const fn has_grooves(&self) -> bool {
+        self.grooves_mm.is_some() || self.split_cast_grooves_mm.is_some()
+    }
+
     /// What messages call the places at which the centric misfit is read, in their order.
     #[must_use]
     pub fn groove_names(&self) -> Vec<String> {
         let numbered = |what: &str, count: usize| (1..=count).map(|n| format!("{what} {n}")).collect();
-        match &self.split_cast_grooves_mm {
+        match self.groove_places() {
+            Some(places) if !self.has_grooves() => numbered("landmark", places.len()),
             Some(places) if places.len() == SIX_GROOVES.len() => SIX_GROOVES.map(str::to_owned).to_vec(),
             Some(places) => numbered("groove", places.len()),
-            None => numbered("landmark", self.lower_landmarks.in_centric_mm.len()),
+            None => Vec::new(),
         }
     }
 
@@ -495,20 +467,21 @@ impl MountingFields {
     #[must_use]
     pub(crate) fn record(&self) -> MountingRecord {
         match *self {
+            MountingFields::Named { .. } => MountingRecord::Done,
             MountingFields::FaceBow { right_axis_mm, left_axis_mm, anterior_reference_mm } => {
                 MountingRecord::FaceBow {
-                    right_axis: right_axis_mm.0,
-                    left_axis: left_axis_mm.0,
-                    anterior_reference: anterior_reference_mm.0,
+                    right_axis: right_axis_mm.point(),
+                    left_axis: left_axis_mm.point(),
+                    anterior_reference: anterior_reference_mm.point(),
                 }
             }
             MountingFields::Average { balkwill_deg, arm_mm, incisal_mm, right_molar_mm, left_molar_mm } => {
                 MountingRecord::Average {
                     balkwill: Angle::from_degrees(balkwill_deg),
                     arm: arm_mm.length(),
-                    incisal: incisal_mm.0,
-                    right_molar: right_molar_mm.0,
-                    left_molar: left_molar_mm.0,
+                    incisal: incisal_mm.point(),
+                    right_molar: right_molar_mm.point(),
+                    left_molar: left_molar_mm.point(),
                 }
             }
         }
@@ -516,7 +489,7 @@ impl MountingFields {
 }
 
 /// The grooves of a split-cast key in their order (common practice, no source).
-const SIX_GROOVES: [&str; 6] = [
+pub(crate) const SIX_GROOVES: [&str; 6] = [
     "back border right",
     "back border left",
     "first molar right",
@@ -526,68 +499,5 @@ const SIX_GROOVES: [&str; 6] = [
 ];
 
 const fn usual_tolerance() -> Millimetres {
-    Millimetres(USUAL_TOLERANCE_MM)
-}
-
-/// No scan, instrument or patient reaches farther from its origin.
-const FARTHEST_MM: f64 = 1000.0;
-
-impl Millimetres {
-    /// A length, if it is finite and within ±1,000 mm.
-    #[must_use]
-    pub fn new(length: Length) -> Option<Self> {
-        (length.mm().abs() <= FARTHEST_MM).then_some(Self(length.mm()))
-    }
-
-    /// The length.
-    #[must_use]
-    pub const fn length(self) -> Length {
-        Length::from_mm(self.0)
-    }
-}
-
-impl ScanPlace {
-    /// A point, if its coordinates are finite and within ±1,000 mm.
-    #[must_use]
-    pub fn new(point: ScanPoint) -> Option<Self> {
-        point.coords().iter().all(|coordinate| coordinate.abs() <= FARTHEST_MM).then_some(Self(point))
-    }
-
-    /// The point.
-    #[must_use]
-    pub const fn point(self) -> ScanPoint {
-        self.0
-    }
-}
-
-impl<'de> Deserialize<'de> for Millimetres {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let given = f64::deserialize(deserializer)?;
-        Self::new(Length::from_mm(given)).ok_or_else(|| {
-            de::Error::custom(format!("{given} is given; allowed are numbers within ±{FARTHEST_MM} mm"))
-        })
-    }
-}
-
-impl Serialize for Millimetres {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        self.0.serialize(serializer)
-    }
-}
-
-impl<'de> Deserialize<'de> for ScanPlace {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let (x, y, z) = <(f64, f64, f64)>::deserialize(deserializer)?;
-        Self::new(ScanPoint::mm(x, y, z)).ok_or_else(|| {
-            de::Error::custom(format!(
-                "({x}, {y}, {z}) is given; allowed are coordinates within ±{FARTHEST_MM} mm"
-            ))
-        })
-    }
-}
-
-impl Serialize for ScanPlace {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        (self.0.x(), self.0.y(), self.0.z()).serialize(serializer)
-    }
+    Millimetres::of_mm(USUAL_TOLERANCE_MM)
 }

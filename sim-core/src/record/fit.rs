@@ -32,7 +32,8 @@
 
 use nalgebra::{Const, DMatrix, DVector, Dyn, Matrix3, Matrix6, OMatrix, Vector3, Vector6};
 
-use super::case::{Case, RecordKind};
+use super::case::Case;
+use super::kind::RecordKind;
 use super::program::Programmed;
 use super::reading::RecordReading;
 use super::settings::{LEAST_ADVANCE_MM, UnreadableAngle};
@@ -146,20 +147,17 @@ struct Seated<'r> {
 /// # Errors
 /// [`FitError`] for grooves in one line, or a guide that no record moves forward.
 pub fn close_the_gap(case: &Case, done: &Programmed) -> Result<BenchFit, FitError> {
-    let places = case.split_cast_grooves_mm.as_ref().unwrap_or(&case.lower_landmarks.in_centric_mm);
-    let grooves: Vec<UpperPoint> =
-        places.iter().map(|place| done.mounting.to_upper(&place.point())).collect();
+    let grooves: Vec<UpperPoint> = case.grooves(&done.mounting);
     let count = grooves.len().max(1) as f64;
     let middle = grooves.iter().map(|groove| *groove.coords()).sum::<Vector3<f64>>() / count;
     let levers: Vec<Vector3<f64>> = grooves.iter().map(|groove| groove.coords() - middle).collect();
     let stiffness = stiffness(&levers)?;
-    let translation = [case.immediate_translation_mm.right, case.immediate_translation_mm.left];
     let set = Set {
         middle,
         stiffness,
         design: case.design,
         distance_mm: done.intercondylar_distance.mm(),
-        translation_mm: translation.map(|length| length.length().mm()),
+        translation_mm: Side::BOTH.map(|side| case.immediate_translation_mm.of(side).mm()),
     };
     let mut seated = Vec::new();
     for (index, record) in done.records.iter().enumerate() {

@@ -40,23 +40,36 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod bench_record;
 mod case;
+mod check_bench;
+mod combine;
 mod distance;
+mod fields;
 pub mod fit;
+pub mod from_gaps;
+mod from_scales;
 pub mod incisal;
+mod kind;
 pub mod mounting;
 pub mod program;
 mod read_record;
 mod reading;
 pub(crate) mod reference;
 pub mod registration;
+mod senseless;
 pub(crate) mod settings;
 pub mod split_cast;
 mod spread;
+pub mod trial;
 pub mod warning;
 
+pub use bench_record::{GrooveGaps, GuideHold, ScaleReadings, TrialAngles};
 pub use case::{
-    CanineGuidance, Case, CaseCasts, CuspPlace, IncisalGuidance, LandmarkFields, Millimetres, MountingFields,
-    PoseFields, RecordFields, RecordKind, ScanPlace, SenselessCase, SideFields,
+    CanineGuidance, Case, CaseCasts, CuspPlace, IncisalGuidance, LandmarkFields, MountingFields, NamedAxis,
+    PoseFields, RecordFields,
 };
+pub use fields::{Millimetres, ScanPlace, SideFields};
+pub use kind::RecordKind;
 pub use reading::RecordReading;
+pub use senseless::SenselessCase;

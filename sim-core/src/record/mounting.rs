@@ -50,6 +50,8 @@ pub fn balkwill_deviation() -> Angle {
 /// How a cast was related to the axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum MountingRecord {
+    /// The casts stand in the instrument, and every place is given in its frame.
+    Done,
     /// By a face-bow: both ends of the axis and the anterior reference point.
     FaceBow {
         /// Right end of the transverse horizontal axis.
@@ -144,6 +146,11 @@ impl Mounting {
         lower: &[ScanPoint],
     ) -> Result<Self, MountingError> {
         let mounted = match record {
+            MountingRecord::Done => Self {
+                rotation: Matrix3::identity(),
+                origin: Vector3::zeros(),
+                axis_length: base.unwrap_or(Length::from_mm(USUAL_BASE_MM)),
+            },
             MountingRecord::FaceBow { right_axis, left_axis, anterior_reference } => {
                 Self::by_face_bow(right_axis.coords(), left_axis.coords(), anterior_reference.coords())?
             }

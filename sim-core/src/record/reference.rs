@@ -8,6 +8,7 @@ use super::program::ProgramError;
 use super::warning::Warning;
 use super::{Case, MountingFields};
 use crate::frame::{OcclusalPlane, UpperPoint};
+use crate::instrument::Instrument;
 use crate::units::Angle;
 
 /// Inclination of the occlusal plane to a plane through the axis where nothing tells it (common
@@ -28,14 +29,20 @@ impl Case {
         mounting: &Mounting,
         warnings: &mut Vec<Warning>,
     ) -> Result<(&'static str, UpperPoint), ProgramError> {
-        match (self.incisal_point_mm, self.mounting) {
+        match (self.incisal_point_mm, &self.mounting) {
             (Some(place), _) => Ok(("incisal_point_mm", mounting.to_upper(&place.point()))),
             (None, MountingFields::Average { incisal_mm, .. }) => {
                 Ok(("incisal_mm", mounting.to_upper(&incisal_mm.point())))
             }
-            (None, MountingFields::FaceBow { .. }) => {
-                let landmarks = self.lower_landmarks.in_centric_mm.iter();
-                let foremost = landmarks
+            (None, MountingFields::FaceBow { .. } | MountingFields::Named { .. }) => {
+                let Some(lower) = &self.lower_landmarks else {
+                    warnings.push(Warning::IncisalPointOfTheExample);
+                    let example = Instrument::zeroed().incisal_point.coords();
+                    return Ok(("incisal_point_mm", UpperPoint::from_coords(example)));
+                };
+                let foremost = lower
+                    .in_centric_mm
+                    .iter()
                     .map(|place| mounting.to_upper(&place.point()))
                     .enumerate()
                     .max_by(|one, other| one.1.x().total_cmp(&other.1.x()));
@@ -58,9 +65,11 @@ impl Case {
     ) -> Result<OcclusalPlane, ProgramError> {
         let Some(places) = &self.occlusal_plane_mm else {
             // The reference plane of a mounting by averages is the occlusal plane.
-            let inclination = match self.mounting {
+            let inclination = match &self.mounting {
                 MountingFields::Average { .. } => Angle::ZERO,
-                MountingFields::FaceBow { .. } => Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG),
+                MountingFields::FaceBow { .. } | MountingFields::Named { .. } => {
+                    Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG)
+                }
             };
             if !self.cusps.is_empty() && inclination != Angle::ZERO {
                 warnings.push(Warning::OcclusalPlaneAssumed { inclination });

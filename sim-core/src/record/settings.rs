@@ -2,7 +2,7 @@
 
 use nalgebra::{Matrix2, Vector2};
 
-use super::case::RecordKind;
+use super::kind::RecordKind;
 use super::reading::RecordReading;
 use crate::frame::Side;
 use crate::units::{Angle, Length};
@@ -13,7 +13,8 @@ pub struct ReadAngle {
     /// The angle; for a curved path the chord from the seat to the record, not the tangent.
     pub value: Angle,
     /// Its standard error from the noise of the landmarks, and for a mounting by averages also from
-    /// the spread between people; `None` where nothing says how noisy the records are.
+    /// the spread between people; `None` where nothing says how noisy the records are, and for an angle
+    /// by rule, whose error nobody knows.
     pub standard_error: Option<Angle>,
     /// The share of it that is the spread of a mounting by averages; `None` for a face-bow.
     pub mounting_error: Option<Angle>,
@@ -65,6 +66,17 @@ pub enum UnreadableAngle {
         side: Side,
         /// Advance found, in millimetres.
         advance_mm: f64,
+    },
+    /// An open guide that is not surely on its sphere.
+    #[error(
+        "the open guide of the {side} side may stand off its sphere at {:.1}°: the split closes, and the inclination is at least that; set it steeper until the gap opens, or turn it until it touches and read the scale",
+        at_least.degrees()
+    )]
+    StandsOff {
+        /// The side.
+        side: Side,
+        /// What it is set to.
+        at_least: Angle,
     },
 }
 

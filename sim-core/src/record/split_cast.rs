@@ -136,6 +136,24 @@ pub fn from_gaps(
     })
 }
 
+/// As [`from_gaps`], with a caliper of known standard deviation: with it goes how likely its noise alone
+/// is to reject a split that has closed. The gaps of a closed split read as the caliper's errors do, each
+/// by itself; what is read below zero is no gap.
+///
+/// # Errors
+/// As [`from_gaps`].
+pub fn from_caliper(
+    gaps_mm: &[f64],
+    sd: Length,
+    grooves: &[UpperPoint],
+    tolerance: Length,
+) -> Result<SplitCast, GrooveError> {
+    let one_passes = 1.0 - libm::erfc(tolerance.mm() / sd.mm() / std::f64::consts::SQRT_2) / 2.0;
+    let all_pass = one_passes.powf(gaps_mm.len() as f64);
+    let check = from_gaps(gaps_mm, grooves, tolerance)?;
+    Ok(SplitCast { false_alarm: all_pass.is_finite().then_some(1.0 - all_pass), ..check })
+}
+
 fn verdict(gaps: Vec<Length>, tolerance: Length) -> SplitCast {
     let largest = gaps.iter().map(|gap| gap.mm()).fold(0.0, f64::max);
     SplitCast {

@@ -30,9 +30,10 @@ impl Case {
         };
         let mounted = |balkwill, arm| {
             let record = MountingRecord::Average { balkwill, arm, incisal, right_molar, left_molar };
-            let base = self.intercondylar_distance_mm.map(super::case::Millimetres::length);
+            let base = self.intercondylar_distance_mm.map(super::fields::Millimetres::length);
             let mounting = Mounting::new(&record, base, centric).ok()?;
-            self.settings(&self.read_all(centric, &mounting, distance).ok()?).ok()
+            let gaps = self.fit_gaps(&mounting, distance).ok()?;
+            self.settings(&self.read_all(centric, &mounting, distance).ok()?, gaps.as_ref()).ok()
         };
         let (by_arm, by_balkwill) = (arm_deviation() * STEP, balkwill_deviation() * STEP);
         let here = settings.clone();
@@ -53,7 +54,8 @@ impl Case {
                 [slope_of(|own| &own.horizontal_inclination.angle), slope_of(|own| &own.lateral_angle.angle)];
             let angles = [&mut own.horizontal_inclination.angle, &mut own.lateral_angle.angle];
             for (angle, share) in angles.into_iter().zip(shares) {
-                angle.mounting_error = Some(Angle::from_degrees(share));
+                // An angle by rule has no error of which this could be a share.
+                angle.mounting_error = (angle.records > 0).then(|| Angle::from_degrees(share));
                 angle.standard_error =
                     angle.standard_error.map(|error| Angle::from_degrees(error.degrees().hypot(share)));
             }

@@ -15,11 +15,14 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-use super::case::{Case, MountingFields, RecordKind};
+use super::case::{Case, MountingFields, NamedAxis, RecordFields, SIX_GROOVES};
 use super::distance::Front;
+use super::from_gaps::GapFit;
+use super::kind::RecordKind;
 use super::mounting::{self, Mounting};
 use super::program::ProgramError;
 use super::read_record::ReadRecord;
+use super::reading::RecordReading;
 use super::settings::{SideSettings, Source};
 use super::split_cast::SplitCast;
 use crate::facts::Facts;
@@ -35,6 +38,8 @@ pub const SHORT_PROTRUSION_MM: f64 = 5.0;
 const PRINTED_MM: f64 = 0.005;
 /// Sides that advance so unlike are no straight protrusion (common practice, no source).
 pub(crate) const UNEQUAL_ADVANCE_MM: f64 = 0.5;
+/// Rods that read so unlike are not those of a bow in the middle (common practice, no source).
+const UNEQUAL_RODS_MM: f64 = 3.0;
 /// A landmark is said to fit badly past so many standard deviations of its misfit: one in some
 /// fifteen thousand does by chance.
 const BAD_FIT_DEVIATIONS: f64 = 4.0;
@@ -88,6 +93,43 @@ pub enum Warning {
         /// What the stated noise would leave.
         expected: Length,
     },
+    /// The bearing point has not gone through a record: it may not have been where the tracing was made.
+    NotPerforated {
+        /// Its place in the list of records, from 0.
+        record: usize,
+        /// What was recorded.
+        kind: RecordKind,
+    },
+    /// A scale read once: how well the closing repeats is not known.
+    ReadOnce {
+        /// Place of the record in the list of records, from 0.
+        record: usize,
+        /// The guide.
+        side: Side,
+    },
+    /// Gaps that no angle of the guides closes.
+    GapsUnlike {
+        /// Place of the record in the list of records, from 0.
+        record: usize,
+        /// Root mean square of what is left.
+        left: Length,
+        /// What the caliper's noise would leave.
+        expected: Length,
+    },
+    /// Fewer grooves than the usual six.
+    FewGrooves {
+        /// Their number.
+        given: usize,
+    },
+    /// The rods of the face-bow read unlike: the bow is not in the middle, or the face is not even.
+    UnequalRods {
+        /// What the right one reads.
+        right: Length,
+        /// What the left one reads.
+        left: Length,
+    },
+    /// An axis by rule, in a case without coordinates: what it adds to the error is not known.
+    AxisByRule,
     /// An angle that few people have.
     Unusual {
         /// The guide.
@@ -109,6 +151,8 @@ pub enum Warning {
         /// The landmark's place in its list, from 0.
         landmark: usize,
     },
+    /// No incisal point is given, and no landmark could stand for it: the scene takes the example's.
+    IncisalPointOfTheExample,
     /// No occlusal plane is given for the cusps to be measured from.
     OcclusalPlaneAssumed {
         /// The inclination taken.
@@ -161,6 +205,7 @@ pub(super) fn warnings(
     mounting: &Mounting,
     records: &[ReadRecord],
     centric: Option<&SplitCast>,
+    gaps: Option<&GapFit>,
     settings: Option<&[SideSettings; 2]>,
 ) -> Result<Vec<Warning>, ProgramError> {
     let mut found = Vec::new();
@@ -173,12 +218,19 @@ pub(super) fn warnings(
             balkwill: mounting::balkwill_deviation(),
         });
     }
-    for (index, record) in records.iter().enumerate() {
-        if record.kind == RecordKind::Protrusive {
-            protrusion(index, record, &Front::of(case, mounting)?, &mut found);
+    of_the_bow(&case.mounting, &mut found);
+    if case.has_grooves() && case.groove_places().is_some_and(|places| places.len() < SIX_GROOVES.len()) {
+        found.push(Warning::FewGrooves { given: case.groove_places().map_or(0, <[_]>::len) });
+    }
+    for (index, (record, given)) in records.iter().zip(&case.records).enumerate() {
+        if let (RecordKind::Protrusive, Some(reading)) = (record.kind, &record.reading) {
+            protrusion(index, reading, &Front::of(case, mounting)?, &mut found);
         }
         of_record(index, record, &mut found);
-        bad_landmarks(index, record, case.lower_landmarks.sd_mm.length(), &mut found);
+        if let Some(landmarks) = &case.lower_landmarks {
+            bad_landmarks(index, record, landmarks.sd_mm.length(), &mut found);
+        }
+        of_the_bench(index, given, gaps, &mut found);
     }
     for (side, own) in Side::BOTH.into_iter().zip(settings.into_iter().flatten()) {
         let usual = [
@@ -196,6 +248,40 @@ pub(super) fn warnings(
         }
     }
     Ok(found)
+}
+
+fn of_the_bow(mounting: &MountingFields, found: &mut Vec<Warning>) {
+    let MountingFields::Named { axis, rods_mm, .. } = mounting else { return };
+    if matches!(axis, NamedAxis::Arbitrary(_)) {
+        found.push(Warning::AxisByRule);
+    }
+    if let Some(rods) = rods_mm {
+        let (right, left) = (rods.of(Side::Right), rods.of(Side::Left));
+        if (right - left).mm().abs() > UNEQUAL_RODS_MM {
+            found.push(Warning::UnequalRods { right, left });
+        }
+    }
+}
+
+fn of_the_bench(record: usize, given: &RecordFields, gaps: Option<&GapFit>, found: &mut Vec<Warning>) {
+    if given.perforated() == Some(false) {
+        found.push(Warning::NotPerforated { record, kind: given.kind() });
+    }
+    if let RecordFields::ScaleReadings(readings) = given {
+        let once = Side::BOTH.into_iter().filter(|side| readings.of(*side).len() == 1);
+        found.extend(once.map(|side| Warning::ReadOnce { record, side }));
+    }
+    let of_this = |fit: &GapFit| fit.records.iter().find(|fitted| fitted.record == record).cloned();
+    if let Some(fitted) = gaps.and_then(of_this) {
+        // Three of the numbers are spent on the two angles and the turn.
+        let free = fitted.residuals.len().saturating_sub(3) as f64;
+        let expected = Length::from_mm(fitted.sd.mm() * (free / fitted.residuals.len().max(1) as f64).sqrt());
+        // The root mean square of n normal numbers is off by 1/√(2n) of itself.
+        if free > 0.0 && fitted.rms().mm() > expected.mm() * (1.0 + BAD_FIT_DEVIATIONS / (2.0 * free).sqrt())
+        {
+            found.push(Warning::GapsUnlike { record, left: fitted.rms(), expected });
+        }
+    }
 }
 
 fn of_record(record: usize, read: &ReadRecord, found: &mut Vec<Warning>) {
@@ -219,8 +305,7 @@ fn of_record(record: usize, read: &ReadRecord, found: &mut Vec<Warning>) {
     }
 }
 
-fn protrusion(record: usize, read: &ReadRecord, front: &Front, found: &mut Vec<Warning>) {
-    let Some(reading) = &read.reading else { return };
+fn protrusion(record: usize, reading: &RecordReading, front: &Front, found: &mut Vec<Warning>) {
     let distance = front.distance(&reading.jaw);
     if distance.mm() < SHORT_PROTRUSION_MM - PRINTED_MM {
         let (right, left) = (reading.right.advance, reading.left.advance);

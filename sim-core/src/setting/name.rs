@@ -7,7 +7,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 use super::{Choice, Setting, all};
 use crate::cusp::{Cusp, OpposingInclines, Tooth};
-use crate::facts::{Entry, Facts, OutOfRange};
+use crate::facts::{Entry, Facts, OutOfRange, former};
 use crate::frame::Side;
 use crate::guide::{CondylarGuide, GuidePath};
 use crate::scene::Scene;
@@ -92,6 +92,16 @@ pub enum NameError {
         name: String,
         /// What is called nearly so.
         near: Near,
+    },
+    /// A name that the setting no longer has.
+    #[error("{former} is now {now}; write `{write}`")]
+    Former {
+        /// The name that it had, side left out.
+        former: String,
+        /// The name that it has.
+        now: &'static str,
+        /// The whole name that works.
+        write: String,
     },
     /// A side before a setting that has none.
     #[error("`{name}` belongs to the whole instrument, not to one side; write `{key}`")]
@@ -220,6 +230,9 @@ fn setting(name: &str) -> Result<Address, NameError> {
     }
     if let Some(choice) = Choice::ALL.into_iter().find(|choice| choice.key() == key) {
         return Err(NameError::Words { name: name.to_owned(), words: choice.words().join(", ") });
+    }
+    if let Some(now) = former::name_now(key) {
+        return Err(NameError::Former { former: key.to_owned(), now, write: name.replace(key, now) });
     }
     Err(unknown(name, key))
 }

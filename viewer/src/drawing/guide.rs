@@ -34,7 +34,8 @@ pub struct GuideMeshes {
     pub superior: Mesh,
     /// Medial wall: m = i + e(a) + a·tan L.
     pub medial: Mesh,
-    /// Rear wall, and the top wall where it differs from the superior one: met by the working condyle.
+    /// What the working condyle meets as it shifts outward: the wall of lateroretrusion, and that of
+    /// laterosurtrusion where it differs from the superior one.
     pub working: Mesh,
 }
 
@@ -149,27 +150,27 @@ fn medial(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
 }
 
 fn working(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
-    let (rear, top) = (guide.rear_wall.tan(), guide.top_wall.tan());
+    let (back, up) = (guide.lateroretrusion.tan(), guide.laterosurtrusion.tan());
     let outward = [0.0, WORKING_MM];
-    let rear_sheet = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
+    let behind = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
         // Normal to a = −s·tan ρ, toward lesser advance; s is outward, against the medial shift.
-        let away = Vector3::new(-1.0, rear, 0.0).normalize() * offset;
+        let away = Vector3::new(-1.0, back, 0.0).normalize() * offset;
         outward
             .iter()
             .map(|&s| {
                 [-SKIRT_MM, SKIRT_MM]
-                    .map(|drop| seat.place(away.x - s * rear, away.y - s, drop - s * top))
+                    .map(|drop| seat.place(away.x - s * back, away.y - s, drop - s * up))
                     .to_vec()
             })
             .collect()
     };
-    mesh.plate(&rear_sheet(SPHERE_RADIUS_MM), &rear_sheet(SPHERE_RADIUS_MM + THICKNESS_MM));
-    if guide.top_wall != guide.wall_tilt {
-        let away = Vector3::new(0.0, top, -1.0).normalize() * SPHERE_RADIUS_MM;
+    mesh.plate(&behind(SPHERE_RADIUS_MM), &behind(SPHERE_RADIUS_MM + THICKNESS_MM));
+    if guide.laterosurtrusion != guide.wall_tilt {
+        let away = Vector3::new(0.0, up, -1.0).normalize() * SPHERE_RADIUS_MM;
         let strip: Vec<Vec<_>> = outward
             .iter()
             .map(|&s| {
-                [-SKIRT_MM, SKIRT_MM].map(|a| seat.place(a - s * rear, away.y - s, away.z - s * top)).to_vec()
+                [-SKIRT_MM, SKIRT_MM].map(|a| seat.place(a - s * back, away.y - s, away.z - s * up)).to_vec()
             })
             .collect();
         mesh.grid(&strip);

@@ -16,7 +16,7 @@ const FIRST_ADVANCE: Length = Length::from_mm(3.0);
 const FIRST_MOLAR: u8 = 6;
 /// Inclinations of moulds to begin with: flat, shallow, semi-anatomic and anatomic teeth (common
 /// practice, no source).
-const FIRST_MOULDS_DEG: [f64; 4] = [0.0, 10.0, 20.0, 33.0];
+const FIRST_MOULDS_DEG: [f64; 4] = [0.0, 10.0, 20.0, 30.0];
 
 /// What kind of goal it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

@@ -35,6 +35,17 @@ pub fn spoken(identifier: &str) -> String {
     }
 }
 
+/// A record by its place in the list, counted from 0: `second record`.
+#[must_use]
+pub fn nth_record(index: usize) -> String {
+    const SPELLED: [&str; 10] =
+        ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"];
+    match SPELLED.get(index) {
+        Some(word) => format!("{word} record"),
+        None => format!("record number {}", index + 1),
+    }
+}
+
 /// A movement: `protrusive`, `right lateral`, `left lateroprotrusive`.
 #[must_use]
 pub const fn movement(movement: Movement) -> &'static str {

@@ -1,9 +1,11 @@
 //! What to doubt in a programmed instrument.
 
 use sim_core::frame::Side;
+use sim_core::instrument::Instrument;
 use sim_core::record::program::Source;
 use sim_core::record::warning::{SHORT_PROTRUSION_MM, USUAL_PROTRUSION_MM, Warning};
 
+use crate::name::nth_record;
 use crate::number::{angle, as_given, length, one_decimal};
 
 /// One thing to doubt, with its numbers.
@@ -22,9 +24,10 @@ pub fn warning(warning: &Warning) -> String {
             angle(*balkwill, 1),
         ),
         Warning::ShortProtrusion { record, distance, right, left } => format!(
-            "records[{record}] goes {} forward as a tracing shows it, short of the usual {} mm (less than {} mm is too \
+            "the {} goes {} forward as a tracing shows it, short of the usual {} mm (less than {} mm is too \
              little); the right condyle has advanced {} and the left {}: the same landmark error makes an error of H {} \
              times as large",
+            nth_record(*record),
             length(*distance, 2),
             as_given(USUAL_PROTRUSION_MM),
             as_given(SHORT_PROTRUSION_MM),
@@ -43,6 +46,36 @@ pub fn warning(warning: &Warning) -> String {
             length(*misfit, 3),
             length(*expected, 3),
         ),
+        Warning::NotPerforated { record, kind } => format!(
+            "the bearing point has not gone through the {} ({}): the jaw may not have been where the tracing was \
+             made; take it again",
+            nth_record(*record),
+            kind.words(),
+        ),
+        Warning::ReadOnce { record, side } => format!(
+            "the {side} scale was read once in the {}: its ± is the graduation's alone, and how well the closing \
+             repeats is not known",
+            nth_record(*record),
+        ),
+        Warning::GapsUnlike { record, left, expected } => format!(
+            "no angle of the guides closes the gaps of the {}: {} are left (root mean square) where the caliper \
+             leaves {}; a groove is misread, the key is soiled, or the record has moved",
+            nth_record(*record),
+            length(*left, 2),
+            length(*expected, 2),
+        ),
+        Warning::FewGrooves { given } => format!(
+            "the split is read at {given} grooves, not at six: one misread gap is less easily seen",
+        ),
+        Warning::UnequalRods { right, left } => format!(
+            "the rods of the face-bow read {} on the right and {} on the left: the bow was not in the middle, or the \
+             face is not even",
+            length(*right, 1),
+            length(*left, 1),
+        ),
+        Warning::AxisByRule => "the axis was found by a rule, and without coordinates nothing can be told of what an \
+                                axis elsewhere would have made of the settings: they are less sure than their ±"
+            .to_owned(),
         Warning::Unusual { side, setting, angle: read, usual_deg: (least, most) } => format!(
             "{} of the {side} guide is {}, outside the usual {}° to {}°",
             setting.facts().label,
@@ -58,6 +91,15 @@ pub fn warning(warning: &Warning) -> String {
             "incisal_point_mm is not given: the scene takes the foremost landmark, number {}, for the incisal point",
             landmark + 1,
         ),
+        Warning::IncisalPointOfTheExample => {
+            let at = Instrument::zeroed().incisal_point.coords();
+            format!(
+                "incisal_point_mm is not given: the scene takes that of the example instrument, {} mm in front of the \
+                 axis and {} mm below it",
+                as_given(at.x),
+                as_given(-at.z),
+            )
+        }
         Warning::OcclusalPlaneAssumed { inclination } => format!(
             "occlusal_plane_mm is not given: the scene's cusps are measured from a plane inclined {}°",
             as_given(inclination.degrees()),
@@ -115,6 +157,18 @@ mod tests {
             Warning::Unusual { .. } => "of the right guide is −5.0°, outside the usual 0° to 30°",
             Warning::ByRule { .. } => "by the H/8 + 12 rule, for want of a lateral record to the other side",
             Warning::IncisalPointAssumed { .. } => "the foremost landmark, number 1, for the incisal point",
+            Warning::NotPerforated { .. } => "was made; take it again",
+            Warning::ReadOnce { .. } => "and how well the closing repeats is not known",
+            Warning::GapsUnlike { .. } => {
+                "closes the gaps of the second record: 0.30 mm are left (root mean square) where the caliper leaves \
+                 0.05 mm; a groove is misread, the key is soiled, or the record has moved"
+            }
+            Warning::FewGrooves { .. } => {
+                "read at 4 grooves, not at six: one misread gap is less easily seen"
+            }
+            Warning::UnequalRods { .. } => "the bow was not in the middle, or the face is not even",
+            Warning::AxisByRule => "they are less sure than their ±",
+            Warning::IncisalPointOfTheExample => "98 mm in front of the axis and 42 mm below it",
             Warning::OcclusalPlaneAssumed { .. } => "measured from a plane inclined −8.5°",
             Warning::OcclusalPlaneTilted { .. } => {
                 "2.0° higher on the right; the scene's plane is level from side to side"
@@ -143,6 +197,13 @@ mod tests {
             },
             Warning::ByRule { side: Side::Left },
             Warning::IncisalPointAssumed { landmark: 0 },
+            Warning::NotPerforated { record: 1, kind: RecordKind::Protrusive },
+            Warning::ReadOnce { record: 1, side: Side::Left },
+            Warning::GapsUnlike { record: 1, left: mm(0.3), expected: mm(0.05) },
+            Warning::FewGrooves { given: 4 },
+            Warning::UnequalRods { right: mm(62.0), left: mm(58.0) },
+            Warning::AxisByRule,
+            Warning::IncisalPointOfTheExample,
             Warning::OcclusalPlaneAssumed { inclination: deg(-8.5) },
             Warning::OcclusalPlaneTilted { tilt: deg(-2.0) },
             Warning::WrongCondyle {

@@ -22,8 +22,8 @@ pub(crate) struct Contacts {
     /// end]
     #[arg(long, value_name = "MM", requires = "excursion", allow_negative_numbers = true)]
     pub(crate) at: Option<f64>,
-    /// Thickness of an articulating film, in micrometres; may be repeated [default: 8, 20, 40, 100
-    /// and 200]
+    /// Thickness of an articulating film, in micrometres; may be repeated [default: five
+    /// examples, 8, 20, 40, 100 and 200]
     #[arg(long, value_name = "UM", allow_negative_numbers = true)]
     pub(crate) film: Vec<f64>,
     /// Teeth that are meant to guide; all others that are in their way are interferences

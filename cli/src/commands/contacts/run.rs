@@ -65,7 +65,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     Ok(Stopped::any(&source.name(), stops)?)
 }
 
-/// The films asked for, or those of the trade, the thinnest first.
+/// The films asked for, or the examples, the thinnest first.
 fn films(args: &[f64]) -> Outcome<Vec<Film>> {
     let thicknesses: Vec<Length> = if args.is_empty() {
         Film::THICKNESSES.to_vec()

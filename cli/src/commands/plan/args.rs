@@ -32,7 +32,7 @@ pub(crate) struct Plan {
     least_squares: bool,
     /// What may be changed, and within which bounds, as in `incisal-guidance=0..40`. Angles in degrees:
     /// condylar-guidance, incisal-guidance, lateral-incisal-guidance (or right-, left-),
-    /// occlusal-plane, cusp-inclination; `cusp-mould=0,10,20,33`; `compensating-curve=100`, its least
+    /// occlusal-plane, cusp-inclination; `cusp-mould=0,10,20,30`; `compensating-curve=100`, its least
     /// radius in mm. May be repeated; in place of the scene's
     #[arg(long, value_name = "FACTOR=BOUNDS", value_parser = free, allow_hyphen_values = true)]
     free: Vec<Free>,
