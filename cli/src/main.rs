@@ -8,6 +8,7 @@ mod case;
 mod cast_file;
 mod casts;
 mod commands;
+mod day;
 mod examined;
 mod failure;
 mod input;

@@ -65,18 +65,14 @@ impl<'p> Plot<'p> {
 
     /// Puts a figure into it.
     pub(crate) fn figure(self, figure: &Figure) -> Result<(), PlotError> {
-        let png;
         let bytes = match self.kind {
-            Kind::Svg => figure.svg.as_bytes(),
-            Kind::Png => {
-                png = figure.png().map_err(|error| PlotError::Picture {
-                    name: self.path.display().to_string(),
-                    reason: error.reason,
-                })?;
-                &png
-            }
+            Kind::Svg => figure.alone().into_bytes(),
+            Kind::Png => figure.png().map_err(|error| PlotError::Picture {
+                name: self.path.display().to_string(),
+                reason: error.reason,
+            })?,
         };
-        let written: Result<(), OutputError> = self.output.write(false, |out| out.write_all(bytes));
+        let written: Result<(), OutputError> = self.output.write(false, |out| out.write_all(&bytes));
         Ok(written?)
     }
 }

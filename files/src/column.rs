@@ -1,4 +1,4 @@
-//! One column of numbers from a CSV file.
+//! One column of numbers from a CSV file; lines that begin with `#` are comments.
 
 use std::io::ErrorKind;
 use std::path::Path;
@@ -31,7 +31,8 @@ pub(crate) fn read<F: Folder + ?Sized>(folder: &F, file: &Path, column: &str) ->
 
 /// The numbers of a column of CSV.
 fn parse(bytes: &[u8], column: &str) -> Result<Vec<f64>, String> {
-    let mut reader = ReaderBuilder::new().trim(Trim::All).from_reader(without_mark(bytes));
+    let mut reader =
+        ReaderBuilder::new().comment(Some(b'#')).trim(Trim::All).from_reader(without_mark(bytes));
     let names = reader.headers().map_err(|error| in_words(&error))?;
     let Some(place) = names.iter().position(|name| name == column) else {
         return Err(match names.len() {

@@ -8,6 +8,8 @@
 //!
 //! What is wrong is said with the file, the place in it, and what would be accepted.
 //!
+//! One text is written here too, since what it was made from is known here: [`scene_with_head`].
+//!
 //! A path is a folder. Where there is no disk, something else is one; everything below the opening itself
 //! takes bytes.
 //!
@@ -28,6 +30,7 @@ pub mod cast;
 mod column;
 mod fingerprint;
 mod folder;
+mod head;
 mod open;
 mod scene;
 mod source;
@@ -37,6 +40,7 @@ pub mod tracing;
 
 pub use fingerprint::sha256;
 pub use folder::Folder;
+pub use head::{MadeFrom, scene_with_head};
 pub use open::{OpenError, open_table};
 pub use scene::{SceneCasts, SceneCastsError, of_scene};
 pub use source::Source;

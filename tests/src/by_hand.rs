@@ -69,11 +69,15 @@ impl<'c> Bench<'c> {
     #[must_use]
     pub fn new(case: &'c Case) -> Self {
         let frame = Frame::of(&case.mounting);
-        Self { case, tentative: frame.points(&case.lower_landmarks.in_centric_mm), frame }
+        Self {
+            case,
+            tentative: frame.points(&case.lower_landmarks.as_ref().expect("landmarks").in_centric_mm),
+            frame,
+        }
     }
 
     fn landmarks(&self, record: &RecordFields) -> Vec<Vector3<f64>> {
-        self.frame.points(record.pose().lower_landmarks_mm.as_ref().expect("landmarks"))
+        self.frame.points(record.pose().and_then(|pose| pose.lower_landmarks_mm.as_ref()).expect("landmarks"))
     }
 
     fn seen(&self, kind: RecordKind) -> Vec<Vec<Vector3<f64>>> {

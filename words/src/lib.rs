@@ -6,7 +6,7 @@
 //! - [`number`]: a number with its decimals, its minus and its unit.
 //! - [`name`]: movements, teeth, settings and columns as they are spoken of.
 //! - [`verdict`]: what a result means, in a sentence.
-//! - [`CAUTION`]: what every page says beneath its numbers.
+//! - [`CAUTION`]: what every page says beneath its numbers; [`caution`]: what is said beside those it matters to.
 //!
 //! Errors speak for themselves, each where it arises, and are not here.
 //!
@@ -22,10 +22,9 @@
 
 #![deny(clippy::print_stdout, clippy::print_stderr)]
 
+pub mod caution;
 pub mod name;
 pub mod number;
 pub mod verdict;
 
-/// What is to be kept in mind wherever the settings of an instrument are shown.
-pub const CAUTION: &str = "For teaching and research. Settings are verified on the patient; \
-                           local rules and licensed practice decide.";
+pub use caution::CAUTION;

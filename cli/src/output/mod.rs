@@ -17,7 +17,7 @@ pub(crate) use destination::{NO_INPUTS, Output, OutputError, distinct};
 pub(crate) use exact::{exact, exact_coordinates};
 pub(crate) use format::Format;
 pub(crate) use grid::{Cell, Grid};
-pub(crate) use json::write_json;
+pub(crate) use json::Object;
 pub(crate) use report::{Form, Report, write_report};
 pub(crate) use rows::{Column, Field, Row, Rows, column};
 pub(crate) use style::{ALARM, BOLD, FAINT, UNBROKEN};

@@ -4,10 +4,11 @@ use std::io::{self, Write};
 
 use super::destination::{Output, OutputError};
 use super::format::Format;
+use super::json::Object;
 use super::style::FAINT;
 use super::width::width;
 
-/// Writes one form of a report.
+/// Writes the rows of a report.
 pub(crate) type Form<'r> = Box<dyn FnOnce(&mut dyn Write) -> io::Result<()> + 'r>;
 
 /// What a command has to say. Every report is a table for people; a form for programs that a report
@@ -25,29 +26,37 @@ pub(crate) trait Report {
     }
 
     /// The object for programs; none where programs have no use for it.
-    fn json(&self) -> Option<Form<'_>> {
+    fn json(&self) -> Option<Object<'_>> {
         None
     }
 
-    /// Whether the table holds numbers that somebody could take for a patient's.
+    /// Whether the table holds numbers that somebody could take for a patient's. What programs read has the caution
+    /// always.
     fn needs_caution(&self) -> bool {
         true
     }
 }
 
-/// Writes a report in a form to where it goes.
+/// Writes a report in a form to where it goes, with the caution in each form: under a table, as the first line of a
+/// CSV (a comment), as a field of an object.
 pub(crate) fn write_report(report: &dyn Report, format: Format, output: Output) -> Result<(), OutputError> {
-    let form = match format {
-        Format::Table => {
-            return output.write(true, |out| {
-                report.table(width(), out)?;
-                if report.needs_caution() { write_caution(out) } else { Ok(()) }
-            });
+    match format {
+        Format::Table => output.write(true, |out| {
+            report.table(width(), out)?;
+            if report.needs_caution() { write_caution(out) } else { Ok(()) }
+        }),
+        Format::Csv => {
+            let rows = report.csv().ok_or(OutputError::NoSuchForm("CSV"))?;
+            output.write(false, |out| {
+                out.write_all(words::caution::csv_line().as_bytes())?;
+                rows(out)
+            })
         }
-        Format::Csv => report.csv().ok_or(OutputError::NoSuchForm("CSV"))?,
-        Format::Json => report.json().ok_or(OutputError::NoSuchForm("JSON"))?,
-    };
-    output.write(false, form)
+        Format::Json => {
+            let object = report.json().ok_or(OutputError::NoSuchForm("JSON"))?;
+            output.write(false, |out| object.write(out))
+        }
+    }
 }
 
 fn write_caution(out: &mut dyn Write) -> io::Result<()> {

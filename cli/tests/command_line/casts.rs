@@ -120,7 +120,8 @@ fn csv_has_the_columns_of_casts_after_the_old_ones_with_the_numbers_of_the_json(
 
 /// Rows of a CSV text, heads first.
 pub(crate) fn csv_rows(text: &str) -> Vec<Vec<String>> {
-    let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(text.as_bytes());
+    let mut reader =
+        csv::ReaderBuilder::new().comment(Some(b'#')).has_headers(false).from_reader(text.as_bytes());
     reader.records().map(|row| row.unwrap().iter().map(str::to_owned).collect()).collect()
 }
 

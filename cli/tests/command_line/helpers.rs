@@ -40,6 +40,13 @@ pub(crate) fn json(args: &[&str]) -> Value {
     serde_json::from_str(&left.out).unwrap()
 }
 
+/// Runs the program, whose CSV must begin with the caution, and gives the lines that follow.
+pub(crate) fn csv(args: &[&str]) -> String {
+    let text = run(args).out;
+    let rows = text.strip_prefix(&format!("# {}\n", words::CAUTION));
+    rows.unwrap_or_else(|| panic!("no caution: {text}")).to_owned()
+}
+
 /// A number of an object.
 pub(crate) fn number(object: &Value, name: &str) -> f64 {
     object[name].as_f64().unwrap_or_else(|| panic!("{name} in {object}"))

@@ -11,6 +11,7 @@
 mod bad_casts;
 mod bad_input;
 mod casts;
+mod cautions;
 mod changes;
 mod compared;
 mod contacts;

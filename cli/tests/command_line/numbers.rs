@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::helpers::{Folder, Parts, assert_near, json, number, run, three};
+use crate::helpers::{Folder, Parts, assert_near, csv, json, number, run, three};
 
 /// Rounding of a few operations on hundreds of millimetres.
 const ROUNDING_MM: f64 = 1e-11;
@@ -148,8 +148,8 @@ fn csv_and_json_hold_the_same_numbers_to_the_last_bit() {
     let scene =
         folder.scene(&Parts { excursions: ALL_EXCURSIONS, anterior_guide: TROUGH, ..Parts::default() });
     let run_json = json(&["excursion", &scene, "--format", "json"]);
-    let text = run(&["excursion", &scene, "--format", "csv"]).out;
-    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let text = csv(&["excursion", &scene, "--format", "csv"]);
+    let mut reader = ::csv::Reader::from_reader(text.as_bytes());
     let heads = reader.headers().unwrap().clone();
     let mut rows = reader.records();
     for excursion in run_json["excursions"].as_array().unwrap() {

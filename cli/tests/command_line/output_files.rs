@@ -81,7 +81,7 @@ mod on_unix {
         let left = run(&["excursion", &scene, "--format", "csv", "--out", &folder.shell("link.csv")]);
         assert_eq!(left.status, 0, "{}", left.err);
         assert!(fs::symlink_metadata(folder.path("link.csv")).unwrap().is_symlink());
-        assert!(fs::read_to_string(&real).unwrap().starts_with("excursion,"));
+        assert!(fs::read_to_string(&real).unwrap().contains("\nexcursion,"));
         assert_eq!(fs::metadata(&real).unwrap().permissions().mode() & 0o777, 0o640);
     }
 
@@ -158,7 +158,7 @@ mod on_unix {
         let log = folder.file("log", "old\n");
         let line = format!("\"$0\" excursion \"$1\" --format csv --out /dev/stdout >> {log}");
         assert_eq!(shell(&line, &scene).status, 0);
-        assert!(fs::read_to_string(&log).unwrap().starts_with("old\nexcursion,"));
+        assert!(fs::read_to_string(&log).unwrap().starts_with("old\n# "));
     }
 
     #[test]
@@ -170,7 +170,7 @@ mod on_unix {
             folder.shell("pipe")
         );
         let left = shell(&line, &scene);
-        assert!(left.out.starts_with("excursion,"), "{}", left.err);
+        assert!(left.out.starts_with("# ") && left.out.contains("\nexcursion,"), "{}", left.err);
         assert_eq!(folder.names(), ["pipe", "scene.ron"]);
     }
 }

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::helpers::{Folder, assert_near, case_text, json, number, refused, run};
+use crate::helpers::{Folder, assert_near, case_text, csv, json, number, refused, run};
 
 fn scene(name: &str) -> String {
     format!("{}/../scenes/{name}", env!("CARGO_MANIFEST_DIR"))
@@ -30,10 +30,10 @@ fn every_tooth_of_both_arches_has_its_inclines() {
         }
         assert_near(number(tooth, "proportion_is_off_deg"), 0.0, 1e-9);
     }
-    let csv = run(&["plan", &scene("thirty_degree.ron"), "--format", "csv"]).out;
-    assert_eq!(csv.lines().count(), 1 + (28 + 8) * 3);
-    let heads: Vec<&str> = csv.lines().next().unwrap().split(',').collect();
-    assert!(csv.lines().all(|line| line.split(',').count() == heads.len()), "{csv}");
+    let rows = csv(&["plan", &scene("thirty_degree.ron"), "--format", "csv"]);
+    assert_eq!(rows.lines().count(), 1 + (28 + 8) * 3);
+    let heads: Vec<&str> = rows.lines().next().unwrap().split(',').collect();
+    assert!(rows.lines().all(|line| line.split(',').count() == heads.len()), "{rows}");
     let table = run(&["plan", &scene("thirty_degree.ron")]);
     assert_eq!(table.status, 0, "{}", table.err);
     for words in ["36, 46", "rule", "36 mesiobuccal", "pin +2.00 mm", "non-arcon", "verified on the patient"]

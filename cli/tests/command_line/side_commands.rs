@@ -4,7 +4,7 @@ use sim_core::instrument::Instrument;
 use sim_core::scene::{Scene, THIRTY_DEGREE};
 use sim_core::setting::Change;
 
-use crate::helpers::{Folder, Parts, json, run};
+use crate::helpers::{Folder, Parts, csv, json, run};
 
 #[test]
 fn every_departure_from_the_zeroed_baseline_is_listed() {
@@ -26,8 +26,7 @@ fn every_departure_from_the_zeroed_baseline_is_listed() {
     assert_eq!(listed["departures"][0]["zeroed"], 30.0);
     let text = run(&["baseline", &scene]).out;
     assert!(text.contains("3 settings depart") && text.contains("40°"), "{text}");
-    let csv = run(&["baseline", &scene, "--format", "csv"]).out;
-    assert_eq!(csv.lines().count(), 1 + 3);
+    assert_eq!(csv(&["baseline", &scene, "--format", "csv"]).lines().count(), 1 + 3);
 }
 
 #[test]
@@ -53,7 +52,7 @@ fn every_setting_is_in_the_help_and_in_the_list() {
     let names: Vec<&str> =
         listed["settings"].as_array().unwrap().iter().map(|one| one["name"].as_str().unwrap()).collect();
     assert_eq!(names, Change::names().collect::<Vec<_>>());
-    assert_eq!(run(&["settings", "--format", "csv"]).out.lines().count(), 1 + names.len());
+    assert_eq!(csv(&["settings", "--format", "csv"]).lines().count(), 1 + names.len());
 }
 
 #[test]

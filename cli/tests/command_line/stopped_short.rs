@@ -56,7 +56,7 @@ fn the_good_part_reaches_the_file() {
     let scene = folder.scene(&parts());
     let out = folder.file("out.csv", "old");
     assert_eq!(run(&["excursion", &scene, "--format", "csv", "--out", &out]).status, 1);
-    assert_eq!(std::fs::read_to_string(&out).unwrap().lines().count(), 1 + 5 * 2 + 7 * 2);
+    assert_eq!(std::fs::read_to_string(&out).unwrap().lines().count(), 2 + 5 * 2 + 7 * 2);
     assert_eq!(folder.names(), ["out.csv", "scene.ron"]);
 }
 

@@ -181,6 +181,11 @@ impl Svg {
         ));
     }
 
+    /// A whole SVG, set at the top left in its own size.
+    pub(crate) fn picture(&mut self, svg: &str) {
+        self.text.push_str(svg);
+    }
+
     pub(crate) fn end(mut self) -> String {
         self.text.push_str("</svg>\n");
         self.text

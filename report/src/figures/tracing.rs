@@ -8,7 +8,6 @@ use super::colour::{BLACK, BLUE, FINE_PLATE_LINE, GREY, PLATE_LINE, RED};
 use super::figure::Figure;
 use super::svg::{Anchor, At, Stroke, Svg};
 use crate::tracing::TracingReport;
-use words::CAUTION;
 use words::number::{as_set, length, one_decimal, two_decimals};
 
 const WIDTH: f64 = 980.0;
@@ -125,7 +124,6 @@ pub fn figure(report: &TracingReport) -> Figure {
     };
     draw_apex(&mut svg, &magnified, report);
     write_figures(&mut svg, (682.0, 402.0), report);
-    svg.words((62.0, HEIGHT - 14.0), 11.0, false, Anchor::Start, CAUTION);
     Figure { svg: svg.end(), width: WIDTH, height: HEIGHT }
 }
 

@@ -3,10 +3,10 @@
 
 use nalgebra::Vector3;
 
+use super::case::{Case, MountingFields};
 use super::mounting::Mounting;
-use super::program::ProgramError;
+use super::program_error::ProgramError;
 use super::warning::Warning;
-use super::{Case, MountingFields};
 use crate::frame::{OcclusalPlane, UpperPoint};
 use crate::instrument::Instrument;
 use crate::units::Angle;
@@ -37,8 +37,8 @@ impl Case {
             (None, MountingFields::FaceBow { .. } | MountingFields::Named { .. }) => {
                 let Some(lower) = &self.lower_landmarks else {
                     warnings.push(Warning::IncisalPointOfTheExample);
-                    let example = Instrument::zeroed().incisal_point.coords();
-                    return Ok(("incisal_point_mm", UpperPoint::from_coords(example)));
+                    let example = Instrument::zeroed().incisal_point;
+                    return Ok(("incisal_point_mm", UpperPoint::from_coords(example.coords())));
                 };
                 let foremost = lower
                     .in_centric_mm
@@ -67,9 +67,7 @@ impl Case {
             // The reference plane of a mounting by averages is the occlusal plane.
             let inclination = match &self.mounting {
                 MountingFields::Average { .. } => Angle::ZERO,
-                MountingFields::FaceBow { .. } | MountingFields::Named { .. } => {
-                    Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG)
-                }
+                MountingFields::FaceBow { .. } | MountingFields::Named { .. } => Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG),
             };
             if !self.cusps.is_empty() && inclination != Angle::ZERO {
                 warnings.push(Warning::OcclusalPlaneAssumed { inclination });

@@ -19,9 +19,9 @@ impl Encoder {
         Self { schema: SchemaRef::clone(schema) }
     }
 
-    /// The line of names.
+    /// The caution, then the line of names.
     pub(super) fn head(&self) -> Vec<u8> {
-        let mut line = Vec::new();
+        let mut line = words::caution::csv_line().into_bytes();
         for (place, field) in self.schema.fields().iter().enumerate() {
             separate(place, &mut line);
             text(field.name(), &mut line);

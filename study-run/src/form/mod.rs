@@ -20,8 +20,8 @@ pub(crate) use bytes::Bytes;
 pub enum Form {
     /// Apache Parquet: typed columns, units and the study itself in the file.
     Parquet,
-    /// Comma-separated values: a line of names, then a line a row; nothing for what could not be
-    /// measured. Numbers read back to the last bit.
+    /// Comma-separated values: a comment with the caution, a line of names, then a line a row; nothing for what
+    /// could not be measured. Numbers read back to the last bit.
     Csv,
 }
 

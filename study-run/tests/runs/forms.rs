@@ -36,9 +36,11 @@ pub(crate) fn rows_of(path: &Path) -> Vec<String> {
     reader.unwrap().flat_map(|table| lines_of(&table.unwrap())).collect()
 }
 
-/// The lines of a CSV file without the names.
+/// The lines of a CSV file without the caution and the names.
 pub(crate) fn csv_lines(path: &Path) -> Vec<String> {
-    fs::read_to_string(path).unwrap().lines().skip(1).map(str::to_owned).collect()
+    let text = fs::read_to_string(path).unwrap();
+    let rows = text.strip_prefix(&format!("# {}\n", words::CAUTION)).expect("the caution comes first");
+    rows.lines().skip(1).map(str::to_owned).collect()
 }
 
 #[test]
@@ -65,7 +67,7 @@ fn csv_and_parquet_hold_the_same_numbers_to_the_last_bit() {
     let path = folder.path("table.csv");
     bytes_of(&STUDY, &options(&path, Existing::Refused));
     let table = batch(&STUDY, 0..ROWS).unwrap();
-    let mut reader = csv::Reader::from_path(&path).unwrap();
+    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_path(&path).unwrap();
     let schema = table.schema();
     assert!(reader.headers().unwrap().iter().eq(schema.fields().iter().map(|field| field.name().as_str())));
     let lines = reader.records().map(|record| {

@@ -24,10 +24,9 @@ pub fn warning(warning: &Warning) -> String {
             angle(*balkwill, 1),
         ),
         Warning::ShortProtrusion { record, distance, right, left } => format!(
-            "the {} goes {} forward as a tracing shows it, short of the usual {} mm (less than {} mm is too \
+            "records[{record}] goes {} forward as a tracing shows it, short of the usual {} mm (less than {} mm is too \
              little); the right condyle has advanced {} and the left {}: the same landmark error makes an error of H {} \
              times as large",
-            nth_record(*record),
             length(*distance, 2),
             as_given(USUAL_PROTRUSION_MM),
             as_given(SHORT_PROTRUSION_MM),

@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use sim_core::setting::Departure;
 
 use super::{csv, json, table};
-use crate::output::{Form, Report, write_json};
+use crate::output::{Form, Object, Report};
 
 /// Every setting of a scene that departs from the zeroed baseline.
 pub(super) struct BaselineReport {
@@ -22,8 +22,8 @@ impl Report for BaselineReport {
         Some(Box::new(|out| csv::write(&self.departures, out)))
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(&json::object(&self.title, &self.departures), out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(json::object(&self.title, &self.departures)))
     }
 
     fn needs_caution(&self) -> bool {

@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use super::{csv, table};
-use crate::output::{Form, Report, write_json};
+use crate::output::{Form, Object, Report};
 use report::invented_pair::InventedPairReport;
 
 impl Report for InventedPairReport {
@@ -15,7 +15,7 @@ impl Report for InventedPairReport {
         Some(Box::new(|out| csv::write(self, out)))
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(self, out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(self))
     }
 }

@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use files::Source;
+use files::{MadeFrom, Source, scene_with_head};
 use sim_core::cast::invented::InventedPair;
 use sim_core::cast::{CastUnit, Surface};
 use sim_core::scene::{CastFiles, Scene};
@@ -11,6 +11,7 @@ use super::args::{Casts as Args, PairKind};
 use super::failure::CastsFailure;
 use crate::cast_file;
 use crate::casts::{self, named_from};
+use crate::day;
 use crate::failure::Outcome;
 use crate::input::{self, changed};
 use crate::output::{Output, distinct, printable_line, write_report};
@@ -49,7 +50,9 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     }
     if let (Some(output), Some(path)) = (scene_out, &args.scene_out) {
         let scene = scene_of_files(scene.clone(), &pair, args, path);
-        output.write(false, |out| out.write_all(scene.to_ron().as_bytes()))?;
+        let made =
+            MadeFrom { what: "scene", title: &scene.title, sha256: None, by: "casts", day: &day::today() };
+        output.write(false, |out| out.write_all(scene_with_head(&scene, &made).as_bytes()))?;
     }
     let written = |path: &Path, surface: &Surface| WrittenCast {
         file: path.display().to_string(),

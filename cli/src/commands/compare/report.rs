@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use super::{csv, table};
-use crate::output::{Form, Report, write_json};
+use crate::output::{Form, Object, Report};
 use report::comparison::Comparison;
 
 impl Report for Comparison {
@@ -15,7 +15,7 @@ impl Report for Comparison {
         Some(Box::new(|out| csv::write(self, out)))
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(self, out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(self))
     }
 }

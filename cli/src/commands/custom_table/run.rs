@@ -2,12 +2,14 @@
 
 use std::sync::Arc;
 
+use files::{MadeFrom, scene_with_head};
 use sim_core::occlusion::Mounted;
 
 use super::args::CustomTable as Args;
 use super::failure::CustomTableFailure;
 use crate::cast_file;
 use crate::casts;
+use crate::day;
 use crate::failure::Outcome;
 use crate::input::{self, changed};
 use crate::output::{Output, distinct, write_report};
@@ -43,7 +45,14 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         let mut scene = scene;
         scene.instrument = with_table;
         casts::rename_for(&mut scene, source.folder(), path);
-        output.write(false, |out| out.write_all(scene.to_ron().as_bytes()))?;
+        let made = MadeFrom {
+            what: "scene",
+            title: &scene.title,
+            sha256: None,
+            by: "custom-table",
+            day: &day::today(),
+        };
+        output.write(false, |out| out.write_all(scene_with_head(&scene, &made).as_bytes()))?;
     }
     write_report(&report, args.report.format, report_out)?;
     Ok(())

@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use sim_core::doubt::Doubt;
 
 use super::{json, table};
-use crate::output::{Form, Report, write_json};
+use crate::output::{Object, Report};
 
 /// How far to trust a case.
 pub(super) struct DoubtReport {
@@ -20,7 +20,7 @@ impl Report for DoubtReport {
         table::write(&self.title, &self.doubt, self.seed, width, out)
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(&json::object(&self.title, &self.doubt, self.seed), out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(json::object(&self.title, &self.doubt, self.seed)))
     }
 }

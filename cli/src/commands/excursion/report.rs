@@ -4,7 +4,7 @@
 use std::io::{self, Write};
 
 use super::{csv, json, table};
-use crate::output::{Form, Report, write_json};
+use crate::output::{Form, Object, Report};
 use report::walk::SceneWalk;
 
 impl Report for SceneWalk<'_> {
@@ -16,7 +16,7 @@ impl Report for SceneWalk<'_> {
         Some(Box::new(|out| csv::write(self, out)))
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(&json::Whole(self), out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(json::Whole(self)))
     }
 }

@@ -2,8 +2,11 @@
 
 use std::path::Path;
 
+use files::{MadeFrom, scene_with_head};
+
 use super::args::Plan;
 use super::failure::PlanFailure;
+use crate::day;
 use crate::failure::Outcome;
 use crate::input;
 use crate::output::{Output, distinct, write_report};
@@ -27,7 +30,10 @@ pub(crate) fn perform(args: &Plan) -> Outcome {
     let planned =
         Planned::of(&scene, &plan).map_err(|error| PlanFailure::Unplanned { name: name.clone(), error })?;
     if let Some(scene_output) = scene_output {
-        scene_output.write(false, |out| out.write_all(planned.planned_scene().to_ron().as_bytes()))?;
+        let made =
+            MadeFrom { what: "scene", title: &scene.title, sha256: None, by: "plan", day: &day::today() };
+        let text = scene_with_head(&planned.planned_scene(), &made);
+        scene_output.write(false, |out| out.write_all(text.as_bytes()))?;
     }
     write_report(&planned, args.report.format, output)?;
     if let Some(plot) = plot {

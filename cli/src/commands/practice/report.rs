@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use sim_core::practice::{DealNumber, Mark};
 
 use super::{json, table};
-use crate::output::{Form, Report, write_json};
+use crate::output::{Object, Report};
 
 /// What was dealt.
 pub(super) struct DealReport {
@@ -28,7 +28,7 @@ impl Report for Mark {
         table::marked(self, width, out)
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(&json::object(self), out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(json::object(self)))
     }
 }

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::record::fit::BenchFit;
-use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings};
+use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings, Source};
 use sim_core::record::split_cast::SplitCast;
 use sim_core::scene::Scene;
 use sim_core::units::Length;
@@ -48,6 +48,8 @@ struct Angle {
     /// Null where nothing says how noisy the records are.
     standard_error: Option<f64>,
     from: &'static str,
+    /// `record` or `rule`.
+    source: &'static str,
     /// The share of the standard error that a mounting by averages adds; null for a face-bow.
     mounting_error: Option<f64>,
     /// Standard deviation between repeats of the record; null for one record.
@@ -165,10 +167,14 @@ fn angle(setting: &ProgrammedAngle) -> Angle {
         value: exact(read.value.degrees()),
         standard_error: read.standard_error.map(|error| error.degrees()),
         from: words::verdict::warning::source(setting.from),
+        source: match setting.from {
+            Source::Record(_) => "record",
+            Source::Rule => "rule",
+        },
         mounting_error: read.mounting_error.map(|error| error.degrees()),
         scatter: read.scatter.map(|scatter| scatter.degrees()),
         records: read.records,
-        read_as: if read.records == 0 { "rule" } else { "chord" },
+        read_as: if setting.from == Source::Rule { "rule" } else { "chord" },
     }
 }
 

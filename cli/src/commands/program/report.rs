@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use super::{json, table};
-use crate::output::{Form, Report, write_json};
+use crate::output::{Object, Report};
 use report::case::WorkedCase;
 
 impl Report for WorkedCase {
@@ -11,7 +11,7 @@ impl Report for WorkedCase {
         table::write(self, width, out)
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(&json::object(self), out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(json::object(self)))
     }
 }

@@ -3,9 +3,10 @@
 use std::path::Path;
 
 use super::args::Program;
-use files::Source;
+use files::{MadeFrom, Source, scene_with_head};
 
 use crate::case;
+use crate::day;
 use crate::failure::Outcome;
 use crate::output::{Output, distinct, write_report};
 
@@ -20,7 +21,15 @@ pub(crate) fn perform(args: &Program) -> Outcome {
     let scene_output = args.scene_out.as_deref();
     let scene_output = scene_output.map(|path| Output::open_for("--scene-out", path, &inputs)).transpose()?;
     if let (Some(scene), Some(scene_output)) = (&worked.scene, scene_output) {
-        scene_output.write(false, |out| out.write_all(scene.to_ron().as_bytes()))?;
+        let hash = files::sha256([worked.text.as_bytes()]);
+        let made = MadeFrom {
+            what: "case",
+            title: &worked.case.title,
+            sha256: Some(&hash),
+            by: "program",
+            day: &day::today(),
+        };
+        scene_output.write(false, |out| out.write_all(scene_with_head(scene, &made).as_bytes()))?;
     }
     write_report(&worked, args.report.format, output)?;
     Ok(case::confirmed(&worked)?)

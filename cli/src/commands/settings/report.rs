@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use super::{csv, json, table};
-use crate::output::{Form, Report, USUAL_WIDTH, write_json};
+use crate::output::{Form, Object, Report, USUAL_WIDTH};
 
 /// The one list of settings.
 pub(super) struct SettingsReport;
@@ -17,8 +17,8 @@ impl Report for SettingsReport {
         Some(Box::new(|out| csv::write(out)))
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(&json::object(), out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(json::object()))
     }
 
     fn needs_caution(&self) -> bool {

@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use super::{csv, json, table};
-use crate::output::{Form, Report, write_json};
+use crate::output::{Form, Object, Report};
 use report::tracing::TracingReport;
 
 impl Report for TracingReport {
@@ -15,7 +15,7 @@ impl Report for TracingReport {
         Some(Box::new(|out| csv::write(self, out)))
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(&json::object(self), out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(json::object(self)))
     }
 }

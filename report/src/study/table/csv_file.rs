@@ -1,4 +1,5 @@
-//! Tables as CSV: every line is gone through, and only the wanted columns are read as numbers.
+//! Tables as CSV: every line is gone through, and only the wanted columns are read as numbers. Lines that begin with
+//! `#` are comments.
 
 use std::fs::File;
 use std::io::BufReader;
@@ -34,7 +35,7 @@ impl CsvFile {
     fn reader(&self) -> Result<Reader<BufReader<File>>, TableError> {
         let file =
             files::open_table(&self.path).map_err(|error| TableError::unreadable(&self.name, error))?;
-        Ok(ReaderBuilder::new().from_reader(BufReader::with_capacity(1 << 16, file)))
+        Ok(ReaderBuilder::new().comment(Some(b'#')).from_reader(BufReader::with_capacity(1 << 16, file)))
     }
 
     pub(super) fn scan(&self, wanted: &[(usize, ColumnKind)], take: &mut Take<'_>) -> Result<(), TableError> {

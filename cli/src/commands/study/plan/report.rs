@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use study_run::{Estimate, Loaded};
 
 use super::{json, table};
-use crate::output::{Form, Report, write_json};
+use crate::output::{Object, Report};
 
 /// What a run of a study will take.
 pub(super) struct PlanReport<'s> {
@@ -18,7 +18,7 @@ impl Report for PlanReport<'_> {
         table::write(self.study, self.estimate, width, out)
     }
 
-    fn json(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| write_json(&json::object(self.study, self.estimate), out)))
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(json::object(self.study, self.estimate)))
     }
 }
