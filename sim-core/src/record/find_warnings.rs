@@ -1,8 +1,8 @@
 //! Looks for what to doubt in a programmed case.
 
 use super::case::{Case, MountingFields, NamedAxis, RecordFields, SIX_GROOVES};
-use super::front::Front;
 use super::from_gaps::GapFit;
+use super::front::Front;
 use super::kind::RecordKind;
 use super::mounting::{self, Mounting};
 use super::program_error::ProgramError;

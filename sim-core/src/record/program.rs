@@ -19,6 +19,7 @@
 
 use super::case::Case;
 use super::combine::combine;
+use super::find_warnings::warnings;
 use super::from_gaps::{self, GapFit, GapRecord};
 use super::from_scales;
 use super::kind::RecordKind;
@@ -30,7 +31,6 @@ use super::registration::{ScanMotion, register};
 use super::settings;
 pub use super::settings::{ProgrammedAngle, ReadAngle, SideSettings, Source, UnreadableAngle};
 use super::split_cast::{self, GrooveError, SplitCast};
-use super::find_warnings::warnings;
 use super::warning::Warning;
 use super::{GuideHold, RecordFields};
 use crate::frame::{ScanPoint, Side, UpperPoint};

@@ -67,7 +67,9 @@ impl Case {
             // The reference plane of a mounting by averages is the occlusal plane.
             let inclination = match &self.mounting {
                 MountingFields::Average { .. } => Angle::ZERO,
-                MountingFields::FaceBow { .. } | MountingFields::Named { .. } => Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG),
+                MountingFields::FaceBow { .. } | MountingFields::Named { .. } => {
+                    Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG)
+                }
             };
             if !self.cusps.is_empty() && inclination != Angle::ZERO {
                 warnings.push(Warning::OcclusalPlaneAssumed { inclination });
