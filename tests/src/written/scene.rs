@@ -46,7 +46,8 @@ fn instrument() -> impl Strategy<Value = Instrument> {
 pub(super) fn excursion() -> impl Strategy<Value = Excursion> {
     let drive = prop_oneof![
         length(0.001, 30.0).prop_map(Drive::Advance),
-        length(0.001, 30.0).prop_map(Drive::IncisalDisplacement)
+        length(0.001, 30.0).prop_map(Drive::IncisalDisplacement),
+        length(0.001, 30.0).prop_map(Drive::Tracing)
     ];
     prop_oneof![
         4 => (random::movement(), drive),
