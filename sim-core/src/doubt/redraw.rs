@@ -80,9 +80,7 @@ impl<R: Rng> Redraw<R> {
                 disturb(&mut landmarks.in_centric_mm);
             }
             for record in &mut drawn.records {
-                if let Some(landmarks) =
-                    record.pose_mut().and_then(|pose| pose.lower_landmarks_mm.as_mut())
-                {
+                if let Some(landmarks) = record.pose_mut().and_then(|pose| pose.lower_landmarks_mm.as_mut()) {
                     disturb(landmarks);
                 }
             }

@@ -357,7 +357,9 @@ impl Case {
     fn check_record(&self, index: usize, record: &RecordFields) -> Result<(), SenselessCase> {
         match record {
             RecordFields::ScaleReadings(readings) => check_bench::readings(index, readings),
-            RecordFields::GrooveGaps(gaps) => check_bench::gaps(index, gaps, self.groove_count(), self.advance_mm),
+            RecordFields::GrooveGaps(gaps) => {
+                check_bench::gaps(index, gaps, self.groove_count(), self.advance_mm)
+            }
             RecordFields::Centric(pose)
             | RecordFields::Protrusive(pose)
             | RecordFields::RightLateral(pose)

@@ -110,7 +110,8 @@ pub(super) fn gaps(
             return wrong("set_at", format!("{lateral}: {why}"));
         }
         if given.aside_mm.is_some() && given.record.orbiting() == Some(side) && set.is_none() {
-            let why = format!("aside_mm needs the lateral angle that the {side} guide is set to: set_at.{lateral}");
+            let why =
+                format!("aside_mm needs the lateral angle that the {side} guide is set to: set_at.{lateral}");
             return wrong("set_at", why);
         }
     }
@@ -119,9 +120,10 @@ pub(super) fn gaps(
         return wrong("aside_mm", why);
     }
     if given.record != RecordKind::Centric && given.advance_mm.or(of_the_case).is_none() {
-        let why = "advance_mm is missing, here and in the case: how far the spheres stand forward in the record, \
+        let why =
+            "advance_mm is missing, here and in the case: how far the spheres stand forward in the record, \
                    read on the guides"
-            .to_owned();
+                .to_owned();
         return wrong("advance_mm", why);
     }
     Ok(())

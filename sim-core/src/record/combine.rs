@@ -17,9 +17,8 @@ pub(super) fn combine(estimates: impl IntoIterator<Item = ReadAngle>) -> Option<
         .iter()
         .map(|read| read.standard_error.map(|error| error.radians().max(EXACT).powi(-2)))
         .collect();
-    let weights = known
-        .clone()
-        .unwrap_or_else(|| estimates.iter().map(|read| read.records.max(1) as f64).collect());
+    let weights =
+        known.clone().unwrap_or_else(|| estimates.iter().map(|read| read.records.max(1) as f64).collect());
     let whole: f64 = weights.iter().sum();
     let mean = |of: &dyn Fn(&ReadAngle) -> f64| -> f64 {
         estimates.iter().zip(&weights).map(|(read, weight)| of(read) * weight / whole).sum()

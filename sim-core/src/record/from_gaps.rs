@@ -88,7 +88,9 @@ pub enum GapFitError {
     #[error("{0}")]
     Unreadable(#[from] UnreadableAngle),
     /// A pattern that does not settle, or grooves in one line.
-    #[error("the gaps at these grooves do not determine the angles; at least three grooves, not in one line, are needed")]
+    #[error(
+        "the gaps at these grooves do not determine the angles; at least three grooves, not in one line, are needed"
+    )]
     Undetermined,
 }
 
@@ -146,8 +148,7 @@ pub(super) fn fit(
     };
     let guided = |side: Side| records.iter().filter(|record| record.given.record.is_guided(side)).count();
     let stepped = |side: Side| records.iter().filter(|record| shows_lateral(record.given, side)).count();
-    let horizontal_inclination =
-        PerSide::of(|side| read(unknowns.inclination[side as usize], guided(side)));
+    let horizontal_inclination = PerSide::of(|side| read(unknowns.inclination[side as usize], guided(side)));
     if hold == GuideHold::Open {
         surely_held(&records, &horizontal_inclination)?;
     }

@@ -13,10 +13,7 @@ use crate::units::Angle;
 /// The angle that the scale of one guide was read at, over all records given; `None` without a reading.
 ///
 /// Records with scales of different graduation are pooled with the coarsest.
-pub(super) fn read<'c>(
-    records: impl Iterator<Item = &'c ScaleReadings>,
-    side: Side,
-) -> Option<ReadAngle> {
+pub(super) fn read<'c>(records: impl Iterator<Item = &'c ScaleReadings>, side: Side) -> Option<ReadAngle> {
     let (mut readings, mut graduation) = (Vec::new(), 0.0_f64);
     for record in records {
         readings.extend_from_slice(record.of(side));

@@ -18,19 +18,19 @@
 //! ```
 
 use super::case::Case;
-use super::kind::RecordKind;
 use super::combine::combine;
 use super::from_gaps::{self, GapFit, GapFitError, GapRecord};
 use super::from_scales;
+use super::kind::RecordKind;
 use super::mounting::{Mounting, MountingError};
 pub use super::read_record::ReadRecord;
 use super::reading::RecordReading;
 use super::registration::{RegistrationError, ScanMotion, register};
-use super::{GuideHold, RecordFields};
 use super::settings;
 pub use super::settings::{ProgrammedAngle, ReadAngle, SideSettings, Source, UnreadableAngle};
 use super::split_cast::{self, GrooveError, SplitCast};
 use super::warning::{Warning, warnings};
+use super::{GuideHold, RecordFields};
 use crate::frame::{ScanPoint, Side, UpperPoint};
 use crate::guide::CondylarGuide;
 use crate::instrument::Instrument;
@@ -170,7 +170,11 @@ impl Case {
             // In the instrument's frame already.
             return places.iter().map(|place| UpperPoint::from_coords(*place.point().coords())).collect();
         }
-        self.groove_places().unwrap_or_default().iter().map(|place| mounting.to_upper(&place.point())).collect()
+        self.groove_places()
+            .unwrap_or_default()
+            .iter()
+            .map(|place| mounting.to_upper(&place.point()))
+            .collect()
     }
 
     /// What the records given by gaps say; `None` without one.

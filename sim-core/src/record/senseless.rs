@@ -96,9 +96,7 @@ pub enum SenselessCase {
         field: &'static str,
     },
     /// No width to stand the guides at.
-    #[error(
-        "intercondylar_distance_mm is missing; a mounting by name has no axis points to take it from"
-    )]
+    #[error("intercondylar_distance_mm is missing; a mounting by name has no axis points to take it from")]
     NoDistance,
     /// A record of the bench that makes no sense.
     #[error("records[{index}] ({kind}): {why}")]

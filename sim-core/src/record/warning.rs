@@ -163,6 +163,8 @@ pub enum Warning {
         /// Advance of the condyle that should stay.
         working: Length,
     },
+    /// No anterior guide is given: the scene takes a level table.
+    AnteriorGuideAssumed,
 }
 
 /// An angle that a guide is programmed to.
@@ -259,7 +261,8 @@ fn of_the_bench(record: usize, given: &RecordFields, gaps: Option<&GapFit>, foun
         let free = fitted.residuals.len().saturating_sub(3) as f64;
         let expected = Length::from_mm(fitted.sd.mm() * (free / fitted.residuals.len().max(1) as f64).sqrt());
         // The root mean square of n normal numbers is off by 1/√(2n) of itself.
-        if free > 0.0 && fitted.rms().mm() > expected.mm() * (1.0 + BAD_FIT_DEVIATIONS / (2.0 * free).sqrt()) {
+        if free > 0.0 && fitted.rms().mm() > expected.mm() * (1.0 + BAD_FIT_DEVIATIONS / (2.0 * free).sqrt())
+        {
             found.push(Warning::GapsUnlike { record, left: fitted.rms(), expected });
         }
     }

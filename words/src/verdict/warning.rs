@@ -8,6 +8,10 @@ use sim_core::record::warning::{USUAL_PROTRUSION_MM, Warning};
 use crate::name::nth_record;
 use crate::number::{angle, as_given, length, one_decimal};
 
+/// In place of a disclusion that would rest on a guide nobody has given.
+pub const DISCLUSION_NOT_TOLD: &str = "Disclusion is not told, since nothing says what guides in front; give \
+                                       incisal_guidance (the overlap of the incisors) or anterior_guide";
+
 /// One thing to doubt, with its numbers.
 #[must_use]
 pub fn warning(warning: &Warning) -> String {
@@ -104,6 +108,9 @@ pub fn warning(warning: &Warning) -> String {
             one_decimal(tilt.degrees().abs()),
             if tilt.degrees() > 0.0 { Side::Left } else { Side::Right },
         ),
+        Warning::AnteriorGuideAssumed => {
+            format!("no anterior guide is given: the scene takes a level table. {DISCLUSION_NOT_TOLD}")
+        }
         Warning::WrongCondyle { record, kind, orbiting, working } => format!(
             "records[{record}] is given as a {}, but the condyle that should stay has advanced {} and the one that \
              should orbit {}: are the sides swapped?",
@@ -157,13 +164,18 @@ mod tests {
                 "closes the gaps of the second record: 0.30 mm are left (root mean square) where the caliper leaves \
                  0.05 mm; a groove is misread, the key is soiled, or the record has moved"
             }
-            Warning::FewGrooves { .. } => "read at 4 grooves, not at six: one misread gap is less easily seen",
+            Warning::FewGrooves { .. } => {
+                "read at 4 grooves, not at six: one misread gap is less easily seen"
+            }
             Warning::UnequalRods { .. } => "the bow was not in the middle, or the face is not even",
             Warning::AxisByRule => "they are less sure than their ±",
             Warning::IncisalPointOfTheExample => "98 mm in front of the axis and 42 mm below it",
             Warning::OcclusalPlaneAssumed { .. } => "measured from a plane inclined −8.5°",
             Warning::OcclusalPlaneTilted { .. } => {
                 "2.0° higher on the right; the scene's plane is level from side to side"
+            }
+            Warning::AnteriorGuideAssumed => {
+                "give incisal_guidance (the overlap of the incisors) or anterior_guide"
             }
             Warning::WrongCondyle { .. } => {
                 "given as a left lateral record, but the condyle that should stay has advanced 4.00 mm and the one \
@@ -198,6 +210,7 @@ mod tests {
             Warning::IncisalPointOfTheExample,
             Warning::OcclusalPlaneAssumed { inclination: deg(-8.5) },
             Warning::OcclusalPlaneTilted { tilt: deg(-2.0) },
+            Warning::AnteriorGuideAssumed,
             Warning::WrongCondyle {
                 record: 2,
                 kind: RecordKind::LeftLateral,

@@ -49,6 +49,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
             what: "scene",
             title: &scene.title,
             sha256: None,
+            assumed: &[],
             by: "custom-table",
             day: &day::today(),
         };

@@ -51,6 +51,7 @@ impl Doubt {
         let length = |given: Option<f64>, usual| given.map_or(usual, Length::from_mm);
         Uncertainties {
             landmark_sd: length(self.landmark_sd_mm, usual.landmark_sd),
+            readings: usual.readings,
             axis_sd: length(self.axis_sd_mm, usual.axis_sd),
             reference_sd: length(self.reference_sd_mm, usual.reference_sd),
             record_sd: length(self.record_sd_mm, usual.record_sd),

@@ -1,13 +1,16 @@
 //! The object of a programmed case.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::record::fit::BenchFit;
-use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings};
+use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings, Source};
 use sim_core::record::split_cast::SplitCast;
 use sim_core::scene::Scene;
 
 use crate::output::{Condyle, exact};
+use report::anterior::AnteriorSettings;
 use report::case::WorkedCase;
 
 #[derive(Serialize)]
@@ -16,6 +19,9 @@ pub(super) struct Whole<'w> {
     /// Absent when the centric record is not confirmed, as is the scene.
     #[serde(skip_serializing_if = "Option::is_none")]
     settings: Option<Sides>,
+    /// Absent likewise.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    anterior_guide: Option<Anterior>,
     /// Null without a repeat of the centric record.
     centric: Option<Centric>,
     records: Vec<Record>,
@@ -44,9 +50,11 @@ struct Guide {
 #[derive(Serialize)]
 struct Angle {
     value: f64,
-    /// Null where nothing says how noisy the records are.
+    /// Null where nothing says how noisy the records are, and for a value by rule.
     standard_error: Option<f64>,
     from: &'static str,
+    /// `record` or `rule`.
+    source: &'static str,
     /// The share of the standard error that a mounting by averages adds; null for a face-bow.
     mounting_error: Option<f64>,
     /// Standard deviation between repeats of the record; null for one record.
@@ -55,6 +63,22 @@ struct Angle {
     records: usize,
     /// What the angle is: of a straight line from the seat to the record (`chord`), or by a rule.
     read_as: &'static str,
+}
+
+/// The anterior guide, with where each of its angles comes from.
+#[derive(Serialize)]
+struct Anterior {
+    /// What guides, in words; `not given` where nothing says.
+    guide: &'static str,
+    /// By the names of a scene's settings; empty where there is none to set.
+    settings: BTreeMap<&'static str, AnteriorValue>,
+    note: Option<String>,
+}
+
+#[derive(Serialize)]
+struct AnteriorValue {
+    value: f64,
+    from: String,
 }
 
 #[derive(Serialize)]
@@ -135,6 +159,7 @@ pub(super) fn object(worked: &WorkedCase) -> Whole<'_> {
     Whole {
         title: &worked.case.title,
         settings: guide(Side::Right).zip(guide(Side::Left)).map(|(right, left)| Sides { right, left }),
+        anterior_guide: worked.anterior_settings().map(anterior),
         centric: done.centric.as_ref().map(|check| centric(check, worked)),
         records: done.records.iter().map(record).collect(),
         bench: worked.bench.as_ref().map(bench),
@@ -161,10 +186,25 @@ fn angle(setting: &ProgrammedAngle) -> Angle {
         value: exact(read.value.degrees()),
         standard_error: read.standard_error.map(|error| error.degrees()),
         from: words::verdict::warning::source(setting.from),
+        source: match setting.from {
+            Source::Record(_) => "record",
+            Source::Rule => "rule",
+        },
         mounting_error: read.mounting_error.map(|error| error.degrees()),
         scatter: read.scatter.map(|scatter| scatter.degrees()),
         records: read.records,
         read_as: if read.records == 0 { "rule" } else { "chord" },
+    }
+}
+
+fn anterior(settings: AnteriorSettings) -> Anterior {
+    let rows = settings.rows.into_iter();
+    Anterior {
+        guide: settings.name,
+        settings: rows
+            .map(|row| (row.facts.key, AnteriorValue { value: exact(row.value), from: row.from }))
+            .collect(),
+        note: settings.note,
     }
 }
 

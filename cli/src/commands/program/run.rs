@@ -26,6 +26,7 @@ pub(crate) fn perform(args: &Program) -> Outcome {
             what: "case",
             title: &worked.case.title,
             sha256: Some(&hash),
+            assumed: &worked.assumed,
             by: "program",
             day: &day::today(),
         };

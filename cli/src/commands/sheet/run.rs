@@ -1,34 +1,50 @@
-//! `eminentia sheet`: one page to hand to the laboratory or to an examiner.
+//! `eminentia sheet`: one page to set an instrument from.
 
 use std::path::Path;
 
-use files::Source;
+use files::{CaseOrScene, Source};
+use report::sheet::{Graduation, Kind, Sheet, SheetOptions};
 use sim_core::tracing::USUAL_RADIUS;
+use sim_core::units::Angle;
 
 use super::args::Sheet as Args;
 use super::failure::SheetFailure;
 use crate::case;
+use crate::day;
 use crate::examined::{accepted, examined};
 use crate::failure::{Outcome, Unexpected};
 use crate::output::Output;
-use report::sheet::{Kind, Sheet};
 
 /// Writes the sheet. A centric record that is not confirmed, and a tracing that has to be repeated,
 /// stand on it as such; then the command fails.
 pub(crate) fn perform(args: &Args) -> Outcome {
     let kind =
         kind(&args.out).ok_or_else(|| SheetFailure::NoSuchSheet { name: args.out.display().to_string() })?;
-    let source = Source::named(&args.case);
-    let worked = case::read(&source)?;
+    let graduation = Graduation::new(Angle::from_degrees(args.graduation)).map_err(SheetFailure::from)?;
+    let options = SheetOptions { graduation, day: day::today() };
+    let source = Source::named(&args.input);
+    let (text, read) = files::case_or_scene(&source)?;
+    let what = match &read {
+        CaseOrScene::Case(_) => "case",
+        CaseOrScene::Scene(_) => "scene",
+    };
     let tracing =
         args.tracing.as_deref().map(|path| examined(path, &args.photo, USUAL_RADIUS)).transpose()?;
-    let mut inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, "case")).into_iter().collect();
+    let mut inputs: Vec<(&Path, &str)> = source.path().map(|path| (path, what)).into_iter().collect();
     inputs.extend(args.tracing.as_deref().map(|path| (path, "tracing")));
+    let (sheet, worked) = match read {
+        CaseOrScene::Case(case) => {
+            let worked = case::worked(*case, source.name(), text)?;
+            (Sheet::of(&worked, &options, tracing.as_ref()), Some(worked))
+        }
+        CaseOrScene::Scene(scene) => {
+            (Sheet::of_scene(&scene, &source.name(), &text, &options, tracing.as_ref()), None)
+        }
+    };
     let output = Output::open_for("--out", &args.out, &inputs)?;
-    let sheet = Sheet::of(&worked, tracing.as_ref());
     let bytes = kind.bytes(&sheet, args.paper.into()).map_err(|error| Unexpected(error.to_string()))?;
     output.write(false, |out| out.write_all(&bytes))?;
-    case::confirmed(&worked)?;
+    worked.as_ref().map_or(Ok(()), case::confirmed)?;
     tracing.as_ref().map_or(Ok(()), accepted)?;
     Ok(())
 }
