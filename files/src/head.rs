@@ -18,12 +18,12 @@ pub struct MadeFrom<'m> {
     pub title: &'m str,
     /// SHA-256 of its file; `None` where it is no file that a person keeps.
     pub sha256: Option<&'m str>,
-    /// What was assumed for want of a field of the case, a sentence each.
-    pub assumed: &'m [String],
     /// By which command.
     pub by: &'static str,
     /// On which day, as `2026-11-27`; the caller asks the clock.
     pub day: &'m str,
+    /// What else a reader of the scene is to know.
+    pub notes: &'m [String],
 }
 
 /// The scene as text with its head; read again it is the same scene.
@@ -39,8 +39,8 @@ pub fn scene_with_head(scene: &Scene, made: &MadeFrom<'_>) -> String {
             on_one_line(made.title)
         ),
     ];
+    sentences.extend_from_slice(made.notes);
     sentences.extend(made.sha256.map(|hash| format!("SHA-256 of the {}: {hash}", made.what)));
-    sentences.extend(made.assumed.iter().map(|assumed| format!("Assumed: {}.", on_one_line(assumed))));
     sentences.push(MORE_DIGITS_THAN_A_SCALE.to_owned());
     let mut text = String::new();
     for sentence in &sentences {
@@ -72,22 +72,18 @@ mod tests {
             what: "case",
             title: "A title\nthat tries ) to end ( its comment\r\u{2028}",
             sha256: Some(&hash),
-            assumed: &["a level\ntable".to_owned()],
             by: "program",
             day: "2026-11-27",
+            notes: &[],
         };
         let text = scene_with_head(&scene, &made);
         assert_eq!(Scene::from_ron(&text).unwrap(), scene);
         let head: Vec<&str> = text.lines().take_while(|line| line.starts_with("// ")).collect();
         let said = head.iter().map(|line| &line[3..]).collect::<Vec<_>>().join(" ");
         assert!(said.starts_with(CAUTION), "{said}");
-        for told in [
-            "from the case: A title\u{fffd}that tries",
-            &hash,
-            "on 2026-11-27",
-            "Assumed: a level\u{fffd}table.",
-            MORE_DIGITS_THAN_A_SCALE,
-        ] {
+        for told in
+            ["from the case: A title\u{fffd}that tries", &hash, "on 2026-11-27", MORE_DIGITS_THAN_A_SCALE]
+        {
             assert!(said.contains(told), "{told}: {said}");
         }
         assert!(head.iter().all(|line| line.chars().count() <= LINE + 3), "{head:?}");

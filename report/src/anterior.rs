@@ -6,13 +6,14 @@ use sim_core::frame::Side;
 use sim_core::programmed::{AnteriorSource, WingSource};
 use sim_core::record::{CanineGuidance, Case};
 use words::number::length;
-use words::verdict::warning::DISCLUSION_NOT_TOLD;
 
 /// The anterior guide of an instrument.
 #[derive(Debug, PartialEq)]
 pub struct AnteriorSettings {
     /// What guides: `incisal table`, for instance.
     pub name: &'static str,
+    /// Whether somebody sets it by a scale, as an incisal table; incisors have the angles they have.
+    pub is_set_by_scale: bool,
     /// Its angles, and the half width of a plate that has one; empty where nothing is set by a scale.
     pub rows: Vec<AnteriorSetting>,
     /// What else is to be known of it.
@@ -41,7 +42,7 @@ impl AnteriorSettings {
         match source {
             AnteriorSource::Chosen => Self::named(guide, |_| "as the case gives it".to_owned()),
             AnteriorSource::Assumed => {
-                Self { name: "not given", rows: Vec::new(), note: Some(format!("{DISCLUSION_NOT_TOLD}.")) }
+                Self { name: "not given", is_set_by_scale: false, rows: Vec::new(), note: None }
             }
             AnteriorSource::Computed { right_wing, left_wing } => {
                 let guidance = case.incisal_guidance.as_ref();
@@ -86,7 +87,8 @@ impl AnteriorSettings {
             let rows = Trough::SETTINGS.iter().map(|entry| setting(entry, trough));
             rows.filter(is_worth_a_row).collect::<Vec<_>>()
         });
-        Self { name, rows: rows.collect(), note }
+        let is_set_by_scale = matches!(guide, AnteriorGuide::Table(_) | AnteriorGuide::Casts(_));
+        Self { name, is_set_by_scale, rows: rows.collect(), note }
     }
 }
 
@@ -154,8 +156,7 @@ mod tests {
         let made = case.scene(&case.program().expect("it programs")).expect("a scene").expect("confirmed");
         assert_eq!(made.anterior, AnteriorSource::Assumed);
         let told = AnteriorSettings::of_case(&case, &made.scene.instrument.anterior_guide, made.anterior);
-        assert!(told.rows.is_empty());
-        assert!(told.note.expect("what is missing").contains("incisal_guidance"));
+        assert_eq!((told.name, told.rows.as_slice(), told.is_set_by_scale), ("not given", &[][..], false));
     }
 
     #[test]

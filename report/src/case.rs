@@ -7,6 +7,7 @@ use sim_core::record::program::{ProgramError, Programmed};
 use sim_core::record::warning::Warning;
 use sim_core::record::{Case, MountingFields, NamedAxis};
 use sim_core::scene::Scene;
+use sim_core::units::Length;
 use words::number::{length, percent_with};
 
 use crate::anterior::AnteriorSettings;
@@ -29,6 +30,9 @@ pub struct WorkedCase {
     pub assumed: Vec<String>,
     /// The settings by the bench way; none where they are withheld or the grooves do not fix them.
     pub bench: Option<BenchFit>,
+    /// How far each record goes along the occlusal plane, as a tracing shows it, in their order; nothing
+    /// for a centric repeat.
+    pub distances: Vec<Option<Length>>,
     /// What to doubt, in words.
     pub warnings: Vec<String>,
 }
@@ -55,7 +59,8 @@ impl WorkedCase {
             warnings.push(format!("the settings cannot also be found by closing the split-cast gap: {why}"));
             None
         });
-        Ok(Self { name, text, case, programmed, scene, anterior, assumed, bench, warnings })
+        let distances = case.record_distances(&programmed)?;
+        Ok(Self { name, text, case, programmed, scene, anterior, assumed, bench, distances, warnings })
     }
 
     /// Whether a repeat of the centric record speaks against it, so that settings are withheld.

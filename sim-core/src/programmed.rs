@@ -14,8 +14,6 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-use nalgebra::Vector3;
-
 use crate::anterior::{AnteriorGuide, Trough};
 use crate::cusp::Cusp;
 use crate::excursion::{Drive, Excursion, Movement, SampleCount};
@@ -25,6 +23,7 @@ use crate::instrument::{IncisalPoint, Instrument};
 use crate::record::incisal::{self, IncisalError};
 use crate::record::mounting::Mounting;
 use crate::record::program::{ProgramError, Programmed};
+use crate::record::reference::wrong;
 use crate::record::warning::Warning;
 use crate::record::{CanineGuidance, Case, IncisalGuidance, MountingFields, RecordKind};
 use crate::scene::{CastFiles, Scene};
@@ -35,13 +34,6 @@ use crate::units::{Angle, Length};
 const ADVANCE_MM: f64 = 6.0;
 /// Samples of each: one every half millimetre.
 const SAMPLES: i64 = 13;
-/// Inclination of the occlusal plane to a plane through the axis where nothing tells it (common
-/// practice, no source).
-const USUAL_OCCLUSAL_PLANE_DEG: f64 = 10.0;
-/// A plane tilted less from side to side is level for what a scene is used for.
-const LEVEL_DEG: f64 = 2.0;
-/// Points of a plane nearer to one line than this do not fix it, in millimetres.
-const LEAST_BREADTH_MM: f64 = 5.0;
 
 /// A scene made of a case.
 #[derive(Clone, Debug, PartialEq)]
@@ -108,7 +100,7 @@ impl Case {
             }
             Ok::<_, ProgramError>(guide)
         };
-        let incisal_point = self.incisal_point(mounting, &mut warnings)?;
+        let incisal_point = self.incisal_setting(mounting, &mut warnings)?;
         let occlusal_plane = self.occlusal_plane(mounting, &mut warnings)?;
         let (anterior_guide, anterior) = match (&self.anterior_guide, &self.incisal_guidance) {
             (Some(guide), _) => (guide.clone(), AnteriorSource::Chosen),
@@ -158,78 +150,18 @@ impl Case {
         self.anterior_guide.is_some() || self.incisal_guidance.is_some()
     }
 
-    fn incisal_point(
+    /// The incisal point as a setting of the instrument, which has its range.
+    fn incisal_setting(
         &self,
         mounting: &Mounting,
         warnings: &mut Vec<Warning>,
     ) -> Result<IncisalPoint, ProgramError> {
-        let (field, place) = match (self.incisal_point_mm, &self.mounting) {
-            (Some(place), _) => ("incisal_point_mm", mounting.to_upper(&place.point())),
-            (None, MountingFields::Average { incisal_mm, .. }) => {
-                ("incisal_mm", mounting.to_upper(&incisal_mm.point()))
-            }
-            (None, MountingFields::FaceBow { .. } | MountingFields::Named { .. }) => {
-                let Some(lower) = &self.lower_landmarks else {
-                    warnings.push(Warning::IncisalPointOfTheExample);
-                    return Ok(Instrument::zeroed().incisal_point);
-                };
-                let foremost = lower
-                    .in_centric_mm
-                    .iter()
-                    .map(|place| mounting.to_upper(&place.point()))
-                    .enumerate()
-                    .max_by(|one, other| one.1.x().total_cmp(&other.1.x()));
-                let (landmark, place) =
-                    foremost.ok_or_else(|| wrong("in_centric_mm", &"no landmark is given"))?;
-                warnings.push(Warning::IncisalPointAssumed { landmark });
-                ("in_centric_mm", place)
-            }
-        };
+        let (field, place) = self.incisal_point(mounting, warnings)?;
         let point = IncisalPoint::mm(place.x(), place.y(), place.z());
         for entry in IncisalPoint::SETTINGS {
             entry.facts.check((entry.get)(&point)).map_err(|why| wrong(field, &why))?;
         }
         Ok(point)
-    }
-
-    fn occlusal_plane(
-        &self,
-        mounting: &Mounting,
-        warnings: &mut Vec<Warning>,
-    ) -> Result<OcclusalPlane, ProgramError> {
-        let Some(places) = &self.occlusal_plane_mm else {
-            // The reference plane of a mounting by averages is the occlusal plane.
-            let inclination = match &self.mounting {
-                MountingFields::Average { .. } => Angle::ZERO,
-                MountingFields::FaceBow { .. } | MountingFields::Named { .. } => {
-                    Angle::from_degrees(USUAL_OCCLUSAL_PLANE_DEG)
-                }
-            };
-            if !self.cusps.is_empty() && inclination != Angle::ZERO {
-                warnings.push(Warning::OcclusalPlaneAssumed { inclination });
-            }
-            return Ok(OcclusalPlane { inclination });
-        };
-        let field = "occlusal_plane_mm";
-        let points: Vec<Vector3<f64>> =
-            places.iter().map(|place| *mounting.to_upper(&place.point()).coords()).collect();
-        let [a, b, c] = points.as_slice() else {
-            return Err(wrong(field, &"three points are needed"));
-        };
-        let across = (b - a).cross(&(c - a));
-        let longest = (b - a).norm().max((c - a).norm()).max((c - b).norm());
-        if across.norm() < LEAST_BREADTH_MM * longest || longest < LEAST_BREADTH_MM {
-            return Err(wrong(field, &format!("the points lie within {LEAST_BREADTH_MM} mm of one line")));
-        }
-        let normal = if across.z < 0.0 { -across } else { across };
-        // n = (sin ι, 0, cos ι) where the plane is level from side to side.
-        let inclination = Angle::from_radians(normal.x.atan2(normal.z));
-        let tilt = Angle::from_radians(-normal.y.atan2(normal.z));
-        OcclusalPlane::INCLINATION.check(inclination.degrees()).map_err(|why| wrong(field, &why))?;
-        if tilt.degrees().abs() > LEVEL_DEG {
-            warnings.push(Warning::OcclusalPlaneTilted { tilt });
-        }
-        Ok(OcclusalPlane { inclination })
     }
 
     fn cusps(&self, mounting: &Mounting) -> Result<Vec<Cusp>, ProgramError> {
@@ -289,10 +221,6 @@ fn mounting_of_casts(mounting: &MountingFields) -> Option<MountingFields> {
         MountingFields::Named { .. } => None,
         MountingFields::FaceBow { .. } | MountingFields::Average { .. } => Some(mounting.clone()),
     }
-}
-
-fn wrong(field: &str, why: &dyn std::fmt::Display) -> ProgramError {
-    ProgramError::Scene { field: field.to_owned(), why: why.to_string() }
 }
 
 fn excursions() -> Result<Vec<Excursion>, crate::excursion::ExcursionError> {

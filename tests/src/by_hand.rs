@@ -10,8 +10,8 @@ use sim_core::record::{Case, MountingFields, RecordFields, RecordKind, ScanPlace
 
 use crate::definition::condyle_moved;
 
-/// A protrusive record goes at least so far (common practice, no source).
-const USUAL_PROTRUSION_MM: f64 = 6.0;
+/// A protrusive record goes at least so far on the tracing (common practice, no source).
+const LEAST_PROTRUSION_MM: f64 = 5.0;
 
 /// The instrument's frame in the scan.
 struct Frame {
@@ -69,11 +69,15 @@ impl<'c> Bench<'c> {
     #[must_use]
     pub fn new(case: &'c Case) -> Self {
         let frame = Frame::of(&case.mounting);
-        Self { case, tentative: frame.points(&case.lower_landmarks.in_centric_mm), frame }
+        Self {
+            case,
+            tentative: frame.points(&case.lower_landmarks.as_ref().expect("landmarks").in_centric_mm),
+            frame,
+        }
     }
 
     fn landmarks(&self, record: &RecordFields) -> Vec<Vector3<f64>> {
-        self.frame.points(record.pose().lower_landmarks_mm.as_ref().expect("landmarks"))
+        self.frame.points(record.pose().and_then(|pose| pose.lower_landmarks_mm.as_ref()).expect("landmarks"))
     }
 
     fn seen(&self, kind: RecordKind) -> Vec<Vec<Vector3<f64>>> {
@@ -85,6 +89,16 @@ impl<'c> Bench<'c> {
     fn condyle(&self, from: &[Vector3<f64>], to: &[Vector3<f64>], side: Side) -> [f64; 3] {
         let distance = self.case.intercondylar_distance_mm.expect("a distance").length().mm();
         condyle_moved(self.case.design, distance, &motion(from, to), side)
+    }
+
+    /// How far the incisal point goes along the occlusal plane between two sets of landmarks: what is
+    /// left of its way once the part square to the three points of the plane is taken away.
+    fn on_the_plane(&self, from: &[Vector3<f64>], to: &[Vector3<f64>]) -> f64 {
+        let incisal = self.frame.points(&[self.case.incisal_point_mm.expect("an incisal point")])[0];
+        let plane = self.frame.points(self.case.occlusal_plane_mm.as_ref().expect("a plane"));
+        let square = (plane[1] - plane[0]).cross(&(plane[2] - plane[0])).normalize();
+        let way = (motion(from, to) * incisal.push(1.0)).xyz() - incisal;
+        square.cross(&way).norm()
     }
 
     /// Whether the lateral record of a label has moved the condyle of its own side farther than the
@@ -106,9 +120,7 @@ impl<'c> Bench<'c> {
         let seat = motion(&self.tentative, &repeat);
         let gap = |mark: &Vector3<f64>| ((seat * mark.push(1.0)).xyz() - mark).norm();
         let largest_gap = self.tentative.iter().map(gap).fold(0.0, f64::max);
-        let is_short = |record: &Vec<Vector3<f64>>| {
-            Side::BOTH.iter().any(|side| self.condyle(&repeat, record, *side)[0] < USUAL_PROTRUSION_MM)
-        };
+        let is_short = |record: &Vec<Vector3<f64>>| self.on_the_plane(&repeat, record) < LEAST_PROTRUSION_MM;
         let swapped = Side::BOTH.map(|label| self.is_swapped(label));
         assert_eq!(swapped[0], swapped[1], "either both records are labelled wrongly or none");
         let untouched = Instrument {

@@ -106,7 +106,7 @@ impl Patient {
                 left_axis_mm: axis(half),
                 anterior_reference_mm: self.scan.place(UpperPoint::mm(85.0, 20.0, 0.0).coords()),
             },
-            lower_landmarks: LandmarkFields { in_centric_mm: in_centric, sd_mm: millimetres(sd_mm) },
+            lower_landmarks: Some(LandmarkFields { in_centric_mm: in_centric, sd_mm: millimetres(sd_mm) }),
             records,
             immediate_translation_mm: SideFields {
                 right: millimetres(self.jaw.right_guide.immediate_translation.mm()),
@@ -114,6 +114,9 @@ impl Patient {
             },
             split_cast_tolerance_mm: millimetres(0.1),
             split_cast_grooves_mm: None,
+            grooves_mm: None,
+            advance_mm: None,
+            guide_hold: None,
             incisal_point_mm: None,
             occlusal_plane_mm: None,
             cusps: Vec::new(),

@@ -187,7 +187,7 @@ fn the_gap_left_over_shows_which_record_does_not_go_with_the_others() {
 fn a_gap_that_nothing_determines_is_refused_with_the_reason() {
     let good = patient(Design::Arcon).exact_case(6.0);
     let mut in_line = good.clone();
-    let first = good.lower_landmarks.in_centric_mm[0];
+    let first = good.lower_landmarks.as_ref().unwrap().in_centric_mm[0];
     in_line.split_cast_grooves_mm = Some(vec![first; 6]);
     assert_eq!(fitted(&in_line).unwrap_err(), FitError::InLine);
     let mut only_left = good;

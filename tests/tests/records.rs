@@ -288,13 +288,13 @@ fn mountings_that_no_patient_has_are_refused_with_the_reason() {
         left_axis_mm: right_axis_mm,
         anterior_reference_mm,
     };
-    assert!(refused(swapped).contains("swapped"), "{}", refused(swapped));
+    assert!(refused(swapped.clone()).contains("swapped"), "{}", refused(swapped));
     let in_line =
         MountingFields::FaceBow { right_axis_mm, left_axis_mm, anterior_reference_mm: right_axis_mm };
-    assert!(refused(in_line).contains("line"), "{}", refused(in_line));
+    assert!(refused(in_line.clone()).contains("line"), "{}", refused(in_line));
     let narrow =
         MountingFields::FaceBow { right_axis_mm, left_axis_mm: right_axis_mm, anterior_reference_mm };
-    assert!(refused(narrow).contains("0.0 mm apart"), "{}", refused(narrow));
+    assert!(refused(narrow.clone()).contains("0.0 mm apart"), "{}", refused(narrow));
 }
 
 #[test]

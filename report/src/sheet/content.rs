@@ -1,5 +1,8 @@
 //! What stands on the sheet: words, numbers as they are written, and figures.
 
+use std::sync::Arc;
+
+use sim_core::cast::Casts;
 use sim_core::frame::Side;
 use sim_core::programmed::AnteriorSource;
 use sim_core::scene::Scene;
@@ -30,6 +33,15 @@ pub struct SheetOptions {
     pub graduation: Graduation,
     /// The day on which it is made, as `2026-11-27`; the caller asks the clock.
     pub day: String,
+}
+
+/// What is read besides the case or scene.
+#[derive(Default)]
+pub struct Beside<'b> {
+    /// The patient's tracing.
+    pub tracing: Option<&'b TracingReport>,
+    /// The casts, which guide where the teeth are to; without them nothing is told of teeth that do.
+    pub casts: Option<Arc<Casts>>,
 }
 
 /// What stands on the page.
@@ -97,7 +109,7 @@ pub(super) const RECORD_HEADS: [&str; 8] =
 
 impl Sheet {
     /// The sheet of a case.
-    pub fn of(worked: &WorkedCase, options: &SheetOptions, tracing: Option<&TracingReport>) -> Self {
+    pub fn of(worked: &WorkedCase, options: &SheetOptions, beside: Beside<'_>) -> Self {
         let with_cusps = worked.scene.as_ref().filter(|scene| !scene.cusps.is_empty());
         let is_assumed = worked.anterior == Some(AnteriorSource::Assumed);
         Self {
@@ -108,9 +120,11 @@ impl Sheet {
             plan: worked.scene.as_ref().map(planned::lines).unwrap_or_default(),
             records: records(worked),
             doubts: doubts(worked),
-            disclusion: with_cusps.filter(|_| !is_assumed).map(disclusion::of_scene),
+            disclusion: with_cusps
+                .filter(|_| !is_assumed)
+                .map(|scene| disclusion::of_scene(scene, beside.casts)),
             no_disclusion: with_cusps.filter(|_| is_assumed).map(|_| format!("{DISCLUSION_NOT_TOLD}.")),
-            tracing: tracing.map(tracing_part),
+            tracing: beside.tracing.map(tracing_part),
             by_hand: set_up::by_hand(),
             origin: origin(options, "case", &worked.name, &worked.text),
         }
@@ -123,7 +137,7 @@ impl Sheet {
         name: &str,
         text: &str,
         options: &SheetOptions,
-        tracing: Option<&TracingReport>,
+        beside: Beside<'_>,
     ) -> Self {
         Self {
             title: printable(&scene.title, LONGEST_TITLE),
@@ -133,9 +147,9 @@ impl Sheet {
             plan: planned::lines(scene),
             records: Vec::new(),
             doubts: Vec::new(),
-            disclusion: Some(scene).filter(|scene| !scene.cusps.is_empty()).map(disclusion::of_scene),
+            disclusion: (!scene.cusps.is_empty()).then(|| disclusion::of_scene(scene, beside.casts)),
             no_disclusion: None,
-            tracing: tracing.map(tracing_part),
+            tracing: beside.tracing.map(tracing_part),
             by_hand: set_up::by_hand(),
             origin: origin(options, "scene", name, text),
         }

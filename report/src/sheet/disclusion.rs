@@ -1,5 +1,8 @@
 //! What the settings do to the teeth: a table of cusps, and a figure.
 
+use std::sync::Arc;
+
+use sim_core::cast::Casts;
 use sim_core::cusp::{Cusp, CuspReading};
 use sim_core::scene::Scene;
 use words::number::{is_below_zero, two_decimals};
@@ -40,8 +43,8 @@ fn watched(scene: &Scene, least: &[f64]) -> Vec<usize> {
 }
 
 /// What the settings of a scene do to its cusps.
-pub(super) fn of_scene(scene: &Scene) -> Disclusion {
-    let run = SceneWalk::new(scene, None);
+pub(super) fn of_scene(scene: &Scene, casts: Option<Arc<Casts>>) -> Disclusion {
+    let run = SceneWalk::new(scene, casts);
     let mut excursions: Vec<(String, String)> = Vec::new();
     let mut gone: Vec<(Vec<f64>, Vec<Vec<CuspReading>>)> = Vec::new();
     let mut notes = Vec::new();

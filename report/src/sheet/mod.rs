@@ -16,7 +16,7 @@ mod planned;
 mod set_up;
 mod settings;
 
-pub use content::{Centric, Gap, Sheet, SheetOptions, TracingPart};
+pub use content::{Beside, Centric, Gap, Sheet, SheetOptions, TracingPart};
 pub use disclusion::Disclusion;
 pub use graduation::{Graduation, NoGraduation};
 pub use kind::{Kind, SheetError};

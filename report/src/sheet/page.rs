@@ -178,7 +178,7 @@ impl Page {
             return;
         }
         let left = self.left;
-        let [name, set_to, read_as, from] = [84.0, 242.0, 326.0, 336.0].map(|x| left + x);
+        let [name, set_to, read_as, from] = [84.0, 248.0, 328.0, 338.0].map(|x| left + x);
         self.y += SMALL * 1.3;
         let heads = [(set_to, Anchor::End), (read_as, Anchor::End), (from, Anchor::Start)];
         for ((x, anchor), head) in heads.into_iter().zip(SETTING_HEADS) {
@@ -260,10 +260,10 @@ impl Page {
         if let Some(tracing) = &sheet.tracing {
             if sheet.disclusion.is_some() {
                 self.left = right - 176.0;
+                self.tracing(tracing, bottom);
             } else {
-                self.right = left + 240.0;
+                self.tracing_alone(tracing, bottom);
             }
-            self.tracing(tracing, bottom);
             (self.left, self.right, self.y) = (left, right, top);
             if sheet.disclusion.is_some() {
                 self.right = right - 190.0;
@@ -319,6 +319,17 @@ impl Page {
         self.paragraph(SMALL, false, NOTE);
         self.y += 5.0;
         self.figure(&disclusion.figure, bottom);
+    }
+
+    /// What is found on the left, the plate beside it.
+    fn tracing_alone(&mut self, tracing: &TracingPart, bottom: f64) {
+        let left = self.left;
+        self.section("Tracing");
+        let top = self.y;
+        tracing.lines.iter().for_each(|line| self.paragraph(SIZE, false, line));
+        (self.left, self.y) = (left + 220.0, top + 5.0);
+        self.right = self.left + 240.0;
+        self.figure(&tracing.figure, bottom);
     }
 
     fn tracing(&mut self, tracing: &TracingPart, bottom: f64) {

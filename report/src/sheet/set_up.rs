@@ -8,7 +8,7 @@ use words::number::{as_set, length};
 use crate::case::WorkedCase;
 
 /// Room to write in.
-const NAME: &str = "______________________";
+pub(super) const NAME: &str = "______________________";
 const NUMBER: &str = "________";
 
 /// The set-up of a case, a line each.
@@ -36,8 +36,8 @@ pub(super) fn of_scene(scene: &Scene) -> Vec<String> {
             length(instrument.intercondylar_distance, 1)
         ),
         format!(
-            "H is to the instrument's horizontal reference plane; the scene's occlusal plane is inclined {}° to it. \
-             Anterior reference point: {NAME}",
+            "H is to the instrument's horizontal reference plane (the occlusal plane is at {}° to it); anterior \
+             reference point: {NAME}",
             as_set(scene.occlusal_plane.inclination.degrees())
         ),
         pin(instrument.pin_extension.mm()),

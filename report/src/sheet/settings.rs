@@ -14,6 +14,7 @@ use words::caution::TISSUE;
 use words::number::{as_given, as_set, two_decimals, whole, with_unit};
 
 use super::graduation::Graduation;
+use super::set_up::NAME;
 use crate::anterior::AnteriorSettings;
 use crate::case::WorkedCase;
 
@@ -197,10 +198,17 @@ fn anterior_rows(
         let mut row = given(anterior.name.to_owned(), row.facts, row.value, graduation, row.from.clone());
         // The guide's name stands before it already.
         row.name = row.name.replace(" of the incisal guide", "");
+        if !anterior.is_set_by_scale {
+            "–".clone_into(&mut row.set_to);
+        }
         rows.push(row);
     }
-    if let Some(note) = &anterior.note {
-        notes.push(format!("Anterior guide: {}. {note}", anterior.name));
+    match &anterior.note {
+        Some(note) => notes.push(format!("Anterior guide: {}. {note}", anterior.name)),
+        None if anterior.rows.is_empty() => {
+            notes.push(format!("Anterior guide: {} in the case; set to {NAME}", anterior.name));
+        }
+        None => {}
     }
 }
 
@@ -276,5 +284,9 @@ mod tests {
         let names: Vec<&str> = rows.iter().map(|row| row.name.as_str()).collect();
         assert_eq!(names, ["incisal guide inclination", "right wing", "left wing"]);
         assert!(notes.is_empty());
+        rows.clear();
+        let incisors = AnteriorSettings::of_scene(&AnteriorGuide::Incisors(Trough::LEVEL));
+        anterior_rows(&incisors, Graduation::default(), &mut rows, &mut notes);
+        assert!(rows.iter().all(|row| row.set_to == "–"), "nobody sets incisors by a scale");
     }
 }

@@ -42,7 +42,7 @@ use crate::frame::Side;
 use crate::guide::CondylarGuide;
 use crate::programmed::AnteriorSource;
 use crate::record::Case;
-use crate::record::program::{ProgramError, Programmed};
+use crate::record::program::{ProgramError, Programmed, Source};
 use crate::units::{Angle, Length};
 
 use crate::study::statistics::Moments;
@@ -82,6 +82,8 @@ pub struct SettingDoubt {
     pub side: Side,
     /// The setting: horizontal condylar inclination or lateral angle.
     pub setting: &'static Facts,
+    /// Where it comes from: what a rule makes of the inclination's spread is not how sure the rule is.
+    pub from: Source,
     /// Standard error that the records state for it, from the landmarks alone.
     pub standard_error: Option<Angle>,
     /// Its distribution.
@@ -214,7 +216,7 @@ pub fn redraw(
         for (setting, read) in REDRAWN.into_iter().zip([&own.horizontal_inclination, &own.lateral_angle]) {
             let standard_error = read.angle.standard_error;
             if let Some(spread) = spreads.next() {
-                settings_found.push(SettingDoubt { side, setting, standard_error, spread });
+                settings_found.push(SettingDoubt { side, setting, from: read.from, standard_error, spread });
             }
         }
     }

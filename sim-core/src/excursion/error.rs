@@ -66,4 +66,17 @@ pub enum Obstacle {
         /// Greatest displacement found, in millimetres.
         farthest_mm: f64,
     },
+    /// The incisal point does not go as far along the occlusal plane as asked.
+    #[error(
+        "tracing_mm: the incisal point gets no farther than {farthest_mm:.3} mm along the occlusal plane, {wanted_mm} mm are asked"
+    )]
+    TracingNotReached {
+        /// Distance asked for, in millimetres.
+        wanted_mm: f64,
+        /// Greatest distance found, in millimetres.
+        farthest_mm: f64,
+    },
+    /// An instrument alone has no plane that a tracing could be measured along.
+    #[error("tracing_mm: is measured along the occlusal plane, and none is given")]
+    NoOcclusalPlane,
 }

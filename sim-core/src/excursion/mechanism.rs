@@ -7,7 +7,7 @@ use nalgebra::Vector3;
 use super::{Movement, NoPose, Obstacle};
 use crate::anterior::{AnteriorGuide, Facets, Plane};
 use crate::cast::Casts;
-use crate::frame::{LowerPoint, PerSide};
+use crate::frame::{LowerPoint, OcclusalPlane, PerSide};
 use crate::guide::Walls;
 use crate::instrument::Instrument;
 use crate::units::Length;
@@ -27,6 +27,8 @@ pub struct Mechanism {
     /// Pin tip (with its extension) in the upper frame, or incisal edge in the lower.
     pub(super) guided_point: Vector3<f64>,
     pub(super) incisal_point: LowerPoint,
+    /// Along which a tracing measures; known where the mechanism is a scene's.
+    pub(super) occlusal_plane: Option<OcclusalPlane>,
 }
 
 /// What stops the closing in front; planes are plate, then wings.
@@ -66,6 +68,7 @@ impl Mechanism {
             has_pin,
             guided_point: rest - Vector3::z() * extension,
             incisal_point: LowerPoint::from_coords(rest),
+            occlusal_plane: None,
         }
     }
 
@@ -76,6 +79,14 @@ impl Mechanism {
         if let Front::Teeth { casts, .. } = &mut self.front {
             *casts = Some(mounted);
         }
+        self
+    }
+
+    /// The same instrument with the occlusal plane that excursions driven by a tracing are measured
+    /// along; it changes nothing for others.
+    #[must_use]
+    pub const fn with_occlusal_plane(mut self, plane: OcclusalPlane) -> Self {
+        self.occlusal_plane = Some(plane);
         self
     }
 

@@ -3,7 +3,7 @@
 use nalgebra::Vector3;
 
 use crate::facts::Facts;
-use crate::units::{Angle, Unit};
+use crate::units::{Angle, Length, Unit};
 
 /// The occlusal plane: the horizontal reference plane with its anterior edge tipped down.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,5 +38,13 @@ impl OcclusalPlane {
     pub fn anterior(&self) -> Vector3<f64> {
         let (sin, cos) = self.inclination.sin_cos();
         Vector3::new(cos, 0.0, -sin)
+    }
+
+    /// How long a displacement (mm) is along the plane: the length of its projection, which is what a
+    /// tracing plate parallel to the plane shows of it.
+    #[must_use]
+    pub fn along(&self, displacement: &Vector3<f64>) -> Length {
+        let normal = self.normal();
+        Length::from_mm((displacement - normal * normal.dot(displacement)).norm())
     }
 }

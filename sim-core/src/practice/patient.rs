@@ -69,10 +69,12 @@ const fn recipe(level: Level) -> Recipe {
     }
 }
 
-/// Advance of a sound protrusive record: enough beyond 6 mm that noise does not make it short.
-const SOUND_PROTRUSION_MM: (f64, f64) = (6.4, 7.5);
-/// Advance of one that is too short.
-const SHORT_PROTRUSION_MM: (f64, f64) = (2.0, 3.5);
+/// How far a sound protrusive record goes on the tracing (common practice, no source: 6 mm).
+const SOUND_PROTRUSION_MM: (f64, f64) = (6.0, 7.0);
+/// How far one that is too short goes there: enough below 5 mm that noise does not make it sound, and
+/// enough that an angle can be read from it.
+const SHORT_PROTRUSION_MM: (f64, f64) = (2.5, 4.5);
+/// How far the orbiting condyle of a lateral record advances.
 const LATERAL_MM: (f64, f64) = (5.0, 7.0);
 /// Coordinates in a dealt file are rounded to a thousandth of a millimetre.
 const FILE_DIGITS: f64 = 1e3;
@@ -267,10 +269,7 @@ fn case<R: Rng>(
             };
             marks.iter().map(see).collect()
         };
-    let mechanism = Mechanism::new(jaw);
-    let pose = |movement, advance_mm| {
-        mechanism.at(movement, Station::advanced(Length::from_mm(advance_mm))).map(|placed| placed.jaw)
-    };
+    let mechanism = Mechanism::new(jaw).with_occlusal_plane(plane);
     let by_landmarks =
         |landmarks| PoseFields { lower_landmarks_mm: Some(landmarks), ..PoseFields::default() };
     let rest = JawPose::identity();
@@ -287,13 +286,14 @@ fn case<R: Rng>(
     let mut records = vec![RecordFields::Centric(by_landmarks(seen(dice, &rest, &here)?))];
     for _ in 0..recipe.protrusive_records {
         let short = faulty(Fault::ShortProtrusion);
-        let advance = dice.within(if short { SHORT_PROTRUSION_MM } else { SOUND_PROTRUSION_MM });
-        let protruded = pose(Movement::Protrusive, advance)?;
+        let distance = dice.within(if short { SHORT_PROTRUSION_MM } else { SOUND_PROTRUSION_MM });
+        let protruded = mechanism.at_tracing_distance(Movement::Protrusive, Length::from_mm(distance))?.jaw;
         records.push(RecordFields::Protrusive(by_landmarks(seen(dice, &protruded, &here)?)));
     }
     let mut lateral = Vec::with_capacity(2);
     for working in Side::BOTH {
-        let moved = pose(Movement::Lateral { working }, dice.within(LATERAL_MM))?;
+        let advanced = Station::advanced(Length::from_mm(dice.within(LATERAL_MM)));
+        let moved = mechanism.at(Movement::Lateral { working }, advanced)?.jaw;
         let landmarks = by_landmarks(seen(dice, &moved, &here)?);
         let labelled = if faulty(Fault::SwappedSides) { working.opposite() } else { working };
         lateral.push((

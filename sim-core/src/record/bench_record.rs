@@ -58,7 +58,7 @@ pub struct GrooveGaps {
     /// lateral record the working sphere is then at its stop.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub advance_mm: Option<SideFields>,
-    /// By how much the record holds the jaw open, in degrees. It plays a part, a small one, on a
+    /// By how much the record holds the jaw open, in degrees (its front up below 0). It plays a part, a small one, on a
     /// non-arcon instrument only, whose guides tip with the lower member.
     #[serde(default, skip_serializing_if = "is_zero")]
     pub opening_deg: f64,

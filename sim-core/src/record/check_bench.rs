@@ -94,9 +94,8 @@ pub(super) fn gaps(
         let why = format!("sd_mm is {sd}; allowed are {} to {} mm", CALIPER_MM.0, CALIPER_MM.1);
         return wrong("sd_mm", why);
     }
-    if !(0.0..=MOST_OPENING_DEG).contains(&given.opening_deg) {
-        let why =
-            format!("opening_deg is {}; allowed are 0 to {MOST_OPENING_DEG} degrees", given.opening_deg);
+    if !(-MOST_OPENING_DEG..=MOST_OPENING_DEG).contains(&given.opening_deg) {
+        let why = format!("opening_deg is {}; allowed are ±{MOST_OPENING_DEG} degrees", given.opening_deg);
         return wrong("opening_deg", why);
     }
     let names = [("right_deg", "right_lateral_deg"), ("left_deg", "left_lateral_deg")];

@@ -1,9 +1,10 @@
 //! From what the scales read when the split closed to angles.
 //!
-//! The mean of the repeats; its variance is the scatter of the repeats over their number and the
-//! graduation's twelfth square (an even spread over one graduation). The repeats' own rounding is in
-//! their scatter as well, so that the error is rather too large than too small. Of a single reading
-//! the scale's share is all that is known.
+//! The mean of the repeats; its variance is the scatter of the repeats over their number and a twelfth
+//! of the graduation's square, for a scale that is off by the same, anywhere within a graduation, at
+//! every repeat. Where hands round every repeat by itself, the rounding is in the scatter as well, and
+//! the error stated is too large rather than too small. Of a single reading the scale's share is all
+//! that is known.
 
 use super::bench_record::ScaleReadings;
 use super::settings::ReadAngle;

@@ -19,17 +19,19 @@
 
 use super::case::Case;
 use super::combine::combine;
-use super::from_gaps::{self, GapFit, GapFitError, GapRecord};
+use super::find_warnings::warnings;
+use super::from_gaps::{self, GapFit, GapRecord};
 use super::from_scales;
 use super::kind::RecordKind;
-use super::mounting::{Mounting, MountingError};
+use super::mounting::Mounting;
+pub use super::program_error::ProgramError;
 pub use super::read_record::ReadRecord;
 use super::reading::RecordReading;
-use super::registration::{RegistrationError, ScanMotion, register};
+use super::registration::{ScanMotion, register};
 use super::settings;
 pub use super::settings::{ProgrammedAngle, ReadAngle, SideSettings, Source, UnreadableAngle};
 use super::split_cast::{self, GrooveError, SplitCast};
-use super::warning::{Warning, warnings};
+use super::warning::Warning;
 use super::{GuideHold, RecordFields};
 use crate::frame::{ScanPoint, Side, UpperPoint};
 use crate::guide::CondylarGuide;
@@ -56,72 +58,6 @@ pub struct Programmed {
     pub warnings: Vec<Warning>,
 }
 
-/// Why a case cannot be worked through.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum ProgramError {
-    /// The casts cannot be mounted.
-    #[error("mounting: {0}")]
-    Mounting(#[from] MountingError),
-    /// A record cannot be registered.
-    #[error("records[{index}] ({kind}): {why}")]
-    Registration {
-        /// Its place in the list, from 0.
-        index: usize,
-        /// What was recorded.
-        kind: &'static str,
-        /// Why.
-        why: RegistrationError,
-    },
-    /// Groove gaps cannot be explained.
-    #[error("split_cast_grooves_mm: {0}")]
-    Grooves(#[from] GrooveError),
-    /// Gaps at the grooves give no angles.
-    #[error("the records given by groove gaps: {0}")]
-    Gaps(#[from] GapFitError),
-    /// A setting cannot be read.
-    #[error("{setting} of the {side} guide cannot be set: {why}; {needed}")]
-    Unreadable {
-        /// The side.
-        side: Side,
-        /// `horizontal_inclination_deg` or `lateral_angle_deg`.
-        setting: &'static str,
-        /// What would do.
-        needed: &'static str,
-        /// Why.
-        why: UnreadableAngle,
-    },
-    /// The axis is not one that the instrument can take.
-    #[error(
-        "intercondylar_distance_mm: the axis points are {given_mm:.1} mm apart, which no instrument takes; give the instrument's own distance"
-    )]
-    Distance {
-        /// Distance between the axis points, in millimetres.
-        given_mm: f64,
-    },
-    /// Something of the scene cannot stand in the instrument.
-    #[error("{field}: {why}")]
-    Scene {
-        /// The field of the case.
-        field: String,
-        /// Why.
-        why: String,
-    },
-}
-
-impl ProgramError {
-    /// The field of the case that the complaint is about.
-    #[must_use]
-    pub fn field(&self) -> &str {
-        match self {
-            Self::Mounting(_) => "mounting",
-            Self::Registration { .. } | Self::Unreadable { .. } | Self::Gaps(_) => "records",
-            Self::Grooves(_) => "split_cast_grooves_mm",
-            Self::Distance { .. } => "mounting",
-            Self::Scene { field, .. } => field.split('[').next().unwrap_or(field),
-        }
-    }
-}
-
 impl Case {
     /// Works the case through: mounting, records, centric check, settings, warnings.
     ///
@@ -145,7 +81,7 @@ impl Case {
         if let Some(settings) = &mut settings {
             self.add_spread(settings, &centric, distance);
         }
-        let warnings = warnings(self, &records, check.as_ref(), gaps.as_ref(), settings.as_ref());
+        let warnings = warnings(self, &mounting, &records, check.as_ref(), gaps.as_ref(), settings.as_ref())?;
         Ok(Programmed {
             mounting,
             intercondylar_distance: distance,
@@ -326,10 +262,10 @@ impl Case {
         let has_protrusive = !protrusive.is_empty() || on_protrusive_scale.is_some() || has_protrusive_gaps;
         let by_pose = if !protrusive.is_empty() {
             Some(settings::horizontal_inclination(side, &protrusive).map_err(unreadable)?)
-        } else if !has_protrusive && !(lateral.is_empty() && by_gaps.is_some()) {
-            Some(settings::horizontal_inclination(side, &lateral).map_err(unreadable)?)
-        } else {
+        } else if has_protrusive || (lateral.is_empty() && by_gaps.is_some()) {
             None
+        } else {
+            Some(settings::horizontal_inclination(side, &lateral).map_err(unreadable)?)
         };
         let from = Source::Record(if has_protrusive { RecordKind::Protrusive } else { orbiting });
         let angle = combine([by_pose, on_protrusive_scale, by_gaps].into_iter().flatten())

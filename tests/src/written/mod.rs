@@ -13,7 +13,7 @@ use nalgebra::{Rotation3, Vector3};
 use proptest::prelude::*;
 use sim_core::cusp::Tooth;
 use sim_core::frame::ScanPoint;
-use sim_core::record::{Millimetres, MountingFields, ScanPlace};
+use sim_core::record::{Millimetres, MountingFields, NamedAxis, ScanPlace, SideFields};
 use sim_core::units::Length;
 
 use crate::patient::millimetres;
@@ -77,6 +77,13 @@ fn mounting() -> impl Strategy<Value = MountingFields> {
                 incisal_mm,
                 right_molar_mm,
                 left_molar_mm,
+            }
+        ),
+        (maybe(name()), name(), maybe((mm(20.0, 90.0), mm(20.0, 90.0)))).prop_map(
+            |(rule, anterior_reference, rods)| MountingFields::Named {
+                axis: rule.map_or(NamedAxis::Located, NamedAxis::Arbitrary),
+                anterior_reference,
+                rods_mm: rods.map(|(right, left)| SideFields { right, left }),
             }
         ),
     ]

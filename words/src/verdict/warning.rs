@@ -3,7 +3,7 @@
 use sim_core::frame::Side;
 use sim_core::instrument::Instrument;
 use sim_core::record::program::Source;
-use sim_core::record::warning::{USUAL_PROTRUSION_MM, Warning};
+use sim_core::record::warning::{SHORT_PROTRUSION_MM, USUAL_PROTRUSION_MM, Warning};
 
 use crate::name::nth_record;
 use crate::number::{angle, as_given, length, one_decimal};
@@ -27,12 +27,16 @@ pub fn warning(warning: &Warning) -> String {
             length(*arm, 1),
             angle(*balkwill, 1),
         ),
-        Warning::ShortProtrusion { record, advance } => format!(
-            "records[{record}] is a protrusion of {}, short of the usual {} mm: the same landmark error makes an \
-             error of H {} times as large",
-            length(*advance, 2),
+        Warning::ShortProtrusion { record, distance, right, left } => format!(
+            "records[{record}] goes {} forward as a tracing shows it, short of the usual {} mm (less than {} mm is too \
+             little); the right condyle has advanced {} and the left {}: the same landmark error makes an error of H {} \
+             times as large",
+            length(*distance, 2),
             as_given(USUAL_PROTRUSION_MM),
-            one_decimal(USUAL_PROTRUSION_MM / advance.mm().max(0.1)),
+            as_given(SHORT_PROTRUSION_MM),
+            length(*right, 2),
+            length(*left, 2),
+            one_decimal(USUAL_PROTRUSION_MM / distance.mm().max(0.1)),
         ),
         Warning::UnequalAdvance { record, right, left } => format!(
             "records[{record}] advances the right condyle by {} and the left by {}: not a straight protrusion",
@@ -109,7 +113,7 @@ pub fn warning(warning: &Warning) -> String {
             if tilt.degrees() > 0.0 { Side::Left } else { Side::Right },
         ),
         Warning::AnteriorGuideAssumed => {
-            format!("no anterior guide is given: the scene takes a level table. {DISCLUSION_NOT_TOLD}")
+            "no anterior guide is given: the scene takes a level table for want of one".to_owned()
         }
         Warning::WrongCondyle { record, kind, orbiting, working } => format!(
             "records[{record}] is given as a {}, but the condyle that should stay has advanced {} and the one that \
@@ -146,8 +150,9 @@ mod tests {
                 "arms vary by ±4.0 mm and the Balkwill angle by ±3.0° between people, and the settings with them"
             }
             Warning::ShortProtrusion { .. } => {
-                "a protrusion of 3.00 mm, short of the usual 6 mm: the same landmark error makes an error of H 2.0 \
-                 times as large"
+                "goes 3.00 mm forward as a tracing shows it, short of the usual 6 mm (less than 5 mm is too little); the \
+                 right condyle has advanced 2.50 mm and the left 2.40 mm: the same landmark error makes an error of H \
+                 2.0 times as large"
             }
             Warning::UnequalAdvance { .. } => {
                 "right condyle by 6.00 mm and the left by 5.00 mm: not a straight protrusion"
@@ -174,9 +179,7 @@ mod tests {
             Warning::OcclusalPlaneTilted { .. } => {
                 "2.0° higher on the right; the scene's plane is level from side to side"
             }
-            Warning::AnteriorGuideAssumed => {
-                "give incisal_guidance (the overlap of the incisors) or anterior_guide"
-            }
+            Warning::AnteriorGuideAssumed => "the scene takes a level table for want of one",
             Warning::WrongCondyle { .. } => {
                 "given as a left lateral record, but the condyle that should stay has advanced 4.00 mm and the one \
                  that should orbit 0.20 mm: are the sides swapped?"
@@ -190,7 +193,7 @@ mod tests {
         for one in [
             Warning::Unconfirmed,
             Warning::AverageMounting { arm: mm(4.0), balkwill: deg(3.0) },
-            Warning::ShortProtrusion { record: 0, advance: mm(3.0) },
+            Warning::ShortProtrusion { record: 0, distance: mm(3.0), right: mm(2.5), left: mm(2.4) },
             Warning::UnequalAdvance { record: 0, right: mm(6.0), left: mm(5.0) },
             Warning::BadLandmark { record: 1, landmark: 3, misfit: mm(0.5123), expected: mm(0.1) },
             Warning::Unusual {

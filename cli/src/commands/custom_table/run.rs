@@ -49,9 +49,9 @@ pub(crate) fn perform(args: &Args) -> Outcome {
             what: "scene",
             title: &scene.title,
             sha256: None,
-            assumed: &[],
             by: "custom-table",
             day: &day::today(),
+            notes: &[],
         };
         output.write(false, |out| out.write_all(scene_with_head(&scene, &made).as_bytes()))?;
     }

@@ -5,12 +5,24 @@ use sim_core::doubt::{
     DISCLUSION_ADVANCE_MM, Doubt, DoubtSource, PUBLISHED_ERROR_MM, PUBLISHED_PARTS, QUANTILES, Spread,
 };
 
+use sim_core::record::program::Source;
+
 use crate::output::exact;
 
 pub(super) fn object(title: &str, doubt: &Doubt, seed: u64) -> Value {
     let taken = &doubt.uncertainties;
     let settings = doubt.settings.iter().map(|one| {
         let mut object = spread(&one.spread);
+        if one.from == Source::Rule {
+            // Its spread would be that of the inclination alone.
+            for key in ["mean", "sd", "quantiles", "alone_sd", "shares", "dominant"] {
+                object[key] = Value::Null;
+            }
+        }
+        object["source"] = json!(match one.from {
+            Source::Record(_) => "record",
+            Source::Rule => "rule",
+        });
         object["side"] = json!(one.side.name());
         object["name"] = json!(one.setting.key);
         object["standard_error"] = json!(one.standard_error.map(|error| error.degrees()));

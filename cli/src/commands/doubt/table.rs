@@ -6,12 +6,13 @@ use sim_core::doubt::{
     AxisError, DISCLUSION_ADVANCE_MM, Doubt, DoubtSource, PUBLISHED_ERROR_MM, PUBLISHED_PARTS, Spread,
 };
 use sim_core::excursion::Movement;
+use sim_core::record::program::Source;
 
 use crate::output::{BOLD, Cell, FAINT, Grid, printable, printable_line};
 use words::number::{percent_with, two_decimals};
 use words::verdict::warning::DISCLUSION_NOT_TOLD;
 
-const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. sd: standard deviation over the draws. 95 % of them lie between the two bounds. Under each \
+const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. sd: standard deviation over the draws. An angle by rule has none: how far this patient is from the rule is not known. 95 % of them lie between the two bounds. Under each \
     source, the part of the variance that it makes alone; together they come to about 100 % where errors are small \
     enough to add. The largest is set bold. Disclusion is the clearance to the opposing inclines, below zero an \
     interference.";
@@ -29,7 +30,14 @@ pub(super) fn write(
     let mut grid = grid("degrees");
     for setting in &doubt.settings {
         let what = words::name::letter(setting.setting);
-        row(&mut grid, format!("{} {what}", setting.side), &setting.spread);
+        let name = format!("{} {what}", setting.side);
+        match setting.from {
+            Source::Record(_) => row(&mut grid, name, &setting.spread),
+            Source::Rule => {
+                let value = Cell::right(two_decimals(setting.spread.value));
+                grid.row(vec![Cell::left(name), value, Cell::left("by rule")]);
+            }
+        }
     }
     grid.write(out)?;
     let mut last: Option<Movement> = None;

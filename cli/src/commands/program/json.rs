@@ -8,6 +8,7 @@ use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord, SideSettings, Source};
 use sim_core::record::split_cast::SplitCast;
 use sim_core::scene::Scene;
+use sim_core::units::Length;
 
 use crate::output::{Condyle, exact};
 use report::anterior::AnteriorSettings;
@@ -143,6 +144,9 @@ struct Record {
     /// Null for a centric repeat given by gaps.
     right_condyle: Option<Condyle>,
     left_condyle: Option<Condyle>,
+    /// How far the incisal point has gone along the occlusal plane, as a tracing shows it; null for a
+    /// centric repeat.
+    tracing_mm: Option<f64>,
     /// Misfit of each landmark, in order.
     residuals_mm: Vec<f64>,
 }
@@ -161,7 +165,7 @@ pub(super) fn object(worked: &WorkedCase) -> Whole<'_> {
         settings: guide(Side::Right).zip(guide(Side::Left)).map(|(right, left)| Sides { right, left }),
         anterior_guide: worked.anterior_settings().map(anterior),
         centric: done.centric.as_ref().map(|check| centric(check, worked)),
-        records: done.records.iter().map(record).collect(),
+        records: done.records.iter().zip(&worked.distances).map(record).collect(),
         bench: worked.bench.as_ref().map(bench),
         mounting: Mounting {
             axis_length_mm: done.mounting.axis_length().mm(),
@@ -193,7 +197,7 @@ fn angle(setting: &ProgrammedAngle) -> Angle {
         mounting_error: read.mounting_error.map(|error| error.degrees()),
         scatter: read.scatter.map(|scatter| scatter.degrees()),
         records: read.records,
-        read_as: if read.records == 0 { "rule" } else { "chord" },
+        read_as: if setting.from == Source::Rule { "rule" } else { "chord" },
     }
 }
 
@@ -244,13 +248,14 @@ fn centric(check: &SplitCast, worked: &WorkedCase) -> Centric {
     }
 }
 
-fn record(record: &ReadRecord) -> Record {
+fn record((record, distance): (&ReadRecord, &Option<Length>)) -> Record {
     let condyle = |side| Some(record.reading.as_ref()?.condyle(side).into());
     Record {
         name: record.kind.name(),
         fit_rms_mm: record.fit_rms.map(|rms| exact(rms.mm())),
         right_condyle: condyle(Side::Right),
         left_condyle: condyle(Side::Left),
+        tracing_mm: distance.map(|distance| exact(distance.mm())),
         residuals_mm: record.residuals.iter().map(|misfit| exact(misfit.mm())).collect(),
     }
 }

@@ -6,19 +6,22 @@ use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
 use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord};
+use sim_core::units::Length;
 use words::name::letter;
 
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::case::WorkedCase;
 use words::caution::TISSUE;
 use words::number::{two_decimals, with_unit};
+use words::verdict::warning::DISCLUSION_NOT_TOLD;
 
 const LEGEND: &str = "±: one standard error, from the stated noise of the records alone, and for a mounting by averages \
     also from the spread between people; `eminentia doubt` and the sheet add the axis, the reference points and the \
     scale. A dash where nothing says how noisy the records are, and by rule, where nobody knows. H: horizontal condylar \
     inclination; L: lateral condylar angle (Bennett angle); both are those of the straight line from the seat to the \
-    record; where the path is curved, it is steeper at the seat. Condyles in millimetres from their stop: forward, \
-    toward the midline, down; below zero the other way.";
+    record; where the path is curved, it is steeper at the seat. Tracing: how far the incisal point has gone along the \
+    occlusal plane, in millimetres, as a tracing shows it; a protrusive record is usually taken at 6. Condyles in \
+    millimetres from their stop: forward, toward the midline, down; below zero the other way.";
 
 /// Writes a programmed case.
 pub(super) fn write(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -114,12 +117,12 @@ fn anterior(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> io::Resul
         }
         grid.write(out)?;
     }
-    match &anterior.note {
-        Some(note) => {
-            writeln!(out, "{}", textwrap::fill(&format!("Anterior guide: {}. {note}", anterior.name), width))
-        }
-        None => Ok(()),
-    }
+    let note = match (&anterior.note, anterior.rows.is_empty()) {
+        (Some(note), _) => note.clone(),
+        (None, true) => format!("{DISCLUSION_NOT_TOLD}."),
+        (None, false) => return Ok(()),
+    };
+    writeln!(out, "{}", textwrap::fill(&format!("Anterior guide: {}. {note}", anterior.name), width))
 }
 
 /// The settings by the bench way, in a sentence.
@@ -166,28 +169,30 @@ fn row(grid: &mut Grid, guide: &str, name: &str, setting: &ProgrammedAngle) {
 }
 
 fn records(worked: &WorkedCase) -> Grid {
-    let mut grid = Grid::new(vec![(0, 16), (2, 6), (3, 6), (1, 6), (1, 6), (3, 6), (1, 6), (1, 6)]);
+    let mut grid = Grid::new(vec![(0, 16), (2, 6), (2, 7), (3, 6), (1, 6), (1, 6), (3, 6), (1, 6), (1, 6)]);
     grid.row(vec![
         Cell::left("Records").styled(BOLD),
+        Cell::right("").styled(FAINT),
         Cell::right("").styled(FAINT),
         Cell::left("right condyle").across(3).styled(BOLD),
         Cell::left("left condyle").across(3).styled(BOLD),
     ]);
-    let mut heads = vec![Cell::left(""), Cell::right("misfit")];
+    let mut heads = vec![Cell::left(""), Cell::right("misfit"), Cell::right("tracing")];
     for _ in Side::BOTH {
         heads.extend(["adv.", "medial", "drop"].map(Cell::right));
     }
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
-    for (index, record) in worked.programmed.records.iter().enumerate() {
-        grid.row(record_row(index, record));
+    for (index, (record, distance)) in worked.programmed.records.iter().zip(&worked.distances).enumerate() {
+        grid.row(record_row(index, record, *distance));
     }
     grid
 }
 
-fn record_row(index: usize, record: &ReadRecord) -> Vec<Cell> {
+fn record_row(index: usize, record: &ReadRecord, distance: Option<Length>) -> Vec<Cell> {
     let mut row = vec![
         Cell::left(format!("{} {}", index + 1, words::name::record(record.kind))),
         Cell::right(record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm()))),
+        Cell::right(distance.map_or("–".to_owned(), |distance| two_decimals(distance.mm()))),
     ];
     for side in Side::BOTH {
         match &record.reading {
