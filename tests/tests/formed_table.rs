@@ -29,7 +29,12 @@ const AT_MOST_MM: f64 = 0.3;
 const ROUNDING_MM: f64 = 1e-6;
 
 fn sweep(step: f64) -> TableSweep {
-    TableSweep { to: Length::from_mm(4.0), step: Length::from_mm(step), margin: Length::from_mm(1.0), tip: PinTip::POINT }
+    TableSweep {
+        to: Length::from_mm(4.0),
+        step: Length::from_mm(step),
+        margin: Length::from_mm(1.0),
+        tip: PinTip::POINT,
+    }
 }
 
 fn movements() -> Vec<Movement> {
