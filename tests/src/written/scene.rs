@@ -65,7 +65,8 @@ fn cast_files() -> impl Strategy<Value = CastFiles> {
 }
 
 fn invented_casts() -> impl Strategy<Value = InventedCasts> {
-    let front = (length(0.0, 5.0), length(1.0, 6.0), length(0.0, 3.0), length(60.0, 120.0), length(-80.0, 0.0));
+    let front =
+        (length(0.0, 5.0), length(1.0, 6.0), length(0.0, 3.0), length(60.0, 120.0), length(-80.0, 0.0));
     let arch = (length(40.0, 70.0), length(25.0, 60.0), length(0.08, 1.5));
     let kind = select(vec![CastKind::Dentate, CastKind::CompleteDenture]);
     let form = select(vec![ArchForm::Ellipse, ArchForm::Catenary, ArchForm::Parabola]);
