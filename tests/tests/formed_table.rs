@@ -11,6 +11,7 @@ use sim_core::excursion::{Mechanism, Movement, Ratio, Station};
 use sim_core::frame::Side;
 use sim_core::instrument::Instrument;
 use sim_core::occlusion::{FormedTable, Mounted, NoTable, TablePrint, TableSweep};
+use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
 use whole_checks::hand_made::{Bite, LEVEL, both, casts, tooth_guided};
 use whole_checks::tolerance::{HALF_OF_THE_DIGITS, ROUNDED, SOLVED};
@@ -29,7 +30,12 @@ const AT_MOST_MM: f64 = 0.3;
 const ROUNDING_MM: f64 = 1e-6;
 
 fn sweep(step: f64) -> TableSweep {
-    TableSweep { to: Length::from_mm(4.0), step: Length::from_mm(step), margin: Length::from_mm(1.0), tip: PinTip::POINT }
+    TableSweep {
+        to: Length::from_mm(4.0),
+        step: Length::from_mm(step),
+        margin: Length::from_mm(1.0),
+        tip: PinTip::POINT,
+    }
 }
 
 fn movements() -> Vec<Movement> {
@@ -149,6 +155,39 @@ fn a_table_formed_to_invented_teeth_follows_them_the_closer_the_finer_it_is() {
     assert!(off[1].1 < off[0].1 * ON_THE_AVERAGE && off[1].0 < AT_MOST_MM, "{off:?}");
 }
 
+/// What the default step is meant for: a table to print, in millimetres.
+const TO_PRINT_MM: f64 = 0.03;
+
+#[test]
+fn at_the_default_step_the_table_of_the_dentate_scene_is_close_enough_to_print() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenes/dentate_casts.ron");
+    let scene = Scene::from_ron(&std::fs::read_to_string(path).expect("the scene")).expect("a scene");
+    let pair = scene.invented_casts.expect("invented").make(scene.occlusal_plane).expect("a pair");
+    let casts = Arc::new(Casts::new(pair.upper, pair.lower, &ToothPlaces::none()));
+    let mounted = Mounted::new(scene.instrument.clone(), Arc::clone(&casts), scene.occlusal_plane);
+    // Less far than by default, which takes a minute; canines and incisors take turns all the same.
+    let asked =
+        TableSweep { to: Length::from_mm(3.0), margin: Length::from_mm(0.5), ..TableSweep::default() };
+    let table = mounted.form_table(&asked).expect("a table");
+    let raised = Instrument { pin_extension: Length::from_mm(-30.0), ..scene.instrument.clone() };
+    let teeth = Mechanism::new(&raised).with_casts(casts);
+    let pin = Mechanism::new(&table.mount(&scene.instrument));
+    let farthest = |movement: Movement| {
+        let apart = (1..=60).map(|step| {
+            let station = Station::advanced(Length::from_mm(0.05 * f64::from(step)));
+            let led = teeth.at(movement, station).expect("teeth guide").incisal_point;
+            led.distance_mm(&pin.at(movement, station).expect("the table guides").incisal_point)
+        });
+        apart.fold(0.0, f64::max)
+    };
+    let [right, left] = Side::BOTH.map(|working| farthest(Movement::Lateral { working }));
+    let ahead = farthest(Movement::Protrusive);
+    println!("off by {right} right, {left} left, {ahead} ahead, in millimetres");
+    assert!(right < TO_PRINT_MM && left < TO_PRINT_MM && ahead < TO_PRINT_MM, "{right} {left} {ahead}");
+    // The casts are mirror images, and so is what is off.
+    assert!((right - left).abs() < ROUNDING_MM, "{right} and {left}");
+}
+
 #[test]
 fn at_rest_the_pin_stands_where_it_stood() {
     let plates = table_and_pin(&tooth_guided(), &[(0.4, 0.5)]);
@@ -245,15 +284,17 @@ fn the_instrument_with_a_table_for_a_ball_follows_the_teeth() {
     let off = farthest_off(&mounted, &table);
     // The plate is one for the tip; for a centre above, which turns with the jaw, it is slightly curved.
     assert!(off < 0.002, "{off} mm");
-    // At rest the printed surface is as deep as the flank of a ball needs: r(√(1 + s²) − 1) below the tip.
+    // Where the ball's flank touches, the printed surface is deeper than the centres' by r(√(1 + s²) − 1).
     let printed = table.printed().expect("a surface");
     let (rows, columns) = printed.size();
-    let at_rest = (0..rows * columns)
-        .filter_map(|index| printed.point(index / columns, index % columns))
-        .find(|[x, y, _]| x.abs() < 1e-9 && y.abs() < 1e-9)
-        .expect("the place at rest");
-    let expected = -2.0 * ((1.0_f64 + 0.16).sqrt() - 1.0);
-    assert!((at_rest[2] - expected).abs() < 0.01, "{} mm, {expected} expected", at_rest[2]);
+    let a_millimetre_back = |field: &HeightField| {
+        let points = (0..rows * columns).filter_map(|index| field.point(index / columns, index % columns));
+        let mut there = points.filter(|[x, y, _]| (x + 1.0).abs() < ROUNDED && y.abs() < ROUNDED);
+        there.next().expect("a point")[2]
+    };
+    let deeper = a_millimetre_back(table.field()) - a_millimetre_back(&printed);
+    let expected = 2.0 * ((1.0_f64 + 0.4 * 0.4).sqrt() - 1.0);
+    assert!((deeper - expected).abs() < 0.002, "{deeper} mm, {expected} expected");
 }
 
 #[test]

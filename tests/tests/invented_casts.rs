@@ -5,9 +5,7 @@ use std::collections::{HashMap, HashSet};
 use nalgebra::Vector3;
 use proptest::prelude::*;
 use sim_core::cast::Surface;
-use sim_core::cast::invented::{
-    ArchForm, CastKind, InventedCasts, InventedError, InventedPair,
-};
+use sim_core::cast::invented::{ArchForm, CastKind, InventedCasts, InventedError, InventedPair};
 use sim_core::cusp::{Arch, Tooth};
 use sim_core::frame::OcclusalPlane;
 use sim_core::units::{Angle, Length};
@@ -163,10 +161,7 @@ fn check_contact(pair: &InventedPair, casts: &InventedCasts, plane: OcclusalPlan
             assert!(gap <= CONTACT_MM, "tooth {tooth} stands {gap} off");
         } else {
             // Nearer only by the one back tooth that a canine may overlap.
-            assert!(
-                tooth.position() == 3 || gap >= clearance_mm - PIERCED_MM,
-                "tooth {tooth} at {gap}"
-            );
+            assert!(tooth.position() == 3 || gap >= clearance_mm - PIERCED_MM, "tooth {tooth} at {gap}");
         }
     }
 }
@@ -197,19 +192,21 @@ fn settings() -> impl Strategy<Value = InventedCasts> {
     let numbers = (0.0..=45.0, curve(), curve(), 0.0..=5.0, 1.0..=6.0, 44.0..=66.0, 30.0..=56.0, 0.6..=1.5);
     let clearance = prop_oneof![Just(0.0), 0.0..=3.0];
     (numbers, (kind, clearance), form).prop_map(
-        |((cusp, sagittal, transverse, overbite, overjet, width, length, fine), (kind, clearance), form)| InventedCasts {
-            cusp_angle: Angle::from_degrees(cusp),
-            sagittal_curve_radius: Length::from_mm(sagittal),
-            transverse_curve_radius: Length::from_mm(transverse),
-            overbite: Length::from_mm(overbite),
-            overjet: Length::from_mm(overjet),
-            front_clearance: Length::from_mm(clearance),
-            arch_width: Length::from_mm(width),
-            arch_length: Length::from_mm(length),
-            fineness: Length::from_mm(fine),
-            kind,
-            arch_form: form,
-            ..InventedCasts::dentate()
+        |((cusp, sagittal, transverse, overbite, overjet, width, length, fine), (kind, clearance), form)| {
+            InventedCasts {
+                cusp_angle: Angle::from_degrees(cusp),
+                sagittal_curve_radius: Length::from_mm(sagittal),
+                transverse_curve_radius: Length::from_mm(transverse),
+                overbite: Length::from_mm(overbite),
+                overjet: Length::from_mm(overjet),
+                front_clearance: Length::from_mm(clearance),
+                arch_width: Length::from_mm(width),
+                arch_length: Length::from_mm(length),
+                fineness: Length::from_mm(fine),
+                kind,
+                arch_form: form,
+                ..InventedCasts::dentate()
+            }
         },
     )
 }

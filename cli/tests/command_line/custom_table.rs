@@ -26,8 +26,12 @@ fn the_heights_are_those_that_the_maths_forms_in_json_and_csv() {
     let told = json(&asked(&path, &["--format", "json"]));
     let (scene, casts) = of_file(&path);
     let mounted = Mounted::new(scene.instrument.clone(), Arc::clone(&casts), scene.occlusal_plane);
-    let sweep =
-        TableSweep { to: Length::from_mm(2.0), step: Length::from_mm(1.0), margin: Length::from_mm(1.0), tip: PinTip::POINT };
+    let sweep = TableSweep {
+        to: Length::from_mm(2.0),
+        step: Length::from_mm(1.0),
+        margin: Length::from_mm(1.0),
+        tip: PinTip::POINT,
+    };
     let formed = mounted.form_table(&sweep).unwrap();
     assert_near(number(&told, "guided_to_mm"), formed.guided_to().mm(), 0.0);
     assert_near(number(&told, "swept_share"), formed.swept_share(), 0.0);
@@ -138,7 +142,12 @@ fn a_printed_table_for_a_point_asks_for_the_tip_and_one_not_printed_does_not() {
     let file = folder.shell("table.stl");
     let said = |more: &[&str]| run(&asked(&path, more)).out.split_whitespace().collect::<Vec<_>>().join(" ");
     let printed = said(&["--print", &file]);
-    for words in ["A real pin has a tip: state its radius", "Before the table is used", "is taken as a point", "to within"] {
+    for words in [
+        "A real pin has a tip: state its radius",
+        "Before the table is used",
+        "is taken as a point",
+        "to within",
+    ] {
         assert!(printed.contains(words), "{words}: {printed}");
     }
     assert!(!said(&[]).contains("CAUTION"));

@@ -66,11 +66,7 @@ impl Facets {
 
     /// The triangles that a place no farther than `reach` from the way between two places may stand on,
     /// all seen from above.
-    pub(crate) fn near(
-        &self,
-        [from, to]: [Vector2<f64>; 2],
-        reach: f64,
-    ) -> impl Iterator<Item = &Facet> {
+    pub(crate) fn near(&self, [from, to]: [Vector2<f64>; 2], reach: f64) -> impl Iterator<Item = &Facet> {
         let range = |axis: usize| -> RangeInclusive<usize> {
             let place = |at: f64| (at - self.corner[axis]) / self.step;
             let (low, high) = (from[axis].min(to[axis]) - reach, from[axis].max(to[axis]) + reach);

@@ -28,11 +28,7 @@ impl Mechanism {
         Ok(Closed { jaw, guidance: Guidance::CustomTable, pin_lift: None })
     }
 
-    fn first_facet<'f>(
-        &self,
-        carrier: &Carrier,
-        facets: impl Iterator<Item = &'f Facet>,
-    ) -> Option<JawPose> {
+    fn first_facet<'f>(&self, carrier: &Carrier, facets: impl Iterator<Item = &'f Facet>) -> Option<JawPose> {
         let tip = UpperPoint::from_coords(self.guided_point);
         let gap_to = self.gap_to(carrier);
         let mut first: Option<(f64, f64, JawPose)> = None;
@@ -52,19 +48,14 @@ impl Mechanism {
     /// Where the tip comes down from the table's greatest height to its least, seen from above, and how
     /// far it may leave the straight way between: the tip goes along a circle about the axis, and a turn
     /// by φ over a chord c has the height c/2·tan(φ/4). None where the tip does not reach these heights.
-    fn way_down(
-        &self,
-        carrier: &Carrier,
-        facets: &Facets,
-    ) -> Option<([nalgebra::Vector2<f64>; 2], f64)> {
+    fn way_down(&self, carrier: &Carrier, facets: &Facets) -> Option<([nalgebra::Vector2<f64>; 2], f64)> {
         let tip = UpperPoint::from_coords(self.guided_point);
         let gap_to = self.gap_to(carrier);
         let [low, high] = facets.heights().map(|height| gap_to(&Vector3::z(), height).stop());
         let ((low_cos, low_sin), (high_cos, high_sin)) = (low?, high?);
         let at = |cos: f64, sin: f64| *self.jaw_pose(carrier, cos, sin).to_lower(&tip).coords();
         let ends = [at(low_cos, low_sin), at(high_cos, high_sin)];
-        let turn =
-            (high_sin * low_cos - high_cos * low_sin).atan2(high_cos * low_cos + high_sin * low_sin);
+        let turn = (high_sin * low_cos - high_cos * low_sin).atan2(high_cos * low_cos + high_sin * low_sin);
         let height = (ends[1] - ends[0]).norm() / 2.0 * (turn.abs() / 4.0).tan();
         Some((ends.map(|end| end.xy()), height + SPARE_MM))
     }

@@ -41,7 +41,10 @@ mod tests {
     fn a_coarse_table_is_told_how_to_become_finer() {
         let said = |mm: f64| closeness(Some(Length::from_mm(mm)));
         assert_eq!(said(0.0123), "In the scene's movements it repeats the teeth to within 0.012 mm.");
-        assert!(said(0.17).starts_with("In the scene's movements it repeats the teeth to within 0.170 mm. A finer"));
+        assert!(
+            said(0.17)
+                .starts_with("In the scene's movements it repeats the teeth to within 0.170 mm. A finer")
+        );
         assert!(closeness(None).contains("could not be held"));
     }
 }

@@ -45,7 +45,12 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         print.write(false, |out| form.write(&solid, &comment, out))?;
     }
     let with_table = formed.mount(&scene.instrument);
-    let report = FormedTableReport::of(&scene, &casts, Formed { formed, printed, in_a_file: args.print.is_some() }, &with_table);
+    let report = FormedTableReport::of(
+        &scene,
+        &casts,
+        Formed { formed, printed, in_a_file: args.print.is_some() },
+        &with_table,
+    );
     if let (Some(output), Some(path)) = (scene_out, &args.scene_out) {
         let mut scene = scene;
         scene.instrument = with_table;

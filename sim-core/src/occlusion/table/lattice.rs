@@ -75,12 +75,8 @@ impl Lattice {
             }
         }
         let smooth = are_in_a_plane(&places);
-        for first in [
-            [row, column],
-            [row, middle_column],
-            [middle_row, column],
-            [middle_row, middle_column],
-        ] {
+        for first in [[row, column], [row, middle_column], [middle_row, column], [middle_row, middle_column]]
+        {
             if smooth { self.fill(first, half) } else { self.know(first, half, solve) }
         }
     }
@@ -109,7 +105,8 @@ impl Lattice {
     /// Fills a square in from its corners.
     #[allow(clippy::cast_precision_loss)] // a few meshes
     fn fill(&mut self, [row, column]: [usize; 2], size: usize) {
-        let corners = [[row, column], [row, column + size], [row + size, column], [row + size, column + size]];
+        let corners =
+            [[row, column], [row, column + size], [row + size, column], [row + size, column + size]];
         let [Some(a), Some(b), Some(c), Some(d)] = corners.map(|corner| self.at(corner)) else { return };
         for down in 0..=size {
             for right in 0..=size {
