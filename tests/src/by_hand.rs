@@ -4,8 +4,7 @@
 
 use nalgebra::{Matrix3, Matrix4, Vector3};
 use sim_core::frame::Side;
-use sim_core::instrument::Instrument;
-use sim_core::practice::{Fault, SideAnswer};
+use sim_core::practice::{Direction, Fault, SideAnswer};
 use sim_core::record::{Case, MountingFields, RecordFields, RecordKind, ScanPlace};
 
 use crate::definition::condyle_moved;
@@ -113,31 +112,32 @@ impl<'c> Bench<'c> {
         self.seen(RecordKind::Centric).remove(0)
     }
 
-    /// What is at fault with the case and an instrument to be set by it.
+    /// What is at fault with the records, and which way the centric one is off.
     #[must_use]
-    pub fn faults(&self, instrument: &Instrument) -> Vec<Fault> {
+    pub fn faults(&self) -> (Vec<Fault>, Option<Direction>) {
         let repeat = self.repeat();
         let seat = motion(&self.tentative, &repeat);
         let gap = |mark: &Vector3<f64>| ((seat * mark.push(1.0)).xyz() - mark).norm();
         let largest_gap = self.tentative.iter().map(gap).fold(0.0, f64::max);
+        let is_off = largest_gap > self.case.split_cast_tolerance_mm.length().mm();
+        let middle = |marks: &[Vector3<f64>]| marks.iter().sum::<Vector3<f64>>() / marks.len() as f64;
+        let off = middle(&self.tentative) - middle(&repeat);
         let is_short = |record: &Vec<Vector3<f64>>| self.on_the_plane(&repeat, record) < LEAST_PROTRUSION_MM;
         let swapped = Side::BOTH.map(|label| self.is_swapped(label));
         assert_eq!(swapped[0], swapped[1], "either both records are labelled wrongly or none");
-        let untouched = Instrument {
-            design: instrument.design,
-            intercondylar_distance: instrument.intercondylar_distance,
-            incisal_point: instrument.incisal_point,
-            ..Instrument::zeroed()
-        };
-        [
-            (Fault::WrongCentric, largest_gap > self.case.split_cast_tolerance_mm.length().mm()),
+        let faults = [
+            (Fault::WrongCentric, is_off),
             (Fault::ShortProtrusion, self.seen(RecordKind::Protrusive).iter().any(is_short)),
             (Fault::SwappedSides, swapped[0]),
-            (Fault::UnzeroedInstrument, *instrument != untouched),
-        ]
-        .into_iter()
-        .filter_map(|(fault, shows)| shows.then_some(fault))
-        .collect()
+        ];
+        let faults = faults.into_iter().filter_map(|(fault, shows)| shows.then_some(fault)).collect();
+        (faults, is_off.then(|| most_off(off.x, off.y)))
+    }
+
+    /// The side to which a lateral record goes, whatever its label says.
+    #[must_use]
+    pub fn goes_to(&self, label: Side) -> Side {
+        if self.is_swapped(label) { label.opposite() } else { label }
     }
 
     /// The settings of a side, right lateral labels or not: H from the protrusive records, L from the
@@ -161,6 +161,16 @@ impl<'c> Bench<'c> {
             horizontal_inclination_deg: Some(h / protrusive.len() as f64),
             lateral_angle_deg: Some((medial - immediate.length().mm()).atan2(advance).to_degrees()),
         }
+    }
+}
+
+/// The direction in which something is most off.
+pub(crate) fn most_off(forward: f64, left: f64) -> Direction {
+    match (forward.abs() > left.abs(), forward > 0.0, left > 0.0) {
+        (true, true, _) => Direction::Forward,
+        (true, false, _) => Direction::Back,
+        (false, _, true) => Direction::Left,
+        (false, _, false) => Direction::Right,
     }
 }
 

@@ -12,6 +12,7 @@ pub mod invented_cases;
 pub mod patient;
 pub mod random;
 pub mod solid;
+pub mod student;
 pub mod table;
 pub mod tolerance;
 pub mod written;

@@ -6,6 +6,9 @@ use crate::failure::{Failure, Status};
 
 impl Failure for DealError {
     fn status(&self) -> Status {
-        Status::Failed
+        match self {
+            Self::NotShown { .. } => Status::Wrong,
+            Self::NoPatient { .. } | Self::OtherVersion { .. } => Status::Failed,
+        }
     }
 }

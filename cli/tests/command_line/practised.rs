@@ -53,19 +53,33 @@ impl Dealt {
         self.folder.file("filled.ron", form)
     }
 
-    /// A perfect answer made as a student would: with `program` and `baseline`.
+    /// A perfect answer made as a student would: with `program`, `tracing` and `baseline`, and by reading
+    /// what the observer wrote.
     fn found(&self) -> Vec<(String, String)> {
         let mut found = Vec::new();
         let mut verdict = |field: &str, fault: bool| {
             let word = if fault { "Rejected" } else { "Accepted" };
             found.push((format!("{field}: Open"), format!("{field}: {word}")));
+            fault
         };
-        let baseline = json(&["baseline", &self.path("instrument.ron"), "--format", "json"]);
-        verdict("instrument", baseline["zeroed"] == false);
+        let baseline = json(&["baseline", &self.path("instrument.ron"), "--format", "json"]).to_string();
+        verdict(
+            "guides",
+            baseline.contains("inclination_deg")
+                || baseline.contains("lateral_angle_deg")
+                || baseline.contains("translation_mm"),
+        );
+        verdict("pin", baseline.contains("pin_extension_mm"));
+        verdict("table", baseline.contains("_wing_deg"));
+        // Landmarks show nothing of a lock.
+        verdict("locks", false);
+        let tracing = run(&["tracing", &self.path("tracing.csv")]);
+        let observed = self.text("observed.txt");
+        let tilt = observed.split("plate stands at ").nth(1).unwrap().split('°').next().unwrap();
+        let traced = verdict("tracing", tracing.status == 1 || tilt.parse::<f64>().unwrap() > 5.0);
         let mut programmed = run(&["program", &self.path("patient.ron"), "--format", "json"]);
         let swapped =
             programmed.err.contains("has advanced") || programmed.out.contains("are the sides swapped");
-        verdict("lateral_records", swapped);
         if programmed.status == 2 {
             let text = self.text("patient.ron");
             let text = text
@@ -76,20 +90,48 @@ impl Dealt {
             programmed = run(&["program", &mended, "--format", "json"]);
         }
         let seen: Value = serde_json::from_str(&programmed.out).unwrap();
-        verdict("centric_record", seen["centric"]["confirmed"] == false);
-        verdict("protrusive_record", seen["warnings"].to_string().contains("short of the usual"));
-        for side in ["right", "left"] {
+        let warnings = seen["warnings"].to_string();
+        verdict("lateral_records", swapped || warnings.contains("lateral record)"));
+        let off = verdict("centric_record", seen["centric"]["confirmed"] == false);
+        let no_h = verdict(
+            "protrusive_record",
+            warnings.contains("short of the usual") || warnings.contains("(protrusive record)"),
+        );
+        if off {
+            let text = run(&["program", &self.path("patient.ron")]).out;
+            let most = ["forward", "back", "left", "right"].into_iter().max_by(|one, other| {
+                let far = |way: &str| -> f64 {
+                    let said = text
+                        .split(&format!(" mm too far {way}"))
+                        .next()
+                        .filter(|said| said.len() < text.len());
+                    let number = said.and_then(|said| said.rsplit([' ', '\n']).next());
+                    number.map_or(0.0, |number| number.parse().unwrap())
+                };
+                far(one).total_cmp(&far(other))
+            });
+            let named = match most.unwrap() {
+                "forward" => "Forward",
+                "back" => "Back",
+                "left" => "Left",
+                _ => "Right",
+            };
+            found.push(("centric_off: None".to_owned(), format!("centric_off: {named}")));
+        }
+        for (side, orbits_in) in [("right", "(left lateral record)"), ("left", "(right lateral record)")] {
             let own = &seen["settings"][side];
-            if own.is_null() {
+            if own.is_null() || traced {
                 continue;
             }
-            let angle = |name: &str| number(&own[name], "value").round();
+            let angle = |name: &str, open: bool| {
+                if open { "None".to_owned() } else { format!("{:?}", number(&own[name], "value").round()) }
+            };
             found.push((
                 format!("{side}: (horizontal_inclination_deg: None, lateral_angle_deg: None)"),
                 format!(
-                    "{side}: (horizontal_inclination_deg: {:?}, lateral_angle_deg: {:?})",
-                    angle("horizontal_inclination_deg"),
-                    angle("lateral_angle_deg")
+                    "{side}: (horizontal_inclination_deg: {}, lateral_angle_deg: {})",
+                    angle("horizontal_inclination_deg", no_h),
+                    angle("lateral_angle_deg", warnings.contains(orbits_in))
                 ),
             ));
         }
@@ -103,13 +145,14 @@ fn pairs(found: &[(String, String)]) -> Vec<(&str, &str)> {
 
 #[test]
 fn a_perfect_answer_found_with_the_other_commands_scores_full_at_every_level_and_fault() {
-    let faults: [&[&str]; 6] = [
-        &[],
-        &["--fault", "wrong-centric"],
-        &["--fault", "short-protrusion"],
+    let faults: [&[&str]; 7] = [
+        &["--fault", "wrong-centric", "--fault", "wing-not-zeroed"],
+        &["--fault", "short-protrusion", "--fault", "pin-not-flush"],
         &["--fault", "swapped-sides"],
-        &["--fault", "unzeroed-instrument"],
-        &["--fault", "wrong-centric", "--fault", "short-protrusion", "--fault", "swapped-sides"],
+        &["--fault", "unperforated-lateral", "--fault", "unzeroed-guide"],
+        &["--fault", "unperforated-protrusion"],
+        &["--fault", "double-tracing"],
+        &["--fault", "tipped-plate", "--fault", "wrong-centric", "--fault", "swapped-sides"],
     ];
     for (level, faults) in
         ["first", "second", "third"].iter().flat_map(|level| faults.map(|one| (level, one)))
@@ -122,27 +165,30 @@ fn a_perfect_answer_found_with_the_other_commands_scores_full_at_every_level_and
 
 #[test]
 fn a_wrong_answer_is_told_what_it_lost_and_what_it_does_to_the_teeth() {
-    let dealt = Dealt::new(&["--seed", "12", "--fault", "short-protrusion"]);
+    let dealt = Dealt::new(&["--seed", "12", "--fault", "pin-not-flush"]);
     let mut found = dealt.found();
     for (_, with) in &mut found {
-        *with = with.replace("protrusive_record: Rejected", "protrusive_record: Accepted");
+        *with = with.replace("pin: Rejected", "pin: Accepted");
         if with.starts_with("left: (") {
             *with = "left: (horizontal_inclination_deg: 60.0, lateral_angle_deg: None)".to_owned();
         }
     }
     let mark = dealt.marked(&pairs(&found));
-    assert_near(number(&mark, "points"), 60.0, 1e-9);
+    assert_near(number(&mark, "points"), 65.0, 1e-9);
     let left = &mark["settings"][2];
     assert_eq!((left["outcome"].as_str(), number(left, "points")), (Some("off"), 0.0));
     assert_eq!(mark["settings"][3]["outcome"], "not_given");
-    assert_eq!(mark["verdicts"][1]["outcome"], "missed");
+    assert_eq!(
+        (&mark["verdicts"][6]["on"], &mark["verdicts"][6]["outcome"]),
+        (&"pin".into(), &"missed".into())
+    );
     assert_eq!(mark["disclusion"].as_array().unwrap().len(), 0, "a setting is not given");
     let filled = dealt.folder.shell("filled.ron");
     let table = run(&["practice", "mark", &filled, "--key", &dealt.key]);
     assert_eq!(table.status, 0);
     for word in [
-        "60.0 of 100 points",
-        "missed: the protrusive record is too short",
+        "65.0 of 100 points",
+        "missed: the pin is not flush",
         "not given, though",
         "beyond what the records allow",
         "Each degree farther",
@@ -160,6 +206,54 @@ fn a_wrong_answer_is_told_what_it_lost_and_what_it_does_to_the_teeth() {
         .iter()
         .find(|one| one["excursion"] == "protrusive" && one["tooth"] == 37);
     assert!(number(steep.unwrap(), "error_mm") > 0.3, "a guide far too steep opens the molars: {mark}");
+}
+
+#[test]
+fn h_left_open_with_a_short_record_rejected_is_full_marks_and_h_taken_from_it_is_not() {
+    let dealt = Dealt::new(&["--seed", "5", "--level", "second", "--fault", "short-protrusion"]);
+    let mut found = dealt.found();
+    assert_eq!(number(&dealt.marked(&pairs(&found)), "points"), 100.0);
+    let programmed = json(&["program", &dealt.path("patient.ron"), "--format", "json"]);
+    for (_, with) in &mut found {
+        for side in ["right", "left"] {
+            if with.starts_with(&format!("{side}: (")) {
+                let h = number(&programmed["settings"][side]["horizontal_inclination_deg"], "value").round();
+                let open = "horizontal_inclination_deg: None";
+                *with = with.replace(open, &format!("horizontal_inclination_deg: {h:?}"));
+            }
+        }
+    }
+    let mark = dealt.marked(&pairs(&found));
+    assert_eq!((number(&mark, "points"), &mark["settings"][0]["outcome"]), (70.0, &"from_faulty".into()));
+}
+
+#[test]
+fn a_deal_at_the_bench_is_worked_out_from_what_is_read_in_its_files() {
+    let dealt = Dealt::new(&["--seed", "6", "--form", "bench", "--fault", "unlocked-guide"]);
+    let text = dealt.text("patient.ron");
+    assert!(
+        text.contains("by hand") && text.contains("GrooveGaps(") && text.contains("ScaleReadings("),
+        "{text}"
+    );
+    assert!(!text.contains("lower_landmarks"), "{text}");
+    let observed = dealt.text("observed.txt");
+    for word in
+        ["stands without a step on", "from the apex on the tracing", "is flush", "left guide reads H 30°"]
+    {
+        assert!(observed.contains(word), "{word:?} not in: {observed}");
+    }
+    let program = run(&["program", &dealt.path("patient.ron")]);
+    assert_eq!(program.status, 0, "{}{}", program.out, program.err);
+    let refused_for = run(&[
+        "practice",
+        "deal",
+        &dealt.folder.shell("no"),
+        "--key",
+        &dealt.folder.shell("no.ron"),
+        "--fault",
+        "unlocked-guide",
+    ]);
+    refused(&refused_for, &["UnlockedGuide", "bench"]);
 }
 
 #[test]
@@ -189,7 +283,7 @@ fn an_empty_form_scores_nothing_and_is_no_failure() {
 fn the_same_seed_deals_the_same_and_none_deals_anew() {
     let same = || Dealt::new(&["--seed", "77", "--level", "third", "--draw-faults"]);
     let (one, other) = (same(), same());
-    for name in ["patient.ron", "instrument.ron", "answer.ron"] {
+    for name in ["patient.ron", "tracing.csv", "observed.txt", "instrument.ron", "answer.ron"] {
         assert_eq!(one.text(name), other.text(name));
     }
     let anew = || Dealt::new(&["--draw-faults"]);
@@ -201,7 +295,7 @@ fn the_files_that_are_handed_out_do_not_tell_the_truth() {
     let dealt = Dealt::new(&["--seed", "9182736455463728190", "--fault", "swapped-sides"]);
     let key = std::fs::read_to_string(&dealt.key).unwrap();
     assert!(key.contains("9182736455463728190") && key.contains("do not hand it out"), "{key}");
-    for name in ["patient.ron", "instrument.ron", "answer.ron"] {
+    for name in ["patient.ron", "tracing.csv", "observed.txt", "instrument.ron", "answer.ron"] {
         let text = dealt.text(name);
         assert!(text.contains("nvented"), "{text}");
         assert!(!text.contains("9182736455463728190") && !text.contains("Swapped"), "{text}");
@@ -251,14 +345,14 @@ fn answers_and_keys_that_are_none_are_refused_at_their_place() {
     let set = |given: &str| dealt.answer(&[(first, &first.replace("None", given))]);
     refused(
         &mark(&set("NaN")),
-        &["filled.ron:7:", "right.horizontal_inclination_deg is NaN", "not a finite number"],
+        &["filled.ron:8:", "right.horizontal_inclination_deg is NaN", "not a finite number"],
     );
     refused(&mark(&set("120.0")), &["120", "-30 to 85 degrees"]);
-    refused(&mark(&set("thirty")), &["filled.ron:7:"]);
-    let unknown = dealt.answer(&[("verdicts: (", "verdicts: (pin: Accepted, ")]);
-    refused(&mark(&unknown), &["pin", "centric_record"]);
-    refused(&mark(&dealt.answer(&[("instrument: Open,", "")])), &["instrument"]);
-    refused(&mark(&dealt.answer(&[("instrument: Open", "instrument: Fine")])), &["Fine", "Accepted"]);
+    refused(&mark(&set("thirty")), &["filled.ron:8:"]);
+    let unknown = dealt.answer(&[("verdicts: (", "verdicts: (wings: Accepted, ")]);
+    refused(&mark(&unknown), &["wings", "centric_record"]);
+    refused(&mark(&dealt.answer(&[("pin: Open,", "")])), &["pin"]);
+    refused(&mark(&dealt.answer(&[("pin: Open", "pin: Fine")])), &["Fine", "Accepted"]);
     let form = dealt.text("answer.ron");
     for end in [0, form.len() / 2, form.len() - 4] {
         refused(&mark(&dealt.folder.file("cut.ron", &form[..end])), &["cut.ron:"]);

@@ -3,7 +3,7 @@
 use serde::de::Error as _;
 use serde::{Deserialize, Deserializer, Serialize};
 
-use super::{DealNumber, Fault};
+use super::{Check, DealNumber, Direction};
 use crate::facts::Entry;
 use crate::guide::CondylarGuide;
 use crate::text::{self, ReadError};
@@ -38,14 +38,25 @@ pub struct SideAnswer {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Verdicts {
+    /// The tracing: is it single, and the plate parallel to the occlusal plane?
+    pub tracing: Verdict,
     /// The tentative centric record: does its repeat confirm it?
     pub centric_record: Verdict,
-    /// The protrusive record: does it go far enough?
+    /// Of a centric record that is rejected: where it holds the jaw.
+    pub centric_off: Option<Direction>,
+    /// The protrusive record: does it go far enough, has the point gone through it, do repeats agree?
     pub protrusive_record: Verdict,
-    /// The lateral records: do they go to the sides that they are labelled with?
+    /// The lateral records: do they go to the sides that they are labelled with, has the point gone
+    /// through them?
     pub lateral_records: Verdict,
-    /// The instrument: does it stand as zeroed?
-    pub instrument: Verdict,
+    /// The guides: do they stand as zeroed?
+    pub guides: Verdict,
+    /// The locks of the guides: does a scale read alike whenever the same record closes?
+    pub locks: Verdict,
+    /// The pin: is it flush?
+    pub pin: Verdict,
+    /// The incisal table: are plate and wings level?
+    pub table: Verdict,
 }
 
 /// What a student found.
@@ -61,15 +72,36 @@ pub enum Verdict {
 }
 
 impl Verdicts {
-    /// The verdict on the thing that a fault is of.
+    /// The verdict on a thing.
     #[must_use]
-    pub(crate) const fn on(&self, fault: Fault) -> Verdict {
-        match fault {
-            Fault::WrongCentric => self.centric_record,
-            Fault::ShortProtrusion => self.protrusive_record,
-            Fault::SwappedSides => self.lateral_records,
-            Fault::UnzeroedInstrument => self.instrument,
+    pub const fn on(&self, check: Check) -> Verdict {
+        match check {
+            Check::Tracing => self.tracing,
+            Check::CentricRecord => self.centric_record,
+            Check::ProtrusiveRecord => self.protrusive_record,
+            Check::LateralRecords => self.lateral_records,
+            Check::Guides => self.guides,
+            Check::Locks => self.locks,
+            Check::Pin => self.pin,
+            Check::Table => self.table,
         }
+    }
+
+    /// The same with another verdict on a thing.
+    #[must_use]
+    pub const fn with(mut self, check: Check, verdict: Verdict) -> Self {
+        let on = match check {
+            Check::Tracing => &mut self.tracing,
+            Check::CentricRecord => &mut self.centric_record,
+            Check::ProtrusiveRecord => &mut self.protrusive_record,
+            Check::LateralRecords => &mut self.lateral_records,
+            Check::Guides => &mut self.guides,
+            Check::Locks => &mut self.locks,
+            Check::Pin => &mut self.pin,
+            Check::Table => &mut self.table,
+        };
+        *on = verdict;
+        self
     }
 }
 
@@ -113,18 +145,24 @@ impl Answer {
     pub fn form(deal: DealNumber) -> String {
         format!(
             "// Answer to practice deal {deal} (an invented patient).
-// Put each angle, in degrees, in place of None. Every setting rests on the centric record, H of both guides
-// on the protrusive record, L of a guide on the lateral record to the other side: what rests on a record that
-// must be taken again is left None. A verdict is Accepted (sound), Rejected (at fault) or Open (not said).
+// Put each angle, in degrees, in place of None. Every setting rests on the tracing and the centric record, H of
+// both guides on the protrusive record, L of a guide on the lateral record to the other side. Leave None where
+// what it rests on must be made again first, or where the guide does not hold.
+// A verdict is Accepted (sound), Rejected (at fault, to be made again or put right first) or Open (not said).
 (
     deal: \"{deal}\",
     right: (horizontal_inclination_deg: None, lateral_angle_deg: None),
     left: (horizontal_inclination_deg: None, lateral_angle_deg: None),
     verdicts: (
+        tracing: Open,              // one apex, and the plate within 5 degrees of the occlusal plane?
         centric_record: Open,       // does its repeat confirm the tentative record?
-        protrusive_record: Open,    // does it go far enough?
-        lateral_records: Open,      // do they go to the sides they are labelled with?
-        instrument: Open,           // does it stand as zeroed?
+        centric_off: None,          // if not, where does the tentative one hold the jaw: Forward, Back, Right, Left?
+        protrusive_record: Open,    // 5 mm or more on the tracing, perforated, repeats of it within 3 degrees?
+        lateral_records: Open,      // labelled with the sides that they go to, perforated?
+        guides: Open,               // do they stand as zeroed (H 30, L 30, no immediate translation)?
+        locks: Open,                // does a scale read within 3 degrees whenever the same record closes?
+        pin: Open,                  // is it flush?
+        table: Open,                // are plate and wings level?
     ),
 )
 "

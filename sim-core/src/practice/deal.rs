@@ -1,24 +1,25 @@
-//! Dealing a patient, and what its records show of the faults.
+//! Dealing a patient.
 
 use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::{Rng, SeedableRng};
+use rand_chacha::rand_core::SeedableRng;
 
+use super::detect::shown;
+use super::dice::Dice;
 use super::patient::Patient;
-use super::{DealNumber, Fault, Key, Level};
+use super::{DealNumber, Direction, Fault, Form, Key, Level, Observed};
 use crate::cusp::Cusp;
-use crate::frame::OcclusalPlane;
+use crate::frame::{OcclusalPlane, Side};
 use crate::instrument::Instrument;
-use crate::record::program::ProgramError;
-use crate::record::settings::UnreadableAngle;
-use crate::record::warning::Warning;
-use crate::record::{Case, RecordFields};
+use crate::record::Case;
 use crate::scene::Scene;
-use crate::setting::check_zeroed;
+use crate::tracing::{Leg, Recorded};
 
 /// Attempts at a patient whose records show its faults and nothing else; one in two does.
 const MOST_ATTEMPTS: u64 = 200;
 /// Stream of the random numbers that faults are drawn from, away from the attempts'.
 const FAULT_STREAM: u64 = 1 << 32;
+/// Most faults that are drawn.
+const MOST_DRAWN: usize = 3;
 
 /// A patient dealt.
 #[derive(Clone, Debug)]
@@ -29,6 +30,10 @@ pub struct Deal {
     pub case: Case,
     /// For the student: the instrument as it stands before anything is set.
     pub instrument: Scene,
+    /// For the student: the tracing at which the records were made.
+    pub tracing: Recorded,
+    /// For the student: what an observer saw.
+    pub observed: Observed,
     /// For the teacher: the key.
     pub key: Key,
     pub(super) truth: Truth,
@@ -40,6 +45,8 @@ pub(super) struct Truth {
     pub(super) jaw: Instrument,
     pub(super) plane: OcclusalPlane,
     pub(super) cusps: Vec<Cusp>,
+    pub(super) centric_off: Option<Direction>,
+    pub(super) unlocked: Option<Side>,
 }
 
 impl Deal {
@@ -47,6 +54,18 @@ impl Deal {
     #[must_use]
     pub const fn jaw(&self) -> &Instrument {
         &self.truth.jaw
+    }
+
+    /// Where the tentative centric record holds the jaw; `None` where it is sound.
+    #[must_use]
+    pub const fn centric_off(&self) -> Option<Direction> {
+        self.truth.centric_off
+    }
+
+    /// The side whose guide is not locked; `None` where both are.
+    #[must_use]
+    pub const fn unlocked(&self) -> Option<Side> {
+        self.truth.unlocked
     }
 }
 
@@ -58,6 +77,12 @@ pub enum DealError {
     NoPatient {
         /// The seed.
         seed: u64,
+    },
+    /// A fault that a deal of that form cannot show.
+    #[error("{fault:?} shows only where readings are repeated: deal it in the bench's form (`--form bench`)")]
+    NotShown {
+        /// The fault.
+        fault: Fault,
     },
     /// The key was made by another version of the program.
     #[error(
@@ -71,30 +96,47 @@ pub enum DealError {
     },
 }
 
-/// Deals an invented patient: the same one for the same seed, level and faults.
+/// Deals an invented patient as coordinates of landmarks: the same one for the same seed, level and
+/// faults.
 ///
 /// Attempts are made until the records show the faults asked for and no other, so that what can be
-/// found can be found by [`Case::program`], and what is sound is not warned of.
+/// found can be found, by [`Case::program`] or with the eye, and what is sound is not warned of.
 ///
 /// # Errors
-/// [`DealError::NoPatient`] when no attempt succeeds, which is not to be expected.
+/// [`DealError::NoPatient`] when no attempt succeeds, which is not to be expected;
+/// [`DealError::NotShown`] for a fault of the bench's form alone.
 pub fn deal(seed: u64, level: Level, faults: &[Fault]) -> Result<Deal, DealError> {
+    deal_as(Form::Coordinates, seed, level, faults)
+}
+
+/// Deals an invented patient as [`deal`] does, in a form.
+///
+/// # Errors
+/// As [`deal`].
+pub fn deal_as(form: Form, seed: u64, level: Level, faults: &[Fault]) -> Result<Deal, DealError> {
     let mut faults = faults.to_vec();
     faults.sort_unstable();
     faults.dedup();
+    if let Some(fault) = faults.iter().copied().find(|fault| !fault.is_of(form)) {
+        return Err(DealError::NotShown { fault });
+    }
     for attempt in 0..MOST_ATTEMPTS {
         let mut random = ChaCha8Rng::seed_from_u64(seed);
         random.set_stream(attempt);
-        let Ok(patient) = Patient::invented(random, level, &faults) else { continue };
-        if shown(&patient.case, &patient.instrument.instrument).as_ref() != Some(&faults) {
+        let Ok(patient) = Patient::invented(random, form, level, &faults) else { continue };
+        if shown(&patient, form).as_ref() != Some(&faults) {
             continue;
         }
-        let Patient { jaw, plane, cusps, mut case, mut instrument } = patient;
-        let number = DealNumber::of([&case.to_ron(), &instrument.to_ron()]);
+        let Patient { jaw, plane, cusps, mut case, mut instrument, tracing, observed, centric_off, unlocked } =
+            patient;
+        let marks = Leg::ALL.map(|leg| format!("{:?}", tracing.leg(leg))).concat();
+        let number =
+            DealNumber::of(&[&case.to_ron(), &instrument.to_ron(), &marks, &format!("{observed:?}")]);
         case.title = format!("Practice patient {number} (invented)");
         instrument.title = format!("Instrument of practice patient {number} (invented)");
-        let key = Key { deal: number, seed, level, faults };
-        return Ok(Deal { number, case, instrument, key, truth: Truth { jaw, plane, cusps } });
+        let key = Key { deal: number, seed, level, form, faults };
+        let truth = Truth { jaw, plane, cusps, centric_off, unlocked };
+        return Ok(Deal { number, case, instrument, tracing, observed, key, truth });
     }
     Err(DealError::NoPatient { seed })
 }
@@ -105,7 +147,7 @@ impl Key {
     /// # Errors
     /// [`DealError`] where the seed does not deal that deal.
     pub fn open(&self) -> Result<Deal, DealError> {
-        let dealt = deal(self.seed, self.level, &self.faults)?;
+        let dealt = deal_as(self.form, self.seed, self.level, &self.faults)?;
         if dealt.number == self.deal {
             Ok(dealt)
         } else {
@@ -114,70 +156,15 @@ impl Key {
     }
 }
 
-/// Faults drawn for a seed, each as likely as not; there may be none.
+/// Faults drawn for a seed and a form: none to three, each number as likely as the others.
 #[must_use]
-pub fn drawn_faults(seed: u64) -> Vec<Fault> {
+pub fn drawn_faults(seed: u64, form: Form) -> Vec<Fault> {
     let mut random = ChaCha8Rng::seed_from_u64(seed);
     random.set_stream(FAULT_STREAM);
-    let bits = random.next_u32();
-    Fault::ALL
-        .into_iter()
-        .enumerate()
-        .filter(|(bit, _)| bits >> bit & 1 == 1)
-        .map(|(_, fault)| fault)
-        .collect()
-}
-
-/// The faults that a case's records and an instrument show to whoever programs it: a centric record
-/// not confirmed, a warning of a short protrusion, a condyle that should orbit and does not, a setting
-/// that departs from the zeroed baseline. `None` where the case cannot be worked through, and where
-/// anything else is warned of: what is dealt has the faults asked for and nothing else to stumble over.
-fn shown(case: &Case, instrument: &Instrument) -> Option<Vec<Fault>> {
-    work_through(case, instrument).filter(|(_, others)| *others == 0).map(|(faults, _)| faults)
-}
-
-/// Faults, and the number of warnings that are of none.
-fn work_through(case: &Case, instrument: &Instrument) -> Option<(Vec<Fault>, usize)> {
-    let mut faults = Vec::new();
-    let done = match case.program() {
-        Ok(done) => done,
-        // With the sides swapped the condyle that is read has stayed where it was.
-        Err(ProgramError::Unreadable { why: UnreadableAngle::NoAdvance { .. }, .. }) => {
-            faults.push(Fault::SwappedSides);
-            swapped(case).program().ok()?
-        }
-        Err(_) => return None,
-    };
-    if done.centric.as_ref().is_some_and(|check| !check.confirmed) {
-        faults.push(Fault::WrongCentric);
-    }
-    let mut others = 0;
-    for warning in &done.warnings {
-        match warning {
-            Warning::ShortProtrusion { .. } => faults.push(Fault::ShortProtrusion),
-            Warning::WrongCondyle { .. } => faults.push(Fault::SwappedSides),
-            // One landmark in some thousands is that far off by chance; it is part of the noise.
-            Warning::BadLandmark { .. } => {}
-            _ => others += 1,
-        }
-    }
-    if !check_zeroed(instrument).is_empty() {
-        faults.push(Fault::UnzeroedInstrument);
-    }
-    faults.sort_unstable();
-    faults.dedup();
-    Some((faults, others))
-}
-
-/// The case with its lateral records labelled the other way round.
-pub(super) fn swapped(case: &Case) -> Case {
-    let mut swapped = case.clone();
-    for record in &mut swapped.records {
-        *record = match record.clone() {
-            RecordFields::RightLateral(pose) => RecordFields::LeftLateral(pose),
-            RecordFields::LeftLateral(pose) => RecordFields::RightLateral(pose),
-            other => other,
-        };
-    }
-    swapped
+    let mut dice = Dice(random);
+    let mut left: Vec<Fault> = Fault::ALL.into_iter().filter(|fault| fault.is_of(form)).collect();
+    let mut drawn: Vec<Fault> =
+        (0..dice.index(MOST_DRAWN + 1)).map(|_| left.swap_remove(dice.index(left.len()))).collect();
+    drawn.sort_unstable();
+    drawn
 }

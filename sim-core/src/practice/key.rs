@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{DealNumber, Fault, Level};
+use super::{DealNumber, Fault, Form, Level};
 use crate::text::{self, ReadError};
 
 /// What a deal is dealt from: enough to deal it again, and so its truth.
@@ -15,6 +15,8 @@ pub struct Key {
     pub seed: u64,
     /// How hard it is.
     pub level: Level,
+    /// The form of its records.
+    pub form: Form,
     /// What is wrong with it.
     pub faults: Vec<Fault>,
 }

@@ -1,8 +1,9 @@
 //! Marking an answer: each setting against the truth and against what the records allow, what its
 //! error would do at each cusp, each fault found or missed, and a score whose parts are explained.
 
-use super::deal::swapped;
-use super::{Answer, Deal, DealError, DealNumber, Fault, Key, SideAnswer, Verdict};
+use super::judge::{Given, share};
+use super::outcome::{POINTS_PER_SETTING, POINTS_PER_VERDICT, SettingOutcome, VerdictOutcome};
+use super::{Answer, Check, Deal, DealError, DealNumber, Direction, Fault, Key, SideAnswer, Verdict};
 use crate::cusp::{Gauges, Tooth};
 use crate::doubt::DISCLUSION_ADVANCE_MM;
 use crate::excursion::{Mechanism, Movement, Station};
@@ -10,20 +11,7 @@ use crate::facts::Facts;
 use crate::frame::Side;
 use crate::guide::CondylarGuide;
 use crate::instrument::Instrument;
-use crate::record::program::ProgrammedAngle;
 use crate::units::{Angle, Length};
-
-/// Points for each of the four settings.
-pub const POINTS_PER_SETTING: f64 = 15.0;
-/// Points for each of the four verdicts.
-pub const POINTS_PER_VERDICT: f64 = 10.0;
-/// Half a graduation of a scale in single degrees: as near as a setting can be read or set (common
-/// practice, no source).
-pub(crate) const HALF_GRADUATION_DEG: f64 = 0.5;
-/// Beyond the band, so many degrees lose all of a setting's points.
-const LOST_OVER_DEG: f64 = 5.0;
-/// The records allow what is within so many standard errors of the truth.
-const BAND_ERRORS: f64 = 2.0;
 
 /// A marked answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,8 +22,10 @@ pub struct Mark {
     pub points: f64,
     /// H right, L right, H left, L left.
     pub settings: Vec<SettingMark>,
-    /// In the order of [`Fault::ALL`].
+    /// In the order of [`Check::ALL`].
     pub verdicts: Vec<VerdictMark>,
+    /// Where the tentative centric record holds the jaw; `None` where it is sound.
+    pub centric_off: Option<Direction>,
     /// What the answer's settings do at each cusp; empty unless all four are given.
     pub disclusion: Vec<DisclusionError>,
 }
@@ -61,56 +51,19 @@ pub struct SettingMark {
     pub points: f64,
 }
 
-/// How a setting was judged.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum SettingOutcome {
-    /// Within half a graduation of what the records give.
-    AsRead,
-    /// Farther, but as near the truth as the records' errors allow.
-    WithinBand,
-    /// Off by so much beyond the nearer of the two.
-    Off {
-        /// Beyond what is allowed.
-        beyond: Angle,
-    },
-    /// Not given although the records give it.
-    NotGiven,
-    /// Rightly not given: what it is set from is rejected, and taken again first.
-    Withheld,
-    /// Given from what must be rejected.
-    FromFaulty,
-    /// Not given, and what it is set from, which is at fault, not rejected.
-    NotSaid,
-}
-
 /// A marked verdict.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct VerdictMark {
-    /// The fault that it is about.
-    pub fault: Fault,
+    /// What it is on.
+    pub check: Check,
+    /// What is wrong with that; empty where it is sound.
+    pub faults: Vec<Fault>,
     /// What the answer says.
     pub verdict: Verdict,
     /// How that was judged.
     pub outcome: VerdictOutcome,
     /// Points, of [`POINTS_PER_VERDICT`].
     pub points: f64,
-}
-
-/// How a verdict was judged.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum VerdictOutcome {
-    /// The fault is there and was found.
-    Found,
-    /// The fault is there and was passed.
-    Missed,
-    /// The fault was claimed and is not there.
-    WronglyClaimed,
-    /// Nothing is at fault and nothing was claimed.
-    RightlyAccepted,
-    /// Nothing was said of a fault that is there.
-    OpenAtFault,
-    /// Nothing was said of what is sound.
-    OpenSound,
 }
 
 /// The disclusion at a cusp with the true settings and with the answer's, at an advance of
@@ -151,57 +104,18 @@ pub enum MarkError {
     },
 }
 
-impl SettingOutcome {
-    /// `as_read`, `within_band`, `off`, `not_given`, `withheld`, `from_faulty` or `not_said`.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::AsRead => "as_read",
-            Self::WithinBand => "within_band",
-            Self::Off { .. } => "off",
-            Self::NotGiven => "not_given",
-            Self::Withheld => "withheld",
-            Self::FromFaulty => "from_faulty",
-            Self::NotSaid => "not_said",
-        }
-    }
-}
-
-impl VerdictOutcome {
-    /// `found`, `missed`, `wrongly_claimed`, `rightly_accepted`, `open_at_fault` or `open_sound`.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Found => "found",
-            Self::Missed => "missed",
-            Self::WronglyClaimed => "wrongly_claimed",
-            Self::RightlyAccepted => "rightly_accepted",
-            Self::OpenAtFault => "open_at_fault",
-            Self::OpenSound => "open_sound",
-        }
-    }
-
-    const fn of(present: bool, verdict: Verdict) -> Self {
-        match (present, verdict) {
-            (true, Verdict::Rejected) => Self::Found,
-            (true, Verdict::Accepted) => Self::Missed,
-            (true, Verdict::Open) => Self::OpenAtFault,
-            (false, Verdict::Rejected) => Self::WronglyClaimed,
-            (false, Verdict::Accepted) => Self::RightlyAccepted,
-            (false, Verdict::Open) => Self::OpenSound,
-        }
-    }
-}
-
 /// Marks an answer with the key of its deal.
 ///
 /// A setting has its 15 points when it is within half a graduation of what the records give, or as
 /// near the truth as the records allow (two of its standard errors, at least half a graduation); each
 /// degree farther costs three points. What a record sets that must be rejected is not to be set before the
-/// record is taken again: the points are then for rejecting it and leaving the setting open. The centric
-/// record stands behind all four settings, the protrusive record behind both horizontal inclinations.
-/// Lateral records that are labelled with the wrong sides serve once relabelled, or are taken again: both
-/// are right. A verdict has its 10 points when it is right.
+/// record is taken again: the points are then for rejecting it and leaving the setting open. Tracing and
+/// centric record stand behind all four settings, the protrusive record behind both horizontal
+/// inclinations, a lateral record behind the lateral angle of the other side, a lock behind the inclination
+/// of its guide. Landmarks of lateral records that are labelled with the wrong sides serve once relabelled,
+/// or are taken again: both are right. At the bench the guide that a wrong label names closes nothing, and
+/// they are taken again. A verdict has its 5 points when it is right; of a centric record that is off, half
+/// of them are for the direction.
 ///
 /// # Errors
 /// [`MarkError`] for an answer to another deal, or a key that another version of the program made.
@@ -209,21 +123,25 @@ pub fn mark(answer: &Answer, key: &Key) -> Result<Mark, MarkError> {
     if answer.deal != key.deal {
         return Err(MarkError::OtherDeal { answer: answer.deal, key: key.deal });
     }
-    let deal = key.open()?;
-    let verdicts: Vec<VerdictMark> = Fault::ALL
-        .into_iter()
-        .map(|fault| {
-            let verdict = answer.verdicts.on(fault);
-            let outcome = VerdictOutcome::of(key.faults.contains(&fault), verdict);
-            let right = matches!(outcome, VerdictOutcome::Found | VerdictOutcome::RightlyAccepted);
-            VerdictMark { fault, verdict, outcome, points: if right { POINTS_PER_VERDICT } else { 0.0 } }
-        })
-        .collect();
-    let settings = settings(answer, &deal)?;
-    let points = settings.iter().map(|one| one.points).sum::<f64>()
-        + verdicts.iter().map(|one| one.points).sum::<f64>();
-    let disclusion = answered_jaw(answer, &deal).map_or_else(Vec::new, |jaw| disclusion(&deal, &jaw));
-    Ok(Mark { deal: deal.number, points, settings, verdicts, disclusion })
+    key.open()?.mark(answer)
+}
+
+impl Deal {
+    /// Marks an answer as [`mark()`] does, with the deal at hand.
+    ///
+    /// # Errors
+    /// [`MarkError`] for an answer to another deal.
+    pub fn mark(&self, answer: &Answer) -> Result<Mark, MarkError> {
+        if answer.deal != self.number {
+            return Err(MarkError::OtherDeal { answer: answer.deal, key: self.number });
+        }
+        let (verdicts, settings) = (verdicts(answer, self), settings(answer, self)?);
+        let points = settings.iter().map(|one| one.points).sum::<f64>()
+            + verdicts.iter().map(|one| one.points).sum::<f64>();
+        let disclusion = answered_jaw(answer, self).map_or_else(Vec::new, |jaw| disclusion(self, &jaw));
+        let centric_off = self.centric_off();
+        Ok(Mark { deal: self.number, points, settings, verdicts, centric_off, disclusion })
+    }
 }
 
 fn side(answer: &Answer, side: Side) -> &SideAnswer {
@@ -235,93 +153,55 @@ fn side(answer: &Answer, side: Side) -> &SideAnswer {
 
 fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError> {
     let no_settings = MarkError::NoSettings { deal: deal.number };
-    let faulty = |fault| deal.key.faults.contains(&fault);
-    let wrong_centric = faulty(Fault::WrongCentric);
-    let sound = if faulty(Fault::SwappedSides) { swapped(&deal.case) } else { deal.case.clone() };
-    let done = sound.program().map_err(|_| no_settings)?;
-    if done.settings.is_none() != wrong_centric {
+    let records = Given::of(deal).map_err(|_| no_settings)?;
+    if records.has_settings() == deal.key.faults.contains(&Fault::WrongCentric) {
         return Err(no_settings);
     }
     let mut marks = Vec::with_capacity(4);
     for which in Side::BOTH {
-        let (given, truth, read) = (side(answer, which), deal.jaw().guide(which), done.side(which));
-        let one = |setting: &'static Facts, given: Option<f64>, truth, read: Option<&ProgrammedAngle>| {
-            let given = given.map(Angle::from_degrees);
-            let behind: Vec<(Fault, Behind)> =
-                deal.key.faults.iter().filter_map(|fault| Some((*fault, behind(*fault, setting)?))).collect();
-            let bars = behind.iter().any(|(_, how)| *how == Behind::Bars);
-            let rejected =
-                behind.iter().any(|(fault, _)| answer.verdicts.on(*fault) == Verdict::Rejected);
-            let outcome = match given {
-                Some(_) if bars => SettingOutcome::FromFaulty,
-                None if rejected => SettingOutcome::Withheld,
-                None if bars => SettingOutcome::NotSaid,
-                _ => judged(given, truth, read),
-            };
-            SettingMark {
+        let (own, truth) = (side(answer, which), deal.jaw().guide(which));
+        for (entry, given, truth) in [
+            (
+                &CondylarGuide::HORIZONTAL_INCLINATION,
+                own.horizontal_inclination_deg,
+                truth.horizontal_inclination,
+            ),
+            (&CondylarGuide::LATERAL_ANGLE, own.lateral_angle_deg, truth.lateral_angle),
+        ] {
+            let (setting, given) = (&entry.facts, given.map(Angle::from_degrees));
+            let read = records.read(which, setting);
+            let outcome = records.judged(which, setting, (given, truth), answer);
+            marks.push(SettingMark {
                 side: which,
                 setting,
                 answer: given,
                 truth,
-                read: read.map(|read| read.angle.value),
-                standard_error: read.and_then(|read| read.angle.standard_error),
+                read: read.map(|read| read.value),
+                standard_error: read.and_then(|read| read.standard_error),
                 outcome,
                 points: POINTS_PER_SETTING * share(outcome),
-            }
-        };
-        let inclination = &CondylarGuide::HORIZONTAL_INCLINATION.facts;
-        let lateral = &CondylarGuide::LATERAL_ANGLE.facts;
-        let (h, l) = (read.map(|own| &own.horizontal_inclination), read.map(|own| &own.lateral_angle));
-        marks.push(one(inclination, given.horizontal_inclination_deg, truth.horizontal_inclination, h));
-        marks.push(one(lateral, given.lateral_angle_deg, truth.lateral_angle, l));
+            });
+        }
     }
     Ok(marks)
 }
 
-/// How a fault stands behind a setting.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Behind {
-    /// The setting must not be made before the record is taken again.
-    Bars,
-    /// The record serves once it is put right; whoever would rather take it again is right too.
-    Mendable,
-}
-
-/// How a fault stands behind a setting; `None` where the setting does not rest on what is at fault.
-fn behind(fault: Fault, setting: &'static Facts) -> Option<Behind> {
-    let is = |entry: &'static Facts| setting.key == entry.key;
-    match fault {
-        Fault::WrongCentric => Some(Behind::Bars),
-        Fault::ShortProtrusion => {
-            is(&CondylarGuide::HORIZONTAL_INCLINATION.facts).then_some(Behind::Bars)
-        }
-        Fault::SwappedSides => is(&CondylarGuide::LATERAL_ANGLE.facts).then_some(Behind::Mendable),
-        Fault::UnzeroedInstrument => None,
-    }
-}
-
-fn judged(given: Option<Angle>, truth: Angle, read: Option<&ProgrammedAngle>) -> SettingOutcome {
-    let (Some(given), Some(read)) = (given, read) else { return SettingOutcome::NotGiven };
-    let off_read = (given - read.angle.value).degrees().abs() - HALF_GRADUATION_DEG;
-    let error = read.angle.standard_error.map_or(0.0, |error| error.degrees());
-    let off_truth = (given - truth).degrees().abs() - (BAND_ERRORS * error).max(HALF_GRADUATION_DEG);
-    // What rounding adds to half a graduation is none.
-    if off_read <= 1e-9 {
-        SettingOutcome::AsRead
-    } else if off_truth <= 1e-9 {
-        SettingOutcome::WithinBand
-    } else {
-        SettingOutcome::Off { beyond: Angle::from_degrees(off_read.min(off_truth)) }
-    }
-}
-
-/// The part of a setting's points that an outcome is worth.
-fn share(outcome: SettingOutcome) -> f64 {
-    match outcome {
-        SettingOutcome::AsRead | SettingOutcome::WithinBand | SettingOutcome::Withheld => 1.0,
-        SettingOutcome::Off { beyond } => (1.0 - beyond.degrees() / LOST_OVER_DEG).max(0.0),
-        SettingOutcome::NotGiven | SettingOutcome::FromFaulty | SettingOutcome::NotSaid => 0.0,
-    }
+fn verdicts(answer: &Answer, deal: &Deal) -> Vec<VerdictMark> {
+    let judged = |check: Check| {
+        let faults: Vec<Fault> =
+            deal.key.faults.iter().copied().filter(|fault| fault.check() == check).collect();
+        let verdict = answer.verdicts.on(check);
+        let outcome = match VerdictOutcome::of(!faults.is_empty(), verdict) {
+            VerdictOutcome::Found
+                if check == Check::CentricRecord && answer.verdicts.centric_off != deal.centric_off() =>
+            {
+                VerdictOutcome::FoundOtherWay
+            }
+            other => other,
+        };
+        VerdictMark { check, faults, verdict, outcome, points: POINTS_PER_VERDICT * outcome.share() }
+    };
+    Check::ALL.into_iter().map(judged).collect()
 }
 
 /// The patient's jaw with the answer's angles; `None` unless all are given.

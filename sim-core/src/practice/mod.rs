@@ -2,8 +2,12 @@
 //! answer is marked.
 //!
 //! A deal is made from a seed, a [`Level`] and the [`Fault`]s wanted, and is the same for the same
-//! three. The student is handed the case, the instrument as it stands before anything is set, and an
-//! empty [`Answer`]; the teacher keeps the [`Key`].
+//! three. The student is handed the case, the instrument as it stands before anything is set, a tracing,
+//! what an observer saw, and an empty [`Answer`]; the teacher keeps the [`Key`].
+//!
+//! Records come in one of two forms ([`Form`]): as coordinates of landmarks, for the program to work
+//! through, or as the bench has them ([`deal_as`]), for a student to reason about: readings of scales, gaps
+//! at the grooves of the split, and what an observer saw.
 //!
 //! # What the student can and cannot find out
 //! The program is open, so whoever knows the seed can deal the patient again and read the truth. What
@@ -13,7 +17,7 @@
 //!
 //! ```
 //! use sim_core::frame::Side;
-//! use sim_core::practice::{Answer, Level, SideAnswer, Verdict, Verdicts, deal, mark};
+//! use sim_core::practice::{Answer, Check, Level, SideAnswer, Verdict, Verdicts, deal, mark};
 //!
 //! let patient = deal(1, Level::First, &[])?;
 //! // An answer that gives the jaw as it is and accepts what is sound.
@@ -24,13 +28,9 @@
 //!         lateral_angle_deg: Some(guide.lateral_angle.degrees()),
 //!     }
 //! };
-//! let sound = Verdict::Accepted;
-//! let verdicts = Verdicts {
-//!     centric_record: sound,
-//!     protrusive_record: sound,
-//!     lateral_records: sound,
-//!     instrument: sound,
-//! };
+//! let verdicts = Check::ALL
+//!     .into_iter()
+//!     .fold(Verdicts::default(), |verdicts, check| verdicts.with(check, Verdict::Accepted));
 //! let mut answer =
 //!     Answer { deal: patient.number, right: side(Side::Right), left: side(Side::Left), verdicts };
 //! assert_eq!(mark(&answer, &patient.key)?.points, 100.0);
@@ -41,32 +41,43 @@
 //! ```
 
 mod answer;
+mod at_the_bench;
 mod deal;
+mod detect;
+mod dice;
+mod fault;
+mod judge;
 mod key;
 mod mark;
 mod number;
+mod observed;
+mod outcome;
 mod patient;
+mod recipe;
+mod scanned;
+mod subject;
+mod tracing;
 
 pub use answer::{Answer, SideAnswer, Verdict, Verdicts};
-pub use deal::{Deal, DealError, deal, drawn_faults};
+pub use deal::{Deal, DealError, deal, deal_as, drawn_faults};
+pub use fault::{Check, Direction, Fault};
 pub use key::Key;
-pub use mark::{
-    DisclusionError, Mark, MarkError, POINTS_PER_SETTING, POINTS_PER_VERDICT, SettingMark, SettingOutcome,
-    VerdictMark, VerdictOutcome, mark,
-};
+pub use mark::{DisclusionError, Mark, MarkError, SettingMark, VerdictMark, mark};
 pub use number::DealNumber;
+pub use observed::{CentricStep, Observed};
+pub use outcome::{POINTS_PER_SETTING, POINTS_PER_VERDICT, SettingOutcome, VerdictOutcome};
 
 use serde::{Deserialize, Serialize};
 
 /// How hard a deal is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Level {
-    /// Landmarks nearly exact, sides nearly alike, no immediate translation, casts scanned in place.
+    /// Measured nearly exactly, sides nearly alike, no immediate translation, casts scanned in place.
     First,
     /// More noise, sides unlike, at times an immediate translation, casts scanned anyhow.
     Second,
-    /// Noise of a hasty record, sides much unlike, immediate translation on both, two protrusive
-    /// records to pool, either design.
+    /// Noise of a hasty record, sides much unlike, immediate translation on both; of scanned records two
+    /// protrusive ones to pool, and either design.
     Third,
 }
 
@@ -75,32 +86,17 @@ impl Level {
     pub const ALL: [Self; 3] = [Self::First, Self::Second, Self::Third];
 }
 
-/// What can be wrong with a deal.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Fault {
-    /// The tentative centric record is off, which its repeat shows.
-    WrongCentric,
-    /// The protrusive record is too short.
-    ShortProtrusion,
-    /// The lateral records are labelled with the wrong sides.
-    SwappedSides,
-    /// The instrument was not zeroed.
-    UnzeroedInstrument,
+/// The form in which the records of a deal come.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Form {
+    /// Landmarks of scanned casts.
+    #[default]
+    Coordinates,
+    /// What the scales read and a caliper measures, of casts that nobody scanned.
+    Bench,
 }
 
-impl Fault {
-    /// All, in the order of an answer's verdicts.
-    pub const ALL: [Self; 4] =
-        [Self::WrongCentric, Self::ShortProtrusion, Self::SwappedSides, Self::UnzeroedInstrument];
-
-    /// The verdict's field in an answer that it is about.
-    #[must_use]
-    pub const fn verdict(self) -> &'static str {
-        match self {
-            Self::WrongCentric => "centric_record",
-            Self::ShortProtrusion => "protrusive_record",
-            Self::SwappedSides => "lateral_records",
-            Self::UnzeroedInstrument => "instrument",
-        }
-    }
+impl Form {
+    /// Both.
+    pub const ALL: [Self; 2] = [Self::Coordinates, Self::Bench];
 }

@@ -10,7 +10,7 @@ pub struct DealNumber(u32);
 
 impl DealNumber {
     /// FNV-1a (from memory) of the texts, folded to 32 bits.
-    pub(super) fn of(texts: [&str; 2]) -> Self {
+    pub(super) fn of(texts: &[&str]) -> Self {
         let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
         for byte in texts.iter().flat_map(|text| text.bytes()) {
             hash = (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);

@@ -1,83 +1,26 @@
-//! The invented patient: a jaw, its casts, and the records it leaves.
+//! The invented patient: a jaw, its teeth, the records it leaves, and the instrument they are set on.
 
-use nalgebra::{Rotation3, Vector3};
 use rand_chacha::rand_core::Rng;
-use rand_distr::{Distribution, StandardNormal, StandardUniform};
 
-use super::{Fault, Level};
+use super::dice::Dice;
+use super::observed::Observed;
+use super::recipe::{Recipe, recipe};
+use super::subject::{PatientError, Subject, height};
+use super::{Direction, Fault, Form, Level, at_the_bench, scanned, tracing};
 use crate::anterior::{AnteriorGuide, Trough};
-use crate::cusp::{Cusp, CuspError, NoSuchTooth, OpposingInclines, Tooth};
-use crate::excursion::{
-    Drive, Excursion, ExcursionError, Mechanism, Movement, NoPose, NoSuchCount, SampleCount, Station,
-};
-use crate::frame::{JawPose, LowerPoint, OcclusalPlane, ScanPoint, Side};
+use crate::cusp::{Cusp, OpposingInclines, Tooth};
+use crate::excursion::{Drive, Excursion, Movement, SampleCount};
+use crate::frame::{OcclusalPlane, Side};
 use crate::guide::CondylarGuide;
 use crate::instrument::{Design, IncisalPoint, Instrument};
-use crate::record::{
-    Case, CuspPlace, LandmarkFields, Millimetres, MountingFields, PoseFields, RecordFields, ScanPlace,
-    SideFields,
-};
+use crate::record::Case;
 use crate::scene::Scene;
+use crate::tracing::Recorded;
 use crate::units::{Angle, Length};
 
-/// What a level deals, all invented: lengths in millimetres, angles in degrees.
-struct Recipe {
-    landmark_sd_mm: f64,
-    tolerance_mm: f64,
-    /// How unlike the sides' inclinations are.
-    apart_deg: (f64, f64),
-    translation_mm: (f64, f64),
-    /// How far a wrong centric record is off.
-    centric_off_mm: (f64, f64),
-    protrusive_records: usize,
-    turned_scan: bool,
-    any_design: bool,
-}
-
-const fn recipe(level: Level) -> Recipe {
-    match level {
-        Level::First => Recipe {
-            landmark_sd_mm: 0.01,
-            tolerance_mm: 0.1,
-            apart_deg: (0.0, 3.0),
-            translation_mm: (0.0, 0.0),
-            centric_off_mm: (1.0, 1.5),
-            protrusive_records: 1,
-            turned_scan: false,
-            any_design: false,
-        },
-        Level::Second => Recipe {
-            landmark_sd_mm: 0.02,
-            tolerance_mm: 0.12,
-            apart_deg: (3.0, 10.0),
-            translation_mm: (0.0, 0.4),
-            centric_off_mm: (0.6, 1.0),
-            protrusive_records: 1,
-            turned_scan: true,
-            any_design: false,
-        },
-        Level::Third => Recipe {
-            landmark_sd_mm: 0.04,
-            tolerance_mm: 0.25,
-            apart_deg: (8.0, 16.0),
-            translation_mm: (0.2, 0.8),
-            centric_off_mm: (0.5, 0.8),
-            protrusive_records: 2,
-            turned_scan: true,
-            any_design: true,
-        },
-    }
-}
-
-/// How far a sound protrusive record goes on the tracing (common practice, no source: 6 mm).
-const SOUND_PROTRUSION_MM: (f64, f64) = (6.0, 7.0);
-/// How far one that is too short goes there: enough below 5 mm that noise does not make it sound, and
-/// enough that an angle can be read from it.
-const SHORT_PROTRUSION_MM: (f64, f64) = (2.5, 4.5);
-/// How far the orbiting condyle of a lateral record advances.
-const LATERAL_MM: (f64, f64) = (5.0, 7.0);
-/// Coordinates in a dealt file are rounded to a thousandth of a millimetre.
-const FILE_DIGITS: f64 = 1e3;
+/// A plate that lies as it should is parallel to the occlusal plane within this, and a tipped one is off
+/// by that, in degrees (invented; 5° parts them).
+const PLATE_DEG: [(f64, f64); 2] = [(0.0, 3.0), (7.0, 12.0)];
 
 /// A patient and what is handed out of it.
 pub(super) struct Patient {
@@ -87,100 +30,67 @@ pub(super) struct Patient {
     pub(super) cusps: Vec<Cusp>,
     pub(super) case: Case,
     pub(super) instrument: Scene,
-}
-
-/// Why an attempt at a patient failed; another is made.
-#[derive(Debug, thiserror::Error)]
-pub(super) enum PatientError {
-    #[error(transparent)]
-    NoPose(#[from] NoPose),
-    #[error(transparent)]
-    Cusp(#[from] CuspError),
-    #[error(transparent)]
-    Tooth(#[from] NoSuchTooth),
-    #[error(transparent)]
-    Excursion(#[from] ExcursionError),
-    #[error(transparent)]
-    Count(#[from] NoSuchCount),
-    #[error("a point lies outside the scan")]
-    OutsideTheScan,
-}
-
-/// Random numbers for a patient.
-struct Dice<R>(R);
-
-impl<R: Rng> Dice<R> {
-    fn within(&mut self, (least, most): (f64, f64)) -> f64 {
-        let part: f64 = StandardUniform.sample(&mut self.0);
-        least + (most - least) * part
-    }
-
-    /// Rounded to a step, as a person would write it.
-    fn stepped(&mut self, range: (f64, f64), step: f64) -> f64 {
-        let steps_in_one = (1.0 / step).round();
-        (self.within(range) * steps_in_one).round() / steps_in_one
-    }
-
-    fn normal(&mut self) -> f64 {
-        StandardNormal.sample(&mut self.0)
-    }
-
-    fn coin(&mut self) -> bool {
-        self.within((0.0, 1.0)) < 0.5
-    }
-
-    fn index(&mut self, count: usize) -> usize {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // 0 to count
-        let index = self.within((0.0, count as f64)) as usize;
-        index.min(count - 1)
-    }
-}
-
-/// Where the scanner put the casts.
-struct Scanner {
-    rotation: Rotation3<f64>,
-    translation: Vector3<f64>,
-}
-
-impl Scanner {
-    fn place(&self, point: &Vector3<f64>) -> Result<ScanPlace, PatientError> {
-        let there = (self.rotation * point + self.translation).map(rounded);
-        ScanPlace::new(ScanPoint::from_coords(there)).ok_or(PatientError::OutsideTheScan)
-    }
-}
-
-fn rounded(mm: f64) -> f64 {
-    (mm * FILE_DIGITS).round() / FILE_DIGITS
-}
-
-fn millimetres(mm: f64) -> Result<Millimetres, PatientError> {
-    Millimetres::new(Length::from_mm(mm)).ok_or(PatientError::OutsideTheScan)
+    pub(super) tracing: Recorded,
+    pub(super) observed: Observed,
+    /// Where the tentative centric record holds the jaw.
+    pub(super) centric_off: Option<Direction>,
+    /// Whose guide is not locked.
+    pub(super) unlocked: Option<Side>,
 }
 
 impl Patient {
-    pub(super) fn invented(random: impl Rng, level: Level, faults: &[Fault]) -> Result<Self, PatientError> {
+    pub(super) fn invented(
+        random: impl Rng,
+        form: Form,
+        level: Level,
+        faults: &[Fault],
+    ) -> Result<Self, PatientError> {
         let recipe = recipe(level);
+        let has = |fault| faults.contains(&fault);
         let mut dice = Dice(random);
-        let jaw = jaw(&mut dice, &recipe);
+        let jaw = jaw(&mut dice, &recipe, form);
         let plane = OcclusalPlane { inclination: Angle::from_degrees(dice.stepped((8.0, 12.0), 0.5)) };
-        let scanner = if recipe.turned_scan {
-            let turn =
-                Vector3::from_fn(|axis, _| dice.within(if axis == 0 { (-3.0, 3.0) } else { (-1.2, 1.2) }));
-            let shift = Vector3::from_fn(|_, _| dice.within((-120.0, 120.0)));
-            Scanner { rotation: Rotation3::new(turn), translation: shift }
-        } else {
-            Scanner { rotation: Rotation3::identity(), translation: Vector3::new(20.0, 5.0, 60.0) }
-        };
         let cusps = cusps(&mut dice, &jaw, plane)?;
-        let case = case(&mut dice, &recipe, faults, (&jaw, plane, &cusps), &scanner)?;
-        let instrument = instrument(&mut dice, &jaw, faults.contains(&Fault::UnzeroedInstrument))?;
-        Ok(Self { jaw, plane, cusps, case, instrument })
+        let centric_off = has(Fault::WrongCentric).then(|| dice.one_of(&Direction::ALL));
+        let subject = Subject {
+            jaw: &jaw,
+            plane,
+            cusps: &cusps,
+            faults,
+            off_mm: centric_off.map_or([0.0; 2], |direction| off(&mut dice, &recipe, direction)),
+            unperforated: has(Fault::UnperforatedLateral).then(|| dice.side()),
+            unlocked: has(Fault::UnlockedGuide).then(|| dice.side()),
+        };
+        let plate_tilt =
+            Angle::from_degrees(dice.stepped(PLATE_DEG[usize::from(has(Fault::TippedPlate))], 0.5));
+        let (case, observed) = match form {
+            Form::Coordinates => {
+                let case = scanned::case(&mut dice, &recipe, &subject)?;
+                (case, Observed { plate_tilt, protrusive_on_tracing: None, centric_step: None })
+            }
+            Form::Bench => {
+                let (case, way, step) = at_the_bench::case(&mut dice, &recipe, &subject)?;
+                (case, Observed { plate_tilt, protrusive_on_tracing: Some(way), centric_step: Some(step) })
+            }
+        };
+        let tracing = tracing::drawn(&mut dice, &jaw, has(Fault::DoubleTracing))?;
+        let instrument = instrument(&mut dice, &jaw, faults)?;
+        let unlocked = subject.unlocked;
+        Ok(Self { jaw, plane, cusps, case, instrument, tracing, observed, centric_off, unlocked })
     }
 }
 
-fn jaw<R: Rng>(dice: &mut Dice<R>, recipe: &Recipe) -> Instrument {
+/// How far a tentative record is off forward and to the left, plainly in one direction.
+fn off<R: Rng>(dice: &mut Dice<R>, recipe: &Recipe, direction: Direction) -> [f64; 2] {
+    let far = dice.within(recipe.centric_off_mm);
+    let aside = dice.within((-0.3, 0.3));
+    let [x, y] = direction.vector();
+    [far * (x - aside * y), far * (y + aside * x)]
+}
+
+fn jaw<R: Rng>(dice: &mut Dice<R>, recipe: &Recipe, form: Form) -> Instrument {
     let mut jaw = Instrument::zeroed();
-    if recipe.any_design && dice.coin() {
+    if recipe.any_design && form == Form::Coordinates && dice.coin() {
         jaw.design = Design::NonArcon;
     }
     jaw.intercondylar_distance = Length::from_mm(dice.stepped((98.0, 118.0), 0.5));
@@ -204,12 +114,6 @@ fn jaw<R: Rng>(dice: &mut Dice<R>, recipe: &Recipe) -> Instrument {
         flat_half_width: Length::from_mm(1.0),
     });
     jaw
-}
-
-/// Height of the occlusal plane, which passes through the incisal point.
-fn height(jaw: &Instrument, plane: OcclusalPlane, x: f64) -> f64 {
-    let edge = jaw.incisal_point.coords();
-    edge.z + (edge.x - x) * plane.inclination.tan()
 }
 
 fn cusps<R: Rng>(
@@ -239,150 +143,35 @@ fn cusps<R: Rng>(
     Ok(cusps)
 }
 
-fn case<R: Rng>(
-    dice: &mut Dice<R>,
-    recipe: &Recipe,
-    faults: &[Fault],
-    (jaw, plane, cusps): (&Instrument, OcclusalPlane, &[Cusp]),
-    scanner: &Scanner,
-) -> Result<Case, PatientError> {
-    let faulty = |fault| faults.contains(&fault);
-    let ahead = jaw.incisal_point.x.mm();
-    let marks: Vec<Vector3<f64>> =
-        [(6.0, 2.0), (14.0, 16.0), (32.0, 24.0), (46.0, 27.0), (32.0, -24.0), (46.0, -27.0)]
-            .into_iter()
-            .map(|(behind, y)| {
-                let x = ahead - behind + dice.within((-1.5, 1.5));
-                Vector3::new(
-                    x,
-                    y + dice.within((-1.5, 1.5)),
-                    height(jaw, plane, x) + dice.within((-1.5, 1.5)),
-                )
-            })
-            .collect();
-    let seen =
-        |dice: &mut Dice<R>, pose: &JawPose, off: &Vector3<f64>| -> Result<Vec<ScanPlace>, PatientError> {
-            let see = |mark: &Vector3<f64>| {
-                let there = pose.to_upper(&LowerPoint::from_coords(*mark));
-                let noise = Vector3::from_fn(|_, _| dice.normal() * recipe.landmark_sd_mm);
-                scanner.place(&(there.coords() + off + noise))
-            };
-            marks.iter().map(see).collect()
-        };
-    let mechanism = Mechanism::new(jaw).with_occlusal_plane(plane);
-    let by_landmarks =
-        |landmarks| PoseFields { lower_landmarks_mm: Some(landmarks), ..PoseFields::default() };
-    let rest = JawPose::identity();
-    let here = Vector3::zeros();
-    // A tentative centric record is mostly off forward or back, and to one side.
-    let off = if faulty(Fault::WrongCentric) {
-        let far = dice.within(recipe.centric_off_mm) * if dice.coin() { 1.0 } else { -1.0 };
-        let aside = dice.within((-0.5, 0.5));
-        Vector3::new(far * (1.0 - aside * aside).sqrt(), far * aside, 0.0)
-    } else {
-        here
-    };
-    let in_centric_mm = seen(dice, &rest, &off)?;
-    let mut records = vec![RecordFields::Centric(by_landmarks(seen(dice, &rest, &here)?))];
-    for _ in 0..recipe.protrusive_records {
-        let short = faulty(Fault::ShortProtrusion);
-        let distance = dice.within(if short { SHORT_PROTRUSION_MM } else { SOUND_PROTRUSION_MM });
-        let protruded = mechanism.at_tracing_distance(Movement::Protrusive, Length::from_mm(distance))?.jaw;
-        records.push(RecordFields::Protrusive(by_landmarks(seen(dice, &protruded, &here)?)));
-    }
-    let mut lateral = Vec::with_capacity(2);
-    for working in Side::BOTH {
-        let advanced = Station::advanced(Length::from_mm(dice.within(LATERAL_MM)));
-        let moved = mechanism.at(Movement::Lateral { working }, advanced)?.jaw;
-        let landmarks = by_landmarks(seen(dice, &moved, &here)?);
-        let labelled = if faulty(Fault::SwappedSides) { working.opposite() } else { working };
-        lateral.push((
-            labelled,
-            match labelled {
-                Side::Right => RecordFields::RightLateral(landmarks),
-                Side::Left => RecordFields::LeftLateral(landmarks),
-            },
-        ));
-    }
-    // The right one first whatever it shows, so that their order tells nothing.
-    lateral.sort_by_key(|(labelled, _)| *labelled);
-    records.extend(lateral.into_iter().map(|(_, record)| record));
-    let half = jaw.intercondylar_distance.mm() / 2.0;
-    let edge = jaw.incisal_point.coords();
-    let on_plane = |behind: f64, y: f64| Vector3::new(ahead - behind, y, height(jaw, plane, ahead - behind));
-    let watched = |cusp: &Cusp| {
-        let at = match cusp.tip() {
-            crate::cusp::CuspTip::Lower(at) => *at.coords(),
-            crate::cusp::CuspTip::Upper(at) => *at.coords(),
-        };
-        Ok(CuspPlace {
-            tooth: cusp.tooth(),
-            name: cusp.name().to_owned(),
-            at_mm: scanner.place(&at)?,
-            opposing: *cusp.opposing(),
-        })
-    };
-    Ok(Case {
-        // The deal's number is added when it is known.
-        title: String::new(),
-        design: jaw.design,
-        intercondylar_distance_mm: Some(millimetres(jaw.intercondylar_distance.mm())?),
-        mounting: MountingFields::FaceBow {
-            right_axis_mm: scanner.place(&Vector3::new(0.0, -half, 0.0))?,
-            left_axis_mm: scanner.place(&Vector3::new(0.0, half, 0.0))?,
-            anterior_reference_mm: scanner.place(&Vector3::new(
-                dice.within((70.0, 85.0)),
-                dice.within((-30.0, -20.0)),
-                0.0,
-            ))?,
-        },
-        lower_landmarks: Some(LandmarkFields { in_centric_mm, sd_mm: millimetres(recipe.landmark_sd_mm)? }),
-        records,
-        immediate_translation_mm: SideFields {
-            right: millimetres(jaw.right_guide.immediate_translation.mm())?,
-            left: millimetres(jaw.left_guide.immediate_translation.mm())?,
-        },
-        split_cast_tolerance_mm: millimetres(recipe.tolerance_mm)?,
-        split_cast_grooves_mm: None,
-        grooves_mm: None,
-        advance_mm: None,
-        guide_hold: None,
-        incisal_point_mm: Some(scanner.place(&edge)?),
-        occlusal_plane_mm: Some(vec![
-            scanner.place(&on_plane(0.0, 0.0))?,
-            scanner.place(&on_plane(42.0, -25.0))?,
-            scanner.place(&on_plane(42.0, 25.0))?,
-        ]),
-        cusps: cusps.iter().map(watched).collect::<Result<_, PatientError>>()?,
-        anterior_guide: Some(jaw.anterior_guide.clone()),
-        incisal_guidance: None,
-        casts: None,
-        plan: None,
-    })
-}
-
 /// The instrument as the student finds it.
-fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> Result<Scene, PatientError> {
+fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, faults: &[Fault]) -> Result<Scene, PatientError> {
     let mut instrument = Instrument {
         design: jaw.design,
         intercondylar_distance: jaw.intercondylar_distance,
         incisal_point: jaw.incisal_point,
         ..Instrument::zeroed()
     };
-    if left_set {
-        let side = if dice.coin() { Side::Right } else { Side::Left };
+    if faults.contains(&Fault::UnzeroedGuide) {
+        let side = dice.side();
+        let guide = instrument.guide_mut(side);
         // What the last user left is one or two settings.
-        let first = dice.index(4);
-        let second = dice.index(4);
-        for left in [first, second] {
-            let guide = instrument.guide_mut(side);
+        for left in [dice.index(3), dice.index(3)] {
             match left {
                 0 => guide.horizontal_inclination = Angle::from_degrees(dice.stepped((35.0, 45.0), 1.0)),
                 1 => guide.lateral_angle = Angle::from_degrees(dice.stepped((10.0, 20.0), 1.0)),
-                2 => guide.immediate_translation = Length::from_mm(dice.stepped((0.2, 0.8), 0.1)),
-                _ => instrument.pin_extension = Length::from_mm(dice.stepped((1.0, 4.0), 0.5)),
+                _ => guide.immediate_translation = Length::from_mm(dice.stepped((0.2, 0.8), 0.1)),
             }
         }
+    }
+    if faults.contains(&Fault::PinNotFlush) {
+        let extension = dice.stepped((1.0, 4.0), 0.5);
+        instrument.pin_extension = Length::from_mm(if dice.coin() { extension } else { -extension });
+    }
+    if faults.contains(&Fault::WingNotZeroed) {
+        let (side, risen) = (dice.side(), Angle::from_degrees(dice.stepped((3.0, 12.0), 1.0)));
+        let (right_wing, left_wing) =
+            if side == Side::Right { (risen, Angle::ZERO) } else { (Angle::ZERO, risen) };
+        instrument.anterior_guide = AnteriorGuide::Table(Trough { right_wing, left_wing, ..Trough::LEVEL });
     }
     Ok(Scene {
         title: String::new(),

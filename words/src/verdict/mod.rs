@@ -8,6 +8,7 @@ pub mod formed_table;
 pub mod idle;
 pub mod mark;
 pub mod mend;
+pub mod observed;
 pub mod plan;
 pub mod scheme;
 pub mod study;

@@ -26,7 +26,8 @@ pub(super) fn object(mark: &Mark) -> Value {
             Verdict::Accepted => "accepted",
             Verdict::Rejected => "rejected",
         };
-        json!({"on": one.fault.verdict(), "fault": words::verdict::mark::fault(one.fault), "verdict": verdict,
+        let faults: Vec<&str> = one.faults.iter().map(|fault| words::verdict::mark::fault(*fault)).collect();
+        json!({"on": one.check.name(), "faults": faults, "verdict": verdict,
             "outcome": one.outcome.name(), "points": one.points, "of": POINTS_PER_VERDICT,
             "why": words::verdict::mark::verdict(one.outcome)})
     });
@@ -38,6 +39,7 @@ pub(super) fn object(mark: &Mark) -> Value {
     json!({
         "deal": mark.deal.to_string(), "points": mark.points, "of": 100.0,
         "settings": settings.collect::<Vec<Value>>(), "verdicts": verdicts.collect::<Vec<Value>>(),
+        "centric_off": mark.centric_off.map(words::verdict::mark::direction),
         "disclusion_advance_mm": DISCLUSION_ADVANCE_MM, "disclusion": cusps.collect::<Vec<Value>>(),
     })
 }

@@ -6,6 +6,7 @@ mod json;
 mod report;
 mod run;
 mod table;
+mod texts;
 
 pub(crate) use args::Practice;
 pub(crate) use run::perform;

@@ -6,12 +6,12 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use files::Source;
-use sim_core::frame::Side;
 use sim_core::practice::{self, Answer, Fault, Key};
 
 use super::args::{Deal, Mark, Practice};
 use super::failure::PracticeFailure;
 use super::report::DealReport;
+use super::texts::{case_text, instrument_text, key_text, observed_text, tracing_text};
 use crate::failure::Outcome;
 use crate::output::{Format, NO_INPUTS, Output, OutputError, write_report};
 
@@ -25,9 +25,9 @@ pub(crate) fn perform(args: &Practice) -> Outcome {
 
 /// Writes the files of a deal; nothing that is already there is written over.
 fn deal(args: &Deal) -> Outcome {
-    let [patient, instrument, answer] =
-        ["patient.ron", "instrument.ron", "answer.ron"].map(|name| args.folder.join(name));
-    for path in [&patient, &instrument, &answer, &args.key] {
+    let handed_out = ["patient.ron", "tracing.csv", "observed.txt", "instrument.ron", "answer.ron"]
+        .map(|name| args.folder.join(name));
+    for path in handed_out.iter().chain([&args.key]) {
         match fs::symlink_metadata(path) {
             Ok(_) => return Err(PracticeFailure::AlreadyThere { name: path.display().to_string() }.into()),
             Err(error) if error.kind() == io::ErrorKind::NotFound => {}
@@ -38,59 +38,36 @@ fn deal(args: &Deal) -> Outcome {
     }
     let seed = args.seed.unwrap_or_else(drawn_seed);
     let faults: Vec<Fault> = if args.draw_faults {
-        practice::drawn_faults(seed)
+        practice::drawn_faults(seed, args.form.into())
     } else {
         args.fault.iter().map(|name| (*name).into()).collect()
     };
-    let dealt = practice::deal(seed, args.level.into(), &faults)?;
+    let dealt = practice::deal_as(args.form.into(), seed, args.level.into(), &faults)?;
     fs::create_dir_all(&args.folder)
         .map_err(|error| OutputError::Unopenable { name: args.folder.display().to_string(), error })?;
     if is_within(&args.key, &args.folder) {
         return Err(PracticeFailure::KeyHandedOut { name: args.key.display().to_string() }.into());
     }
     let number = dealt.number;
-    let case = format!(
-        "// Practice deal {number}. An invented patient: no person has these records.\n\
-         // `eminentia program` works it through; fill in what you find in answer.ron.\n{}\n",
-        dealt.case.to_ron()
-    );
-    let unset = format!(
-        "// Practice deal {number}: the instrument as it stands before anything is set. Invented.\n\
-         // `eminentia baseline` tells what departs from the zeroed instrument.\n{}\n",
-        dealt.instrument.to_ron()
-    );
     write(&args.key, "--key", &key_text(&dealt))?;
-    write(&patient, "FOLDER", &case)?;
-    write(&instrument, "FOLDER", &unset)?;
-    write(&answer, "FOLDER", &Answer::form(number))?;
+    let texts = [
+        case_text(&dealt),
+        tracing_text(&dealt),
+        observed_text(&dealt),
+        instrument_text(&dealt),
+        Answer::form(number),
+    ];
+    for (path, text) in handed_out.iter().zip(&texts) {
+        write(path, "FOLDER", text)?;
+    }
     let report = DealReport {
         number,
-        handed_out: vec![patient, instrument, answer],
+        handed_out: handed_out.into(),
         key: args.key.clone(),
         seed_given: args.seed.is_some(),
     };
     write_report(&report, Format::Table, Output::Standard)?;
     Ok(())
-}
-
-/// The key with the truth beside it, for the teacher to read.
-fn key_text(dealt: &practice::Deal) -> String {
-    let mut text = format!(
-        "// Key of practice deal {}: for the teacher. It holds the truth; do not hand it out.\n",
-        dealt.number
-    );
-    for side in Side::BOTH {
-        let guide = dealt.jaw().guide(side);
-        text += &format!(
-            "// {side} guide: H {:.2} degrees, L {:.2} degrees\n",
-            guide.horizontal_inclination.degrees(),
-            guide.lateral_angle.degrees()
-        );
-    }
-    for fault in &dealt.key.faults {
-        text += &format!("// {}\n", words::verdict::mark::fault(*fault));
-    }
-    text + &dealt.key.to_ron() + "\n"
 }
 
 fn write(path: &Path, option: &str, text: &str) -> Outcome {

@@ -10,11 +10,12 @@ use sim_core::units::Angle;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
 use words::number::{one_decimal, signed, two_decimals};
 
-const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. A setting earns its points within half a graduation (0.5°) of what the records give, or as near \
-    the truth as they allow: two standard errors, at least half a graduation. Each degree farther costs 3 points. \
-    Where a record must be rejected, rejecting it and leaving open what it sets earns the points: the centric record \
-    stands behind every setting, the protrusive record behind both H, a lateral record behind L of the other side. A \
-    right verdict earns its points.";
+const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. A setting earns its points within half a \
+    graduation (0.5°) of what the records give, or as near the truth as they allow: two standard errors, at least half \
+    a graduation. Each degree farther costs 3 points. What must be made again or put right first is rejected, and what \
+    rests on it is left open, which earns the points: every setting rests on tracing and centric record, both H on the \
+    protrusive record, L of a guide on the lateral record to the other side, H of a guide on its lock. A right verdict \
+    earns its points; of a centric record that is off, half of them are for the direction.";
 
 /// Writes what was dealt.
 pub(super) fn dealt(
@@ -87,17 +88,20 @@ fn verdicts(mark: &Mark) -> Grid {
             Verdict::Rejected => "rejected",
         };
         let why = match one.outcome {
-            VerdictOutcome::Found | VerdictOutcome::Missed | VerdictOutcome::OpenAtFault => {
+            VerdictOutcome::Found
+            | VerdictOutcome::FoundOtherWay
+            | VerdictOutcome::Missed
+            | VerdictOutcome::OpenAtFault => {
                 format!(
                     "{}: {}",
                     words::verdict::mark::verdict(one.outcome),
-                    words::verdict::mark::fault(one.fault)
+                    words::verdict::mark::faults(&one.faults, mark.centric_off)
                 )
             }
             _ => words::verdict::mark::verdict(one.outcome).to_owned(),
         };
         grid.row(vec![
-            Cell::left(words::name::spoken(one.fault.verdict())),
+            Cell::left(words::name::spoken(one.check.name())),
             Cell::left(verdict),
             points(one.points, POINTS_PER_VERDICT),
             Cell::left(why),
