@@ -141,6 +141,9 @@ fn a_wrong_centric_record_is_dealt_in_every_direction_and_half_of_its_points_are
     for form in Form::ALL {
         let mut met = Vec::new();
         for seed in 0..16 {
+            if met.len() == 4 {
+                break;
+            }
             let dealt = deal_as(form, seed, Level::Third, &[Fault::WrongCentric]).unwrap();
             let right = measured(&dealt);
             let off = dealt.centric_off().unwrap();
@@ -167,7 +170,7 @@ fn a_wrong_centric_record_is_dealt_in_every_direction_and_half_of_its_points_are
 #[test]
 fn the_program_gets_the_truth_from_a_sound_deal_at_the_bench() {
     for level in Level::ALL {
-        for seed in 0..20 {
+        for seed in 0..12 {
             let dealt = bench(seed, level, &[]);
             let done = dealt.case.program().unwrap();
             assert_eq!(done.warnings, [], "{level:?}, seed {seed}");
@@ -175,7 +178,7 @@ fn the_program_gets_the_truth_from_a_sound_deal_at_the_bench() {
                 let (settings, truth) = (done.side(side).unwrap(), dealt.jaw().guide(side));
                 let near = |read: &ReadAngle, truth: sim_core::units::Angle, what: &str| {
                     let off = (read.value - truth).degrees().abs();
-                    // Every one of 240, normal: none past five standard errors.
+                    // Every one of 216, normal: none past five standard errors.
                     let error = read.standard_error.unwrap().degrees();
                     assert!(
                         off < 5.0 * error && error < 1.0,
@@ -326,7 +329,7 @@ fn what_is_handed_out_holds_neither_seed_nor_truth() {
 fn the_records_of_a_sound_deal_give_the_truth_as_nearly_as_they_say() {
     for level in Level::ALL {
         let mut sum = 0.0;
-        let seeds = 0..60;
+        let seeds = 0..40;
         for seed in seeds.clone() {
             let dealt = dealt(seed, level, &[]);
             let done = dealt.case.program().unwrap();

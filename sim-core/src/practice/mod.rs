@@ -1,11 +1,11 @@
 //! Practice: an invented patient is dealt as a case file, the student programs the instrument, and the
 //! answer is marked.
 //!
-//! A deal is made from a seed, a [`Level`] and the [`Fault`]s wanted, and is the same for the same
-//! three. The student is handed the case, the instrument as it stands before anything is set, a tracing,
+//! A deal is made from a seed, a [`Level`], a [`Form`] and the [`Fault`]s wanted, and is the same for the
+//! same four. The student is handed the case, the instrument as it stands before anything is set, a tracing,
 //! what an observer saw, and an empty [`Answer`]; the teacher keeps the [`Key`].
 //!
-//! Records come in one of two forms ([`Form`]): as coordinates of landmarks, for the program to work
+//! Records come in one of two forms: as coordinates of landmarks, for the program to work
 //! through, or as the bench has them ([`deal_as`]), for a student to reason about: readings of scales, gaps
 //! at the grooves of the split, and what an observer saw.
 //!
