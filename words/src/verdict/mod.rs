@@ -2,10 +2,12 @@
 //!
 //! A function takes the result as the maths gives it and says it in words, with its numbers beside.
 
+pub mod baseline;
 pub mod centric;
 pub mod idle;
 pub mod mark;
 pub mod mend;
+pub mod opened;
 pub mod plan;
 pub mod scheme;
 pub mod study;

@@ -15,7 +15,7 @@ use words::number::two_decimals;
 
 const LEGEND: &str = "±: one standard error, from the stated noise of the landmarks, and for a mounting by averages \
     also from the spread between people; a dash where nothing says how noisy the records are. H: horizontal condylar \
-    inclination, to the horizontal reference plane; L: lateral condylar angle; both are those of the straight line \
+    inclination, to the horizontal reference plane; L: lateral condylar (Bennett) angle; both are those of the straight line \
     from the seat to the record; where the path is curved, it is steeper at the seat. Tracing: how far the incisal point has gone along the occlusal plane, in \
     millimetres, as a tracing shows it; a protrusive record is usually taken at 6. Condyles in millimetres from their stop: forward, toward the midline, down; below zero the other way.";
 
