@@ -13,6 +13,7 @@ mod manual;
 mod plan;
 mod practice;
 mod program;
+mod remount;
 mod scene;
 mod settings;
 mod sheet;
@@ -48,6 +49,9 @@ pub(crate) enum Command {
     Program(program::Program),
     /// Plan the occlusion: the inclines that teeth need, and what must change for balance or disclusion
     Plan(plan::Plan),
+    /// Judge finished dentures put back on their instrument: error of processing, centric relation, and what to
+    /// grind in which order
+    Remount(remount::Remount),
     /// Write the sheet of a case: one page of settings, checks and disclusion, to print or hand on
     Sheet(sheet::Sheet),
     /// Redraw a case from its uncertainties: how far to trust its settings, and what that does to the
@@ -88,6 +92,7 @@ impl CommandLine {
             Command::Excursion(args) => excursion::perform(&args),
             Command::Plan(args) => plan::perform(&args),
             Command::Program(args) => program::perform(&args),
+            Command::Remount(args) => remount::perform(&args),
             Command::Sheet(args) => sheet::perform(&args),
             Command::Doubt(args) => doubt::perform(&args),
             Command::Practice(args) => practice::perform(&args),

@@ -7,6 +7,7 @@ pub mod idle;
 pub mod mark;
 pub mod mend;
 pub mod plan;
+pub mod remount;
 pub mod scheme;
 pub mod study;
 pub mod warning;
