@@ -8,8 +8,8 @@ use crate::cusp::{Arch, Tooth};
 use crate::frame::OcclusalPlane;
 
 impl Remount {
-    /// The casts as processing left them: raised teeth lifted toward their antagonists, each with the triangles that
-    /// bear its number.
+    /// The casts as processing left them: raised teeth lifted toward their antagonists, each with all that is its own
+    /// and no neighbour's.
     ///
     /// # Errors
     /// [`RemountError`] for a tooth that the casts do not have.
@@ -46,18 +46,19 @@ fn lifted(
     by: nalgebra::Vector3<f64>,
 ) -> Option<Surface> {
     let mut vertices = surface.vertices().to_vec();
-    let mut is_moved = vec![false; vertices.len()];
+    // Where it borders on its neighbours it stays, so that they are not lifted with it.
+    let [mut is_of_it, mut is_of_another] = [vec![false; vertices.len()], vec![false; vertices.len()]];
     for (triangle, of) in surface.triangles().iter().zip(&teeth) {
-        for &index in triangle.iter().filter(|_| *of == Some(tooth)) {
-            let index = index as usize;
-            if !is_moved[index] {
-                is_moved[index] = true;
-                vertices[index] += by;
-            }
-        }
+        let marks = if *of == Some(tooth) { &mut is_of_it } else { &mut is_of_another };
+        triangle.iter().for_each(|index| marks[*index as usize] = true);
     }
-    if !is_moved.contains(&true) {
+    if !is_of_it.contains(&true) {
         return None;
+    }
+    for (index, vertex) in vertices.iter_mut().enumerate() {
+        if is_of_it[index] && !is_of_another[index] {
+            *vertex += by;
+        }
     }
     Surface::new(vertices, surface.triangles().to_vec()).and_then(|surface| surface.with_teeth(teeth)).ok()
 }

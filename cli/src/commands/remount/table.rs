@@ -28,7 +28,9 @@ pub(super) fn write(report: &RemountReport, width: usize, out: &mut dyn Write) -
     if let Some(processing) = processing {
         writeln!(out, "\n{BOLD}Processing{BOLD:#}")?;
         paragraph(out, &say::processing(processing))?;
-        gaps(processing, out)?;
+        if let Some(sentence) = gaps(processing) {
+            paragraph(out, &sentence)?;
+        }
     }
     if let Some(centric) = centric {
         writeln!(out, "\n{BOLD}Centric record with the finished dentures{BOLD:#}")?;
@@ -57,17 +59,23 @@ pub(super) fn write(report: &RemountReport, width: usize, out: &mut dyn Write) -
     writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(LEGEND, width))
 }
 
-fn gaps(processing: &Processing, out: &mut dyn Write) -> io::Result<()> {
+/// A sentence with one gap a tooth: that of its first cusp.
+fn gaps(processing: &Processing) -> Option<String> {
     if processing.teeth.is_empty() || processing.pin_lift.mm() <= 0.0 {
-        return Ok(());
+        return None;
     }
-    writeln!(out, "Gaps that the lift alone explains:")?;
-    let mut grid = Grid::new(vec![(2, 22), (2, 6)]);
+    let mut seen: Vec<(&str, String)> = Vec::new();
     for one in &processing.teeth {
-        let cusp = words::name::spoken(&one.cusp);
-        grid.row(vec![Cell::left(cusp), Cell::right(two_decimals(one.gap.mm()))]);
+        let tooth = one.cusp.split('.').next().unwrap_or_default();
+        if !seen.iter().any(|(other, _)| *other == tooth) {
+            seen.push((tooth, two_decimals(one.gap.mm())));
+        }
     }
-    grid.write(out)
+    let gaps: Vec<String> = seen.into_iter().map(|(tooth, gap)| format!("{tooth} {gap}")).collect();
+    Some(format!(
+        "Gaps that the lift alone explains, at the first cusp of each lower tooth: {}.",
+        gaps.join("; ")
+    ))
 }
 
 /// The parts of the motion, each with its standard error where there is one.
@@ -109,7 +117,10 @@ fn numbers(centric: &Centric, out: &mut dyn Write) -> io::Result<()> {
 fn write_list(list: &GrindingList, width: usize, out: &mut dyn Write) -> io::Result<()> {
     if let (Some(before), Some(after)) = (list.pin_before, list.pin_after) {
         let [before, after] = [before, after].map(|lift| two_decimals(lift.mm()));
-        writeln!(out, "Pin off its table: {before} mm before, {after} mm after the centric step.")?;
+        let sentence = format!(
+            "As these casts meet, the pin stands {before} mm off its table; after the centric step {after} mm."
+        );
+        writeln!(out, "{}", textwrap::fill(&sentence, width))?;
     }
     for (movement, region) in &list.unreached {
         let name = movement.map_or("centric", words::name::movement);
@@ -131,7 +142,8 @@ fn write_list(list: &GrindingList, width: usize, out: &mut dyn Write) -> io::Res
         if places.is_empty() {
             continue;
         }
-        writeln!(out, "\n{BOLD}{}{BOLD:#}", words::name::contact(step))?;
+        let name = words::name::contact(step);
+        writeln!(out, "\n{BOLD}Step {}: {name}{BOLD:#}", step_number(step))?;
         writeln!(out, "{}", textwrap::fill(say::rule(step, list.scheme), width))?;
         let mut grid = Grid::new(vec![(0, 3), (1, 5), (1, 30), (1, 7), (1, 9), (1, 15), (1, 5)]);
         let mut heads = ["", "tooth", "surface"].map(Cell::left).into_iter().collect::<Vec<_>>();
@@ -149,6 +161,16 @@ fn write_list(list: &GrindingList, width: usize, out: &mut dyn Write) -> io::Res
         }
     }
     writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(words::verdict::scheme::REDUCTION_CAUTION, width))
+}
+
+/// The order of the work.
+const fn step_number(step: ContactKind) -> u8 {
+    match step {
+        ContactKind::Centric => 1,
+        ContactKind::Working => 2,
+        ContactKind::Orbiting => 3,
+        ContactKind::Protrusive => 4,
+    }
 }
 
 fn cells(number: usize, place: &Grinding) -> Vec<Cell> {
