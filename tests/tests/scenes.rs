@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use sim_core::cast::{Casts, ToothPlaces};
 use sim_core::cusp::Gauges;
-use sim_core::excursion::{Mechanism, Movement};
+use sim_core::excursion::Movement;
 use sim_core::frame::Side;
 use sim_core::occlusion::{Intended, InterferenceSearch, Mounted, Scheme, Stretch};
 use sim_core::scene::Scene;
@@ -48,7 +48,7 @@ fn the_scene_that_is_compiled_in_is_the_file_that_people_open() {
 
 /// Separation of every cusp at the end of every excursion, in millimetres.
 fn separations(scene: &Scene) -> Vec<Vec<f64>> {
-    let mut mechanism = Mechanism::new(&scene.instrument);
+    let mut mechanism = scene.mechanism();
     if let Some(mounted) = mounted(scene) {
         mechanism = mechanism.with_casts(Arc::clone(mounted.casts()));
     }
@@ -173,7 +173,7 @@ fn the_dentures_are_balanced_by_their_curves_and_not_without_them() {
     let apart = |changes: &[&str]| -> Vec<f64> {
         let scene = read("denture_casts.ron");
         let mounted = changed("denture_casts.ron", changes);
-        let mechanism = Mechanism::new(&scene.instrument).with_casts(Arc::clone(mounted.casts()));
+        let mechanism = scene.mechanism().with_casts(Arc::clone(mounted.casts()));
         let motion = mechanism.motion(&scene.excursions[0], scene.samples);
         let end = motion.placements().last().expect("an end").jaw;
         let reading = mounted.casts().measure(&end, scene.occlusal_plane, &mut Default::default());

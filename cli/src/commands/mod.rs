@@ -2,6 +2,7 @@
 //! forms of its report (`table`, `csv`, `json`).
 
 mod baseline;
+mod bench;
 mod casts;
 mod compare;
 mod completion;
@@ -47,12 +48,16 @@ pub(crate) enum Command {
     Excursion(excursion::Excursion),
     /// Program the instrument: from a patient's records to its settings, with how sure they are
     Program(program::Program),
+    /// Walk the bench in the order of hands: does the split close on each record, which guide is to be
+    /// turned and how far, what is to be doubted
+    Bench(bench::Bench),
     /// Plan the occlusion: the inclines that teeth need, and what must change for balance or disclusion
     Plan(plan::Plan),
     /// Judge finished dentures put back on their instrument: error of processing, centric relation, and what to
     /// grind in which order
     Remount(remount::Remount),
-    /// Write the sheet of a case: one page of settings, checks and disclusion, to print or hand on
+    /// Write the sheet of a case or scene: one page to set an instrument from, to print or hand on
+    #[command(after_help = words::caution::PRIVACY)]
     Sheet(sheet::Sheet),
     /// Redraw a case from its uncertainties: how far to trust its settings, and what that does to the
     /// teeth
@@ -93,6 +98,7 @@ impl CommandLine {
             Command::Plan(args) => plan::perform(&args),
             Command::Program(args) => program::perform(&args),
             Command::Remount(args) => remount::perform(&args),
+            Command::Bench(args) => bench::perform(&args),
             Command::Sheet(args) => sheet::perform(&args),
             Command::Doubt(args) => doubt::perform(&args),
             Command::Practice(args) => practice::perform(&args),

@@ -10,6 +10,7 @@
 
 mod bad_casts;
 mod bad_input;
+mod bench;
 mod casts;
 mod cautions;
 mod changes;
@@ -25,6 +26,7 @@ mod output_files;
 mod planned;
 mod practised;
 mod program;
+mod remount;
 mod sheet;
 mod side_commands;
 mod stopped_short;

@@ -109,11 +109,11 @@ pub fn to_do(processing: Option<&Processing>, centric: Option<&Centric>) -> &'st
     }
 }
 
-/// What is ground on a tooth: `fossa, deepen it`.
+/// What is ground on a tooth: `fossa or marginal ridge`, `buccal cusp, palatal incline`.
 #[must_use]
 pub const fn ground(of: Ground) -> &'static str {
     match of {
-        Ground::UpperFossa | Ground::LowerFossa => "fossa, deepened",
+        Ground::UpperFossa | Ground::LowerFossa => "fossa or marginal ridge",
         Ground::UpperPalatalCusp => "palatal cusp",
         Ground::LowerBuccalCusp => "buccal cusp",
         Ground::UpperBuccalPalatalIncline => "buccal cusp, palatal incline",
