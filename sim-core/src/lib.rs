@@ -72,6 +72,7 @@ pub mod plan;
 pub mod practice;
 pub mod programmed;
 pub mod record;
+pub mod remount;
 pub mod scene;
 pub mod setting;
 pub mod study;

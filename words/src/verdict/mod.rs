@@ -11,6 +11,7 @@ pub mod mark;
 pub mod mend;
 pub mod opened;
 pub mod plan;
+pub mod remount;
 pub mod scheme;
 pub mod study;
 pub mod warning;
