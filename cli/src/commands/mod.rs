@@ -52,7 +52,8 @@ pub(crate) enum Command {
     Bench(bench::Bench),
     /// Plan the occlusion: the inclines that teeth need, and what must change for balance or disclusion
     Plan(plan::Plan),
-    /// Write the sheet of a case: one page of settings, checks and disclusion, to print or hand on
+    /// Write the sheet of a case or scene: one page to set an instrument from, to print or hand on
+    #[command(after_help = words::caution::PRIVACY)]
     Sheet(sheet::Sheet),
     /// Redraw a case from its uncertainties: how far to trust its settings, and what that does to the
     /// teeth

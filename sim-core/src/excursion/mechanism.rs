@@ -97,6 +97,13 @@ impl Mechanism {
         self
     }
 
+    /// The same instrument with the guided edge of the lower member so much higher, the planes that it
+    /// glides on as they were: a stylus on the lower member made longer.
+    pub(crate) fn with_edge_raised(mut self, by: Length) -> Self {
+        self.guided_point += Vector3::z() * by.mm();
+        self
+    }
+
     pub(super) fn no_pose(&self, movement: Movement, advance: Length, obstacle: Obstacle) -> NoPose {
         NoPose { movement: movement.name(), advance, obstacle }
     }
