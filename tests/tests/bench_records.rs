@@ -9,6 +9,7 @@ use proptest::prelude::*;
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
 use rand_distr::{Distribution, Normal};
+use sim_core::doubt::{Uncertainties, redraw};
 use sim_core::excursion::{CondyleReading, Mechanism, Movement, Station};
 use sim_core::frame::{JawPose, Side, UpperPoint};
 use sim_core::guide::CondylarGuide;
@@ -478,6 +479,23 @@ fn scales_and_gaps_are_weighed_by_what_they_know() {
     let (one, other) = (gap_error.powi(-2), scale_error.powi(-2));
     assert!((both - (by_gaps * one + by_scale * other) / (one + other)).abs() < 1e-9);
     assert!((error - (one + other).powf(-0.5)).abs() < 1e-9);
+}
+
+/// The spread of a case read anew from scale and caliper is what the standard errors state: of 4,000 draws
+/// it is known to 1.1 %.
+#[test]
+fn a_case_read_anew_spreads_as_its_standard_errors_say() {
+    let text = include_str!("../../scenes/cases/bench.ron");
+    let case = Case::from_ron(text).unwrap();
+    let read = Uncertainties { readings: true, ..Uncertainties::NONE };
+    let doubt = redraw(&case, &read, 4000, 3).unwrap();
+    for setting in &doubt.settings {
+        let stated = setting.standard_error.unwrap().degrees();
+        let ratio = setting.spread.sd / stated;
+        assert!((ratio - 1.0).abs() < 0.06, "{} {}: {ratio}", setting.side, setting.setting.key);
+    }
+    let exact = redraw(&case, &Uncertainties::NONE, 10, 3).unwrap();
+    assert!(exact.settings.iter().all(|setting| setting.spread.sd == 0.0));
 }
 
 #[test]
