@@ -47,5 +47,6 @@ pub mod invented_pair;
 pub mod planned;
 pub mod sheet;
 pub mod study;
+pub mod template;
 pub mod tracing;
 pub mod walk;

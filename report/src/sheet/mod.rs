@@ -9,7 +9,7 @@ mod html;
 mod kind;
 mod page;
 mod paper;
-mod pdf;
+pub(crate) mod pdf;
 
 pub use content::{Disclusion, Gap, SettingRow, Sheet, TracingPart};
 pub use kind::{Kind, SheetError};

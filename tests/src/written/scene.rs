@@ -12,6 +12,7 @@ use sim_core::guide::GuidePath;
 use sim_core::instrument::Instrument;
 use sim_core::plan::{Free, Goal, Plan};
 use sim_core::scene::{CastFiles, Scene};
+use sim_core::tracing::{Member, TracerFields};
 use sim_core::units::Length;
 
 use super::plan::plan;
@@ -127,16 +128,39 @@ fn fitting(plan: Plan, instrument: &Instrument) -> Option<Plan> {
     (!matches!(instrument.anterior_guide, AnteriorGuide::CustomTable(_))).then_some(plan)
 }
 
+fn tracer() -> impl Strategy<Value = TracerFields> {
+    let place = || (20.0..200.0_f64, -60.0..60.0_f64, -100.0..50.0_f64);
+    let flat = (20.0..200.0_f64, -60.0..60.0_f64);
+    let size = (1.0..200.0_f64, 1.0..200.0_f64);
+    let places = (maybe(place()), maybe(flat), maybe(place()), maybe(place()));
+    let member = maybe(select(vec![Member::Lower, Member::Upper]));
+    (member, places, maybe(-60.0..60.0_f64), maybe(size), maybe(0.0..20.0_f64)).prop_map(
+        |(plate_on, (stylus_mm, plate_centre_mm, right_heel_mm, left_heel_mm), inclination, size, apart)| {
+            TracerFields {
+                plate_on,
+                stylus_mm,
+                plate_centre_mm,
+                plate_inclination_deg: inclination,
+                plate_size_mm: size,
+                right_heel_mm,
+                left_heel_mm,
+                rims_apart_mm: apart,
+            }
+        },
+    )
+}
+
 /// Any scene.
 pub fn scene() -> impl Strategy<Value = Scene> {
     let body = (text(), instrument(), random::occlusal_plane(), vec(excursion(), 1..4), 2..1_000_000_000_i64);
     let plans = cusps().prop_flat_map(|cusps| (Just(cusps.clone()), maybe(plan(cusps))));
     let teeth = (0..3_u8, cast_files(), invented_casts());
-    (body, plans, teeth).prop_map(
+    (body, plans, teeth, maybe(tracer())).prop_map(
         |(
             (title, instrument, occlusal_plane, excursions, samples),
             (cusps, plan),
             (which, files, invented),
+            tracer,
         )| {
             // Where teeth guide there are some.
             let which = if matches!(instrument.anterior_guide, AnteriorGuide::Casts(_)) {
@@ -152,6 +176,7 @@ pub fn scene() -> impl Strategy<Value = Scene> {
                 samples: SampleCount::new(samples).expect("a count"),
                 casts: (which == 1).then_some(files),
                 invented_casts: (which == 2).then_some(invented),
+                tracer,
                 plan: plan.and_then(|plan| fitting(plan, &instrument)),
                 instrument,
             }

@@ -9,6 +9,7 @@ pub mod mend;
 pub mod plan;
 pub mod scheme;
 pub mod study;
+pub mod tracer;
 pub mod warning;
 
 /// How many, for a sentence: thousands apart.
