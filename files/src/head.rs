@@ -22,6 +22,8 @@ pub struct MadeFrom<'m> {
     pub by: &'static str,
     /// On which day, as `2026-11-27`; the caller asks the clock.
     pub day: &'m str,
+    /// What else a reader of the scene is to know.
+    pub notes: &'m [String],
 }
 
 /// The scene as text with its head; read again it is the same scene.
@@ -37,6 +39,7 @@ pub fn scene_with_head(scene: &Scene, made: &MadeFrom<'_>) -> String {
             on_one_line(made.title)
         ),
     ];
+    sentences.extend_from_slice(made.notes);
     sentences.extend(made.sha256.map(|hash| format!("SHA-256 of the {}: {hash}", made.what)));
     sentences.push(MORE_DIGITS_THAN_A_SCALE.to_owned());
     let mut text = String::new();
@@ -71,6 +74,7 @@ mod tests {
             sha256: Some(&hash),
             by: "program",
             day: "2026-11-27",
+            notes: &[],
         };
         let text = scene_with_head(&scene, &made);
         assert_eq!(Scene::from_ron(&text).unwrap(), scene);

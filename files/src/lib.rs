@@ -26,6 +26,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod case_or_scene;
 pub mod cast;
 mod column;
 mod fingerprint;
@@ -38,6 +39,7 @@ mod study;
 mod text;
 pub mod tracing;
 
+pub use case_or_scene::{CaseOrScene, case_or_scene};
 pub use fingerprint::sha256;
 pub use folder::Folder;
 pub use head::{MadeFrom, scene_with_head};

@@ -1,12 +1,16 @@
 //! A case read and worked through: what `program` and `sheet` report.
 
 use sim_core::frame::Side;
+use sim_core::programmed::AnteriorSource;
 use sim_core::record::fit::{BenchFit, close_the_gap};
 use sim_core::record::program::{ProgramError, Programmed};
+use sim_core::record::warning::Warning;
 use sim_core::record::{Case, MountingFields, NamedAxis};
 use sim_core::scene::Scene;
 use sim_core::units::Length;
 use words::number::{length, percent_with};
+
+use crate::anterior::AnteriorSettings;
 
 /// A case worked through.
 pub struct WorkedCase {
@@ -20,6 +24,10 @@ pub struct WorkedCase {
     pub programmed: Programmed,
     /// The programmed instrument; none where the settings are withheld.
     pub scene: Option<Scene>,
+    /// Where its anterior guide comes from; none likewise.
+    pub anterior: Option<AnteriorSource>,
+    /// What the scene took for want of a field, in words; the warnings have it too.
+    pub assumed: Vec<String>,
     /// The settings by the bench way; none where they are withheld or the grooves do not fix them.
     pub bench: Option<BenchFit>,
     /// How far each record goes along the occlusal plane, as a tracing shows it, in their order; nothing
@@ -38,10 +46,11 @@ impl WorkedCase {
     pub fn of(case: Case, name: String, text: String) -> Result<Self, ProgramError> {
         let programmed = case.program()?;
         let made = case.scene(&programmed)?;
-        let (scene, assumed) = made.map(|made| (made.scene, made.warnings)).unzip();
-        let assumed = assumed.unwrap_or_default();
-        let mut warnings: Vec<String> =
-            programmed.warnings.iter().chain(&assumed).map(words::verdict::warning::warning).collect();
+        let in_words = |warnings: &[Warning]| warnings.iter().map(words::verdict::warning::warning).collect();
+        let assumed: Vec<String> = made.as_ref().map(|made| in_words(&made.warnings)).unwrap_or_default();
+        let (scene, anterior) = made.map(|made| (made.scene, made.anterior)).unzip();
+        let mut warnings: Vec<String> = in_words(&programmed.warnings);
+        warnings.extend_from_slice(&assumed);
         // Scales and gaps at trial angles are not poses, whose gap could be closed in this way.
         let has_poses = programmed.records.iter().any(|record| record.closes_by_pose());
         let can_close = has_poses && programmed.settings.is_some();
@@ -51,12 +60,7 @@ impl WorkedCase {
             None
         });
         let distances = case.record_distances(&programmed)?;
-        Ok(Self { name, text, case, programmed, scene, bench, distances, warnings })
-    }
-
-    /// Name of its file without the folders, which are nobody's business on paper.
-    pub fn file_name(&self) -> String {
-        file_name(&self.name)
+        Ok(Self { name, text, case, programmed, scene, anterior, assumed, bench, distances, warnings })
     }
 
     /// Whether a repeat of the centric record speaks against it, so that settings are withheld.
@@ -85,6 +89,27 @@ impl WorkedCase {
         )
     }
 
+    /// The anterior guide to be set; none where the settings are withheld.
+    pub fn anterior_settings(&self) -> Option<AnteriorSettings> {
+        let guide = &self.scene.as_ref()?.instrument.anterior_guide;
+        Some(AnteriorSettings::of_case(&self.case, guide, self.anterior?))
+    }
+
+    /// The plane that the inclination H is to, in a sentence: the same joint has another H to another plane.
+    pub fn reference_words(&self) -> String {
+        match &self.case.mounting {
+            MountingFields::FaceBow { .. } => "H is to the horizontal reference plane through the axis and the \
+                                               anterior reference point of the face-bow"
+                .to_owned(),
+            MountingFields::Average { .. } => "H is to the occlusal plane, which a mounting by averages lays level; on \
+                                               an instrument whose horizontal is another plane it is another number"
+                .to_owned(),
+            MountingFields::Named { anterior_reference, .. } => {
+                format!("H is to the horizontal reference plane through the axis and {anterior_reference}")
+            }
+        }
+    }
+
     fn with_axis(&self, how: &str) -> String {
         format!("{how}; axis {} long", length(self.programmed.mounting.axis_length(), 1))
     }
@@ -106,7 +131,8 @@ impl WorkedCase {
         );
         let alarm = match check.false_alarm {
             Some(share) => format!(
-                " At the stated noise of the landmarks, {} of sound records would be rejected by chance.",
+                " At the stated noise of {}, {} of sound records would be rejected by chance.",
+                if self.case.lower_landmarks.is_some() { "the landmarks" } else { "the caliper" },
                 per_cent(share),
             ),
             None => {
@@ -133,7 +159,7 @@ impl WorkedCase {
     }
 }
 
-/// The last part of a path.
+/// The last part of a path: the folders are nobody's business on paper.
 pub fn file_name(path: &str) -> String {
     let name = std::path::Path::new(path).file_name();
     name.map_or_else(|| path.to_owned(), |name| name.to_string_lossy().into_owned())

@@ -10,7 +10,7 @@
 //! | [`comparison`] | two scenes beside each other |
 //! | [`contacts`] | what teeth touch, what guides, what is in the way |
 //! | [`planned`], [`formed_table`], [`invented_pair`], [`tracing`] | a plan, a table formed to the teeth, invented casts, an examined tracing |
-//! | [`case`], [`sheet`] | a case worked through, and its one page |
+//! | [`case`], [`anterior`], [`sheet`] | a case worked through, its anterior guide, and its one page |
 //! | [`study`] | a study's table read back, summed up, put into words and pictures |
 //! | [`figures`] | figures as SVG and PNG |
 //!
@@ -36,6 +36,7 @@
 
 #![deny(clippy::print_stdout, clippy::print_stderr)]
 
+pub mod anterior;
 pub mod case;
 pub mod comparison;
 pub mod contacts;

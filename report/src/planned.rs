@@ -1,6 +1,8 @@
 //! A plan worked out: what `plan` and `sheet` report.
 
-use sim_core::plan::{self, FacetPlace, FactorChange, Plan, PlanError, RequiredInclines, WhatIf};
+use sim_core::plan::{
+    self, FacetPlace, FactorChange, Plan, PlanError, RequiredInclines, SteepGuidance, WhatIf,
+};
 use sim_core::scene::Scene;
 use sim_core::units::Angle;
 
@@ -71,6 +73,21 @@ impl Planned {
     /// The verdict on the goal in a sentence or two; none without a goal.
     pub fn verdict(&self) -> Option<String> {
         self.answer.as_ref().map(words::verdict::plan::answer)
+    }
+
+    /// The guidance as planned, where it is much steeper than the condylar path.
+    pub fn steep_guidance(&self) -> Option<SteepGuidance> {
+        self.answer.as_ref().and_then(|answer| answer.steep_guidance(&self.plan))
+    }
+
+    /// What is to be kept in mind of it, in words.
+    pub fn caution(&self) -> Option<String> {
+        self.steep_guidance().as_ref().map(words::verdict::plan::steep_guidance)
+    }
+
+    /// What a reader of the planned scene is to know: the verdict, and what is to be kept in mind.
+    pub fn notes(&self) -> Vec<String> {
+        [self.verdict(), self.caution()].into_iter().flatten().collect()
     }
 
     /// What changes, in words, as far as two decimals show it.

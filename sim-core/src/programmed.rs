@@ -40,8 +40,37 @@ const SAMPLES: i64 = 13;
 pub struct CaseScene {
     /// The instrument as set, the cusps of the case, and the three excursions, by 6 mm of condylar advance.
     pub scene: Scene,
+    /// Where its anterior guide comes from.
+    pub anterior: AnteriorSource,
     /// What was assumed for want of a field.
     pub warnings: Vec<Warning>,
+}
+
+/// Where the anterior guide of a case's scene comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AnteriorSource {
+    /// The case gives it: `anterior_guide`.
+    Chosen,
+    /// Computed from `incisal_guidance`: the plate from the overlap of the incisors, each wing from its own source.
+    Computed {
+        /// Of the right wing, up which the pin runs as the jaw moves to the left.
+        right_wing: WingSource,
+        /// Of the left wing.
+        left_wing: WingSource,
+    },
+    /// The case says nothing of it: a level table stands in, and no disclusion can be told.
+    Assumed,
+}
+
+/// Where a wing of a computed incisal table comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WingSource {
+    /// The canine of the other side.
+    Canine,
+    /// The lateral records to the other side.
+    Records,
+    /// Nothing: the wing is level with the plate.
+    Level,
 }
 
 impl Case {
@@ -73,13 +102,17 @@ impl Case {
         };
         let incisal_point = self.incisal_setting(mounting, &mut warnings)?;
         let occlusal_plane = self.occlusal_plane(mounting, &mut warnings)?;
-        let anterior_guide = match (&self.anterior_guide, &self.incisal_guidance) {
-            (Some(guide), _) => guide.clone(),
-            (None, Some(guidance)) => AnteriorGuide::Table(
-                table_of(guidance, occlusal_plane, &incisal_point, programmed)
-                    .map_err(|why| wrong("incisal_guidance", &why))?,
-            ),
-            (None, None) => AnteriorGuide::Table(Trough::LEVEL),
+        let (anterior_guide, anterior) = match (&self.anterior_guide, &self.incisal_guidance) {
+            (Some(guide), _) => (guide.clone(), AnteriorSource::Chosen),
+            (None, Some(guidance)) => {
+                let (trough, source) = table_of(guidance, occlusal_plane, &incisal_point, programmed)
+                    .map_err(|why| wrong("incisal_guidance", &why))?;
+                (AnteriorGuide::Table(trough), source)
+            }
+            (None, None) => {
+                warnings.push(Warning::AnteriorGuideAssumed);
+                (AnteriorGuide::Table(Trough::LEVEL), AnteriorSource::Assumed)
+            }
         };
         let instrument = Instrument {
             design: self.design,
@@ -108,7 +141,14 @@ impl Case {
             plan: self.plan.clone(),
         };
         scene.check().map_err(|why| wrong(why.field(), &why))?;
-        Ok(Some(CaseScene { scene, warnings }))
+        Ok(Some(CaseScene { scene, anterior, warnings }))
+    }
+
+    /// Whether the case says what guides in front. Without it a scene has a level table, which no patient has, and
+    /// nothing that hangs on it is told.
+    #[must_use]
+    pub const fn has_anterior_guide(&self) -> bool {
+        self.anterior_guide.is_some() || self.incisal_guidance.is_some()
     }
 
     /// The incisal point as a setting of the instrument, which has its range.
@@ -142,14 +182,15 @@ fn table_of(
     plane: OcclusalPlane,
     incisal_point: &IncisalPoint,
     programmed: &Programmed,
-) -> Result<Trough, IncisalError> {
+) -> Result<(Trough, AnteriorSource), IncisalError> {
     let (vertical, horizontal) = (guidance.vertical_overlap_mm, guidance.horizontal_overlap_mm);
     let plate = incisal::plate_from_overlap(vertical.length(), horizontal.length(), plane)?;
     let mut trough = Trough { sagittal_inclination: plate.to_reference_plane, ..Trough::LEVEL };
     let pin = UpperPoint::from_coords(incisal_point.coords());
     let wing = |side: Side, canine: Option<CanineGuidance>| {
         if let Some(canine) = canine {
-            return incisal::wing_from_canine(canine.rise_mm.length(), canine.outward_mm.length());
+            let angle = incisal::wing_from_canine(canine.rise_mm.length(), canine.outward_mm.length())?;
+            return Ok((angle, WingSource::Canine));
         }
         // The pin runs up a wing as the jaw moves to the other side.
         let kind = match side {
@@ -163,15 +204,16 @@ fn table_of(
             .filter_map(|record| Some(record.reading.as_ref()?.jaw))
             .collect();
         if !guidance.wings_from_records || poses.is_empty() {
-            return Ok(Angle::ZERO);
+            return Ok((Angle::ZERO, WingSource::Level));
         }
-        incisal::wing_from_records(side, &poses, pin, &trough).map(|fitted| fitted.angle)
+        let fitted = incisal::wing_from_records(side, &poses, pin, &trough)?;
+        Ok((fitted.angle, WingSource::Records))
     };
-    let (right_wing, left_wing) =
+    let ((right, right_wing), (left, left_wing)) =
         (wing(Side::Right, guidance.left_canine)?, wing(Side::Left, guidance.right_canine)?);
-    trough.right_wing = right_wing;
-    trough.left_wing = left_wing;
-    Ok(trough)
+    trough.right_wing = right;
+    trough.left_wing = left;
+    Ok((trough, AnteriorSource::Computed { right_wing, left_wing }))
 }
 
 /// How scans are related to the axis; casts that stand in the instrument need no word of it.

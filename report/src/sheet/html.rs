@@ -4,8 +4,10 @@ use std::fmt::Write as _;
 
 use words::CAUTION;
 
-use super::content::{Gap, NOTE_ON_DISCLUSION, NOTE_ON_SETTINGS, RECORD_HEADS, Sheet, TracingPart, WITHHELD};
+use super::content::{Gap, RECORD_HEADS, Sheet, TracingPart};
+use super::disclusion::NOTE;
 use super::paper::Paper;
+use super::settings::{SETTING_HEADS, WITHHELD};
 use crate::figures::Figure;
 use crate::figures::svg::escaped;
 use words::number::two_decimals;
@@ -29,9 +31,12 @@ td.first, th.first { padding-left: 4mm; }
 .bad { border: 0.6mm solid #000; padding: 0 1.2mm; }
 .gaps span { display: inline-block; margin-right: 4mm; white-space: nowrap; }
 .value { font-weight: bold; }
+.set { font-size: 9.4pt; }
 .note { font-size: 7.4pt; color: #333; }
 .side { display: flex; gap: 6mm; align-items: flex-start; }
 .figure svg { width: 100%; height: auto; display: block; }
+.hand { margin-top: 3mm; border-top: 0.2mm solid #000; white-space: pre-wrap; }
+.hand p { margin: 1.2mm 0; }
 .origin { font-size: 7.4pt; overflow-wrap: anywhere; border-top: 0.2mm solid #000; margin-top: 1.6mm; }
 ul { margin: 0; padding-left: 4mm; }
 @media print { body { padding: 0; max-width: none; } h2, table, .figure { break-inside: avoid; } }
@@ -50,7 +55,7 @@ pub(super) fn text(sheet: &Sheet, paper: Paper) -> String {
         escaped(&sheet.title),
     ));
     page.element("h1", "", &sheet.title);
-    page.element("p", "", &sheet.set_up);
+    sheet.set_up.iter().for_each(|line| page.element("p", "", line));
     page.element("p", "caution", CAUTION);
     page.centric(sheet);
     page.settings(sheet);
@@ -66,7 +71,9 @@ pub(super) fn text(sheet: &Sheet, paper: Paper) -> String {
         sheet.plan.iter().for_each(|line| page.element("p", "", line));
     }
     page.teeth_and_tracing(sheet);
-    page.put("<div class=\"origin\">");
+    page.put("<div class=\"hand\">");
+    sheet.by_hand.iter().for_each(|line| page.element("p", "", line));
+    page.put("</div>\n<div class=\"origin\">");
     sheet.origin.iter().for_each(|line| page.element("p", "", line));
     page.put("</div>\n</body>\n</html>");
     page.text
@@ -95,46 +102,60 @@ impl Page {
     }
 
     fn centric(&mut self, sheet: &Sheet) {
+        let Some(centric) = &sheet.centric else { return };
         self.element("h2", "", "Centric record");
-        let (word, sentences) = &sheet.verdict;
-        let class = if sheet.confirmed { "verdict" } else { "verdict bad" };
+        let class = if centric.confirmed { "verdict" } else { "verdict bad" };
         let _ = writeln!(
             self.text,
             "<p><span class=\"{class}\">{}</span> {}</p>",
-            escaped(word),
-            escaped(sentences)
+            escaped(centric.word),
+            escaped(&centric.sentences)
         );
-        if !sheet.gaps.is_empty() {
+        if !centric.gaps.is_empty() {
             let gap = |gap: &Gap| {
                 let mark = if gap.too_large { "!" } else { "" };
                 format!("<span>{} {}{mark}</span>", escaped(&gap.at), two_decimals(gap.mm))
             };
-            let gaps: Vec<String> = sheet.gaps.iter().map(gap).collect();
+            let gaps: Vec<String> = centric.gaps.iter().map(gap).collect();
             self.put(&format!("<p class=\"gaps note\">Gaps in mm: {}</p>", gaps.join(" ")));
         }
     }
 
     fn settings(&mut self, sheet: &Sheet) {
         self.element("h2", "", "Settings");
-        if sheet.settings.is_empty() {
+        let settings = &sheet.settings;
+        if settings.rows.is_empty() {
             self.element("p", "value", WITHHELD);
             return;
         }
-        self.put("<table><tbody>");
+        self.put("<table><thead>");
+        let [set_to, read_as, from] = SETTING_HEADS;
+        self.row("th", &[("", ""), ("", ""), ("", set_to), ("", read_as), ("words", from)]);
+        self.put("</thead><tbody>");
         let mut last = "";
-        for row in &sheet.settings {
+        for row in &settings.rows {
             let guide = if row.guide == last { "" } else { row.guide.as_str() };
             last = &row.guide;
             self.row(
                 "td",
-                &[("value", guide), ("words", &row.name), ("value", &row.value), ("words", &row.from)],
+                &[
+                    ("value", guide),
+                    ("words", &row.name),
+                    ("set value", &row.set_to),
+                    ("", &row.read_as),
+                    ("words", &row.from),
+                ],
             );
         }
         self.put("</tbody></table>");
-        self.element("p", "note", NOTE_ON_SETTINGS);
+        settings.notes.iter().for_each(|note| self.element("p", "", note));
+        self.element("p", "note", &settings.legend);
     }
 
     fn records(&mut self, sheet: &Sheet) {
+        if sheet.records.is_empty() {
+            return;
+        }
         self.element("h2", "", "Records: condyles from their stops, mm");
         self.put(
             "<table><thead><tr><th></th><th></th><th class=\"group\" colspan=\"3\">right condyle</th>\
@@ -154,6 +175,10 @@ impl Page {
     }
 
     fn teeth_and_tracing(&mut self, sheet: &Sheet) {
+        if let Some(why) = &sheet.no_disclusion {
+            self.element("h2", "", "Disclusion");
+            self.element("p", "", why);
+        }
         match (&sheet.disclusion, &sheet.tracing) {
             (None, None) => {}
             (None, Some(tracing)) => self.tracing(tracing, 80.0),
@@ -194,7 +219,7 @@ impl Page {
         }
         self.put("</tbody></table>");
         disclusion.notes.iter().for_each(|note| self.element("p", "", note));
-        self.element("p", "note", NOTE_ON_DISCLUSION);
+        self.element("p", "note", NOTE);
         self.figure(&disclusion.figure, width_mm);
     }
 

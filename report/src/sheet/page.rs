@@ -4,8 +4,10 @@ use std::fmt::Write as _;
 
 use words::CAUTION;
 
-use super::content::{Gap, NOTE_ON_DISCLUSION, NOTE_ON_SETTINGS, RECORD_HEADS, Sheet, TracingPart, WITHHELD};
+use super::content::{Gap, RECORD_HEADS, Sheet, TracingPart};
+use super::disclusion::NOTE;
 use super::paper::Paper;
+use super::settings::{SETTING_HEADS, WITHHELD};
 use crate::figures::Figure;
 use crate::figures::letters::{NARROW_BOLD_CAPITAL, NARROW_BOLD_LETTER, NARROW_LETTER, width};
 use crate::figures::svg::{FAMILY, escaped};
@@ -19,6 +21,8 @@ const SMALL: f64 = 6.8;
 const VERDICT: f64 = 10.5;
 /// Lines stand so far apart, in sizes.
 const LEADING: f64 = 1.32;
+/// Lines to write on by hand stand so far apart, in points.
+const HAND: f64 = 17.0;
 /// Width of a column of numbers.
 const NUMBER: f64 = 32.0;
 
@@ -37,6 +41,7 @@ pub(super) fn svg(sheet: &Sheet, paper: Paper) -> (String, f64, f64) {
     page.doubts(sheet);
     page.plan(sheet);
     page.teeth_and_tracing(sheet, height);
+    page.by_hand(sheet, height);
     page.origin(sheet, height);
     page.text.push_str("</svg>\n");
     (page.text, width, height)
@@ -128,7 +133,7 @@ impl Page {
         let most = (self.right - self.left) / (sheet.title.chars().count() as f64 * NARROW_BOLD_LETTER);
         self.words(self.left, self.y, most.min(14.0), true, Anchor::Start, &sheet.title);
         self.y += 3.0;
-        self.paragraph(SIZE, false, &sheet.set_up);
+        sheet.set_up.iter().for_each(|line| self.paragraph(SIZE, false, line));
         self.y += 6.0;
         let top = self.y;
         self.left += 5.0;
@@ -139,52 +144,65 @@ impl Page {
     }
 
     fn centric(&mut self, sheet: &Sheet) {
+        let Some(centric) = &sheet.centric else { return };
         self.section("Centric record");
-        let (word, sentences) = &sheet.verdict;
         let top = self.y + 3.0;
         self.y += 14.0;
-        self.words(self.left + 4.0, self.y, VERDICT, true, Anchor::Start, word);
-        if !sheet.confirmed {
-            let right = self.left + 8.0 + width(word, VERDICT, NARROW_BOLD_CAPITAL);
+        self.words(self.left + 4.0, self.y, VERDICT, true, Anchor::Start, centric.word);
+        if !centric.confirmed {
+            let right = self.left + 8.0 + width(centric.word, VERDICT, NARROW_BOLD_CAPITAL);
             self.boxed(top, right, self.y + 4.0, 1.6);
             self.y += 4.0;
         }
-        self.paragraph(SIZE, false, sentences);
-        if !sheet.gaps.is_empty() {
+        self.paragraph(SIZE, false, &centric.sentences);
+        if !centric.gaps.is_empty() {
             // Gaps are not torn from their names.
             let gap = |gap: &Gap| {
                 let mark = if gap.too_large { "!" } else { "" };
                 format!("{} {}{mark}", gap.at, two_decimals(gap.mm)).replace(' ', "\u{a0}")
             };
-            let gaps: Vec<String> = sheet.gaps.iter().map(gap).collect();
+            let gaps: Vec<String> = centric.gaps.iter().map(gap).collect();
             self.paragraph(SMALL, false, &format!("Gaps in mm: {}", gaps.join(";  ")));
         }
     }
 
     fn settings(&mut self, sheet: &Sheet) {
         self.section("Settings");
-        if sheet.settings.is_empty() {
+        let settings = &sheet.settings;
+        if settings.rows.is_empty() {
             self.y += 2.0;
             self.paragraph(SIZE, true, WITHHELD);
             return;
         }
+        let left = self.left;
+        let [name, set_to, read_as, from] = [84.0, 248.0, 328.0, 338.0].map(|x| left + x);
+        self.y += SMALL * 1.3;
+        let heads = [(set_to, Anchor::End), (read_as, Anchor::End), (from, Anchor::Start)];
+        for ((x, anchor), head) in heads.into_iter().zip(SETTING_HEADS) {
+            self.words(x, self.y, SMALL, false, anchor, head);
+        }
         let mut last = "";
-        for row in &sheet.settings {
+        for row in &settings.rows {
             self.y += SIZE * 1.4;
-            let (x, y) = (self.left, self.y);
+            let y = self.y;
             if row.guide != last {
-                self.words(x, y, SIZE, true, Anchor::Start, &row.guide);
+                self.words(left, y, SIZE, true, Anchor::Start, &row.guide);
             }
             last = &row.guide;
-            self.words(x + 62.0, y, SIZE, false, Anchor::Start, &row.name);
-            self.words(x + 250.0, y, SIZE + 0.6, true, Anchor::End, &row.value);
-            self.words(x + 264.0, y, SIZE, false, Anchor::Start, &row.from);
+            self.words(name, y, SIZE, false, Anchor::Start, &row.name);
+            self.words(set_to, y, SIZE + 1.0, true, Anchor::End, &row.set_to);
+            self.words(read_as, y, SIZE, false, Anchor::End, &row.read_as);
+            self.words(from, y, SIZE, false, Anchor::Start, &row.from);
         }
         self.y += 1.5;
-        self.paragraph(SMALL, false, NOTE_ON_SETTINGS);
+        settings.notes.iter().for_each(|note| self.paragraph(SIZE, false, note));
+        self.paragraph(SMALL, false, &settings.legend);
     }
 
     fn records(&mut self, sheet: &Sheet) {
+        if sheet.records.is_empty() {
+            return;
+        }
         self.section("Records: condyles from their stops, mm");
         let x = |column: usize| {
             let group = if column >= 5 { 2.0 } else { f64::from(u8::from(column >= 2)) };
@@ -230,15 +248,19 @@ impl Page {
     }
 
     fn teeth_and_tracing(&mut self, sheet: &Sheet, height: f64) {
-        let bottom = height - MARGIN - 26.0;
+        if let Some(why) = &sheet.no_disclusion {
+            self.section("Disclusion");
+            self.paragraph(SIZE, false, why);
+        }
+        let bottom = self.hand_top(sheet, height) - 6.0;
         let (left, right, top) = (self.left, self.right, self.y);
         if let Some(tracing) = &sheet.tracing {
             if sheet.disclusion.is_some() {
                 self.left = right - 176.0;
+                self.tracing(tracing, bottom);
             } else {
-                self.right = left + 240.0;
+                self.tracing_alone(tracing, bottom);
             }
-            self.tracing(tracing, bottom);
             (self.left, self.right, self.y) = (left, right, top);
             if sheet.disclusion.is_some() {
                 self.right = right - 190.0;
@@ -291,9 +313,20 @@ impl Page {
             self.paragraph(SIZE, false, note);
         }
         self.y += 1.5;
-        self.paragraph(SMALL, false, NOTE_ON_DISCLUSION);
+        self.paragraph(SMALL, false, NOTE);
         self.y += 5.0;
         self.figure(&disclusion.figure, bottom);
+    }
+
+    /// What is found on the left, the plate beside it.
+    fn tracing_alone(&mut self, tracing: &TracingPart, bottom: f64) {
+        let left = self.left;
+        self.section("Tracing");
+        let top = self.y;
+        tracing.lines.iter().for_each(|line| self.paragraph(SIZE, false, line));
+        (self.left, self.y) = (left + 220.0, top + 5.0);
+        self.right = self.left + 240.0;
+        self.figure(&tracing.figure, bottom);
     }
 
     fn tracing(&mut self, tracing: &TracingPart, bottom: f64) {
@@ -320,6 +353,22 @@ impl Page {
             &figure.svg[from..],
         );
         self.y += height;
+    }
+
+    /// Where the lines to fill in by hand begin: they stand at the foot, whatever stands above.
+    fn hand_top(&self, sheet: &Sheet, height: f64) -> f64 {
+        height - MARGIN - 26.0 - HAND * sheet.by_hand.len() as f64
+    }
+
+    fn by_hand(&mut self, sheet: &Sheet, height: f64) {
+        let top = self.hand_top(sheet, height);
+        self.rule(top, 0.5);
+        for (index, line) in sheet.by_hand.iter().enumerate() {
+            // Spaces that part the places to fill in are kept.
+            let line = line.replace(' ', "\u{a0}");
+            let y = top + HAND * (index as f64 + 1.0) - 4.0;
+            self.words(self.left, y, SIZE, false, Anchor::Start, &line);
+        }
     }
 
     fn origin(&mut self, sheet: &Sheet, height: f64) {

@@ -40,6 +40,7 @@ use crate::excursion::{Mechanism, Movement, Station};
 use crate::facts::Facts;
 use crate::frame::Side;
 use crate::guide::CondylarGuide;
+use crate::programmed::AnteriorSource;
 use crate::record::Case;
 use crate::record::program::{ProgramError, Programmed, Source};
 use crate::units::{Angle, Length};
@@ -66,6 +67,8 @@ pub struct Doubt {
     pub failed: u32,
     /// The four settings: H right, L right, H left, L left.
     pub settings: Vec<SettingDoubt>,
+    /// Whether the case says what guides in front; without it no disclusion is read.
+    pub has_anterior_guide: bool,
     /// The disclusion at every cusp of the case in every excursion.
     pub cusps: Vec<CuspDoubt>,
     /// What a misplaced axis does at the second molar.
@@ -227,7 +230,16 @@ pub fn redraw(
     }
     drop(spreads);
     let axis = AxisError::of(case, &done, uncertainties, draws, seed);
-    Ok(Doubt { uncertainties: *uncertainties, draws, failed, settings: settings_found, cusps, axis })
+    let has_anterior_guide = case.has_anterior_guide();
+    Ok(Doubt {
+        uncertainties: *uncertainties,
+        draws,
+        failed,
+        settings: settings_found,
+        has_anterior_guide,
+        cusps,
+        axis,
+    })
 }
 
 /// The chain from a disturbed case to numbers: the four settings, then the cusps excursion by
@@ -283,6 +295,9 @@ impl Chain {
             }
         }
         let made = case.scene(&done).map_err(ChainError::Program)?.ok_or(ChainError::Withheld)?;
+        if made.anterior == AnteriorSource::Assumed {
+            return Ok(numbers);
+        }
         let mechanism = Mechanism::new(&made.scene.instrument);
         let gauges = Gauges::new(made.scene.occlusal_plane, &made.scene.cusps);
         let station = Station::advanced(Length::from_mm(DISCLUSION_ADVANCE_MM));

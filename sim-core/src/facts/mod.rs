@@ -89,6 +89,14 @@ pub struct Entry<T: 'static> {
     pub(crate) set: fn(&mut T, f64),
 }
 
+impl<T> Entry<T> {
+    /// The setting's number, in its unit.
+    #[must_use]
+    pub fn value(&self, of: &T) -> f64 {
+        (self.get)(of)
+    }
+}
+
 /// Reads a quantity and checks it on the way in, so that the reader can say where it stands.
 pub(crate) struct Checked<Q> {
     facts: &'static Facts,

@@ -8,7 +8,7 @@ use super::goal::{AngleRange, Balance, Free, Weight};
 use super::passage::Role;
 use super::proportion::{ProportionRow, rows as proportion_rows};
 use super::solve::{self, Solution, Unknown, Want};
-use crate::cusp::Arch;
+use crate::cusp::{Arch, Tooth};
 use crate::frame::Side;
 use crate::guide::GuidePath;
 use crate::units::{Angle, Length};
@@ -31,9 +31,15 @@ pub struct Balanced {
     pub setup: Setup,
     /// What changes.
     pub changes: Vec<FactorChange>,
+    /// Back teeth at which contact was asked for.
+    pub teeth: Vec<Tooth>,
+    /// Excursions in which it was.
+    pub excursions: Vec<Role>,
+    /// Condylar advance at which it was, and at which every gap here is read.
+    pub advance: Length,
     /// Whether every tooth and excursion asked for is in contact.
     pub met: bool,
-    /// The greatest gap or interference left at them.
+    /// The greatest gap or interference left at the teeth and in the excursions asked for.
     pub greatest: Length,
     /// The same as it stood.
     pub greatest_before: Length,
@@ -80,6 +86,9 @@ pub fn balance(setup: &Setup, goal: &Balance) -> Result<Balanced, PlanError> {
         greatest: greatest(&found.measures),
         greatest_before: greatest(&before),
         gaps: every_gap(&planned, goal.advance)?,
+        teeth: contacts.teeth,
+        excursions: contacts.roles,
+        advance: goal.advance,
         alone,
         proportion: proportion_rows(&planned, goal.advance)?,
         setup: planned,
@@ -180,6 +189,12 @@ fn search(
 }
 
 impl Balanced {
+    /// The greatest gap or interference at any tooth in any excursion, asked for or not.
+    #[must_use]
+    pub fn greatest_of_all(&self) -> Option<&ToothGap> {
+        self.gaps.iter().max_by(|one, other| one.gap.mm().abs().total_cmp(&other.gap.mm().abs()))
+    }
+
     /// The gaps of one arch in one excursion, front to back on each side.
     pub fn gaps_of(&self, arch: Arch, role: Role) -> impl Iterator<Item = &ToothGap> {
         self.gaps.iter().filter(move |own| own.tooth.arch() == arch && own.role == role)

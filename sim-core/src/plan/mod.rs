@@ -10,6 +10,7 @@
 //! - [`required_inclines`]: the incline that each facet needs to glide in contact.
 //! - [`balance`]: the five factors of balanced articulation.
 //! - [`disclude`]: guidance for clearances wanted.
+//! - [`SteepGuidance`]: whether what is planned in front is much steeper than the condylar path.
 //! - [`what_ifs`]: all of it with the pin raised or lowered, the occlusal plane tilted or shifted, on
 //!   either design.
 //!
@@ -50,6 +51,7 @@ mod proportion;
 mod question;
 mod sensitivity;
 mod solve;
+mod steepness;
 mod what_if;
 
 pub use answer::Answer;
@@ -70,4 +72,5 @@ pub use passage::Role;
 pub use proportion::ProportionRow;
 pub use question::Allowance;
 pub use sensitivity::Sensitivity;
+pub use steepness::{MUCH_STEEPER, SteepGuidance};
 pub use what_if::{Variant, WhatIf, what_ifs};

@@ -1,9 +1,12 @@
 //! The rule of proportion beside the exact answer, and where it misleads.
 //!
-//! The rule (common practice, no source): balance is kept while condylar guidance times incisal
-//! guidance, over plane of occlusion times compensating curve times cusp inclination, stays what it
-//! was. So a steeper condylar path asks for a flatter incisal guide, or for a steeper plane, curve or
-//! cusp, each in the same proportion.
+//! The rule: balance is kept while condylar guidance times incisal guidance, over plane of occlusion times
+//! compensating curve times cusp inclination, stays what it was. So a steeper condylar path asks for a
+//! flatter incisal guide, or for a steeper plane, curve or cusp, each in the same proportion.
+//!
+//! It is Thielemann's formula, as given in Christensen FT, J Prosthet Dent 1960;10:637: K = I·C/(OK·op·ok)
+//! in his letters, with the incisal (I) and the condylar (C) guidance over the three others, and empirical by
+//! his own word.
 
 use super::error::PlanError;
 use super::factor::{Factor, Setup, with};

@@ -94,7 +94,7 @@ pub(super) fn gaps(
         let why = format!("sd_mm is {sd}; allowed are {} to {} mm", CALIPER_MM.0, CALIPER_MM.1);
         return wrong("sd_mm", why);
     }
-    if !(given.opening_deg.abs() <= MOST_OPENING_DEG) {
+    if !(-MOST_OPENING_DEG..=MOST_OPENING_DEG).contains(&given.opening_deg) {
         let why = format!("opening_deg is {}; allowed are ±{MOST_OPENING_DEG} degrees", given.opening_deg);
         return wrong("opening_deg", why);
     }

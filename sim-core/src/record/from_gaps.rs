@@ -25,6 +25,8 @@ use crate::units::{Angle, Length};
 const STEP: f64 = 1e-6;
 /// A step below this, in radians, ends the search.
 const SETTLED: f64 = 1e-14;
+/// What only rounding still moves has settled too: to 1e-10 rad.
+const NEARLY_SETTLED: f64 = 1e-10;
 /// Gauss and Newton's steps settle in some six; a fit that has not by then does not.
 const MOST_STEPS: usize = 40;
 /// Directions that change the gaps less than this part of the strongest are not determined.
@@ -130,9 +132,8 @@ pub(super) fn fit(
             break;
         }
     }
-    // What only rounding still moves has settled too.
     let last = solve(&model.slopes(&unknowns, &at)?, &model.residuals(&unknowns, &at)?)?;
-    if !settled && !(last.amax() < 1e-10) {
+    if !settled && (last.amax().is_nan() || last.amax() > NEARLY_SETTLED) {
         return Err(GapFitError::Undetermined);
     }
     let slopes = model.slopes(&unknowns, &at)?;
@@ -209,7 +210,7 @@ impl Model<'_> {
             let of_side = || self.records.iter().filter(move |record| record.given.record.is_guided(side));
             for record in of_side() {
                 let advance_mm = record.advance[side as usize].mm();
-                if !(advance_mm >= LEAST_ADVANCE_MM) {
+                if advance_mm < LEAST_ADVANCE_MM {
                     return Err(UnreadableAngle::NoAdvance { side, advance_mm }.into());
                 }
             }
@@ -340,7 +341,7 @@ impl Model<'_> {
 fn solve(slopes: &DMatrix<f64>, residuals: &DVector<f64>) -> Result<DVector<f64>, GapFitError> {
     let svd = slopes.clone().svd(true, true);
     let (least, most) = (svd.singular_values.min(), svd.singular_values.max());
-    if slopes.nrows() < slopes.ncols() || !(least > most * WEAK) {
+    if slopes.nrows() < slopes.ncols() || least.is_nan() || least <= most * WEAK {
         return Err(GapFitError::Undetermined);
     }
     svd.solve(residuals, 0.0).map_err(|_| GapFitError::Undetermined)

@@ -262,10 +262,10 @@ impl Case {
         let has_protrusive = !protrusive.is_empty() || on_protrusive_scale.is_some() || has_protrusive_gaps;
         let by_pose = if !protrusive.is_empty() {
             Some(settings::horizontal_inclination(side, &protrusive).map_err(unreadable)?)
-        } else if !has_protrusive && !(lateral.is_empty() && by_gaps.is_some()) {
-            Some(settings::horizontal_inclination(side, &lateral).map_err(unreadable)?)
-        } else {
+        } else if has_protrusive || (lateral.is_empty() && by_gaps.is_some()) {
             None
+        } else {
+            Some(settings::horizontal_inclination(side, &lateral).map_err(unreadable)?)
         };
         let from = Source::Record(if has_protrusive { RecordKind::Protrusive } else { orbiting });
         let angle = combine([by_pose, on_protrusive_scale, by_gaps].into_iter().flatten())

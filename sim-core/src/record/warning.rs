@@ -158,6 +158,8 @@ pub enum Warning {
         /// Advance of the condyle that should stay.
         working: Length,
     },
+    /// No anterior guide is given: the scene takes a level table.
+    AnteriorGuideAssumed,
 }
 
 /// An angle that a guide is programmed to.

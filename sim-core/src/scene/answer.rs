@@ -1,8 +1,10 @@
 //! The goal of a plan answered for a scene, and the scene as planned.
 
 use super::Scene;
+use crate::instrument::Instrument;
 use crate::plan::{
     self, ArchForm, Balanced, CURVE_READ_AT_MM, Disclosed, FactorChange, Goal, Plan, PlanError, Setup,
+    SteepGuidance,
 };
 use crate::units::{Angle, Length};
 
@@ -47,6 +49,22 @@ impl GoalAnswer {
             Self::Balanced(found) => found.met,
             Self::Disclosed(found) => found.met,
         }
+    }
+
+    /// The instrument as planned.
+    #[must_use]
+    pub const fn instrument(&self) -> &Instrument {
+        match self {
+            Self::Balanced(found) => &found.setup.instrument,
+            Self::Disclosed(found) => &found.instrument,
+        }
+    }
+
+    /// Whether the guidance as planned is much steeper than the condylar path, over the plan's chord. A
+    /// path that ends before has no chord to compare with.
+    #[must_use]
+    pub fn steep_guidance(&self, plan: &Plan) -> Option<SteepGuidance> {
+        SteepGuidance::of(self.instrument(), plan.chord).ok().flatten()
     }
 
     /// What changes.

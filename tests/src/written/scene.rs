@@ -67,13 +67,14 @@ fn cast_files() -> impl Strategy<Value = CastFiles> {
 }
 
 fn invented_casts() -> impl Strategy<Value = InventedCasts> {
-    let front = (length(0.0, 5.0), length(1.0, 6.0), length(60.0, 120.0), length(-80.0, 0.0));
+    let front =
+        (length(0.0, 5.0), length(1.0, 6.0), length(0.0, 3.0), length(60.0, 120.0), length(-80.0, 0.0));
     let arch = (length(40.0, 70.0), length(25.0, 60.0), length(0.08, 1.5));
     let kind = select(vec![CastKind::Dentate, CastKind::CompleteDenture]);
     let form = select(vec![ArchForm::Ellipse, ArchForm::Catenary, ArchForm::Parabola]);
     (angle(0.0, 45.0), curve(), curve(), front, arch, kind, form).prop_map(
         |(cusp_angle, sagittal_curve_radius, transverse_curve_radius, front, arch, kind, arch_form)| {
-            let (overbite, overjet, incisal_x, incisal_z) = front;
+            let (overbite, overjet, front_clearance, incisal_x, incisal_z) = front;
             let (arch_width, arch_length, fineness) = arch;
             InventedCasts {
                 cusp_angle,
@@ -81,6 +82,7 @@ fn invented_casts() -> impl Strategy<Value = InventedCasts> {
                 transverse_curve_radius,
                 overbite,
                 overjet,
+                front_clearance,
                 arch_width,
                 arch_length,
                 incisal_x,

@@ -256,6 +256,21 @@ mod tests {
     }
 
     #[test]
+    fn a_guidance_much_steeper_than_the_condylar_path_is_told_with_the_answer() {
+        let mut state = planning(DISCLUSION);
+        rest(&mut state);
+        let caution = state.planning.caution().expect("53° over 36°");
+        assert!(caution.contains("17.23° steeper"), "{caution}");
+        set_goal(&mut state, |draft| {
+            for wanted in &mut draft.clearances.clearances {
+                wanted.clearance = Length::ZERO;
+            }
+        });
+        rest(&mut state);
+        assert_eq!(state.planning.caution(), None, "{:?}", answer(&state).changes());
+    }
+
+    #[test]
     fn the_files_values_bring_back_its_teeth_and_leave_what_is_wanted() {
         let mut state = planning(DENTURE);
         set_goal(&mut state, |draft| draft.balance.advance = Length::from_mm(4.0));

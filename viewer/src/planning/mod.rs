@@ -57,6 +57,15 @@ impl Planning {
         let answered = self.answered.as_ref().filter(|_| self.is_answered(scene))?;
         Some((answered.goal.as_ref().ok()?.as_ref()?, &answered.plan))
     }
+
+    /// What is to be kept in mind of the last answer, where its guidance is much steeper than the
+    /// condylar path.
+    #[must_use]
+    pub fn caution(&self) -> Option<String> {
+        let answered = self.answered.as_ref()?;
+        let steep = answered.goal.as_ref().ok()?.as_ref()?.steep_guidance(&answered.plan)?;
+        Some(words::verdict::plan::steep_guidance(&steep))
+    }
 }
 
 impl Answered {

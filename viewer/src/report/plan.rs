@@ -15,6 +15,8 @@ pub(super) struct PlanLine {
     /// The verdict, or why there is none.
     verdict: Option<String>,
     met: Option<bool>,
+    /// What is to be kept in mind of a steep guidance.
+    caution: Option<String>,
     changes: Vec<String>,
     /// Plans applied that can be taken back.
     applied: usize,
@@ -37,6 +39,7 @@ pub(super) fn line(state: &State) -> Option<PlanLine> {
         is_new: planning.is_answered(&state.scene),
         verdict,
         met,
+        caution: planning.caution(),
         changes,
         applied: planning.before.len(),
     })

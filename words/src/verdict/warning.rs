@@ -8,6 +8,10 @@ use sim_core::record::warning::{SHORT_PROTRUSION_MM, USUAL_PROTRUSION_MM, Warnin
 use crate::name::nth_record;
 use crate::number::{angle, as_given, length, one_decimal};
 
+/// In place of a disclusion that would rest on a guide nobody has given.
+pub const DISCLUSION_NOT_TOLD: &str = "Disclusion is not told, since nothing says what guides in front; give \
+                                       incisal_guidance (the overlap of the incisors) or anterior_guide";
+
 /// One thing to doubt, with its numbers.
 #[must_use]
 pub fn warning(warning: &Warning) -> String {
@@ -108,6 +112,9 @@ pub fn warning(warning: &Warning) -> String {
             one_decimal(tilt.degrees().abs()),
             if tilt.degrees() > 0.0 { Side::Left } else { Side::Right },
         ),
+        Warning::AnteriorGuideAssumed => {
+            "no anterior guide is given: the scene takes a level table for want of one".to_owned()
+        }
         Warning::WrongCondyle { record, kind, orbiting, working } => format!(
             "records[{record}] is given as a {}, but the condyle that should stay has advanced {} and the one that \
              should orbit {}: are the sides swapped?",
@@ -172,6 +179,7 @@ mod tests {
             Warning::OcclusalPlaneTilted { .. } => {
                 "2.0° higher on the right; the scene's plane is level from side to side"
             }
+            Warning::AnteriorGuideAssumed => "the scene takes a level table for want of one",
             Warning::WrongCondyle { .. } => {
                 "given as a left lateral record, but the condyle that should stay has advanced 4.00 mm and the one \
                  that should orbit 0.20 mm: are the sides swapped?"
@@ -205,6 +213,7 @@ mod tests {
             Warning::IncisalPointOfTheExample,
             Warning::OcclusalPlaneAssumed { inclination: deg(-8.5) },
             Warning::OcclusalPlaneTilted { tilt: deg(-2.0) },
+            Warning::AnteriorGuideAssumed,
             Warning::WrongCondyle {
                 record: 2,
                 kind: RecordKind::LeftLateral,

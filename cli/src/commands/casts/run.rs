@@ -50,8 +50,14 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     }
     if let (Some(output), Some(path)) = (scene_out, &args.scene_out) {
         let scene = scene_of_files(scene.clone(), &pair, args, path);
-        let made =
-            MadeFrom { what: "scene", title: &scene.title, sha256: None, by: "casts", day: &day::today() };
+        let made = MadeFrom {
+            what: "scene",
+            title: &scene.title,
+            sha256: None,
+            by: "casts",
+            day: &day::today(),
+            notes: &[],
+        };
         output.write(false, |out| out.write_all(scene_with_head(&scene, &made).as_bytes()))?;
     }
     let written = |path: &Path, surface: &Surface| WrittenCast {

@@ -10,6 +10,7 @@ use sim_core::record::program::Source;
 
 use crate::output::{BOLD, Cell, FAINT, Grid, printable, printable_line};
 use words::number::{percent_with, two_decimals};
+use words::verdict::warning::DISCLUSION_NOT_TOLD;
 
 const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. sd: standard deviation over the draws. An angle by rule has none: how far this patient is from the rule is not known. 95 % of them lie between the two bounds. Under each \
     source, the part of the variance that it makes alone; together they come to about 100 % where errors are small \
@@ -49,7 +50,9 @@ pub(super) fn write(
         row(&mut grid, format!("  {} {}", cusp.tooth, printable(&cusp.name)), &cusp.spread);
     }
     writeln!(out)?;
-    if doubt.cusps.is_empty() {
+    if !doubt.has_anterior_guide {
+        writeln!(out, "{}", textwrap::fill(&format!("{DISCLUSION_NOT_TOLD}."), width))?;
+    } else if doubt.cusps.is_empty() {
         writeln!(out, "The case watches no cusp, so no disclusion is read.")?;
     } else {
         grid.write(out)?;
@@ -66,10 +69,16 @@ fn taken(doubt: &Doubt, seed: u64) -> String {
         0 => String::new(),
         failed => format!(" {failed} draws gave no instrument and are left out."),
     };
+    let unmoved = if taken.readings {
+        " Axis and reference points count where the case gives their coordinates."
+    } else {
+        ""
+    };
     format!(
-        "{} draws, seed {seed}. Standard deviations taken: landmarks {} mm, axis points {} mm, reference points \
-         {} mm in each coordinate; records {} mm in height at each support; scales graduated in {}°.{failed}",
+        "{} draws, seed {seed}. Standard deviations taken: {}landmarks {} mm, axis points {} mm, reference points \
+         {} mm in each coordinate; records {} mm in height at each support; scales graduated in {}°.{unmoved}{failed}",
         doubt.draws,
+        if taken.readings { "scales and caliper as the case states (under landmarks), " } else { "" },
         taken.landmark_sd.mm(),
         taken.axis_sd.mm(),
         taken.reference_sd.mm(),

@@ -1,10 +1,11 @@
 //! A plan as an object.
 
 use serde_json::{Value, json};
+use sim_core::frame::Side;
 use sim_core::instrument::Design;
 use sim_core::plan::{
-    Allowance, Balanced, Disclosed, FactorChange, Glide, Incline, Reached, RequiredInclines, Role, Variant,
-    WhatIf,
+    Allowance, Balanced, Disclosed, FactorChange, Glide, Incline, MUCH_STEEPER, Reached, RequiredInclines,
+    Role, SteepGuidance, ToothGap, Variant, WhatIf,
 };
 
 use crate::output::exact;
@@ -20,7 +21,20 @@ pub(super) fn object(planned: &Planned) -> Value {
             Answer::Balanced(balance) => balanced(balance),
             Answer::Disclosed(disclosure) => disclosed(disclosure),
         }),
+        "steep_guidance": planned.steep_guidance().as_ref().map(steep),
         "what_if": planned.what_ifs.iter().map(what_if).collect::<Vec<Value>>(),
+    })
+}
+
+fn steep(steep: &SteepGuidance) -> Value {
+    json!({
+        "incisal_guidance_deg": exact(steep.incisal.degrees()),
+        "condylar_path_deg": exact(steep.condylar.degrees()),
+        "flatter_side": steep.flatter.map(|side| match side { Side::Right => "right", Side::Left => "left" }),
+        "chord_mm": steep.over.mm(),
+        "steeper_by_deg": exact(steep.by().degrees()), "told_above_deg": MUCH_STEEPER.degrees(),
+        "caution": words::verdict::plan::steep_guidance(steep),
+        "source": words::verdict::plan::STEEP_SOURCE,
     })
 }
 
@@ -66,10 +80,12 @@ fn changes(all: &[FactorChange]) -> Vec<Value> {
     all.iter().map(change).collect()
 }
 
+fn gap(gap: &ToothGap) -> Value {
+    json!({"tooth": gap.tooth.number(), "excursion": gap.role.name(), "gap_mm": exact(gap.gap.mm())})
+}
+
 fn balanced(balance: &Balanced) -> Value {
-    let gaps = balance.gaps.iter().map(|gap| {
-        json!({"tooth": gap.tooth.number(), "excursion": gap.role.name(), "gap_mm": exact(gap.gap.mm())})
-    });
+    let gaps = balance.gaps.iter().map(gap);
     let alone = balance.alone.iter().map(|alone| {
         let mut object = change(&alone.change);
         object["reached"] = json!(alone.met);
@@ -89,8 +105,15 @@ fn balanced(balance: &Balanced) -> Value {
         "name": "balanced_articulation", "reached": balance.met, "changes": changes(&balance.changes),
         "greatest_gap_mm": exact(balance.greatest.mm()),
         "greatest_gap_before_mm": exact(balance.greatest_before.mm()),
+        "asked_for": {
+            "teeth": balance.teeth.iter().map(|tooth| tooth.number()).collect::<Vec<u8>>(),
+            "excursions": balance.excursions.iter().map(|role| role.name()).collect::<Vec<&str>>(),
+            "advance_mm": balance.advance.mm(),
+        },
+        "greatest_gap_of_all": balance.greatest_of_all().map(gap),
         "gaps": gaps.collect::<Vec<Value>>(), "alone": alone.collect::<Vec<Value>>(),
         "proportion": proportion.collect::<Vec<Value>>(),
+        "proportion_source": words::verdict::plan::RULE_OF_PROPORTION,
     })
 }
 

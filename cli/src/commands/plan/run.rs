@@ -30,8 +30,15 @@ pub(crate) fn perform(args: &Plan) -> Outcome {
     let planned =
         Planned::of(&scene, &plan).map_err(|error| PlanFailure::Unplanned { name: name.clone(), error })?;
     if let Some(scene_output) = scene_output {
-        let made =
-            MadeFrom { what: "scene", title: &scene.title, sha256: None, by: "plan", day: &day::today() };
+        let notes = planned.notes();
+        let made = MadeFrom {
+            what: "scene",
+            title: &scene.title,
+            sha256: None,
+            by: "plan",
+            day: &day::today(),
+            notes: &notes,
+        };
         let text = scene_with_head(&planned.planned_scene(), &made);
         scene_output.write(false, |out| out.write_all(text.as_bytes()))?;
     }

@@ -17,7 +17,7 @@ const LEGEND: &str = "Degrees to the occlusal plane that a facet needs to glide 
     both sides share a row where they need the same.";
 const LEGEND_OF_WHAT_IFS: &str = "Tangents in degrees at the lower left first molar. Pin: let down (raised below zero), \
     which opens the instrument; teeth are set anew where the pin stops. Plane: tilted about the incisal point, \
-    anterior edge down, or shifted up. Each factor has a column for its planned value; misses: the remaining error.";
+    anterior edge down, or shifted up. Each factor has a column for its planned value; misses: what remains at the teeth asked for.";
 
 /// Writes it all.
 pub(super) fn write(planned: &Planned, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -28,6 +28,9 @@ pub(super) fn write(planned: &Planned, width: usize, out: &mut dyn Write) -> io:
         writeln!(out, "{style}{verdict}{style:#}")?;
         for change in planned.changes() {
             writeln!(out, "  {}", words::verdict::plan::change(change))?;
+        }
+        if let Some(caution) = planned.caution() {
+            writeln!(out, "{ALARM}{}{ALARM:#}", textwrap::fill(&caution, width))?;
         }
         writeln!(out)?;
     }
@@ -107,7 +110,11 @@ fn balanced(balance: &Balanced, width: usize, out: &mut dyn Write) -> io::Result
         ]);
     }
     grid.write(out)?;
-    writeln!(out)?;
+    writeln!(
+        out,
+        "{FAINT}{}{FAINT:#}\n",
+        textwrap::fill("leaves: the greatest gap at the teeth and in the excursions asked for.", width)
+    )?;
     let mut grid = Grid::new(vec![(0, 20), (2, 20), (2, 8), (2, 8), (2, 8), (2, 8)]);
     grid.row(vec![
         Cell::left("Rule of proportion").styled(BOLD),
@@ -137,10 +144,12 @@ fn balanced(balance: &Balanced, width: usize, out: &mut dyn Write) -> io::Result
         out,
         "{FAINT}{}{FAINT:#}\n",
         textwrap::fill(
-            "What keeps contact at the lower left first molar in protrusion as it is planned. The rule keeps \
-             condylar times incisal guidance over plane, curve and cusp what it was (common practice, no source); \
-             it has no answer where a factor is zero. A curve is given by the angle at which it tips a tooth 30 mm behind its \
-             start.",
+            &format!(
+                "What keeps contact at the lower left first molar in protrusion as it is planned. {}; it has no \
+                 answer where a factor is zero. A curve is given by the angle at which it tips a tooth 30 mm behind \
+                 its start.",
+                words::verdict::plan::RULE_OF_PROPORTION
+            ),
             width
         )
     )

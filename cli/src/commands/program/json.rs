@@ -1,5 +1,7 @@
 //! The object of a programmed case.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::record::fit::BenchFit;
@@ -9,6 +11,7 @@ use sim_core::scene::Scene;
 use sim_core::units::Length;
 
 use crate::output::{Condyle, exact};
+use report::anterior::AnteriorSettings;
 use report::case::WorkedCase;
 
 #[derive(Serialize)]
@@ -17,6 +20,9 @@ pub(super) struct Whole<'w> {
     /// Absent when the centric record is not confirmed, as is the scene.
     #[serde(skip_serializing_if = "Option::is_none")]
     settings: Option<Sides>,
+    /// Absent likewise.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    anterior_guide: Option<Anterior>,
     /// Null without a repeat of the centric record.
     centric: Option<Centric>,
     records: Vec<Record>,
@@ -45,7 +51,7 @@ struct Guide {
 #[derive(Serialize)]
 struct Angle {
     value: f64,
-    /// Null where nothing says how noisy the records are.
+    /// Null where nothing says how noisy the records are, and for a value by rule.
     standard_error: Option<f64>,
     from: &'static str,
     /// `record` or `rule`.
@@ -58,6 +64,22 @@ struct Angle {
     records: usize,
     /// What the angle is: of a straight line from the seat to the record (`chord`), or by a rule.
     read_as: &'static str,
+}
+
+/// The anterior guide, with where each of its angles comes from.
+#[derive(Serialize)]
+struct Anterior {
+    /// What guides, in words; `not given` where nothing says.
+    guide: &'static str,
+    /// By the names of a scene's settings; empty where there is none to set.
+    settings: BTreeMap<&'static str, AnteriorValue>,
+    note: Option<String>,
+}
+
+#[derive(Serialize)]
+struct AnteriorValue {
+    value: f64,
+    from: String,
 }
 
 #[derive(Serialize)]
@@ -141,6 +163,7 @@ pub(super) fn object(worked: &WorkedCase) -> Whole<'_> {
     Whole {
         title: &worked.case.title,
         settings: guide(Side::Right).zip(guide(Side::Left)).map(|(right, left)| Sides { right, left }),
+        anterior_guide: worked.anterior_settings().map(anterior),
         centric: done.centric.as_ref().map(|check| centric(check, worked)),
         records: done.records.iter().zip(&worked.distances).map(record).collect(),
         bench: worked.bench.as_ref().map(bench),
@@ -175,6 +198,17 @@ fn angle(setting: &ProgrammedAngle) -> Angle {
         scatter: read.scatter.map(|scatter| scatter.degrees()),
         records: read.records,
         read_as: if setting.from == Source::Rule { "rule" } else { "chord" },
+    }
+}
+
+fn anterior(settings: AnteriorSettings) -> Anterior {
+    let rows = settings.rows.into_iter();
+    Anterior {
+        guide: settings.name,
+        settings: rows
+            .map(|row| (row.facts.key, AnteriorValue { value: exact(row.value), from: row.from }))
+            .collect(),
+        note: settings.note,
     }
 }
 

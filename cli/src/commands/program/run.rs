@@ -22,12 +22,15 @@ pub(crate) fn perform(args: &Program) -> Outcome {
     let scene_output = scene_output.map(|path| Output::open_for("--scene-out", path, &inputs)).transpose()?;
     if let (Some(scene), Some(scene_output)) = (&worked.scene, scene_output) {
         let hash = files::sha256([worked.text.as_bytes()]);
+        let notes: Vec<String> =
+            worked.assumed.iter().map(|assumed| format!("Assumed: {assumed}.")).collect();
         let made = MadeFrom {
             what: "case",
             title: &worked.case.title,
             sha256: Some(&hash),
             by: "program",
             day: &day::today(),
+            notes: &notes,
         };
         scene_output.write(false, |out| out.write_all(scene_with_head(scene, &made).as_bytes()))?;
     }

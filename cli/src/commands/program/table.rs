@@ -4,6 +4,7 @@ use std::io::{self, Write};
 
 use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
+use sim_core::record::RecordFields;
 use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord};
 use sim_core::units::Length;
@@ -11,13 +12,17 @@ use words::name::letter;
 
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::case::WorkedCase;
-use words::number::two_decimals;
+use words::caution::TISSUE;
+use words::number::{two_decimals, with_unit};
+use words::verdict::warning::DISCLUSION_NOT_TOLD;
 
-const LEGEND: &str = "±: one standard error, from the stated noise of the landmarks, and for a mounting by averages \
-    also from the spread between people; a dash where nothing says how noisy the records are. H: horizontal condylar \
-    inclination, to the horizontal reference plane; L: lateral condylar angle; both are those of the straight line \
-    from the seat to the record; where the path is curved, it is steeper at the seat. Tracing: how far the incisal point has gone along the occlusal plane, in \
-    millimetres, as a tracing shows it; a protrusive record is usually taken at 6. Condyles in millimetres from their stop: forward, toward the midline, down; below zero the other way.";
+const LEGEND: &str = "±: one standard error, from the stated noise of the records alone, and for a mounting by averages \
+    also from the spread between people; `eminentia doubt` and the sheet add the axis, the reference points and the \
+    scale. A dash where nothing says how noisy the records are, and by rule, where nobody knows. H: horizontal condylar \
+    inclination; L: lateral condylar angle (Bennett angle); both are those of the straight line from the seat to the \
+    record; where the path is curved, it is steeper at the seat. Tracing: how far the incisal point has gone along the \
+    occlusal plane, in millimetres, as a tracing shows it; a protrusive record is usually taken at 6. Condyles in \
+    millimetres from their stop: forward, toward the midline, down; below zero the other way.";
 
 /// Writes a programmed case.
 pub(super) fn write(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -27,6 +32,8 @@ pub(super) fn write(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> i
     if worked.programmed.settings.is_some() {
         writeln!(out, "{BOLD}Settings{BOLD:#}")?;
         settings(worked).write(out)?;
+        writeln!(out, "{}", textwrap::fill(&format!("{}.", worked.reference_words()), width))?;
+        anterior(worked, width, out)?;
         if let Some(fit) = &worked.bench {
             writeln!(out, "{}", textwrap::fill(&bench(fit), width))?;
         }
@@ -40,7 +47,7 @@ pub(super) fn write(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> i
         let options = textwrap::Options::new(width).initial_indent("- ").subsequent_indent("  ");
         writeln!(out, "{}", textwrap::fill(&printable_line(warning), options))?;
     }
-    writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(LEGEND, width))
+    writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(&format!("{LEGEND} {TISSUE}"), width))
 }
 
 fn centric(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -94,6 +101,29 @@ fn settings(worked: &WorkedCase) -> Grid {
         }
     }
     grid
+}
+
+/// The anterior guide, as it is to be set.
+fn anterior(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> io::Result<()> {
+    let Some(anterior) = worked.anterior_settings() else { return Ok(()) };
+    if !anterior.rows.is_empty() {
+        writeln!(out, "{BOLD}Anterior guide: {}{BOLD:#}", anterior.name)?;
+        let mut grid = Grid::new(vec![(2, 0), (2, 7), (2, 0)]);
+        for row in &anterior.rows {
+            grid.row(vec![
+                Cell::left(row.facts.label),
+                Cell::right(with_unit(row.value, row.facts.unit, 2)),
+                Cell::left(row.from.as_str()),
+            ]);
+        }
+        grid.write(out)?;
+    }
+    let note = match (&anterior.note, anterior.rows.is_empty()) {
+        (Some(note), _) => note.clone(),
+        (None, true) => format!("{DISCLUSION_NOT_TOLD}."),
+        (None, false) => return Ok(()),
+    };
+    writeln!(out, "{}", textwrap::fill(&format!("Anterior guide: {}. {note}", anterior.name), width))
 }
 
 /// The settings by the bench way, in a sentence.
@@ -154,14 +184,31 @@ fn records(worked: &WorkedCase) -> Grid {
     }
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
     for (index, (record, distance)) in worked.programmed.records.iter().zip(&worked.distances).enumerate() {
-        grid.row(record_row(index, record, *distance));
+        grid.row(record_row(index, record, &worked.case.records[index], *distance));
     }
     grid
 }
 
-fn record_row(index: usize, record: &ReadRecord, distance: Option<Length>) -> Vec<Cell> {
+fn record_row(
+    index: usize,
+    record: &ReadRecord,
+    given: &RecordFields,
+    distance: Option<Length>,
+) -> Vec<Cell> {
+    let name = format!("{} {}", index + 1, words::name::record(record.kind));
+    let read_as = match given {
+        RecordFields::ScaleReadings(_) => Some("read on the scales"),
+        RecordFields::GrooveGaps(_) => Some("gaps at the grooves"),
+        given if given.pose().is_some_and(|pose| pose.groove_gaps_mm.is_some()) => {
+            Some("gaps at the grooves")
+        }
+        _ => None,
+    };
+    if let Some(read_as) = read_as {
+        return vec![Cell::left(name), Cell::left(read_as).across(8).styled(FAINT)];
+    }
     let mut row = vec![
-        Cell::left(format!("{index} {}", words::name::record(record.kind))),
+        Cell::left(name),
         Cell::right(record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm()))),
         Cell::right(distance.map_or("–".to_owned(), |distance| two_decimals(distance.mm()))),
     ];

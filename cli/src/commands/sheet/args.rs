@@ -8,15 +8,18 @@ use crate::args::PhotoOptions;
 
 #[derive(Args)]
 pub(crate) struct Sheet {
-    /// Case file (RON): the patient's records; `-` is standard input
-    #[arg(value_name = "CASE")]
-    pub(crate) case: PathBuf,
+    /// Case file (RON), the patient's records, or scene file (RON), settings without records; `-` is standard input
+    #[arg(value_name = "CASE|SCENE")]
+    pub(crate) input: PathBuf,
     /// The sheet (.html or .pdf); an existing file stays until the new one is complete
     #[arg(long, value_name = "FILE")]
     pub(crate) out: PathBuf,
     /// Paper that it is set for
     #[arg(long, value_enum, default_value_t)]
     pub(crate) paper: Paper,
+    /// Graduation of the instrument's scales, degrees: values to set are rounded to it
+    #[arg(long, value_name = "DEG", default_value_t = 1.0, allow_negative_numbers = true)]
+    pub(crate) graduation: f64,
     /// The patient's tracing, to stand on the sheet: points (CSV with the columns leg, forward_mm,
     /// left_mm), or a photo of the plate (PNG, JPEG)
     #[arg(long, value_name = "FILE")]

@@ -1,4 +1,4 @@
-//! `eminentia sheet`: one page to hand to the laboratory or to an examiner.
+//! `eminentia sheet`: one page to set an instrument from, to hand on.
 
 mod args;
 mod failure;

@@ -21,6 +21,10 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
             for change in answer.changes() {
                 ui.label(RichText::new(words::verdict::plan::change(change)).small());
             }
+            if let Some(caution) = planning.caution() {
+                let words = RichText::new(caution).small().strong();
+                ui.label(words.color(palette::INTERFERENCE.egui()));
+            }
         }
         Some(Ok(None)) => {
             ui.label(
