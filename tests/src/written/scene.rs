@@ -131,19 +131,23 @@ fn fitting(plan: Plan, instrument: &Instrument) -> Option<Plan> {
 }
 
 fn tracer() -> impl Strategy<Value = TracerFields> {
-    let member = prop_oneof![Just(Member::Lower), Just(Member::Upper)];
-    let place = || (-200.0..200.0, -200.0..200.0, -200.0..200.0);
-    let plate = (maybe((-200.0..200.0, -200.0..200.0)), maybe(-45.0..45.0), maybe((5.0..100.0, 5.0..100.0)));
-    (maybe(member), maybe(place()), plate, maybe(place()), maybe(place()), maybe(0.0..20.0)).prop_map(
-        |(plate_on, stylus_mm, plate, right_heel_mm, left_heel_mm, rims_apart_mm)| TracerFields {
-            plate_on,
-            stylus_mm,
-            plate_centre_mm: plate.0,
-            plate_inclination_deg: plate.1,
-            plate_size_mm: plate.2,
-            right_heel_mm,
-            left_heel_mm,
-            rims_apart_mm,
+    let place = || (20.0..200.0_f64, -60.0..60.0_f64, -100.0..50.0_f64);
+    let flat = (20.0..200.0_f64, -60.0..60.0_f64);
+    let size = (1.0..200.0_f64, 1.0..200.0_f64);
+    let places = (maybe(place()), maybe(flat), maybe(place()), maybe(place()));
+    let member = maybe(select(vec![Member::Lower, Member::Upper]));
+    (member, places, maybe(-60.0..60.0_f64), maybe(size), maybe(0.0..20.0_f64)).prop_map(
+        |(plate_on, (stylus_mm, plate_centre_mm, right_heel_mm, left_heel_mm), inclination, size, apart)| {
+            TracerFields {
+                plate_on,
+                stylus_mm,
+                plate_centre_mm,
+                plate_inclination_deg: inclination,
+                plate_size_mm: size,
+                right_heel_mm,
+                left_heel_mm,
+                rims_apart_mm: apart,
+            }
         },
     )
 }

@@ -14,6 +14,7 @@ pub mod plan;
 pub mod remount;
 pub mod scheme;
 pub mod study;
+pub mod tracer;
 pub mod warning;
 
 /// How many, for a sentence: thousands apart.
