@@ -6,7 +6,6 @@ use std::sync::Arc;
 
 use pyo3::prelude::*;
 use sim_core::cast::Casts;
-use sim_core::excursion::Mechanism;
 use sim_core::setting::{Change, SettingName};
 
 use crate::error::refusal;
@@ -108,7 +107,7 @@ impl Scene {
     /// Solves every excursion of the scene.
     fn excursions(&self, py: Python<'_>) -> PyResult<Vec<Excursion>> {
         let solved = py.detach(|| {
-            let mut mechanism = Mechanism::new(&self.scene.instrument);
+            let mut mechanism = self.scene.mechanism();
             if let Some(casts) = &self.casts {
                 mechanism = mechanism.with_casts(Arc::clone(casts));
             }

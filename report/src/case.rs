@@ -131,7 +131,8 @@ impl WorkedCase {
         );
         let alarm = match check.false_alarm {
             Some(share) => format!(
-                " At the stated noise of the landmarks, {} of sound records would be rejected by chance.",
+                " At the stated noise of {}, {} of sound records would be rejected by chance.",
+                if self.case.lower_landmarks.is_some() { "the landmarks" } else { "the caliper" },
                 per_cent(share),
             ),
             None => {

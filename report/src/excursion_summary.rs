@@ -14,6 +14,8 @@ pub struct ExcursionSummary {
     pub end: Option<End>,
     /// Where the guidance stood at the start, to which the incisal point's way is measured.
     pub start: Option<Placement>,
+    /// How far the incisal point has gone along the occlusal plane by the end, as a tracing shows it.
+    pub on_the_tracing: Length,
     /// Per cusp, in the scene's order.
     pub least: Vec<Least>,
     /// What guided, one after the other.
@@ -136,7 +138,12 @@ impl ExcursionSummary {
             let closeness = solving.closeness(&placement);
             End { placement, readings, closeness }
         });
-        Self { excursion: *solving.excursion(), end, start, least, stretches, stopped: solving.stopped() }
+        let way = start
+            .zip(last)
+            .map(|(start, last): (Placement, Placement)| last.incisal_point - start.incisal_point);
+        let on_the_tracing = way.map_or(Length::ZERO, |way| solving.occlusal_plane().along(&way));
+        let (excursion, stopped) = (*solving.excursion(), solving.stopped());
+        Self { excursion, end, start, on_the_tracing, least, stretches, stopped }
     }
 
     /// Whether a cusp, by its place in the scene, interferes anywhere on the way.

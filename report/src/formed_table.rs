@@ -5,7 +5,7 @@
 
 use std::sync::Arc;
 
-use sim_core::anterior::{AnteriorGuide, Trough};
+use sim_core::anterior::{AnteriorGuide, HeightField, PinTip, Trough};
 use sim_core::cast::Casts;
 use sim_core::excursion::{Drive, Excursion, Mechanism, Movement, SampleCount};
 use sim_core::instrument::Instrument;
@@ -19,8 +19,24 @@ pub struct FormedTableReport {
     pub title: String,
     /// The table.
     pub formed: FormedTable,
+    /// The surface to print.
+    pub printed: HeightField,
+    /// Whether it goes into a file to be printed.
+    pub in_a_file: bool,
+    /// How far the pin's tip on the printed surface runs from the table's heights, at most.
+    pub tip_runs_off: Length,
     /// How well it does, movement by movement.
     pub repeats: Vec<Repeat>,
+}
+
+/// A table with its surface to print.
+pub struct Formed {
+    /// The table.
+    pub formed: FormedTable,
+    /// The surface to print.
+    pub printed: HeightField,
+    /// Whether it goes into a file to be printed.
+    pub in_a_file: bool,
 }
 
 /// How well the table repeats an excursion that the teeth guide.
@@ -43,7 +59,8 @@ const RAISED: Length = Length::from_mm(-30.0);
 
 impl FormedTableReport {
     /// Holds the table against the teeth in each movement of the scene.
-    pub fn of(scene: &Scene, casts: &Arc<Casts>, formed: &FormedTable, with_table: &Instrument) -> Self {
+    pub fn of(scene: &Scene, casts: &Arc<Casts>, table: Formed, with_table: &Instrument) -> Self {
+        let Formed { formed, printed, in_a_file } = table;
         let by_teeth = Instrument {
             anterior_guide: AnteriorGuide::Casts(Trough::LEVEL),
             pin_extension: RAISED,
@@ -70,6 +87,25 @@ impl FormedTableReport {
             Some(Repeat { movement, to, greatest })
         };
         let repeats = movements.into_iter().filter_map(repeat).collect();
-        Self { title: scene.title.clone(), formed: formed.clone(), repeats }
+        let tip_runs_off = formed.tip_runs_off(&printed);
+        Self { title: scene.title.clone(), formed, printed, in_a_file, tip_runs_off, repeats }
+    }
+
+    /// The table's own error: how far it departs from the teeth in the scene's movements, at most; with
+    /// a tip that is a ball as much again as that runs off the printed surface. None where no movement
+    /// could be held against the teeth.
+    pub fn error(&self) -> Option<Length> {
+        let of_table = self.repeats.iter().filter_map(|repeat| repeat.greatest).map(|(apart, _)| apart.mm());
+        of_table.reduce(f64::max).map(|apart| Length::from_mm(apart) + self.tip_runs_off)
+    }
+
+    /// What is to be kept in mind of a table to be printed, in sentences; nothing where none is.
+    pub fn cautions(&self) -> Vec<&'static str> {
+        if !self.in_a_file {
+            return Vec::new();
+        }
+        let point = self.formed.field().tip() == PinTip::POINT;
+        let of_tip = point.then_some(words::verdict::formed_table::POINT);
+        of_tip.into_iter().chain([words::verdict::formed_table::PRINTED]).collect()
     }
 }

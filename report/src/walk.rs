@@ -6,6 +6,7 @@ use std::sync::Arc;
 use sim_core::cast::{Casts, LastPairs};
 use sim_core::cusp::{Cusp, CuspReading, Gauges};
 use sim_core::excursion::{Drive, Excursion, Mechanism, NoPose, Placement};
+use sim_core::frame::OcclusalPlane;
 use sim_core::scene::Scene;
 use sim_core::units::Length;
 
@@ -41,7 +42,7 @@ pub struct Closeness {
 impl<'s> SceneWalk<'s> {
     /// A scene with its casts, where it has any.
     pub fn new(scene: &'s Scene, casts: Option<Arc<Casts>>) -> Self {
-        let mechanism = Mechanism::new(&scene.instrument);
+        let mechanism = scene.mechanism();
         Self {
             scene,
             mechanism: match &casts {
@@ -96,6 +97,11 @@ impl ExcursionWalk<'_> {
         self.excursion
     }
 
+    /// The plane along which a tracing is measured.
+    pub fn occlusal_plane(&self) -> OcclusalPlane {
+        self.run.scene.occlusal_plane
+    }
+
     /// Its place among the scene's excursions, from 1.
     pub fn number(&self) -> usize {
         self.number
@@ -142,7 +148,7 @@ impl ExcursionWalk<'_> {
     pub fn along(&self, placement: &Placement) -> f64 {
         match self.excursion.drive() {
             Drive::Opening(_) => placement.opening().degrees(),
-            Drive::Advance(_) | Drive::IncisalDisplacement(_) => placement.advance().mm(),
+            Drive::Advance(_) | Drive::IncisalDisplacement(_) | Drive::Tracing(_) => placement.advance().mm(),
         }
     }
 }

@@ -11,9 +11,11 @@ use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use sim_core::anterior::{AnteriorGuide, Trough};
 use sim_core::cusp::{Cusp, Gauges, OpposingInclines, Tooth};
 use sim_core::excursion::{Mechanism, Movement, Station};
-use sim_core::frame::Side;
-use sim_core::guide::{ArcPath, GuidePath, Profile};
+use sim_core::frame::{Side, UpperPoint};
+use sim_core::guide::{ArcPath, CondylarGuide, GuidePath, Profile};
 use sim_core::instrument::Instrument;
+use sim_core::record::trial::SeatedRecord;
+use sim_core::record::{GuideHold, RecordKind};
 use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
 
@@ -131,5 +133,20 @@ fn whole_scene(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, one_pose, the_six_equations, whole_scene);
+/// The gaps at the six grooves at trial angles: what a slider asks at every step.
+fn split_cast(criterion: &mut Criterion) {
+    let bench = Instrument::zeroed();
+    let station = Station::advanced(Length::from_mm(6.0));
+    let jaw = Mechanism::new(&bench).at(Movement::Protrusive, station).expect("a pose").jaw;
+    let record =
+        SeatedRecord::of_pose(RecordKind::Protrusive, &jaw, bench.design, bench.intercondylar_distance);
+    let grooves = [(30.0, 25.0), (30.0, -25.0), (55.0, 25.0), (55.0, -25.0), (85.0, 10.0), (85.0, -10.0)]
+        .map(|(x, y)| UpperPoint::mm(x, y, -15.0));
+    let trial = CondylarGuide::straight(Angle::from_degrees(35.0), Angle::from_degrees(15.0));
+    criterion.bench_function("split cast at trial angles, six grooves", |bencher| {
+        bencher.iter(|| record.gaps([black_box(&trial), &trial], &grooves, GuideHold::Track));
+    });
+}
+
+criterion_group!(benches, one_pose, the_six_equations, whole_scene, split_cast);
 criterion_main!(benches);

@@ -29,8 +29,8 @@ use crate::record::{CanineGuidance, Case, IncisalGuidance, MountingFields, Recor
 use crate::scene::{CastFiles, Scene};
 use crate::units::{Angle, Length};
 
-/// How far the scene's excursions go: as far as a protrusive record is taken (common practice, no
-/// source).
+/// How far the condyles advance in the scene's excursions. It is no record's length: one of 6 mm on the
+/// tracing takes the condyles about 5 mm forward, and the scene goes a little beyond it.
 const ADVANCE_MM: f64 = 6.0;
 /// Samples of each: one every half millimetre.
 const SAMPLES: i64 = 13;
@@ -38,7 +38,7 @@ const SAMPLES: i64 = 13;
 /// A scene made of a case.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CaseScene {
-    /// The instrument as set, the cusps of the case, and the three excursions by 6 mm.
+    /// The instrument as set, the cusps of the case, and the three excursions, by 6 mm of condylar advance.
     pub scene: Scene,
     /// Where its anterior guide comes from.
     pub anterior: AnteriorSource,
@@ -137,6 +137,7 @@ impl Case {
                 mounting: mounting_of_casts(&self.mounting),
             }),
             invented_casts: None,
+            tracer: None,
             plan: self.plan.clone(),
         };
         scene.check().map_err(|why| wrong(why.field(), &why))?;

@@ -1,4 +1,4 @@
-//! Three invented patients and the case files that their records make, with stated noise, rounded to
+//! Invented patients and the case files that their records make, with stated noise, rounded to
 //! 0.001 mm. The files lie in `scenes/cases`; the truth they were made from is here and not in them.
 
 use std::fmt::Write as _;
@@ -307,7 +307,7 @@ fn faulty_centric() -> InventedFile {
     InventedFile { name: "faulty_centric.ron", text }
 }
 
-/// Every invented file, made anew; the same on every run.
+/// Every invented file but that of the bench, made anew; the same on every run.
 #[must_use]
 pub fn all() -> Vec<InventedFile> {
     vec![dentate(), edentulous(), edentulous_tracing(), faulty_centric()]

@@ -7,6 +7,7 @@ pub mod apart;
 pub mod by_hand;
 pub mod definition;
 pub mod hand_made;
+pub mod invented_bench;
 pub mod invented_cases;
 pub mod patient;
 pub mod random;

@@ -10,11 +10,16 @@ use std::path::PathBuf;
 use sim_core::excursion::Mechanism;
 use sim_core::frame::Side;
 use sim_core::record::Case;
-use whole_checks::invented_cases::{self, DENTATE, EDENTULOUS, FAULTY, Truth};
+use whole_checks::invented_bench::{self, BENCH};
+use whole_checks::invented_cases::{self, DENTATE, EDENTULOUS, FAULTY, InventedFile, Truth};
 
 /// A setting farther off than this many of its standard errors would be a fault: one in some 370
 /// would be by chance, and the noise of these files is drawn once and for all.
 const STANDARD_ERRORS: f64 = 3.0;
+
+fn files() -> impl Iterator<Item = InventedFile> {
+    invented_cases::all().into_iter().chain([invented_bench::bench()])
+}
 
 fn folder() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../scenes/cases")
@@ -29,14 +34,14 @@ fn read(name: &str) -> Case {
 #[ignore = "writes the files; the other tests hold them to what it writes"]
 fn write_the_files_anew() {
     fs::create_dir_all(folder()).unwrap();
-    for file in invented_cases::all() {
+    for file in files() {
         fs::write(folder().join(file.name), file.text).unwrap();
     }
 }
 
 #[test]
 fn the_files_are_what_the_invented_patients_left() {
-    for file in invented_cases::all() {
+    for file in files() {
         let there = fs::read_to_string(folder().join(file.name)).unwrap();
         assert!(there == file.text, "{} is not what its generator writes", file.name);
     }
@@ -58,7 +63,7 @@ fn every_case_says_what_it_teaches_and_that_it_is_invented() {
         assert_eq!(Case::from_ron(&case.to_ron()).unwrap(), case, "{}", path.display());
         count += 1;
     }
-    assert!(count >= 3, "{count}");
+    assert!(count >= 4, "{count}");
 }
 
 fn gives_back(case: &Case, truth: &Truth) {
@@ -87,6 +92,7 @@ fn gives_back(case: &Case, truth: &Truth) {
 fn settings_are_the_true_ones_within_what_their_standard_errors_allow() {
     gives_back(&read("dentate.ron"), &DENTATE);
     gives_back(&read("edentulous.ron"), &EDENTULOUS);
+    gives_back(&read("bench.ron"), &BENCH);
 }
 
 #[test]

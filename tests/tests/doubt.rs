@@ -288,6 +288,7 @@ fn records_given_as_matrices_are_pressed_like_those_given_by_landmarks() {
             RecordFields::Protrusive(_) => RecordFields::Protrusive(pose),
             RecordFields::RightLateral(_) => RecordFields::RightLateral(pose),
             RecordFields::LeftLateral(_) => RecordFields::LeftLateral(pose),
+            RecordFields::ScaleReadings(_) | RecordFields::GrooveGaps(_) => unreachable!("all have poses"),
         };
     }
     let records = only(DoubtSource::Records, &by_landmarks);
@@ -314,7 +315,7 @@ fn a_case_that_gives_no_settings_and_numbers_that_are_none_are_refused() {
     }
     let mut off = good.clone();
     if let RecordFields::Centric(pose) = &mut off.records[0] {
-        pose.lower_landmarks_mm = good.records[1].pose().lower_landmarks_mm.clone();
+        pose.lower_landmarks_mm = good.records[1].pose().unwrap().lower_landmarks_mm.clone();
     }
     assert!(refused(&off, &usual, 10).to_string().contains("not confirmed"));
     let wild = Uncertainties { landmark_sd: Length::from_mm(5.0), axis_sd: Length::from_mm(10.0), ..usual };

@@ -5,9 +5,7 @@ use std::collections::{HashMap, HashSet};
 use nalgebra::Vector3;
 use proptest::prelude::*;
 use sim_core::cast::Surface;
-use sim_core::cast::invented::{
-    ArchForm, CastKind, FRONT_CLEARANCE_MM, InventedCasts, InventedError, InventedPair,
-};
+use sim_core::cast::invented::{ArchForm, CastKind, InventedCasts, InventedError, InventedPair};
 use sim_core::cusp::{Arch, Tooth};
 use sim_core::frame::OcclusalPlane;
 use sim_core::units::{Angle, Length};
@@ -153,19 +151,17 @@ fn check_cusps(pair: &InventedPair) {
     }
 }
 
-fn check_contact(pair: &InventedPair, kind: CastKind, plane: OcclusalPlane) {
+fn check_contact(pair: &InventedPair, casts: &InventedCasts, plane: OcclusalPlane) {
+    let clearance_mm = casts.front_clearance.mm();
     let (least, of_all) = gaps(pair, plane, Vector3::zeros());
     assert!(of_all >= -PIERCED_MM, "pierced by {of_all}");
     for tooth in teeth(Arch::Upper).chain(teeth(Arch::Lower)) {
         let gap = least[&tooth];
-        if tooth.position() > 3 || kind == CastKind::Dentate {
+        if tooth.position() > 3 || casts.kind == CastKind::Dentate || clearance_mm == 0.0 {
             assert!(gap <= CONTACT_MM, "tooth {tooth} stands {gap} off");
         } else {
             // Nearer only by the one back tooth that a canine may overlap.
-            assert!(
-                tooth.position() == 3 || gap >= FRONT_CLEARANCE_MM - PIERCED_MM,
-                "tooth {tooth} at {gap}"
-            );
+            assert!(tooth.position() == 3 || gap >= clearance_mm - PIERCED_MM, "tooth {tooth} at {gap}");
         }
     }
 }
@@ -194,19 +190,23 @@ fn settings() -> impl Strategy<Value = InventedCasts> {
     let kind = prop_oneof![Just(CastKind::Dentate), Just(CastKind::CompleteDenture)];
     let form = prop_oneof![3 => Just(ArchForm::Ellipse), 1 => Just(ArchForm::Catenary), 1 => Just(ArchForm::Parabola)];
     let numbers = (0.0..=45.0, curve(), curve(), 0.0..=5.0, 1.0..=6.0, 44.0..=66.0, 30.0..=56.0, 0.6..=1.5);
-    (numbers, kind, form).prop_map(
-        |((cusp, sagittal, transverse, overbite, overjet, width, length, fine), kind, form)| InventedCasts {
-            cusp_angle: Angle::from_degrees(cusp),
-            sagittal_curve_radius: Length::from_mm(sagittal),
-            transverse_curve_radius: Length::from_mm(transverse),
-            overbite: Length::from_mm(overbite),
-            overjet: Length::from_mm(overjet),
-            arch_width: Length::from_mm(width),
-            arch_length: Length::from_mm(length),
-            fineness: Length::from_mm(fine),
-            kind,
-            arch_form: form,
-            ..InventedCasts::dentate()
+    let clearance = prop_oneof![Just(0.0), 0.0..=3.0];
+    (numbers, (kind, clearance), form).prop_map(
+        |((cusp, sagittal, transverse, overbite, overjet, width, length, fine), (kind, clearance), form)| {
+            InventedCasts {
+                cusp_angle: Angle::from_degrees(cusp),
+                sagittal_curve_radius: Length::from_mm(sagittal),
+                transverse_curve_radius: Length::from_mm(transverse),
+                overbite: Length::from_mm(overbite),
+                overjet: Length::from_mm(overjet),
+                front_clearance: Length::from_mm(clearance),
+                arch_width: Length::from_mm(width),
+                arch_length: Length::from_mm(length),
+                fineness: Length::from_mm(fine),
+                kind,
+                arch_form: form,
+                ..InventedCasts::dentate()
+            }
         },
     )
 }
@@ -235,7 +235,7 @@ proptest! {
                 check_labels(&pair.upper, Arch::Upper);
                 check_labels(&pair.lower, Arch::Lower);
                 check_cusps(&pair);
-                check_contact(&pair, casts.kind, plane);
+                check_contact(&pair, &casts, plane);
                 check_mirror(&pair.upper);
                 check_mirror(&pair.lower);
             }
@@ -254,7 +254,7 @@ fn both_kinds_meet_evenly_at_the_default_fineness() {
             let triangles = surface.triangles().len();
             assert!((40_000..=60_000).contains(&triangles), "{triangles} triangles");
         }
-        check_contact(&pair, casts.kind, plane());
+        check_contact(&pair, &casts, plane());
     }
 }
 

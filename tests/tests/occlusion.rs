@@ -4,7 +4,7 @@ use sim_core::cusp::Tooth;
 use sim_core::excursion::{Mechanism, Movement, Station};
 use sim_core::frame::{LowerPoint, Side};
 use sim_core::guide::{GuidePath, Profile};
-use sim_core::occlusion::{ContactKind, Mounted, Scheme, Stretch, Verdict};
+use sim_core::occlusion::{ContactKind, Intended, Mounted, Region, Scheme, Stretch, Verdict};
 use sim_core::units::Length;
 use whole_checks::hand_made::{Bite, LEVEL, both, casts, tooth_guided};
 use whole_checks::tolerance::{ROUNDED, SOLVED};
@@ -51,6 +51,16 @@ fn verdict_of(bites: &[Bite], movement: Movement) -> Verdict {
     mounted.scheme(movement, &Stretch::default()).expect("a pose")
 }
 
+fn balance() -> Stretch {
+    Stretch { intended: Intended::BALANCED, ..Stretch::default() }
+}
+
+/// Judged as complete dentures are.
+fn balance_of(bites: &[Bite], movement: Movement) -> Scheme {
+    let mounted = Mounted::new(tooth_guided(), casts(bites), LEVEL);
+    mounted.scheme(movement, &balance()).expect("a pose").scheme
+}
+
 fn dentate(molar: Bite) -> Vec<Bite> {
     [canine(), incisor(), molar].into_iter().flat_map(both).collect()
 }
@@ -88,22 +98,26 @@ fn back_teeth_that_glide_with_the_canine_are_group_function() {
 }
 
 #[test]
-fn teeth_that_glide_on_both_sides_are_balanced() {
+fn teeth_that_glide_on_both_sides_are_balanced_in_dentures_and_interfere_in_natural_teeth() {
     let guides = both(canine());
     let molar = Bite::of(6, Side::Right);
     let outward = gliding(&molar, &guides, RIGHT);
     // On the left the same molar's tip goes inward.
     let inward = gliding(&molar.mirrored(), &guides, RIGHT);
-    let verdict = verdict_of(&dentate(back(6, [0.0, outward, inward])), RIGHT);
-    assert_eq!(verdict.scheme, Scheme::Balanced, "{verdict:?}");
+    let bites = dentate(back(6, [0.0, outward, inward]));
+    assert_eq!(balance_of(&bites, RIGHT), Scheme::Balanced);
+    let verdict = verdict_of(&bites, RIGHT);
+    assert_eq!(verdict.scheme, Scheme::OrbitingInterference, "{verdict:?}");
     let kinds: Vec<_> = verdict.evidence.iter().map(|held| held.kind).collect();
     assert!(kinds.contains(&ContactKind::Working) && kinds.contains(&ContactKind::Orbiting));
 }
 
 #[test]
 fn a_steep_inward_incline_makes_the_orbiting_side_lead() {
-    let verdict = verdict_of(&dentate(back(6, [0.0, 0.0, 1.2])), RIGHT);
-    assert_eq!(verdict.scheme, Scheme::OrbitingGuided, "{verdict:?}");
+    let bites = dentate(back(6, [0.0, 0.0, 1.2]));
+    assert_eq!(balance_of(&bites, RIGHT), Scheme::OrbitingGuided);
+    let verdict = verdict_of(&bites, RIGHT);
+    assert_eq!(verdict.scheme, Scheme::OrbitingInterference, "{verdict:?}");
     assert_eq!(verdict.evidence[0].nearest.upper_tooth, Tooth::new(26).ok());
 }
 
@@ -119,11 +133,58 @@ fn protrusion_is_told_by_front_and_back() {
     let molar = Bite::of(6, Side::Right);
     let [ahead, _, down] = way_of(&molar, &guides, Movement::Protrusive, 1.75);
     let glides = back(6, [down / ahead, 0.0, 0.0]);
-    let in_protrusion = |bites: &[Bite]| verdict_of(bites, Movement::Protrusive).scheme;
-    assert_eq!(in_protrusion(&dentate(glides)), Scheme::Balanced);
-    assert_eq!(in_protrusion(&dentate(back(6, [1.0, 0.0, 0.0]))), Scheme::PosteriorGuided);
     let one_side: Vec<Bite> = both(incisor()).into_iter().chain([glides]).collect();
-    assert_eq!(in_protrusion(&one_side), Scheme::Uneven);
+    for (bites, of_dentures) in [
+        (dentate(glides), Scheme::Balanced),
+        (dentate(back(6, [1.0, 0.0, 0.0])), Scheme::PosteriorGuided),
+        (one_side, Scheme::Uneven),
+    ] {
+        assert_eq!(balance_of(&bites, Movement::Protrusive), of_dentures);
+        assert_eq!(verdict_of(&bites, Movement::Protrusive).scheme, Scheme::ProtrusiveInterference);
+    }
+}
+
+#[test]
+fn balance_tells_which_contact_is_missing_and_how_far_apart_it_is() {
+    let guides = both(canine());
+    let molar = Bite::of(6, Side::Right);
+    let outward = gliding(&molar, &guides, RIGHT);
+    // The right molar glides on the working side; the left one's fossa is level and parts from its tip.
+    let bites = dentate(back(6, [0.0, outward, 0.0]));
+    let mounted = Mounted::new(tooth_guided(), casts(&bites), LEVEL);
+    let missing = mounted.missing(RIGHT, &balance()).expect("a pose");
+    let [lack] = missing.lacks.as_slice() else { panic!("{missing:?}") };
+    assert_eq!(lack.region, Region::Orbiting);
+    assert!(lack.missing.share > ALL_THE_WAY && (missing.from.mm(), missing.to.mm()) == (0.5, 3.0));
+    assert_eq!((lack.missing.from.mm(), lack.missing.to.mm()), (0.5, 3.0));
+    // Over a level fossa the tip is as far off as it has gone down, farthest at the end.
+    let [_, _, down] = way_of(&molar.mirrored(), &guides, RIGHT, 3.0);
+    let nearest = lack.missing.nearest.expect("a molar");
+    assert_eq!((nearest.upper_tooth, nearest.lower_tooth), (Tooth::new(26).ok(), Tooth::new(36).ok()));
+    assert!((nearest.gap.mm() - down).abs() < SOLVED && down > 0.1, "{nearest:?} for {down}");
+    assert!((lack.missing.advance.mm() - 3.0).abs() < ROUNDED);
+    let teeth: Vec<_> = missing.teeth.iter().map(|(tooth, kind, _)| (tooth.number(), *kind)).collect();
+    assert_eq!(teeth, [(26, ContactKind::Orbiting)], "of front teeth none is asked in a lateral excursion");
+}
+
+#[test]
+fn balance_lacks_nothing_where_both_sides_glide() {
+    let guides = both(canine());
+    let molar = Bite::of(6, Side::Right);
+    let [outward, inward] = [gliding(&molar, &guides, RIGHT), gliding(&molar.mirrored(), &guides, RIGHT)];
+    let bites = dentate(back(6, [0.0, outward, inward]));
+    let mounted = Mounted::new(tooth_guided(), casts(&bites), LEVEL);
+    let missing = mounted.missing(RIGHT, &balance()).expect("a pose");
+    assert!(missing.lacks.is_empty() && missing.teeth.is_empty(), "{missing:?}");
+    // In protrusion the canines lead alone: all back teeth are missing, on both sides.
+    let regions: Vec<Region> = mounted
+        .missing(Movement::Protrusive, &balance())
+        .expect("a pose")
+        .lacks
+        .iter()
+        .map(|lack| lack.region)
+        .collect();
+    assert_eq!(regions, [Region::Back(Side::Right), Region::Back(Side::Left)]);
 }
 
 #[test]

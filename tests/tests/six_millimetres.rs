@@ -4,13 +4,14 @@
 use nalgebra::Vector3;
 use proptest::prelude::*;
 use sim_core::anterior::{AnteriorGuide, Trough};
-use sim_core::excursion::{Mechanism, Movement, Obstacle, Placement, Station};
+use sim_core::excursion::{Drive, Excursion, Mechanism, Movement, Obstacle, Placement, SampleCount, Station};
 use sim_core::frame::{JawPose, OcclusalPlane, Side};
 use sim_core::guide::CondylarGuide;
 use sim_core::instrument::{IncisalPoint, Instrument};
 use sim_core::record::Case;
 use sim_core::record::program::Programmed;
 use sim_core::record::warning::Warning;
+use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
 use whole_checks::definition::matrix;
 use whole_checks::random;
@@ -121,6 +122,27 @@ fn by_directions(plane: OcclusalPlane, way: &Vector3<f64>) -> f64 {
     let iota = plane.inclination.radians();
     let forward = way.x * iota.cos() - way.z * iota.sin();
     forward.hypot(way.y)
+}
+
+#[test]
+fn samples_of_an_excursion_driven_by_the_tracing_are_even_along_the_plane() {
+    let scene = Scene::from_ron(include_str!("../../scenes/curved_paths.ron")).expect("a scene");
+    let excursion = Excursion::new(Movement::Protrusive, Drive::Tracing(Length::from_mm(6.0))).expect("one");
+    assert!(scene.excursions.contains(&excursion));
+    let count = SampleCount::new(7).expect("a count");
+    let motion = scene.mechanism().motion(&excursion, count);
+    assert_eq!(motion.stopped(), None);
+    let rest = motion.placements()[0].incisal_point;
+    for (placed, wanted) in motion.placements().iter().zip([0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0]) {
+        let gone = by_directions(scene.occlusal_plane, &(placed.incisal_point - rest));
+        assert!((gone - wanted).abs() < SEARCHED_MM, "{gone} of {wanted}");
+    }
+    // In a straight line the point has then gone farther: it has gone down, too.
+    let last = motion.placements().last().expect("the end").incisal_point;
+    assert!(last.distance_mm(&rest) > 6.5);
+    // The same excursion on a bare instrument says what it lacks, and does not take a plane of its own.
+    let bare = Mechanism::new(&scene.instrument).motion(&excursion, count);
+    assert_eq!(bare.stopped().expect("no plane").obstacle, Obstacle::NoOcclusalPlane);
 }
 
 #[test]

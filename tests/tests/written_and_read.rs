@@ -66,6 +66,7 @@ fn every_form_that_a_file_has_is_among_those_drawn() {
             "Opening(",
             "advance_mm",
             "incisal_displacement_mm",
+            "tracing_mm",
             "casts:",
             "invented_casts:",
             "unit: Millimetre",
@@ -97,6 +98,8 @@ fn every_form_that_a_file_has_is_among_those_drawn() {
             "CuspInclination(",
             "CuspMould(",
             "weight: 1.0",
+            "tracer: (",
+            "plate_on: Upper",
         ],
     );
     forms(

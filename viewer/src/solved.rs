@@ -53,7 +53,7 @@ pub struct SceneWithCasts<'s> {
 
 impl SceneWithCasts<'_> {
     fn mechanism(&self) -> Mechanism {
-        let mechanism = Mechanism::new(&self.scene.instrument);
+        let mechanism = self.scene.mechanism();
         match self.casts {
             Some(casts) => mechanism.with_casts(casts.clone()),
             None => mechanism,
@@ -205,6 +205,7 @@ impl SolvedExcursion {
         match self.excursion.drive() {
             Drive::Advance(_) => ("condylar advance", "mm"),
             Drive::IncisalDisplacement(_) => ("displacement of the incisal point", "mm"),
+            Drive::Tracing(_) => ("distance on the tracing", "mm"),
             Drive::Opening(_) => ("opening", "°"),
         }
     }
@@ -214,7 +215,7 @@ impl SolvedExcursion {
 #[must_use]
 pub const fn driven_to(drive: Drive) -> f64 {
     match drive {
-        Drive::Advance(length) | Drive::IncisalDisplacement(length) => length.mm(),
+        Drive::Advance(length) | Drive::IncisalDisplacement(length) | Drive::Tracing(length) => length.mm(),
         Drive::Opening(angle) => angle.degrees(),
     }
 }
@@ -223,6 +224,7 @@ const fn driven_by(drive: Drive, number: f64) -> Drive {
     match drive {
         Drive::Advance(_) => Drive::Advance(Length::from_mm(number)),
         Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::from_mm(number)),
+        Drive::Tracing(_) => Drive::Tracing(Length::from_mm(number)),
         Drive::Opening(_) => Drive::Opening(Angle::from_degrees(number)),
     }
 }

@@ -16,7 +16,7 @@ use nalgebra::{Rotation3, Vector3};
 use sim_core::cast::Casts;
 use sim_core::cast::invented::InventedCasts;
 use sim_core::cusp::{Arch, CuspTip, Gauges};
-use sim_core::excursion::{Excursion, Mechanism, Placement};
+use sim_core::excursion::{Excursion, Placement};
 use sim_core::frame::{LowerPoint, Side, UpperPoint};
 use sim_core::instrument::Design;
 use sim_core::scene::Scene;
@@ -177,7 +177,7 @@ impl Shot {
 fn solve(scene: &Scene, casts: Option<Arc<Casts>>, excursion: Excursion, at: f64) -> Placement {
     use sim_core::excursion::Drive;
     use sim_core::units::{Angle, Length};
-    let mechanism = Mechanism::new(&scene.instrument);
+    let mechanism = scene.mechanism();
     let mechanism = match casts {
         Some(casts) => mechanism.with_casts(casts),
         None => mechanism,
@@ -188,6 +188,7 @@ fn solve(scene: &Scene, casts: Option<Arc<Casts>>, excursion: Excursion, at: f64
     let drive = match excursion.drive() {
         Drive::Advance(_) => Drive::Advance(Length::from_mm(at)),
         Drive::IncisalDisplacement(_) => Drive::IncisalDisplacement(Length::from_mm(at)),
+        Drive::Tracing(_) => Drive::Tracing(Length::from_mm(at)),
         Drive::Opening(_) => Drive::Opening(Angle::from_degrees(at)),
     };
     let there = Excursion::new(excursion.movement(), drive).unwrap();

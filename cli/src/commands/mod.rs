@@ -2,6 +2,7 @@
 //! forms of its report (`table`, `csv`, `json`).
 
 mod baseline;
+mod bench;
 mod casts;
 mod compare;
 mod completion;
@@ -46,6 +47,9 @@ pub(crate) enum Command {
     Excursion(excursion::Excursion),
     /// Program the instrument: from a patient's records to its settings, with how sure they are
     Program(program::Program),
+    /// Walk the bench in the order of hands: does the split close on each record, which guide is to be
+    /// turned and how far, what is to be doubted
+    Bench(bench::Bench),
     /// Plan the occlusion: the inclines that teeth need, and what must change for balance or disclusion
     Plan(plan::Plan),
     /// Write the sheet of a case or scene: one page to set an instrument from, to print or hand on
@@ -89,6 +93,7 @@ impl CommandLine {
             Command::Excursion(args) => excursion::perform(&args),
             Command::Plan(args) => plan::perform(&args),
             Command::Program(args) => program::perform(&args),
+            Command::Bench(args) => bench::perform(&args),
             Command::Sheet(args) => sheet::perform(&args),
             Command::Doubt(args) => doubt::perform(&args),
             Command::Practice(args) => practice::perform(&args),

@@ -16,6 +16,11 @@ use crate::helpers::{Folder, assert_near, eminentia, json, left, number, refused
 const PROTRUSIVE: Movement = Movement::Protrusive;
 const RIGHT: Movement = Movement::Lateral { working: Side::Right };
 
+/// A scene that ships with the program.
+fn shipped(name: &str) -> String {
+    format!("{}/../scenes/{name}", env!("CARGO_MANIFEST_DIR"))
+}
+
 fn list(value: &Value) -> &Vec<Value> {
     value.as_array().unwrap_or_else(|| panic!("{value}"))
 }
@@ -299,4 +304,76 @@ fn what_cannot_be_asked_is_refused() {
         &["--out", "cannot be written"],
     );
     assert_eq!(folder.names(), ["scene.ron"]);
+}
+
+/// Every guidance of a report: what is said of it, and the teeth of its evidence.
+fn said_and_touching(told: &Value) -> Vec<(String, Vec<u64>)> {
+    let teeth = |contact: &Value| {
+        ["upper_tooth", "lower_tooth"].into_iter().filter_map(|key| contact[key].as_u64()).collect::<Vec<_>>()
+    };
+    let of = |guidance: &Value| {
+        let touching = list(&guidance["contacts"]).iter().flat_map(teeth).collect();
+        (guidance["rule"].as_str().unwrap().to_owned(), touching)
+    };
+    list(&told["guidance"]).iter().map(of).collect()
+}
+
+#[test]
+fn the_first_demo_never_says_no_back_tooth_over_a_back_tooth() {
+    let told = json(&["contacts", &shipped("dentate_casts.ron"), "--format", "json", "--film", "40"]);
+    for (rule, touching) in said_and_touching(&told) {
+        let is_back = touching.iter().any(|tooth| tooth % 10 > 3);
+        assert!(!(is_back && rule.contains("no back tooth")), "{rule}: {touching:?}");
+    }
+    assert_eq!(told["interferences"]["intended"], "canine-guided");
+    assert!(told["missing"].is_null());
+    // The same with a premolar on the canine: said, and said to be in the way.
+    let less = ["--with", "invented_casts.overjet_mm=2.5", "--film", "40", "--format", "json"];
+    let told = json(&[&["contacts", &shipped("dentate_casts.ron")], &less[..]].concat());
+    let protrusive = &told["guidance"][0];
+    let schemes: Vec<&str> =
+        list(&protrusive["schemes"]).iter().map(|one| one["scheme"].as_str().unwrap()).collect();
+    assert!(schemes.contains(&"protrusive interference"), "{schemes:?}");
+    let found = list(&told["interferences"]["found"]);
+    assert!(found.iter().any(|one| one["upper_tooth"] == 13 && one["lower_tooth"] == 44), "{found:?}");
+}
+
+#[test]
+fn dentures_are_judged_by_balance_and_told_what_it_lacks() {
+    let path = shipped("denture_casts.ron");
+    // A lateral excursion whose orbiting side parts.
+    let asked = ["contacts", &path, "--film", "40", "--excursion", "right_lateral", "--with"];
+    let asked = [&asked[..], &["invented_casts.transverse_curve_radius_mm=0"]].concat();
+    let told = json(&[&asked[..], &["--format", "json"]].concat());
+    assert_eq!(told["interferences"]["intended"], "balanced");
+    assert!(told["interferences"]["judged"].as_str().unwrap().contains("complete dentures"));
+    assert!(list(&told["interferences"]["found"]).is_empty(), "nothing is to be ground off");
+    let lacks = list(&told["missing"][0]["lacks"]);
+    assert!(lacks.iter().any(|lack| lack["region"] == "orbiting"), "{lacks:?}");
+    let missing = list(&told["missing"][0]["teeth"]);
+    let orbiting: Vec<&Value> = missing.iter().filter(|one| one["contact"] == "orbiting").collect();
+    assert!(!orbiting.is_empty() && orbiting.iter().all(|one| number(one, "apart_mm") > 0.04), "{missing:?}");
+    let table = run(&asked).out;
+    for words in ["Judged by balance", "that are missing", "No tooth of the orbiting side touches"] {
+        assert!(table.contains(words), "{words}:\n{table}");
+    }
+    assert!(!table.contains("must come off"), "{table}");
+    let rows = csv_rows(&run(&[&asked[..], &["--format", "csv"]].concat()).out);
+    let of = |kind: &str| rows.iter().filter(|row| row[0] == kind).count();
+    assert_eq!((of("lack"), of("missing")), (lacks.len(), missing.len()));
+    // Told otherwise, the same teeth are judged otherwise.
+    let canine = json(&[&asked[..], &["--intended", "canine-guided", "--format", "json"]].concat());
+    assert_eq!(canine["interferences"]["intended"], "canine-guided");
+    assert!(canine["missing"].is_null());
+}
+
+#[test]
+fn what_must_come_off_says_for_which_scheme_and_that_it_cannot_be_undone() {
+    let folder = Folder::new();
+    let path = folder.scene(&guided());
+    let table = run(&[&["contacts", &path], &NEAR[..], &IN_THE_WAY[..]].concat()).out.replace('\n', " ");
+    for words in ["least amounts for canine guidance", "cannot be put back", "mounted casts", "in the mouth"]
+    {
+        assert!(table.contains(words), "{words}:\n{table}");
+    }
 }

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use serde_json::Value;
+use sim_core::anterior::PinTip;
 use sim_core::cast::facing;
 use sim_core::cusp::Arch;
 use sim_core::occlusion::{Mounted, TableSweep};
@@ -25,14 +26,18 @@ fn the_heights_are_those_that_the_maths_forms_in_json_and_csv() {
     let told = json(&asked(&path, &["--format", "json"]));
     let (scene, casts) = of_file(&path);
     let mounted = Mounted::new(scene.instrument.clone(), Arc::clone(&casts), scene.occlusal_plane);
-    let sweep =
-        TableSweep { to: Length::from_mm(2.0), step: Length::from_mm(1.0), margin: Length::from_mm(1.0) };
+    let sweep = TableSweep {
+        to: Length::from_mm(2.0),
+        step: Length::from_mm(1.0),
+        margin: Length::from_mm(1.0),
+        tip: PinTip::POINT,
+    };
     let formed = mounted.form_table(&sweep).unwrap();
     assert_near(number(&told, "guided_to_mm"), formed.guided_to().mm(), 0.0);
     assert_near(number(&told, "swept_share"), formed.swept_share(), 0.0);
     let csv = run(&asked(&path, &["--format", "csv"])).out;
     let rows = csv_rows(&csv);
-    assert_eq!(rows[0], ["row", "column", "x_mm", "y_mm", "z_mm", "swept"]);
+    assert_eq!(rows[0], ["row", "column", "x_mm", "y_mm", "z_mm", "printed_z_mm", "swept"]);
     let (down, across) = formed.field().size();
     assert_eq!(rows.len(), 1 + down * across);
     for cells in &rows[1..] {
@@ -41,7 +46,9 @@ fn the_heights_are_those_that_the_maths_forms_in_json_and_csv() {
         for (cell, at) in cells[2..5].iter().zip(point) {
             assert_near(cell.parse().unwrap(), at, 0.0);
         }
-        assert_eq!(cells[5], formed.is_swept(row, column).to_string());
+        // Of a tip that is a point the printed surface is the table.
+        assert_eq!(cells[5], cells[4]);
+        assert_eq!(cells[6], formed.is_swept(row, column).to_string());
         assert_eq!(told["heights_mm"][row][column].as_f64().unwrap(), point[2] + 0.0);
         assert_eq!(told["swept"][row][column], formed.is_swept(row, column));
     }
@@ -98,6 +105,53 @@ fn the_printed_table_is_a_closed_solid_of_the_told_thickness() {
         assert_near(greatest.z, heights().fold(f64::MIN, f64::max), 1e-5);
         assert_near(least.z, heights().fold(f64::MAX, f64::min) - 4.0, 1e-5);
     }
+}
+
+#[test]
+fn a_table_for_a_ball_lies_below_the_centres_and_the_scene_with_it_repeats_the_teeth() {
+    let folder = Folder::new();
+    let path = folder.scene(&guided());
+    let (file, scene) = (folder.shell("table.stl"), folder.shell("with_ball.ron"));
+    let more = ["--format", "json", "--print", &file, "--tip-radius", "1.5", "--scene-out", &scene];
+    let told = json(&asked(&path, &more));
+    assert_near(number(&told, "tip_radius_mm"), 1.5, 0.0);
+    let rows = |name: &str| -> Vec<f64> {
+        let rows = told[name].as_array().unwrap().iter().flat_map(|row| row.as_array().unwrap());
+        rows.map(|height| height.as_f64().unwrap()).collect()
+    };
+    // The ball's lowest point is as low as its centre less its radius, so that no place is printed higher.
+    let (centres, printed) = (rows("heights_mm"), rows("printed_heights_mm"));
+    assert!(centres.iter().zip(&printed).all(|(centre, printed)| *printed <= centre + 1e-9));
+    assert!(centres.iter().zip(&printed).any(|(centre, printed)| *printed < centre - 0.01));
+    let error = number(&told, "error_mm");
+    let most = |repeat: &Value| number(repeat, "greatest_departure_mm");
+    let of_table = told["repeats"].as_array().unwrap().iter().map(most).fold(0.0, f64::max);
+    assert_near(error, of_table + number(&told, "tip_runs_off_mm"), 1e-12);
+    // One caution: the tip has been stated.
+    assert_eq!(told["cautions"].as_array().unwrap().len(), 1, "{}", told["cautions"]);
+    assert!(std::fs::read_to_string(&scene).unwrap().contains("tip_radius_mm: 1.5"));
+    let by_table = json(&["excursion", &scene, "--format", "json"]);
+    assert_eq!(by_table["excursions"][0]["samples"][1]["guided_by"], "custom_table");
+    refused(&run(&asked(&path, &["--tip-radius", "-1"])), &["tip_radius_mm is -1", "0 to 5"]);
+}
+
+#[test]
+fn a_printed_table_for_a_point_asks_for_the_tip_and_one_not_printed_does_not() {
+    let folder = Folder::new();
+    let path = folder.scene(&guided());
+    let file = folder.shell("table.stl");
+    let said = |more: &[&str]| run(&asked(&path, more)).out.split_whitespace().collect::<Vec<_>>().join(" ");
+    let printed = said(&["--print", &file]);
+    for words in [
+        "A real pin has a tip: state its radius",
+        "Before the table is used",
+        "is taken as a point",
+        "to within",
+    ] {
+        assert!(printed.contains(words), "{words}: {printed}");
+    }
+    assert!(!said(&[]).contains("CAUTION"));
+    assert!(!said(&["--print", &file, "--tip-radius", "2"]).contains("state its radius"));
 }
 
 #[test]

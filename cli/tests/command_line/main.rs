@@ -10,6 +10,7 @@
 
 mod bad_casts;
 mod bad_input;
+mod bench;
 mod casts;
 mod cautions;
 mod changes;

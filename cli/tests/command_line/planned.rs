@@ -66,6 +66,21 @@ fn a_planned_disclusion_shows_in_the_excursions_of_the_scene_written() {
         assert_near(number(cusp, "clearance_mm"), number(own, "reached_mm"), 1e-9);
         assert!(number(cusp, "clearance_mm") >= number(own, "wanted_mm") - 1e-9, "{own}");
     }
+    // The plate comes out at 53° over a condylar path of 36°, and that is told wherever the plan goes.
+    let steep = &found["steep_guidance"];
+    assert_near(number(steep, "condylar_path_deg"), 36.0, 1e-9);
+    let incisal = number(steep, "incisal_guidance_deg");
+    assert_near(number(steep, "steeper_by_deg"), incisal - 36.0, 1e-9);
+    assert!(steep["source"] == "common practice, no source" && incisal > 50.0, "{steep}");
+    let head = std::fs::read_to_string(&out).unwrap();
+    let head: String = head.lines().take_while(|line| line.starts_with("//")).collect();
+    let table = run(&["plan", &scene("planned_disclusion.ron")]).out;
+    for said in [head, table] {
+        assert!(said.contains("CAUTION: the incisal guidance as planned"), "{said}");
+    }
+    let shallow = ["--clear", "36,protrusive,3,0", "--format", "json"];
+    let shallow = json(&[&["plan", &scene("planned_disclusion.ron")], &shallow[..]].concat());
+    assert!(shallow["steep_guidance"].is_null(), "{}", shallow["steep_guidance"]);
     // Planned again, nothing changes.
     for change in list(&json(&["plan", &out, "--format", "json"])["goal"], "changes") {
         assert_near(number(change, "to_deg"), number(change, "from_deg"), 1e-6);
@@ -82,6 +97,15 @@ fn a_denture_is_brought_as_near_to_balance_as_can_be_and_the_rest_is_told() {
     assert_eq!(left.status, i32::from(goal["reached"] == false), "{}", left.err);
     assert_eq!(list(goal, "alone").len(), 5);
     assert_eq!(list(goal, "gaps").len(), 16 * 3 + 12);
+    // What is told as the greatest speaks of the teeth asked for; the greatest of all is told beside it.
+    let asked = list(&goal["asked_for"], "teeth");
+    let most = |of_asked: bool| {
+        let gaps = list(goal, "gaps").iter().filter(|gap| !of_asked || asked.contains(&gap["tooth"]));
+        gaps.map(|gap| number(gap, "gap_mm").abs()).fold(0.0, f64::max)
+    };
+    assert_near(number(goal, "greatest_gap_mm").abs(), most(true), 1e-9);
+    assert_near(number(&goal["greatest_gap_of_all"], "gap_mm").abs(), most(false), 1e-9);
+    assert!(most(false) > 2.0 * most(true), "the canines stand off farther than what was asked for");
     let mould = list(goal, "changes").iter().find(|change| change["factor"] == "cusp_inclination").unwrap();
     assert!([0.0, 10.0, 20.0, 30.0].contains(&number(mould, "to_deg")), "{mould}");
     let again = run(&["plan", &out, "--format", "json"]);
@@ -95,6 +119,9 @@ fn a_denture_is_brought_as_near_to_balance_as_can_be_and_the_rest_is_told() {
     assert_eq!(table.status, 1);
     for words in [
         "NOT BALANCED",
+        "34 to 37 and 44 to 47",
+        "Of all teeth shown",
+        "J Prosthet Dent 1960;10:637",
         "cusp inclination from 20.00°",
         "One factor alone",
         "Rule of proportion",

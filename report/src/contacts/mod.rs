@@ -1,6 +1,7 @@
 //! What teeth touch, what guides, what is in the way: all that `eminentia contacts` reports.
 
 mod colour;
+mod judged;
 pub mod marked;
 mod place;
 
@@ -10,47 +11,14 @@ use sim_core::cast::{Casts, CastsReading, Film, LastPairs};
 use sim_core::cusp::Tooth;
 use sim_core::excursion::{Excursion, Movement, NoPose, Placement};
 use sim_core::occlusion::{
-    Difference, Intended, Interference, InterferenceSearch, Interferences, Mounted, Stretch, Verdict,
+    Difference, Interference, InterferenceSearch, Interferences, MissingContacts, Mounted, Stretch, Verdict,
     differences,
 };
 use sim_core::scene::Scene;
 
+pub use judged::{Because, Judged};
 pub use marked::ToothMark;
 pub use place::{Place, PlaceError, places};
-
-/// What the teeth are meant to do.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
-pub enum IntendedScheme {
-    /// Front teeth guide protrusion, the canine alone a lateral excursion.
-    #[default]
-    CanineGuided,
-    /// Front teeth guide protrusion, canine and back teeth of the working side a lateral excursion.
-    GroupFunction,
-    /// All teeth touch in every excursion, as complete dentures are to.
-    Balanced,
-}
-
-impl IntendedScheme {
-    /// The teeth that are meant to guide.
-    #[must_use]
-    pub const fn intended(self) -> Intended {
-        match self {
-            Self::CanineGuided => Intended::CANINE_GUIDED,
-            Self::GroupFunction => Intended::GROUP_FUNCTION,
-            Self::Balanced => Intended::BALANCED,
-        }
-    }
-
-    /// In words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::CanineGuided => "canine-guided",
-            Self::GroupFunction => "group function",
-            Self::Balanced => "balanced",
-        }
-    }
-}
 
 /// All that is reported.
 pub struct ContactsReport {
@@ -65,11 +33,13 @@ pub struct ContactsReport {
     /// How each movement is guided.
     pub guidance: Vec<Verdict>,
     /// What the teeth are meant to do.
-    pub intended: IntendedScheme,
+    pub judged: Judged,
     /// How interferences are looked for.
     pub search: InterferenceSearch,
     /// What is in the way of the intended guides.
     pub in_the_way: InTheWay,
+    /// Where balance is intended, what is missing of it in each excursion.
+    pub missing: Option<Vec<MissingContacts>>,
     /// The same on an instrument otherwise set, and what that makes of it.
     pub against: Option<Against>,
 }
@@ -100,6 +70,8 @@ pub struct Against {
     pub with: Vec<String>,
     /// What the other setting makes of each interference.
     pub differences: Vec<Difference>,
+    /// Where balance is intended, what is missing of it there.
+    pub missing: Option<Vec<MissingContacts>>,
 }
 
 /// A scene with its casts on the instrument, and the movements that it makes.
@@ -142,6 +114,17 @@ impl<'s> Bench<'s> {
         verdicts
     }
 
+    /// Where balance is intended, which contacts are missing in each movement.
+    pub fn missing(&mut self, judged: Judged, stretch: &Stretch) -> Option<Vec<MissingContacts>> {
+        if !judged.by_balance() {
+            return None;
+        }
+        let missing = |movement: &Movement| self.mounted.missing(*movement, stretch);
+        let (missing, stops) = parted(self.movements.iter().map(missing));
+        self.stops.extend(stops);
+        Some(missing)
+    }
+
     /// What is in the way of the intended guides.
     pub fn in_the_way(&mut self, search: &InterferenceSearch) -> InTheWay {
         let looked = |movement: &Movement| self.mounted.interferences(*movement, search);
@@ -167,8 +150,13 @@ impl<'s> Bench<'s> {
 
 impl Against {
     /// What other settings make of what is in the way.
-    pub fn of(with: Vec<String>, scene: &InTheWay, other: &InTheWay) -> Self {
-        Self { with, differences: differences(&scene.interferences, &other.interferences) }
+    pub fn of(
+        with: Vec<String>,
+        scene: &InTheWay,
+        other: &InTheWay,
+        missing: Option<Vec<MissingContacts>>,
+    ) -> Self {
+        Self { with, differences: differences(&scene.interferences, &other.interferences), missing }
     }
 }
 

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use sim_core::cast::Casts;
-use sim_core::excursion::{Drive, Excursion, ExcursionError, Mechanism, Movement, NoPose, Placement};
+use sim_core::excursion::{Drive, Excursion, ExcursionError, Movement, NoPose, Placement};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
@@ -50,7 +50,7 @@ impl Place {
 
     /// The pose, or the last that there is on the way, and what stops it short.
     pub fn placement(&self, scene: &Scene, casts: &Arc<Casts>) -> (Option<Placement>, Option<NoPose>) {
-        let mechanism = Mechanism::new(&scene.instrument).with_casts(Arc::clone(casts));
+        let mechanism = scene.mechanism().with_casts(Arc::clone(casts));
         match self {
             Self::Centric => match mechanism.rest() {
                 Ok(placement) => (Some(placement), None),

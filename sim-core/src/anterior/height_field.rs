@@ -2,6 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::PinTip;
+use crate::facts::OutOfRange;
+use crate::units::Length;
+
 /// Most heights of a table: a grid of a tenth of a millimetre over 30 × 30 mm.
 const MOST_HEIGHTS: usize = 100_000;
 /// No table rises or falls farther than this from the pin's place, in millimetres.
@@ -14,8 +18,12 @@ const FARTHEST_MM: f64 = 100.0;
 /// Heights of a table over a square grid, in the lower member's frame and counted from the pin tip's
 /// place at rest with the pin flush: `x` anterior, `y` left, `z` up, millimetres.
 ///
-/// Between the grid's points each square is two flat triangles that share the diagonal from its rear
-/// right to its front left corner.
+/// Of a pin whose tip is a ball ([`PinTip`]) they are the heights of the ball's centre, counted from its own
+/// place at rest: the surface that the centre keeps to, not the one that the ball touches.
+///
+/// Between the grid's points each square is two flat triangles that share the lower of its diagonals. So a
+/// table and its mirror image are mirror images of each other between the points too, and the valleys that
+/// guiding teeth form, one after the other holding the pin up, are followed the more closely.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(try_from = "Fields", into = "Fields")]
 pub struct HeightField {
@@ -23,6 +31,7 @@ pub struct HeightField {
     step: f64,
     heights: Vec<f64>,
     columns: usize,
+    tip: PinTip,
 }
 
 /// Why heights are no table.
@@ -70,6 +79,9 @@ pub enum NoHeightField {
         /// The spacing given.
         given: f64,
     },
+    /// A tip that no pin has.
+    #[error(transparent)]
+    Tip(#[from] OutOfRange),
     /// A grid that reaches too far, or starts at no number.
     #[error(
         "the table reaches from {from} to {to} mm along {axis}; allowed are -{FARTHEST_MM} to {FARTHEST_MM} mm from the pin"
@@ -118,7 +130,28 @@ impl HeightField {
                 return Err(NoHeightField::Reach { axis, from, to });
             }
         }
-        Ok(Self { corner: corner_mm, step: step_mm, heights: rows.concat(), columns })
+        Ok(Self { corner: corner_mm, step: step_mm, heights: rows.concat(), columns, tip: PinTip::POINT })
+    }
+
+    /// The same for a pin with this tip: the heights are those of its centre.
+    ///
+    /// # Errors
+    /// [`NoHeightField::Tip`] for a radius that no tip has.
+    pub fn with_tip(self, tip: PinTip) -> Result<Self, NoHeightField> {
+        PinTip::RADIUS.facts.check(tip.radius.mm())?;
+        Ok(Self { tip, ..self })
+    }
+
+    /// The tip of the pin that glides on it.
+    #[must_use]
+    pub const fn tip(&self) -> PinTip {
+        self.tip
+    }
+
+    /// The same grid with other heights, in the same order, and a tip without extent.
+    pub(crate) fn with_heights(&self, heights: &[f64]) -> Result<Self, NoHeightField> {
+        let rows: Vec<Vec<f64>> = heights.chunks(self.columns).map(<[f64]>::to_vec).collect();
+        Self::new(self.corner, self.step, &rows)
     }
 
     /// Rows from back to front, and heights in each from right to left.
@@ -136,32 +169,45 @@ impl HeightField {
     /// A point of the grid, counted from the pin tip's place at rest, in millimetres: anterior, left,
     /// up. `None` outside the grid.
     #[must_use]
-    #[allow(clippy::cast_precision_loss)] // at most MOST_HEIGHTS
     pub fn point(&self, row: usize, column: usize) -> Option<[f64; 3]> {
-        if column >= self.columns {
-            return None;
-        }
-        let height = *self.heights.get(row * self.columns + column)?;
-        Some([self.corner[0] + self.step * row as f64, self.corner[1] + self.step * column as f64, height])
+        let index = row * self.columns + column;
+        (column < self.columns && index < self.heights.len()).then(|| self.at(index))
     }
 
     /// Every triangle of the table as three of its points, counter-clockwise seen from above.
     pub fn triangles(&self) -> impl Iterator<Item = [[f64; 3]; 3]> {
+        self.meshes().map(|mesh| mesh.map(|index| self.at(index)))
+    }
+
+    /// Every triangle as three places in the list of points, row by row.
+    pub(crate) fn meshes(&self) -> impl Iterator<Item = [usize; 3]> {
         let (rows, columns) = self.size();
-        (1..rows)
-            .flat_map(move |row| {
-                (1..columns).flat_map(move |column| {
-                    let corner = |back, right| self.point(row - back, column - right);
-                    let square = [corner(1, 1), corner(0, 1), corner(0, 0), corner(1, 0)];
-                    let [Some(rear_right), Some(front_right), Some(front_left), Some(rear_left)] = square
-                    else {
-                        // Every row and column asked for is one of the grid's.
-                        return [None, None];
-                    };
-                    [Some([rear_right, front_right, front_left]), Some([rear_right, front_left, rear_left])]
-                })
-            })
-            .flatten()
+        (1..rows).flat_map(move |row| (1..columns).flat_map(move |column| self.square(row, column)))
+    }
+
+    /// The two triangles of the square with this front left corner.
+    pub(crate) fn square(&self, row: usize, column: usize) -> [[usize; 3]; 2] {
+        let front_left = row * self.columns + column;
+        let (front_right, rear_left) = (front_left - 1, front_left - self.columns);
+        let rear_right = rear_left - 1;
+        let twice = |one: usize, other: usize| self.heights[one] + self.heights[other];
+        // Where both are as high the square is flat, and either will do.
+        if twice(rear_right, front_left) <= twice(front_right, rear_left) {
+            [[rear_right, front_right, front_left], [rear_right, front_left, rear_left]]
+        } else {
+            [[front_right, front_left, rear_left], [front_right, rear_left, rear_right]]
+        }
+    }
+
+    /// A point by its place in the list of points.
+    #[allow(clippy::cast_precision_loss)] // at most MOST_HEIGHTS
+    pub(crate) fn at(&self, index: usize) -> [f64; 3] {
+        let (row, column) = (index / self.columns, index % self.columns);
+        [
+            self.corner[0] + self.step * row as f64,
+            self.corner[1] + self.step * column as f64,
+            self.heights[index],
+        ]
     }
 }
 
@@ -172,12 +218,20 @@ struct Fields {
     corner_mm: (f64, f64),
     step_mm: f64,
     heights_mm: Vec<Vec<f64>>,
+    #[serde(default, skip_serializing_if = "is_nought")]
+    tip_radius_mm: f64,
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)] // serde hands it over so
+fn is_nought(number: &f64) -> bool {
+    *number == 0.0
 }
 
 impl TryFrom<Fields> for HeightField {
     type Error = NoHeightField;
     fn try_from(fields: Fields) -> Result<Self, NoHeightField> {
-        Self::new(fields.corner_mm.into(), fields.step_mm, &fields.heights_mm)
+        let tip = PinTip { radius: Length::from_mm(fields.tip_radius_mm) };
+        Self::new(fields.corner_mm.into(), fields.step_mm, &fields.heights_mm)?.with_tip(tip)
     }
 }
 
@@ -187,6 +241,7 @@ impl From<HeightField> for Fields {
             corner_mm: field.corner.into(),
             step_mm: field.step,
             heights_mm: field.heights.chunks(field.columns).map(<[f64]>::to_vec).collect(),
+            tip_radius_mm: field.tip.radius.mm(),
         }
     }
 }

@@ -24,9 +24,11 @@
 mod anterior_guide;
 mod facets;
 mod height_field;
+mod pin_tip;
 mod trough;
 
 pub use anterior_guide::AnteriorGuide;
-pub(crate) use facets::Facets;
+pub(crate) use facets::{Facet, Facets};
 pub use height_field::{HeightField, NoHeightField};
+pub use pin_tip::PinTip;
 pub use trough::{GuidePlane, Plane, Trough};

@@ -8,7 +8,7 @@ use rand_distr::{Distribution, StandardNormal, StandardUniform};
 use super::source::{DoubtSource, Uncertainties};
 use crate::frame::{ScanPoint, UpperPoint};
 use crate::record::mounting::{ARM_MM, BALKWILL_DEG, Mounting, arm_deviation, balkwill_deviation};
-use crate::record::{Case, Millimetres, MountingFields, PoseFields, RecordFields, ScanPlace};
+use crate::record::{Case, GrooveGaps, Millimetres, MountingFields, PoseFields, RecordFields, ScanPlace};
 use crate::units::Length;
 
 /// Supports of a record, from the middle of the landmarks (invented, as a record bears on the front
@@ -67,7 +67,12 @@ impl<R: Rng> Redraw<R> {
             let middle = middle(case, mounting);
             for record in &mut drawn.records {
                 let uneven = uneven(random, *sd, &middle);
-                whole &= record.pose_mut().is_none_or(|pose| press(pose, &uneven, mounting));
+                match record {
+                    RecordFields::GrooveGaps(given) => open_or_close(given, &uneven, &case.grooves(mounting)),
+                    record => {
+                        whole &= record.pose_mut().is_none_or(|pose| press(pose, &uneven, mounting));
+                    }
+                }
             }
         }
         if let Some((random, sd)) = &mut self.landmarks {
@@ -186,10 +191,12 @@ fn reread(record: &mut RecordFields, random: &mut impl Rng) {
     }
 }
 
-/// Middle of the landmarks in the upper frame.
+/// Middle of the landmarks in the upper frame, of the grooves where there are none.
 fn middle(case: &Case, mounting: &Mounting) -> Vector3<f64> {
     let Some(landmarks) = case.lower_landmarks.as_ref().map(|landmarks| &landmarks.in_centric_mm) else {
-        return Vector3::zeros();
+        let grooves = case.grooves(mounting);
+        let sum: Vector3<f64> = grooves.iter().map(|groove| *groove.coords()).sum();
+        return sum / grooves.len().max(1) as f64;
     };
     let sum: Vector3<f64> = landmarks.iter().map(|place| *mounting.to_upper(&place.point()).coords()).sum();
     sum / landmarks.len().max(1) as f64
@@ -206,6 +213,14 @@ fn uneven(random: &mut impl Rng, sd: f64, middle: &Vector3<f64>) -> Isometry3<f6
     let shift = Vector3::z() * f64::midpoint(front, back);
     let about = Translation3::from(*middle + shift) * turn * Translation3::from(-middle);
     nalgebra::convert(about)
+}
+
+/// What the same motion of the primary base does to the gaps that are measured at it, along the vertical.
+fn open_or_close(given: &mut GrooveGaps, uneven: &Isometry3<f64>, grooves: &[UpperPoint]) {
+    for (gap, groove) in given.gaps_mm.iter_mut().zip(grooves) {
+        let there = uneven * nalgebra::Point3::from(*groove.coords());
+        *gap += there.z - groove.z();
+    }
 }
 
 /// Moves the lower cast of a record; `false` where a point would leave what a scan can hold.

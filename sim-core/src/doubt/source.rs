@@ -93,7 +93,7 @@ impl Uncertainties {
     pub fn usual(case: &Case) -> Self {
         Self {
             landmark_sd: case.lower_landmarks.as_ref().map_or(Length::ZERO, |lower| lower.sd_mm.length()),
-            readings: true,
+            readings: case.records.iter().any(|record| record.pose().is_none()),
             axis_sd: Length::from_mm(2.0),
             reference_sd: Length::from_mm(1.0),
             record_sd: Length::from_mm(0.05),

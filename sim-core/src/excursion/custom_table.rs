@@ -1,10 +1,15 @@
 //! Closing until the pin meets a table formed to the teeth.
 
+use nalgebra::Vector3;
+
 use super::closing::{Carrier, Closed};
 use super::mechanism::Mechanism;
 use super::{Guidance, Obstacle};
-use crate::anterior::Facets;
+use crate::anterior::{Facet, Facets};
 use crate::frame::{JawPose, UpperPoint};
+
+/// What the way of the tip is thought wider than it is, in millimetres: above rounding.
+const SPARE_MM: f64 = 1e-6;
 
 impl Mechanism {
     /// The jaw closed about the placed axis until the pin tip meets a triangle of its table. Each
@@ -15,10 +20,19 @@ impl Mechanism {
         carrier: &Carrier,
         facets: &Facets,
     ) -> Result<Closed, Obstacle> {
+        let first = match self.way_down(carrier, facets) {
+            Some((ends, reach)) => self.first_facet(carrier, facets.near(ends, reach)),
+            None => self.first_facet(carrier, facets.all()),
+        };
+        let jaw = first.ok_or(Obstacle::OffTable)?;
+        Ok(Closed { jaw, guidance: Guidance::CustomTable, pin_lift: None })
+    }
+
+    fn first_facet<'f>(&self, carrier: &Carrier, facets: impl Iterator<Item = &'f Facet>) -> Option<JawPose> {
         let tip = UpperPoint::from_coords(self.guided_point);
         let gap_to = self.gap_to(carrier);
         let mut first: Option<(f64, f64, JawPose)> = None;
-        for facet in facets.iter() {
+        for facet in facets {
             let Some((cos, sin)) = gap_to(&facet.normal, facet.offset).stop() else { continue };
             if first.is_some_and(|(first_cos, first_sin, _)| sin * first_cos - first_sin * cos <= 0.0) {
                 continue;
@@ -28,7 +42,21 @@ impl Mechanism {
                 first = Some((cos, sin, jaw));
             }
         }
-        let (_, _, jaw) = first.ok_or(Obstacle::OffTable)?;
-        Ok(Closed { jaw, guidance: Guidance::CustomTable, pin_lift: None })
+        first.map(|(_, _, jaw)| jaw)
+    }
+
+    /// Where the tip comes down from the table's greatest height to its least, seen from above, and how
+    /// far it may leave the straight way between: the tip goes along a circle about the axis, and a turn
+    /// by φ over a chord c has the height c/2·tan(φ/4). None where the tip does not reach these heights.
+    fn way_down(&self, carrier: &Carrier, facets: &Facets) -> Option<([nalgebra::Vector2<f64>; 2], f64)> {
+        let tip = UpperPoint::from_coords(self.guided_point);
+        let gap_to = self.gap_to(carrier);
+        let [low, high] = facets.heights().map(|height| gap_to(&Vector3::z(), height).stop());
+        let ((low_cos, low_sin), (high_cos, high_sin)) = (low?, high?);
+        let at = |cos: f64, sin: f64| *self.jaw_pose(carrier, cos, sin).to_lower(&tip).coords();
+        let ends = [at(low_cos, low_sin), at(high_cos, high_sin)];
+        let turn = (high_sin * low_cos - high_cos * low_sin).atan2(high_cos * low_cos + high_sin * low_sin);
+        let height = (ends[1] - ends[0]).norm() / 2.0 * (turn.abs() / 4.0).tan();
+        Some((ends.map(|end| end.xy()), height + SPARE_MM))
     }
 }

@@ -24,7 +24,7 @@ pub struct Mechanism {
     pub(super) front: Front,
     /// Whether the guided point is the tip of a pin, on the upper member.
     pub(super) has_pin: bool,
-    /// Pin tip (with its extension) in the upper frame, or incisal edge in the lower.
+    /// Pin tip (with its extension; of a ball its centre) in the upper frame, or incisal edge in the lower.
     pub(super) guided_point: Vector3<f64>,
     pub(super) incisal_point: LowerPoint,
     /// Along which a tracing measures; known where the mechanism is a scene's.
@@ -41,6 +41,7 @@ pub(super) enum Front {
 }
 
 impl Front {
+    /// `rest` is the place at rest of what glides on the guide.
     fn of(guide: &AnteriorGuide, rest: Vector3<f64>) -> Self {
         match guide {
             AnteriorGuide::Table(trough) => Self::Table(trough.planes(rest, true)),
@@ -58,15 +59,21 @@ impl Mechanism {
     pub fn new(instrument: &Instrument) -> Self {
         let rest = instrument.incisal_point.coords();
         let has_pin = instrument.anterior_guide.has_pin();
+        // Of a tip that is a ball the centre is guided.
+        let above = match &instrument.anterior_guide {
+            AnteriorGuide::CustomTable(field) => field.tip().radius.mm(),
+            AnteriorGuide::Table(_) | AnteriorGuide::Incisors(_) | AnteriorGuide::Casts(_) => 0.0,
+        };
+        let guided = rest + Vector3::z() * above;
         let extension = if has_pin { instrument.pin_extension.mm() } else { 0.0 };
         Self {
             sense: instrument.design.sense(),
             distance: instrument.intercondylar_distance.mm(),
             inverse_distance: 1.0 / instrument.intercondylar_distance.mm(),
             walls: PerSide::of(|side| Walls::of(instrument.guide(side))),
-            front: Front::of(&instrument.anterior_guide, rest),
+            front: Front::of(&instrument.anterior_guide, guided),
             has_pin,
-            guided_point: rest - Vector3::z() * extension,
+            guided_point: guided - Vector3::z() * extension,
             incisal_point: LowerPoint::from_coords(rest),
             occlusal_plane: None,
         }
@@ -87,6 +94,13 @@ impl Mechanism {
     #[must_use]
     pub const fn with_occlusal_plane(mut self, plane: OcclusalPlane) -> Self {
         self.occlusal_plane = Some(plane);
+        self
+    }
+
+    /// The same instrument with the guided edge of the lower member so much higher, the planes that it
+    /// glides on as they were: a stylus on the lower member made longer.
+    pub(crate) fn with_edge_raised(mut self, by: Length) -> Self {
+        self.guided_point += Vector3::z() * by.mm();
         self
     }
 

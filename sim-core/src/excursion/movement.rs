@@ -84,8 +84,11 @@ impl Ratio {
 pub enum Drive {
     /// Advance of the orbiting condyle (of both, in protrusion).
     Advance(Length),
-    /// Straight-line distance of the incisal point from its rest position, as on a tracing.
+    /// Straight-line distance of the incisal point from its rest position.
     IncisalDisplacement(Length),
+    /// Distance of the incisal point from its rest position along the occlusal plane, as a tracing
+    /// shows it: where the point goes up or down too, less than the straight line.
+    Tracing(Length),
     /// Rotation of the jaw about the axis, for opening.
     Opening(Angle),
 }
@@ -117,12 +120,12 @@ pub enum ExcursionError {
         /// What was to drive it.
         drive: &'static str,
     },
-    /// Neither or both drives in a scene file.
-    #[error("{movement} needs one of advance_mm and incisal_displacement_mm, and has {given}")]
+    /// No drive, or more than one, in a scene file.
+    #[error("{movement} needs one of advance_mm, tracing_mm and incisal_displacement_mm, and has {given}")]
     OneDrive {
         /// Name of the movement.
         movement: &'static str,
-        /// `neither` or `both`.
+        /// `none` or `more`.
         given: &'static str,
     },
 }
@@ -148,6 +151,14 @@ impl Drive {
         40.0,
         "How far the incisal point moves from rest, in a straight line.",
     );
+    /// Distance along the occlusal plane: name, unit and range.
+    pub const TRACING: Facts = reach(
+        "tracing_mm",
+        "distance on the tracing",
+        Unit::Millimetre,
+        40.0,
+        "How far the incisal point moves from rest along the occlusal plane, as a tracing shows it.",
+    );
     /// Hinge opening: name, unit and range.
     pub const OPENING: Facts =
         reach("angle_deg", "hinge opening", Unit::Degree, 60.0, "How far the jaw turns open about the axis.");
@@ -158,6 +169,7 @@ impl Drive {
         match self {
             Self::Advance(_) => &Self::ADVANCE,
             Self::IncisalDisplacement(_) => &Self::INCISAL_DISPLACEMENT,
+            Self::Tracing(_) => &Self::TRACING,
             Self::Opening(_) => &Self::OPENING,
         }
     }
@@ -166,7 +178,7 @@ impl Drive {
     #[must_use]
     pub const fn number(&self) -> f64 {
         match self {
-            Self::Advance(length) | Self::IncisalDisplacement(length) => length.mm(),
+            Self::Advance(length) | Self::IncisalDisplacement(length) | Self::Tracing(length) => length.mm(),
             Self::Opening(angle) => angle.degrees(),
         }
     }

@@ -28,6 +28,7 @@ pub struct Samples<'m> {
 enum Walk {
     Advance(Travel),
     IncisalDisplacement(Length),
+    Tracing(Length),
     Opening(Angle),
 }
 
@@ -44,6 +45,7 @@ impl Mechanism {
                 (Walk::Advance(travel), travel.station_count(count))
             }
             Drive::IncisalDisplacement(whole) => (Walk::IncisalDisplacement(whole), count.get()),
+            Drive::Tracing(whole) => (Walk::Tracing(whole), count.get()),
             Drive::Opening(whole) => (Walk::Opening(whole), count.get()),
         };
         let warm = LastPairs::default();
@@ -64,6 +66,9 @@ impl Samples<'_> {
             }
             Walk::IncisalDisplacement(whole) => {
                 mechanism.at_displacement_from(movement, whole * index_number / last, &mut self.warm)
+            }
+            Walk::Tracing(whole) => {
+                mechanism.at_tracing_from(movement, whole * index_number / last, &mut self.warm)
             }
             Walk::Opening(whole) => Ok(mechanism.opened_to(whole * index_number / last)),
         }

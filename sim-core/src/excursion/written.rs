@@ -17,12 +17,14 @@ enum WrittenExcursion {
     Opening(Hinge),
 }
 
-/// One of the two is given.
-#[derive(Serialize, Deserialize)]
+/// One of the three is given.
+#[derive(Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Straight {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     advance_mm: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    tracing_mm: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     incisal_displacement_mm: Option<f64>,
 }
@@ -33,6 +35,8 @@ struct Oblique {
     ratio: f64,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     advance_mm: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    tracing_mm: Option<f64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     incisal_displacement_mm: Option<f64>,
 }
@@ -65,11 +69,12 @@ impl TryFrom<WrittenExcursion> for Excursion {
 impl Straight {
     fn driving(self, movement: Movement) -> Result<Excursion, ExcursionError> {
         let wrong = |given| ExcursionError::OneDrive { movement: movement.name(), given };
-        let drive = match (self.advance_mm, self.incisal_displacement_mm) {
-            (Some(mm), None) => Drive::Advance(Length::from_mm(mm)),
-            (None, Some(mm)) => Drive::IncisalDisplacement(Length::from_mm(mm)),
-            (None, None) => return Err(wrong("neither")),
-            (Some(_), Some(_)) => return Err(wrong("both")),
+        let drive = match (self.advance_mm, self.tracing_mm, self.incisal_displacement_mm) {
+            (Some(mm), None, None) => Drive::Advance(Length::from_mm(mm)),
+            (None, Some(mm), None) => Drive::Tracing(Length::from_mm(mm)),
+            (None, None, Some(mm)) => Drive::IncisalDisplacement(Length::from_mm(mm)),
+            (None, None, None) => return Err(wrong("none")),
+            _ => return Err(wrong("more")),
         };
         Excursion::new(movement, drive)
     }
@@ -77,27 +82,30 @@ impl Straight {
 
 impl Oblique {
     fn to(self, working: Side) -> Result<Excursion, ExcursionError> {
-        let Self { ratio, advance_mm, incisal_displacement_mm } = self;
+        let Self { ratio, advance_mm, tracing_mm, incisal_displacement_mm } = self;
         let movement = Movement::Lateroprotrusive { working, ratio: Ratio::new(ratio)? };
-        Straight { advance_mm, incisal_displacement_mm }.driving(movement)
+        Straight { advance_mm, tracing_mm, incisal_displacement_mm }.driving(movement)
     }
 }
 
 impl From<&Excursion> for WrittenExcursion {
     fn from(excursion: &Excursion) -> Self {
-        let (advance_mm, incisal_displacement_mm) = match excursion.drive() {
-            Drive::Advance(length) => (Some(length.mm()), None),
-            Drive::IncisalDisplacement(length) => (None, Some(length.mm())),
+        let straight = match excursion.drive() {
+            Drive::Advance(length) => Straight { advance_mm: Some(length.mm()), ..Straight::default() },
+            Drive::Tracing(length) => Straight { tracing_mm: Some(length.mm()), ..Straight::default() },
+            Drive::IncisalDisplacement(length) => {
+                Straight { incisal_displacement_mm: Some(length.mm()), ..Straight::default() }
+            }
             Drive::Opening(angle) => return Self::Opening(Hinge { angle_deg: angle.degrees() }),
         };
-        let straight = Straight { advance_mm, incisal_displacement_mm };
         match excursion.movement() {
             // An opening is driven by its angle and has been dealt with.
             Movement::Protrusive | Movement::Opening => Self::Protrusive(straight),
             Movement::Lateral { working: Side::Right } => Self::RightLateral(straight),
             Movement::Lateral { working: Side::Left } => Self::LeftLateral(straight),
             Movement::Lateroprotrusive { working, ratio } => {
-                let oblique = Oblique { ratio: ratio.get(), advance_mm, incisal_displacement_mm };
+                let Straight { advance_mm, tracing_mm, incisal_displacement_mm } = straight;
+                let oblique = Oblique { ratio: ratio.get(), advance_mm, tracing_mm, incisal_displacement_mm };
                 match working {
                     Side::Right => Self::RightLateroprotrusive(oblique),
                     Side::Left => Self::LeftLateroprotrusive(oblique),

@@ -27,11 +27,16 @@ impl ToothGroup {
         }
     }
 
-    /// The group that a pair of teeth guides as: that of the upper tooth, whose incline is glided on;
-    /// of the lower one where the upper cannot be told.
+    /// The group that a pair of teeth counts as: that of the upper tooth, whose incline is glided on,
+    /// unless the lower one alone is a back tooth. A pair is a back pair where either tooth is: a lower
+    /// premolar on the upper canine is a back tooth that touches. Where one tooth cannot be told, the
+    /// group is the other's.
     #[must_use]
     pub(crate) fn of_pair(upper: Option<Tooth>, lower: Option<Tooth>) -> Option<Self> {
-        upper.or(lower).map(Self::of)
+        match (upper.map(Self::of), lower.map(Self::of)) {
+            (Some(upper), Some(lower)) if lower.is_back() && !upper.is_back() => Some(lower),
+            (upper, lower) => upper.or(lower),
+        }
     }
 
     /// Whether it is a premolar or a molar.

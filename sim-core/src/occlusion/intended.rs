@@ -1,7 +1,10 @@
 //! Which contacts are meant to be there.
 
+use serde::{Deserialize, Serialize};
+
 use super::ToothGroup;
 use super::contact::{ContactKind, side_of_teeth};
+use crate::cast::invented::CastKind;
 use crate::cusp::Tooth;
 use crate::excursion::Movement;
 
@@ -66,6 +69,13 @@ impl Intended {
     /// All teeth touch in every excursion, as complete dentures are to.
     pub const BALANCED: Self = Self { protrusive: Guides::ALL, working: Guides::ALL, orbiting: Guides::ALL };
 
+    /// Whether teeth of the orbiting side are meant to touch: contact there is balance, and not in the
+    /// way.
+    #[must_use]
+    pub(crate) fn is_balance(&self) -> bool {
+        self.orbiting != Guides::NONE
+    }
+
     /// The teeth meant to make a kind of contact.
     #[must_use]
     pub(crate) const fn guides(&self, kind: ContactKind) -> Guides {
@@ -95,9 +105,57 @@ impl Default for Intended {
     }
 }
 
+/// The occlusal scheme that teeth are meant to have.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+pub enum IntendedScheme {
+    /// [`Intended::CANINE_GUIDED`].
+    #[default]
+    CanineGuided,
+    /// [`Intended::GROUP_FUNCTION`].
+    GroupFunction,
+    /// [`Intended::BALANCED`].
+    Balanced,
+}
+
+impl IntendedScheme {
+    /// Every scheme.
+    pub const ALL: [Self; 3] = [Self::CanineGuided, Self::GroupFunction, Self::Balanced];
+
+    /// `canine-guided`, `group function` or `balanced`, as [`Scheme::name`](super::Scheme::name) has it.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::CanineGuided => "canine-guided",
+            Self::GroupFunction => "group function",
+            Self::Balanced => "balanced",
+        }
+    }
+
+    /// What teeth are judged by when nobody says: complete dentures by balance, natural teeth by the
+    /// guidance of their canines (common practice, no source).
+    #[must_use]
+    pub const fn usual(kind: CastKind) -> Self {
+        match kind {
+            CastKind::Dentate => Self::CanineGuided,
+            CastKind::CompleteDenture => Self::Balanced,
+        }
+    }
+
+    /// The teeth that are meant to touch.
+    #[must_use]
+    pub const fn intended(self) -> Intended {
+        match self {
+            Self::CanineGuided => Intended::CANINE_GUIDED,
+            Self::GroupFunction => Intended::GROUP_FUNCTION,
+            Self::Balanced => Intended::BALANCED,
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::Intended;
+    use super::{Intended, IntendedScheme};
+    use crate::cast::invented::CastKind;
     use crate::cusp::Tooth;
     use crate::excursion::Movement;
     use crate::frame::Side;
@@ -108,18 +166,29 @@ mod tests {
     }
 
     #[test]
-    fn the_upper_tooth_decides_what_a_pair_is_meant_to_do() {
+    fn the_upper_tooth_decides_what_a_pair_is_meant_to_do_unless_the_lower_is_a_back_tooth() {
         let right = Movement::Lateral { working: Side::Right };
         let canine = Intended::CANINE_GUIDED;
-        assert!(allows(&canine, right, 13, 44), "the lower premolar glides on the upper canine");
+        assert!(allows(&canine, right, 13, 42), "the upper canine is glided on");
+        assert!(!allows(&canine, right, 13, 44), "a lower premolar is a back tooth");
         assert!(!allows(&canine, right, 14, 43));
         assert!(!allows(&canine, right, 23, 33), "the canine of the orbiting side");
         assert!(allows(&canine, Movement::Protrusive, 21, 31));
         assert!(!allows(&canine, Movement::Protrusive, 26, 36));
+        assert!(!allows(&canine, Movement::Protrusive, 13, 44));
         assert!(allows(&Intended::GROUP_FUNCTION, right, 16, 46));
+        assert!(allows(&Intended::GROUP_FUNCTION, right, 13, 44));
         assert!(!allows(&Intended::GROUP_FUNCTION, right, 26, 36));
         assert!(allows(&Intended::BALANCED, right, 26, 36));
         assert!(!canine.allows(right, None, None));
         assert!(Intended::BALANCED.allows(right, None, None));
+    }
+
+    #[test]
+    fn dentures_are_judged_by_balance_and_natural_teeth_by_their_canines() {
+        assert_eq!(IntendedScheme::usual(CastKind::CompleteDenture).intended(), Intended::BALANCED);
+        assert_eq!(IntendedScheme::usual(CastKind::Dentate).intended(), Intended::CANINE_GUIDED);
+        let balance = IntendedScheme::ALL.map(|scheme| scheme.intended().is_balance());
+        assert_eq!(balance, [false, false, true]);
     }
 }

@@ -1,13 +1,14 @@
 //! What contacts mean: what guides an excursion, what stands in its way, and the table that repeats it.
 //!
 //! [`Mounted`] is an instrument with casts on it and the occlusal plane they are read against. It
-//! answers four questions:
+//! answers five questions:
 //!
 //! - [`Mounted::contacts`]: which pairs of teeth touch in a pose, and what such a contact is called in
 //!   that excursion.
 //! - [`Mounted::scheme`]: which teeth guide an excursion, and by which rule that is told.
 //! - [`Mounted::interferences`]: which teeth stand in the way of those that are meant to guide, and how
 //!   much must come off for each to go clear. [`differences`] compares two such lists.
+//! - [`Mounted::missing`]: which of the teeth that are meant to touch do not, and how far they are apart.
 //! - [`Mounted::form_table`]: the incisal table that makes the pin repeat what the teeth do.
 //!
 //! Lengths are millimetres, sides are the patient's. Where a tooth cannot be told (gum, or a cast
@@ -48,6 +49,7 @@ mod difference;
 mod group;
 mod intended;
 mod interference;
+mod missing;
 mod peak;
 mod scheme;
 mod steps;
@@ -56,8 +58,9 @@ mod table;
 pub use contact::{Contact, ContactKind};
 pub use difference::{Difference, differences};
 pub(crate) use group::ToothGroup;
-pub use intended::{Guides, Intended};
+pub use intended::{Guides, Intended, IntendedScheme};
 pub use interference::{Interference, InterferenceSearch, Interferences};
+pub use missing::{Lack, Missing, MissingContacts, Region};
 pub use scheme::{Held, Scheme, Stretch, Verdict};
 pub use table::{FormedTable, NoTable, TablePrint, TableSweep};
 

@@ -2,32 +2,39 @@
 
 use super::contact::{Contact, ContactKind, side_of};
 use super::steps::stops;
-use super::{Mounted, ToothGroup};
+use super::{Intended, Mounted, ToothGroup};
 use crate::cast::{LastPairs, Nearest};
 use crate::cusp::Tooth;
 use crate::excursion::{Movement, NoPose, Placement};
 use crate::frame::Side;
 use crate::units::Length;
 
-/// How an excursion is guided, known from the teeth that touch in it.
+/// How an excursion is guided, known from the teeth that touch in it and from what they are meant to do.
 ///
-/// The names and what they ask for are common practice, no source.
+/// The names and what they ask for are common practice, no source. A pair of teeth is a back pair where
+/// either tooth is a premolar or a molar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Scheme {
-    /// The canine alone.
+    /// The canine of the working side alone.
     CanineGuided,
-    /// The canine together with back teeth of its side.
+    /// Several teeth of the working side at once, back teeth among them, with the canine or without.
     GroupFunction,
-    /// Both sides at once; in protrusion front and back.
+    /// Where balance is intended: both sides at once; in protrusion front teeth and back teeth of both
+    /// sides.
     Balanced,
     /// Front teeth alone.
     AnteriorGuided,
-    /// Back teeth alone.
+    /// One pair of back teeth alone on the working side. In protrusion, where balance is intended, back
+    /// teeth alone.
     PosteriorGuided,
-    /// Teeth of the orbiting side alone.
+    /// Where balance is intended: teeth of the orbiting side alone.
     OrbitingGuided,
-    /// In protrusion, front teeth and back teeth of one side.
+    /// Where balance is intended: in protrusion, front teeth and back teeth of one side.
     Uneven,
+    /// Where balance is not intended: teeth of the orbiting side touch.
+    OrbitingInterference,
+    /// Where balance is not intended: back teeth touch in protrusion.
+    ProtrusiveInterference,
     /// No tooth touches.
     NoContact,
     /// Something touches whose tooth is not known.
@@ -46,51 +53,72 @@ impl Scheme {
             Self::PosteriorGuided => "posterior-guided",
             Self::OrbitingGuided => "orbiting-guided",
             Self::Uneven => "uneven",
+            Self::OrbitingInterference => "orbiting interference",
+            Self::ProtrusiveInterference => "protrusive interference",
             Self::NoContact => "no tooth contact",
             Self::Undetermined => "undetermined",
         }
     }
 
-    /// What the contacts of one pose show.
+    /// What the contacts of one pose show of teeth that are meant to touch as intended.
     #[must_use]
-    pub(crate) fn of(movement: Movement, contacts: &[Contact]) -> Self {
-        let away = || contacts.iter().filter(|contact| contact.kind != ContactKind::Centric);
-        let group =
-            |contact: &Contact| ToothGroup::of_pair(contact.nearest.upper_tooth, contact.nearest.lower_tooth);
-        if away().next().is_none() {
-            return Self::NoContact;
-        }
-        if away().any(|contact| group(contact).is_none()) {
-            return Self::Undetermined;
-        }
-        let touches = |is_meant: &dyn Fn(&Contact, ToothGroup) -> bool| {
-            away().any(|contact| group(contact).is_some_and(|group| is_meant(contact, group)))
-        };
-        if movement.working_side().is_some() {
-            let works = |contact: &Contact| contact.kind == ContactKind::Working;
-            let canine = touches(&|contact, group| works(contact) && group == ToothGroup::Canine);
-            let incisor = touches(&|contact, group| works(contact) && group == ToothGroup::Incisor);
-            let back = touches(&|contact, group| works(contact) && group.is_back());
-            let orbiting = touches(&|contact, _| !works(contact));
-            match (orbiting, canine, incisor, back) {
-                (true, false, false, false) => Self::OrbitingGuided,
-                (true, ..) => Self::Balanced,
-                (false, true, false, false) => Self::CanineGuided,
-                (false, true, _, true) => Self::GroupFunction,
-                (false, false, _, true) => Self::PosteriorGuided,
-                (false, _, _, false) => Self::AnteriorGuided,
-            }
+    pub(crate) fn of(movement: Movement, contacts: &[Contact], intended: &Intended) -> Self {
+        let pairs: Option<Vec<Pair>> = contacts.iter().filter_map(Pair::of).collect();
+        let Some(pairs) = pairs else { return Self::Undetermined };
+        if pairs.is_empty() {
+            Self::NoContact
+        } else if movement.working_side().is_some() {
+            Self::of_lateral(&pairs, intended)
         } else {
-            let front = touches(&|_, group| !group.is_back());
-            let back = Side::BOTH
-                .map(|side| touches(&|contact, group| group.is_back() && side_of(&contact.nearest) == side));
-            match (front, back) {
-                (true, [false, false]) => Self::AnteriorGuided,
-                (true, [true, true]) => Self::Balanced,
-                (true, _) => Self::Uneven,
-                (false, _) => Self::PosteriorGuided,
-            }
+            Self::of_protrusive(&pairs, intended)
         }
+    }
+
+    fn of_lateral(pairs: &[Pair], intended: &Intended) -> Self {
+        let working: Vec<ToothGroup> =
+            pairs.iter().filter(|pair| pair.kind == ContactKind::Working).map(|pair| pair.group).collect();
+        if working.len() < pairs.len() {
+            return match (intended.is_balance(), working.is_empty()) {
+                (false, _) => Self::OrbitingInterference,
+                (true, true) => Self::OrbitingGuided,
+                (true, false) => Self::Balanced,
+            };
+        }
+        if working.iter().any(|group| group.is_back()) {
+            if working.len() > 1 { Self::GroupFunction } else { Self::PosteriorGuided }
+        } else if working.iter().all(|group| *group == ToothGroup::Canine) {
+            Self::CanineGuided
+        } else {
+            Self::AnteriorGuided
+        }
+    }
+
+    fn of_protrusive(pairs: &[Pair], intended: &Intended) -> Self {
+        let front = pairs.iter().any(|pair| !pair.group.is_back());
+        let back = Side::BOTH.map(|side| pairs.iter().any(|pair| pair.group.is_back() && pair.side == side));
+        match (front, back) {
+            (_, [false, false]) => Self::AnteriorGuided,
+            _ if !intended.is_balance() => Self::ProtrusiveInterference,
+            (true, [true, true]) => Self::Balanced,
+            (true, _) => Self::Uneven,
+            (false, _) => Self::PosteriorGuided,
+        }
+    }
+}
+
+/// What a scheme is known by of one contact.
+struct Pair {
+    kind: ContactKind,
+    group: ToothGroup,
+    side: Side,
+}
+
+impl Pair {
+    /// Nothing of a contact in centric; of one that belongs to no tooth, nothing that can be told.
+    fn of(contact: &Contact) -> Option<Option<Self>> {
+        let (kind, side) = (contact.kind, side_of(&contact.nearest));
+        let group = ToothGroup::of_pair(contact.nearest.upper_tooth, contact.nearest.lower_tooth);
+        (kind != ContactKind::Centric).then(|| group.map(|group| Self { kind, group, side }))
     }
 }
 
@@ -105,16 +133,19 @@ pub struct Stretch {
     pub to: Length,
     /// Advance from one look to the next, at most.
     pub step: Length,
+    /// What the teeth are meant to do: contact of the orbiting side is balance or an interference.
+    pub intended: Intended,
 }
 
 impl Default for Stretch {
-    /// A film of 40 µm, from half a millimetre to three, ten looks a millimetre.
+    /// A film of 40 µm, from half a millimetre to three, ten looks a millimetre; canine guidance.
     fn default() -> Self {
         Self {
             film: Length::from_mm(0.04),
             from: Length::from_mm(0.5),
             to: Length::from_mm(3.0),
             step: Length::from_mm(0.1),
+            intended: Intended::CANINE_GUIDED,
         }
     }
 }
@@ -167,6 +198,14 @@ impl Mounted {
     /// # Errors
     /// [`NoPose`] where the movement has no pose even at the first look.
     pub fn scheme(&self, movement: Movement, stretch: &Stretch) -> Result<Verdict, NoPose> {
+        let contacts = |placement: &Placement| self.contacts(movement, placement, stretch.film);
+        let looks: Vec<_> =
+            self.looks(movement, stretch)?.into_iter().map(|at| (at, contacts(&at))).collect();
+        Ok(verdict(movement, &looks, &stretch.intended))
+    }
+
+    /// The poses at which a stretch of a movement is looked at: at least one.
+    pub(super) fn looks(&self, movement: Movement, stretch: &Stretch) -> Result<Vec<Placement>, NoPose> {
         let mechanism = self.mechanism();
         let travel = mechanism.travel(movement, stretch.to);
         let from = stretch.from.mm().clamp(0.0, stretch.to.mm().max(0.0));
@@ -175,26 +214,24 @@ impl Mounted {
         let mut looks = Vec::new();
         for stop in stops(&travel, from, stretch.step) {
             match mechanism.at_from(movement, travel.station(stop), &mut warm) {
-                Ok(placement) => {
-                    looks.push((placement, self.contacts(movement, &placement, stretch.film)));
-                }
+                Ok(placement) => looks.push(placement),
                 Err(failed) if looks.is_empty() => return Err(failed),
                 Err(_) => break,
             }
         }
-        Ok(verdict(movement, &looks))
+        Ok(looks)
     }
 }
 
 /// At least one look.
 #[allow(clippy::cast_precision_loss)] // counts are far below 2^53
-fn verdict(movement: Movement, looks: &[(Placement, Vec<Contact>)]) -> Verdict {
+fn verdict(movement: Movement, looks: &[(Placement, Vec<Contact>)], intended: &Intended) -> Verdict {
     // Looks are counted, and divided once: the shares of a whole then come to no more than it.
     let all = looks.len() as f64;
     let mut shares: Vec<(Scheme, f64)> = Vec::new();
     let mut evidence: Vec<Held> = Vec::new();
     for (placement, contacts) in looks {
-        let scheme = Scheme::of(movement, contacts);
+        let scheme = Scheme::of(movement, contacts, intended);
         match shares.iter_mut().find(|(seen, _)| *seen == scheme) {
             Some((_, share)) => *share += 1.0,
             None => shares.push((scheme, 1.0)),
@@ -235,5 +272,95 @@ impl Held {
         if next.nearest.gap.mm() < self.nearest.gap.mm() {
             (self.nearest, self.advance) = (next.nearest, next.advance);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Contact, ContactKind, Scheme};
+    use crate::cast::Nearest;
+    use crate::cusp::Tooth;
+    use crate::excursion::Movement;
+    use crate::frame::{LowerPoint, Side, UpperPoint};
+    use crate::occlusion::IntendedScheme;
+    use crate::occlusion::contact::side_of;
+    use crate::units::Length;
+
+    const RIGHT: Movement = Movement::Lateral { working: Side::Right };
+
+    /// A contact of two teeth by their numbers; 0 is no known tooth.
+    fn contact(movement: Movement, (upper, lower): (i64, i64)) -> Contact {
+        let tooth = |number| Tooth::new(number).ok();
+        let nearest = Nearest {
+            gap: Length::ZERO,
+            upper: UpperPoint::mm(0.0, 0.0, 0.0),
+            lower: LowerPoint::mm(0.0, 0.0, 0.0),
+            upper_tooth: tooth(upper),
+            lower_tooth: tooth(lower),
+        };
+        Contact { kind: ContactKind::away(movement, side_of(&nearest)), nearest }
+    }
+
+    #[test]
+    fn verdicts_on_invented_contacts() {
+        use Movement::Protrusive;
+        use Scheme::{
+            AnteriorGuided, Balanced, CanineGuided, GroupFunction, NoContact, OrbitingGuided,
+            OrbitingInterference, PosteriorGuided, ProtrusiveInterference, Undetermined, Uneven,
+        };
+        // Pairs in contact, the verdict on natural teeth, and that on complete dentures.
+        type Row = (Movement, &'static [(i64, i64)], Scheme, Scheme);
+        let rows: &[Row] = &[
+            (RIGHT, &[], NoContact, NoContact),
+            (RIGHT, &[(13, 43)], CanineGuided, CanineGuided),
+            (RIGHT, &[(13, 43), (13, 42)], CanineGuided, CanineGuided),
+            (RIGHT, &[(13, 43), (12, 42)], AnteriorGuided, AnteriorGuided),
+            (RIGHT, &[(11, 41)], AnteriorGuided, AnteriorGuided),
+            // Several teeth of the working side are a group, with the canine or without.
+            (RIGHT, &[(13, 43), (14, 44), (16, 46)], GroupFunction, GroupFunction),
+            (RIGHT, &[(14, 44), (15, 45), (16, 46)], GroupFunction, GroupFunction),
+            (RIGHT, &[(16, 46), (17, 47)], GroupFunction, GroupFunction),
+            (RIGHT, &[(13, 43), (16, 46)], GroupFunction, GroupFunction),
+            // A lower premolar on the upper canine is a back tooth.
+            (RIGHT, &[(13, 43), (13, 44)], GroupFunction, GroupFunction),
+            (RIGHT, &[(16, 46)], PosteriorGuided, PosteriorGuided),
+            // The orbiting side: balance in dentures, an interference in natural teeth.
+            (RIGHT, &[(13, 43), (26, 36)], OrbitingInterference, Balanced),
+            (RIGHT, &[(16, 46), (26, 36)], OrbitingInterference, Balanced),
+            (RIGHT, &[(16, 46), (17, 47), (27, 37)], OrbitingInterference, Balanced),
+            (RIGHT, &[(26, 36)], OrbitingInterference, OrbitingGuided),
+            (RIGHT, &[(23, 33)], OrbitingInterference, OrbitingGuided),
+            (Protrusive, &[], NoContact, NoContact),
+            (Protrusive, &[(11, 41), (21, 31)], AnteriorGuided, AnteriorGuided),
+            (Protrusive, &[(11, 41), (13, 43)], AnteriorGuided, AnteriorGuided),
+            (Protrusive, &[(11, 41), (13, 44)], ProtrusiveInterference, Uneven),
+            (Protrusive, &[(11, 41), (13, 44), (23, 34)], ProtrusiveInterference, Balanced),
+            (Protrusive, &[(11, 41), (16, 46), (26, 36)], ProtrusiveInterference, Balanced),
+            (Protrusive, &[(11, 41), (26, 36)], ProtrusiveInterference, Uneven),
+            (Protrusive, &[(16, 46), (26, 36)], ProtrusiveInterference, PosteriorGuided),
+            (Protrusive, &[(0, 0), (11, 41)], Undetermined, Undetermined),
+            (RIGHT, &[(0, 0)], Undetermined, Undetermined),
+            // One tooth of a pair is enough to tell it.
+            (RIGHT, &[(13, 0)], CanineGuided, CanineGuided),
+            (Protrusive, &[(0, 36)], ProtrusiveInterference, PosteriorGuided),
+        ];
+        for (movement, pairs, natural, denture) in rows {
+            let contacts: Vec<Contact> = pairs.iter().map(|pair| contact(*movement, *pair)).collect();
+            for (intended, expected) in [
+                (IntendedScheme::CanineGuided, natural),
+                (IntendedScheme::GroupFunction, natural),
+                (IntendedScheme::Balanced, denture),
+            ] {
+                let scheme = Scheme::of(*movement, &contacts, &intended.intended());
+                assert_eq!(scheme, *expected, "{} {pairs:?} by {intended:?}", movement.name());
+            }
+        }
+    }
+
+    #[test]
+    fn contacts_at_rest_tell_no_scheme() {
+        let at_rest = Contact { kind: ContactKind::Centric, ..contact(RIGHT, (26, 36)) };
+        let scheme = Scheme::of(RIGHT, &[at_rest], &IntendedScheme::CanineGuided.intended());
+        assert_eq!(scheme, Scheme::NoContact);
     }
 }

@@ -393,6 +393,7 @@ fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> R
         samples: SampleCount::new(13)?,
         casts: None,
         invented_casts: None,
+        tracer: None,
         plan: None,
     })
 }

@@ -35,10 +35,11 @@ use serde::{Deserialize, Serialize};
 use crate::anterior::AnteriorGuide;
 use crate::cast::invented::InventedCasts;
 use crate::cusp::Cusp;
-use crate::excursion::{Excursion, SampleCount};
+use crate::excursion::{Excursion, Mechanism, SampleCount};
 use crate::frame::OcclusalPlane;
 use crate::instrument::Instrument;
 use crate::plan::{Plan, PlanError};
+use crate::tracing::{Tracer, TracerError, TracerFields};
 
 /// Text of the teaching scene that is compiled in: thirty-degree guides, invented geometry.
 pub const THIRTY_DEGREE: &str = include_str!("thirty_degree.ron");
@@ -66,6 +67,9 @@ pub struct Scene {
     /// Invented casts; none when absent. A scene has these or `casts`, not both.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub invented_casts: Option<InventedCasts>,
+    /// The tracer between its rims; one of usual places when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tracer: Option<TracerFields>,
     /// What is planned with it, if anything.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub plan: Option<Plan>,
@@ -101,6 +105,9 @@ pub enum Senseless {
         /// The name given twice.
         name: String,
     },
+    /// A number of the tracer that no tracer has.
+    #[error("tracer.{0}")]
+    Tracer(TracerError),
     /// A plan that does not go with the scene.
     #[error("plan: {0}")]
     Plan(PlanError),
@@ -116,6 +123,7 @@ impl Senseless {
             Self::NoCasts => "anterior_guide",
             Self::NoExcursion => "excursions",
             Self::CuspTwice { .. } => "cusps",
+            Self::Tracer(error) => error.field,
             Self::Plan(error) => error.field(),
         }
     }
@@ -130,6 +138,19 @@ impl Scene {
     #[allow(clippy::expect_used)] // the text is part of the program, not of its input
     pub fn thirty_degree() -> Self {
         Self::from_ron(THIRTY_DEGREE).expect("the compiled-in scene is sound")
+    }
+
+    /// The instrument made ready, with the occlusal plane that its tracings are measured along; casts
+    /// that guide are mounted by who has them.
+    #[must_use]
+    pub fn mechanism(&self) -> Mechanism {
+        Mechanism::new(&self.instrument).with_occlusal_plane(self.occlusal_plane)
+    }
+
+    /// The tracer, with what its fields leave open taken from the occlusal plane and the incisal point.
+    #[must_use]
+    pub fn completed_tracer(&self) -> Tracer {
+        self.tracer.unwrap_or_default().completed(self.occlusal_plane, &self.instrument.incisal_point)
     }
 
     /// Whether teeth stand on the members.
@@ -163,6 +184,7 @@ impl Scene {
                 return Err(Senseless::CuspTwice { tooth: cusp.tooth(), name: cusp.name().to_owned() });
             }
         }
+        self.tracer.map_or(Ok(()), |tracer| tracer.check()).map_err(Senseless::Tracer)?;
         match &self.plan {
             Some(plan) => plan.check(&self.instrument, &self.cusps).map_err(Senseless::Plan),
             None => Ok(()),

@@ -89,7 +89,7 @@ mod tests {
         refused(
             "advance_mm: 6.0",
             "",
-            &["excursions[0]", "protrusive", "incisal_displacement_mm", "neither"],
+            &["excursions[0]", "protrusive", "tracing_mm and incisal_displacement_mm, and has none"],
         );
         refused("name: \"buccal\"", "name: \" \"", &["cusps[0]", "name is empty"]);
     }
@@ -160,7 +160,7 @@ mod tests {
             .replace(
                 "excursions: [",
                 "excursions: [Opening(angle_deg: 7.7), Protrusive(incisal_displacement_mm: 4.2), \
-                 RightLateroprotrusive(advance_mm: 5.0, ratio: 0.3), LeftLateroprotrusive(incisal_displacement_mm: 5.0, ratio: 0.7), ",
+                 RightLateroprotrusive(tracing_mm: 5.0, ratio: 0.3), LeftLateroprotrusive(incisal_displacement_mm: 5.0, ratio: 0.7), ",
             );
         let scene = Scene::from_ron(&text).expect("a scene");
         assert_eq!(scene.excursions.len(), 7);

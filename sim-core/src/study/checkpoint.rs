@@ -73,6 +73,7 @@ fn how_far(drive: Drive) -> String {
     match drive {
         Drive::Advance(length) => format!("{}mm", length.mm()),
         Drive::IncisalDisplacement(length) => format!("incisal_{}mm", length.mm()),
+        Drive::Tracing(length) => format!("tracing_{}mm", length.mm()),
         Drive::Opening(angle) => format!("{}deg", angle.degrees()),
     }
 }
@@ -83,6 +84,7 @@ impl Checkpoint {
         match self.drive {
             Drive::Advance(length) => mechanism.at(self.movement, Station::advanced(length)),
             Drive::IncisalDisplacement(length) => mechanism.at_incisal_displacement(self.movement, length),
+            Drive::Tracing(length) => mechanism.at_tracing_distance(self.movement, length),
             Drive::Opening(angle) => Ok(mechanism.opened_to(angle)),
         }
     }

@@ -27,6 +27,7 @@ pub(super) fn first(
         Drive::IncisalDisplacement(length) => {
             mechanism.at_incisal_displacement(movement, length)?.advance().mm()
         }
+        Drive::Tracing(length) => mechanism.at_tracing_distance(movement, length)?.advance().mm(),
         Drive::Opening(_) => return Ok(None),
     };
     let at = |advance_mm: f64| mechanism.at(movement, Station::advanced(Length::from_mm(advance_mm)));

@@ -19,7 +19,7 @@ use super::row::{RowBuffer, Word};
 use super::warning::{StudyWarning, warnings};
 use crate::cast::Casts;
 use crate::cusp::{Cusp, Gauges};
-use crate::excursion::{BennettMovement, Mechanism, Placement};
+use crate::excursion::{BennettMovement, Placement};
 use crate::facts::OutOfRange;
 use crate::scene::Scene;
 use crate::setting::{Setting, SettingName, SettingPlace};
@@ -260,7 +260,7 @@ impl Prepared {
 
     #[inline]
     fn measure(&self, buffer: &mut RowBuffer) {
-        let mut mechanism = Mechanism::new(&buffer.scene.instrument);
+        let mut mechanism = buffer.scene.mechanism();
         if let Some(casts) = &self.casts {
             mechanism = mechanism.with_casts(Arc::clone(casts));
         }

@@ -7,6 +7,7 @@
 //! | a digitised tracing, checked | [`Recorded::new`] |
 //! | what it shows, with standard errors | [`examine()`] |
 //! | one laid over the other | [`lay_over`] |
+//! | a tracer set up between rims | [`set_up`] |
 //!
 //! Plate axes: `forward` and `left` of the patient, millimetres, any origin. The plate goes with
 //! the jaw, so that the marks run backward from the apex.
@@ -53,7 +54,9 @@ mod over;
 mod plate;
 mod recorded;
 mod round;
+mod setup;
 mod start;
+mod tracer;
 
 #[cfg(test)]
 mod invented;
@@ -72,3 +75,5 @@ pub use over::{Apart, Overlay, lay_over};
 pub use plate::{PlatePoint, Tracing};
 pub use recorded::{Recorded, RecordedError};
 pub use round::{Roundness, Shape};
+pub use setup::{LEAST_HEEL_GAP, LegSetup, PARALLEL_WITHIN, RimGaps, SetupError, TracingSetup, set_up};
+pub use tracer::{Member, Tracer, TracerError, TracerFields};

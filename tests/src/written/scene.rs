@@ -12,6 +12,7 @@ use sim_core::guide::GuidePath;
 use sim_core::instrument::Instrument;
 use sim_core::plan::{Free, Goal, Plan};
 use sim_core::scene::{CastFiles, Scene};
+use sim_core::tracing::{Member, TracerFields};
 use sim_core::units::Length;
 
 use super::plan::plan;
@@ -46,7 +47,8 @@ fn instrument() -> impl Strategy<Value = Instrument> {
 pub(super) fn excursion() -> impl Strategy<Value = Excursion> {
     let drive = prop_oneof![
         length(0.001, 30.0).prop_map(Drive::Advance),
-        length(0.001, 30.0).prop_map(Drive::IncisalDisplacement)
+        length(0.001, 30.0).prop_map(Drive::IncisalDisplacement),
+        length(0.001, 30.0).prop_map(Drive::Tracing)
     ];
     prop_oneof![
         4 => (random::movement(), drive),
@@ -65,13 +67,14 @@ fn cast_files() -> impl Strategy<Value = CastFiles> {
 }
 
 fn invented_casts() -> impl Strategy<Value = InventedCasts> {
-    let front = (length(0.0, 5.0), length(1.0, 6.0), length(60.0, 120.0), length(-80.0, 0.0));
+    let front =
+        (length(0.0, 5.0), length(1.0, 6.0), length(0.0, 3.0), length(60.0, 120.0), length(-80.0, 0.0));
     let arch = (length(40.0, 70.0), length(25.0, 60.0), length(0.08, 1.5));
     let kind = select(vec![CastKind::Dentate, CastKind::CompleteDenture]);
     let form = select(vec![ArchForm::Ellipse, ArchForm::Catenary, ArchForm::Parabola]);
     (angle(0.0, 45.0), curve(), curve(), front, arch, kind, form).prop_map(
         |(cusp_angle, sagittal_curve_radius, transverse_curve_radius, front, arch, kind, arch_form)| {
-            let (overbite, overjet, incisal_x, incisal_z) = front;
+            let (overbite, overjet, front_clearance, incisal_x, incisal_z) = front;
             let (arch_width, arch_length, fineness) = arch;
             InventedCasts {
                 cusp_angle,
@@ -79,6 +82,7 @@ fn invented_casts() -> impl Strategy<Value = InventedCasts> {
                 transverse_curve_radius,
                 overbite,
                 overjet,
+                front_clearance,
                 arch_width,
                 arch_length,
                 incisal_x,
@@ -126,16 +130,35 @@ fn fitting(plan: Plan, instrument: &Instrument) -> Option<Plan> {
     (!matches!(instrument.anterior_guide, AnteriorGuide::CustomTable(_))).then_some(plan)
 }
 
+fn tracer() -> impl Strategy<Value = TracerFields> {
+    let member = prop_oneof![Just(Member::Lower), Just(Member::Upper)];
+    let place = || (-200.0..200.0, -200.0..200.0, -200.0..200.0);
+    let plate = (maybe((-200.0..200.0, -200.0..200.0)), maybe(-45.0..45.0), maybe((5.0..100.0, 5.0..100.0)));
+    (maybe(member), maybe(place()), plate, maybe(place()), maybe(place()), maybe(0.0..20.0)).prop_map(
+        |(plate_on, stylus_mm, plate, right_heel_mm, left_heel_mm, rims_apart_mm)| TracerFields {
+            plate_on,
+            stylus_mm,
+            plate_centre_mm: plate.0,
+            plate_inclination_deg: plate.1,
+            plate_size_mm: plate.2,
+            right_heel_mm,
+            left_heel_mm,
+            rims_apart_mm,
+        },
+    )
+}
+
 /// Any scene.
 pub fn scene() -> impl Strategy<Value = Scene> {
     let body = (text(), instrument(), random::occlusal_plane(), vec(excursion(), 1..4), 2..1_000_000_000_i64);
     let plans = cusps().prop_flat_map(|cusps| (Just(cusps.clone()), maybe(plan(cusps))));
     let teeth = (0..3_u8, cast_files(), invented_casts());
-    (body, plans, teeth).prop_map(
+    (body, plans, teeth, maybe(tracer())).prop_map(
         |(
             (title, instrument, occlusal_plane, excursions, samples),
             (cusps, plan),
             (which, files, invented),
+            tracer,
         )| {
             // Where teeth guide there are some.
             let which = if matches!(instrument.anterior_guide, AnteriorGuide::Casts(_)) {
@@ -151,6 +174,7 @@ pub fn scene() -> impl Strategy<Value = Scene> {
                 samples: SampleCount::new(samples).expect("a count"),
                 casts: (which == 1).then_some(files),
                 invented_casts: (which == 2).then_some(invented),
+                tracer,
                 plan: plan.and_then(|plan| fitting(plan, &instrument)),
                 instrument,
             }

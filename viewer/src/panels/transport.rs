@@ -67,6 +67,7 @@ fn reach(drive: Drive) -> String {
     match drive {
         Drive::Advance(_) => format!("advance {number} mm"),
         Drive::IncisalDisplacement(_) => format!("incisal {number} mm"),
+        Drive::Tracing(_) => format!("tracing {number} mm"),
         Drive::Opening(_) => format!("{number}°"),
     }
 }

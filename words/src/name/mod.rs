@@ -78,6 +78,7 @@ pub fn end(drive: Drive) -> String {
         Drive::IncisalDisplacement(length) => {
             format!("incisal point {}", with(length.mm(), Unit::Millimetre))
         }
+        Drive::Tracing(length) => format!("{} on the tracing", with(length.mm(), Unit::Millimetre)),
         Drive::Opening(angle) => with(angle.degrees(), Unit::Degree),
     }
 }
@@ -205,6 +206,7 @@ mod tests {
         assert_eq!(movement_with_ratio(Movement::Opening), "opening");
         assert_eq!(end(Drive::Advance(Length::from_mm(2.5))), "2.5 mm");
         assert_eq!(end(Drive::IncisalDisplacement(Length::from_mm(3.0))), "incisal point 3 mm");
+        assert_eq!(end(Drive::Tracing(Length::from_mm(6.0))), "6 mm on the tracing");
         assert_eq!(end(Drive::Opening(Angle::from_degrees(4.0))), "4°");
     }
 

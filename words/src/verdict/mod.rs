@@ -2,7 +2,9 @@
 //!
 //! A function takes the result as the maths gives it and says it in words, with its numbers beside.
 
+pub mod bench;
 pub mod centric;
+pub mod formed_table;
 pub mod idle;
 pub mod mark;
 pub mod mend;

@@ -3,7 +3,9 @@
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
+use report::contacts::Judged;
 use sim_core::occlusion::{InterferenceSearch, Stretch};
+use sim_core::scene::Scene;
 use sim_core::setting::Change;
 use sim_core::units::Length;
 
@@ -26,9 +28,10 @@ pub(crate) struct Contacts {
     /// examples, 8, 20, 40, 100 and 200]
     #[arg(long, value_name = "UM", allow_negative_numbers = true)]
     pub(crate) film: Vec<f64>,
-    /// Teeth that are meant to guide; all others that are in their way are interferences
-    #[arg(long, value_enum, default_value_t)]
-    pub(crate) intended: IntendedScheme,
+    /// What the teeth are meant to do: others in the way are interferences, and what balance lacks is
+    /// missing [default: balanced for invented complete dentures, else canine-guided]
+    #[arg(long, value_enum)]
+    pub(crate) intended: Option<IntendedScheme>,
     /// Advance up to which guidance is named and interferences are searched for
     #[arg(long, value_name = "MM", default_value_t = Stretch::default().to.mm(), value_parser = advance, allow_negative_numbers = true)]
     to: f64,
@@ -59,10 +62,9 @@ pub(crate) struct Marked {
 }
 
 /// What the teeth are meant to do.
-#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq, Default)]
+#[derive(ValueEnum, Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum IntendedScheme {
     /// Front teeth guide protrusion, the canine alone a lateral excursion
-    #[default]
     CanineGuided,
     /// Front teeth guide protrusion, canine and back teeth of the working side a lateral excursion
     GroupFunction,
@@ -70,7 +72,7 @@ pub(crate) enum IntendedScheme {
     Balanced,
 }
 
-impl From<IntendedScheme> for report::contacts::IntendedScheme {
+impl From<IntendedScheme> for sim_core::occlusion::IntendedScheme {
     fn from(scheme: IntendedScheme) -> Self {
         match scheme {
             IntendedScheme::CanineGuided => Self::CanineGuided,
@@ -92,15 +94,20 @@ fn advance(given: &str) -> Result<f64, String> {
 }
 
 impl Contacts {
+    /// By which scheme the teeth of a scene are judged.
+    pub(crate) fn judged(&self, scene: &Scene) -> Judged {
+        Judged::by(self.intended.map(Into::into), scene)
+    }
+
     /// The stretch over which guidance is told.
-    pub(crate) fn stretch(&self) -> Stretch {
-        Stretch { to: Length::from_mm(self.to), ..Stretch::default() }
+    pub(crate) fn stretch(&self, judged: Judged) -> Stretch {
+        Stretch { to: Length::from_mm(self.to), intended: judged.scheme.intended(), ..Stretch::default() }
     }
 
     /// How interferences are looked for.
-    pub(crate) fn search(&self) -> InterferenceSearch {
+    pub(crate) fn search(&self, judged: Judged) -> InterferenceSearch {
         InterferenceSearch {
-            intended: report::contacts::IntendedScheme::from(self.intended).intended(),
+            intended: judged.scheme.intended(),
             to: Length::from_mm(self.to),
             ..InterferenceSearch::default()
         }

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use sim_core::cast::Nearest;
 use sim_core::cusp::Tooth;
-use sim_core::occlusion::{Difference, Interference};
+use sim_core::occlusion::{Difference, Interference, Missing};
 use sim_core::units::Length;
 
 use crate::output::{Column, Row, Rows, column, exact, exact_coordinates};
@@ -32,6 +32,7 @@ struct ContactRow<'r> {
     upper_reduction_mm: Option<f64>,
     lower_reduction_mm: Option<f64>,
     square_mm: Option<f64>,
+    region: &'static str,
     difference: &'static str,
     other_upper_reduction_mm: Option<f64>,
     rule: &'r str,
@@ -61,6 +62,7 @@ impl Row for ContactRow<'_> {
             column("upper_reduction_mm", |row| row.upper_reduction_mm.into()),
             column("lower_reduction_mm", |row| row.lower_reduction_mm.into()),
             column("square_mm", |row| row.square_mm.into()),
+            column("region", |row| row.region.into()),
             column("difference", |row| row.difference.into()),
             column("other_upper_reduction_mm", |row| row.other_upper_reduction_mm.into()),
             column("rule", |row| row.rule.into()),
@@ -103,6 +105,20 @@ pub(super) fn write(report: &ContactsReport, out: &mut dyn Write) -> io::Result<
     }
     for contact in &report.in_the_way.interferences {
         rows.put(&ContactRow { row: "interference", ..interference(contact) })?;
+    }
+    for missing in report.missing.iter().flatten() {
+        let excursion = missing.movement.name();
+        for lack in &missing.lacks {
+            rows.put(&ContactRow {
+                row: "lack",
+                region: lack.region.name(),
+                ..apart(&lack.missing, excursion)
+            })?;
+        }
+        for (tooth, kind, of) in &missing.teeth {
+            let tooth = Some(tooth.number());
+            rows.put(&ContactRow { row: "missing", tooth, contact: kind.name(), ..apart(of, excursion) })?;
+        }
     }
     for difference in report.against.iter().flat_map(|against| &against.differences) {
         let (difference, shown, other) = match difference {
@@ -167,6 +183,19 @@ fn interference(contact: &Interference) -> ContactRow<'static> {
         lower_reduction_mm: mm(contact.lower_reduction),
         square_mm: mm(contact.square),
         ..at(&contact.nearest, contact.movement.name())
+    }
+}
+
+/// A row about teeth that are meant to touch and do not.
+fn apart(missing: &Missing, excursion: &'static str) -> ContactRow<'static> {
+    ContactRow {
+        excursion,
+        advance_mm: mm(missing.advance),
+        least_distance_mm: missing.nearest.and_then(|nearest| mm(nearest.gap)),
+        from_mm: mm(missing.from),
+        to_mm: mm(missing.to),
+        share: Some(missing.share),
+        ..missing.nearest.map_or_else(ContactRow::default, |nearest| at(&nearest, excursion))
     }
 }
 

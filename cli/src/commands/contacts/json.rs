@@ -4,7 +4,10 @@ use nalgebra::Vector3;
 use serde_json::{Value, json};
 use sim_core::cast::{Nearest, ToothReading};
 use sim_core::cusp::Tooth;
-use sim_core::occlusion::{Difference, Held, Interference, Interferences, Scheme, Verdict};
+use sim_core::occlusion::{
+    ContactKind, Difference, Held, Interference, Interferences, Lack, Missing, MissingContacts, Scheme,
+    Verdict,
+};
 use sim_core::units::Length;
 
 use crate::output::exact;
@@ -18,12 +21,15 @@ pub(super) fn object(report: &ContactsReport) -> Value {
         "poses": report.poses.iter().map(|pose| pose_object(report, pose)).collect::<Vec<Value>>(),
         "guidance": report.guidance.iter().map(|verdict| guidance(report, verdict)).collect::<Vec<Value>>(),
         "interferences": {
-            "intended": report.intended.words(),
+            "intended": report.judged.scheme.name(),
+            "judged": report.judged.sentence(),
+            "caution": words::verdict::scheme::REDUCTION_CAUTION,
             "to_mm": mm(report.search.to),
             "least_mm": mm(report.search.least),
             "followed": report.in_the_way.followed.iter().map(followed).collect::<Vec<Value>>(),
             "found": report.in_the_way.interferences.iter().map(interference).collect::<Vec<Value>>(),
         },
+        "missing": report.missing.as_deref().map(missing_contacts),
         "against": report.against.as_ref().map(against),
     })
 }
@@ -125,8 +131,46 @@ fn interference(interference: &Interference) -> Value {
     })
 }
 
+fn missing_contacts(all: &[MissingContacts]) -> Value {
+    let lack = |lack: &Lack| {
+        let mut object = missing(&lack.missing);
+        object["region"] = lack.region.name().into();
+        object
+    };
+    let tooth = |(tooth, kind, of): &(Tooth, ContactKind, Missing)| {
+        let mut object = missing(of);
+        object["upper_tooth"] = tooth.number().into();
+        object["contact"] = kind.name().into();
+        object
+    };
+    let of = |one: &MissingContacts| {
+        json!({
+            "excursion": one.movement.name(),
+            "from_mm": mm(one.from),
+            "to_mm": mm(one.to),
+            "lacks": one.lacks.iter().map(lack).collect::<Vec<Value>>(),
+            "teeth": one.teeth.iter().map(tooth).collect::<Vec<Value>>(),
+        })
+    };
+    all.iter().map(of).collect::<Vec<Value>>().into()
+}
+
+fn missing(missing: &Missing) -> Value {
+    let nearest = missing.nearest;
+    json!({
+        "apart_mm": nearest.map(|nearest| mm(nearest.gap)),
+        "upper_tooth": nearest.and_then(|nearest| number(nearest.upper_tooth)),
+        "lower_tooth": nearest.and_then(|nearest| number(nearest.lower_tooth)),
+        "advance_mm": mm(missing.advance),
+        "from_mm": mm(missing.from),
+        "to_mm": mm(missing.to),
+        "share": missing.share,
+    })
+}
+
 fn against(against: &Against) -> Value {
     let mut object = json!({"with": against.with, "hidden": [], "invented": [], "changed": []});
+    object["missing"] = against.missing.as_deref().map_or(Value::Null, missing_contacts);
     for difference in &against.differences {
         let (list, entry) = match difference {
             Difference::Hidden(before) => ("hidden", interference(before)),

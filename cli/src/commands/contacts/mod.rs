@@ -4,6 +4,7 @@ mod args;
 mod csv;
 mod failure;
 mod json;
+mod missing;
 mod report;
 mod run;
 mod table;

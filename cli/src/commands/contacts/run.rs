@@ -32,9 +32,11 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     let casts = casts::needed(&mut scene, &source)?;
     let mut bench = Bench::new(&scene, &casts, &excursions);
     let poses: Vec<_> = places.iter().filter_map(|place| bench.pose(*place, &films)).collect();
-    let (stretch, search) = (args.stretch(), args.search());
+    let judged = args.judged(&scene);
+    let (stretch, search) = (args.stretch(judged), args.search(judged));
     let guidance = bench.guidance(&stretch);
     let in_the_way = bench.in_the_way(&search);
+    let missing = bench.missing(judged, &stretch);
     let mut stops = bench.stops();
     let mut against = None;
     if !args.against.is_empty() {
@@ -44,7 +46,8 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         let mut bench = Bench::new(&other, &other_casts, &excursions);
         let there = bench.in_the_way(&search);
         let with = args.against.iter().map(ToString::to_string).collect();
-        against = Some(Against::of(with, &in_the_way, &there));
+        let missing = bench.missing(judged, &stretch);
+        against = Some(Against::of(with, &in_the_way, &there, missing));
         stops.extend(bench.stops());
     }
     if let Some(pose) = poses.first() {
@@ -56,9 +59,10 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         poses,
         stretch,
         guidance,
-        intended: args.intended.into(),
+        judged,
         search,
         in_the_way,
+        missing,
         against,
     };
     write_report(&report, args.report.format, outputs.report)?;

@@ -7,6 +7,7 @@ use sim_core::excursion::Movement;
 use sim_core::occlusion::{Difference, Held, Interference, Verdict};
 use sim_core::units::Length;
 
+use super::missing;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
 use report::guidance::{guidance_words, pair_words};
@@ -42,15 +43,25 @@ pub(super) fn write(report: &ContactsReport, width: usize, out: &mut dyn Write) 
             in_micrometres(stretch.film)
         );
         writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(&head, width))?;
+        writeln!(out, "{}", textwrap::fill(&report.judged.sentence(), width))?;
         for verdict in &report.guidance {
             write_verdict(verdict, width, out)?;
         }
-        write_in_the_way(report, width, out)?;
+        match &report.missing {
+            Some(missing) => {
+                writeln!(out, "\n{BOLD}Contacts that balance asks for and that are missing{BOLD:#}")?;
+                missing::write(missing, width, out)?;
+            }
+            None => write_in_the_way(report, width, out)?,
+        }
     }
     if let Some(against) = &report.against {
         write_against(against, width, out)?;
     }
     writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(LEGEND, width))?;
+    if report.missing.is_some() {
+        writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(missing::LEGEND, width))?;
+    }
     if report.in_the_way.interferences.is_empty() {
         return Ok(());
     }
@@ -163,7 +174,7 @@ fn held(held: &Held) -> String {
 }
 
 /// A name, and text set in a block beside it.
-fn write_beside(name: &str, text: &str, width: usize, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write_beside(name: &str, text: &str, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let indent = " ".repeat(INDENT);
     let options = textwrap::Options::new(width).initial_indent(&indent).subsequent_indent(&indent);
     let block = textwrap::fill(text, options);
@@ -175,7 +186,8 @@ fn write_beside(name: &str, text: &str, width: usize, out: &mut dyn Write) -> io
 }
 
 fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
-    let (intended, to) = (report.intended.words(), two_decimals(report.search.to.mm()));
+    let intended = words::verdict::scheme::intended(report.judged.scheme);
+    let to = two_decimals(report.search.to.mm());
     writeln!(out, "\n{BOLD}Interferences if {intended} is intended, up to {to} mm of advance{BOLD:#}")?;
     for followed in &report.in_the_way.followed {
         let name = movement_words(followed.movement);
@@ -212,7 +224,10 @@ fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) 
         cells.extend(rest.map(|length| Cell::right(two_decimals(length.mm()))));
         grid.row(cells);
     }
-    grid.write(out)
+    grid.write(out)?;
+    let caution =
+        format!("These are the least amounts for {intended}. {}", words::verdict::scheme::REDUCTION_CAUTION);
+    writeln!(out, "{BOLD}{}{BOLD:#}", textwrap::fill(&caution, width))
 }
 
 /// Excursion, teeth, and what their contact is called.
@@ -229,6 +244,9 @@ fn about(interference: &Interference) -> Vec<Cell> {
 fn write_against(against: &Against, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let head = format!("On an instrument with {}", against.with.join(", "));
     writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(&head, width))?;
+    if let Some(missing) = &against.missing {
+        return missing::write(missing, width, out);
+    }
     if against.differences.is_empty() {
         return writeln!(out, "There is no interference there either.");
     }

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::Args;
+use sim_core::anterior::PinTip;
 use sim_core::occlusion::{TablePrint, TableSweep};
 use sim_core::setting::Change;
 use sim_core::units::Length;
@@ -26,6 +27,10 @@ pub(crate) struct CustomTable {
     /// How far the table goes on beyond what the pin swept, on every side
     #[arg(long, value_name = "MM", default_value_t = TableSweep::default().margin.mm(), allow_negative_numbers = true)]
     margin: f64,
+    /// Radius of the ball at the pin's tip; 0 is a point. The table is then such that the ball's centre
+    /// follows the teeth
+    #[arg(long = "tip-radius", value_name = "MM", value_parser = tip, default_value = "0", allow_negative_numbers = true)]
+    tip: PinTip,
     /// Write the table as a closed solid to print: .stl, .ply or .obj, in millimetres from the pin
     /// tip's place at rest
     #[arg(long, value_name = "FILE")]
@@ -47,6 +52,7 @@ impl CustomTable {
             to: Length::from_mm(self.to),
             step: Length::from_mm(self.step),
             margin: Length::from_mm(self.margin),
+            tip: self.tip,
         }
     }
 
@@ -54,4 +60,10 @@ impl CustomTable {
     pub(crate) fn solid(&self) -> TablePrint {
         TablePrint { thickness: Length::from_mm(self.thickness) }
     }
+}
+
+fn tip(given: &str) -> Result<PinTip, String> {
+    let radius: f64 = given.trim().parse().map_err(|_| format!("`{given}` is no number"))?;
+    let radius = PinTip::RADIUS.facts.check(radius).map_err(|error| error.to_string())?;
+    Ok(PinTip { radius: Length::from_mm(radius) })
 }

@@ -9,6 +9,7 @@ struct PointRow {
     row: usize,
     column: usize,
     at: [f64; 3],
+    printed: f64,
     swept: bool,
 }
 
@@ -20,6 +21,7 @@ impl Row for PointRow {
             column("x_mm", |point| exact(point.at[0]).into()),
             column("y_mm", |point| exact(point.at[1]).into()),
             column("z_mm", |point| exact(point.at[2]).into()),
+            column("printed_z_mm", |point| exact(point.printed).into()),
             column("swept", |point| point.swept.into()),
         ]
     }
@@ -31,7 +33,9 @@ pub(super) fn write(report: &FormedTableReport, out: &mut dyn Write) -> io::Resu
     let (down, across) = field.size();
     for (row, column) in (0..down).flat_map(|row| (0..across).map(move |column| (row, column))) {
         let Some(at) = field.point(row, column) else { continue };
-        rows.put(&PointRow { row, column, at, swept: report.formed.is_swept(row, column) })?;
+        let Some([_, _, printed]) = report.printed.point(row, column) else { continue };
+        let swept = report.formed.is_swept(row, column);
+        rows.put(&PointRow { row, column, at, printed, swept })?;
     }
     rows.end()
 }

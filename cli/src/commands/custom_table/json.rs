@@ -14,13 +14,19 @@ pub(super) fn object(report: &FormedTableReport) -> Value {
         (0..rows).map(|row| (0..columns).map(|column| of(row, column)).collect()).collect()
     };
     let height = |row, column| json!(field.point(row, column).map(|[_, _, up]| exact(up)));
+    let to_print = |row, column| json!(report.printed.point(row, column).map(|[_, _, up]| exact(up)));
     json!({
         "title": report.title,
         "guided_to_mm": formed.guided_to().mm(),
         "swept_share": formed.swept_share(),
         "corner_mm": field.point(0, 0).map(|[ahead, left, _]| [exact(ahead), exact(left)]),
         "step_mm": field.step_mm(),
+        "tip_radius_mm": field.tip().radius.mm(),
         "heights_mm": each_row(&height),
+        "printed_heights_mm": each_row(&to_print),
+        "tip_runs_off_mm": exact(report.tip_runs_off.mm()),
+        "error_mm": report.error().map(|error| exact(error.mm())),
+        "cautions": report.cautions(),
         "swept": each_row(&|row, column| json!(formed.is_swept(row, column))),
         "repeats": report.repeats.iter().map(repeat).collect::<Vec<Value>>(),
     })

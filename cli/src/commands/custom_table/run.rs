@@ -13,7 +13,7 @@ use crate::day;
 use crate::failure::Outcome;
 use crate::input::{self, changed};
 use crate::output::{Output, distinct, write_report};
-use report::formed_table::FormedTableReport;
+use report::formed_table::{Formed, FormedTableReport};
 
 /// Forms the table and writes it.
 pub(crate) fn perform(args: &Args) -> Outcome {
@@ -34,13 +34,23 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     let failed = |error| CustomTableFailure::NoTable { name: source.name(), error };
     let mounted = Mounted::new(scene.instrument.clone(), Arc::clone(&casts), scene.occlusal_plane);
     let formed = mounted.form_table(&args.sweep()).map_err(failed)?;
+    let printed = formed.printed().map_err(failed)?;
     if let (Some(print), Some(form)) = (print, form) {
-        let solid = args.solid().solid(formed.field()).map_err(failed)?;
-        let comment = format!("Custom incisal table formed to the teeth of: {}", scene.title);
+        let solid = args.solid().solid(&printed).map_err(failed)?;
+        let comment = format!(
+            "Custom incisal table formed to the teeth of: {}. For a pin's tip of {} radius",
+            scene.title,
+            words::number::length(formed.field().tip().radius, 2)
+        );
         print.write(false, |out| form.write(&solid, &comment, out))?;
     }
     let with_table = formed.mount(&scene.instrument);
-    let report = FormedTableReport::of(&scene, &casts, &formed, &with_table);
+    let report = FormedTableReport::of(
+        &scene,
+        &casts,
+        Formed { formed, printed, in_a_file: args.print.is_some() },
+        &with_table,
+    );
     if let (Some(output), Some(path)) = (scene_out, &args.scene_out) {
         let mut scene = scene;
         scene.instrument = with_table;

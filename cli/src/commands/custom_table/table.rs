@@ -2,13 +2,17 @@
 
 use std::io::{self, Write};
 
-use crate::output::{BOLD, Cell, FAINT, Grid, printable_line};
+use sim_core::anterior::PinTip;
+
+use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::formed_table::FormedTableReport;
-use words::number::{as_set, decimals, percent, two_decimals};
+use words::number::{as_set, decimals, length, percent, two_decimals};
 
 const LEGEND: &str = "Heights are counted from the pin tip's place at rest with the pin flush. distance: the greatest \
     distance between where the table and where the teeth alone bring the incisal point; a finer --step makes it \
     less.";
+const LEGEND_OF_BALL: &str = "Of a tip that is a ball the heights are those of the printed surface; the scene written \
+    holds those of the ball's centre.";
 
 /// Writes what the table is like.
 pub(super) fn write(report: &FormedTableReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -30,13 +34,20 @@ pub(super) fn write(report: &FormedTableReport, width: usize, out: &mut dyn Writ
         grid.row(cells);
     }
     grid.write(out)?;
-    writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(LEGEND, width))
+    let closeness = words::verdict::formed_table::closeness(report.error());
+    writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(&closeness, width))?;
+    for caution in report.cautions() {
+        writeln!(out, "{ALARM}{}{ALARM:#}", textwrap::fill(caution, width))?;
+    }
+    let of_ball = report.formed.field().tip() != PinTip::POINT;
+    let legend = if of_ball { format!("{LEGEND} {LEGEND_OF_BALL}") } else { LEGEND.to_owned() };
+    writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(&legend, width))
 }
 
 /// Its size and form, in sentences.
 fn form(report: &FormedTableReport) -> String {
     let formed = &report.formed;
-    let field = formed.field();
+    let field = &report.printed;
     let (rows, columns) = field.size();
     let heights =
         (0..rows).flat_map(|row| (0..columns).filter_map(move |column| Some(field.point(row, column)?[2])));
@@ -46,7 +57,7 @@ fn form(report: &FormedTableReport) -> String {
     format!(
         "Custom incisal table of {rows} by {columns} heights every {} mm: {} mm from back to front, {} mm across, \
          from {} to {} mm high. The pin swept {} of it, the rest is margin. The teeth guide every excursion up \
-         to {} mm of advance.",
+         to {} mm of advance. {}",
         as_set(field.step_mm()),
         long(rows),
         long(columns),
@@ -54,5 +65,20 @@ fn form(report: &FormedTableReport) -> String {
         two_decimals(greatest),
         percent(formed.swept_share()),
         two_decimals(formed.guided_to().mm()),
+        tip(report),
+    )
+}
+
+/// For which tip it is.
+fn tip(report: &FormedTableReport) -> String {
+    let tip = report.formed.field().tip();
+    if tip == PinTip::POINT {
+        return "The pin's tip is taken as a point.".to_owned();
+    }
+    format!(
+        "The pin's tip is a ball of {} radius; on the printed surface its centre runs at most {} from where the \
+         teeth lead it, which counts in the error.",
+        length(tip.radius, 2),
+        length(report.tip_runs_off, 3),
     )
 }

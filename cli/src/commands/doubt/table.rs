@@ -69,10 +69,16 @@ fn taken(doubt: &Doubt, seed: u64) -> String {
         0 => String::new(),
         failed => format!(" {failed} draws gave no instrument and are left out."),
     };
+    let unmoved = if taken.readings {
+        " Axis and reference points count where the case gives their coordinates."
+    } else {
+        ""
+    };
     format!(
-        "{} draws, seed {seed}. Standard deviations taken: landmarks {} mm, axis points {} mm, reference points \
-         {} mm in each coordinate; records {} mm in height at each support; scales graduated in {}°.{failed}",
+        "{} draws, seed {seed}. Standard deviations taken: {}landmarks {} mm, axis points {} mm, reference points \
+         {} mm in each coordinate; records {} mm in height at each support; scales graduated in {}°.{unmoved}{failed}",
         doubt.draws,
+        if taken.readings { "scales and caliper as the case states (under landmarks), " } else { "" },
         taken.landmark_sd.mm(),
         taken.axis_sd.mm(),
         taken.reference_sd.mm(),

@@ -326,6 +326,9 @@ fn reach(summary: &ExcursionSummary, end: &End) -> String {
                 .map_or(0.0, |start| start.incisal_point.distance_mm(&end.placement.incisal_point));
             format!("{} mm at incisor", two_decimals(start))
         }
+        Drive::Tracing(_) => {
+            format!("{} mm on the tracing", two_decimals(summary.on_the_tracing.mm()))
+        }
     }
 }
 

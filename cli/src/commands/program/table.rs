@@ -4,6 +4,7 @@ use std::io::{self, Write};
 
 use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
+use sim_core::record::RecordFields;
 use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord};
 use sim_core::units::Length;
@@ -183,14 +184,31 @@ fn records(worked: &WorkedCase) -> Grid {
     }
     grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
     for (index, (record, distance)) in worked.programmed.records.iter().zip(&worked.distances).enumerate() {
-        grid.row(record_row(index, record, *distance));
+        grid.row(record_row(index, record, &worked.case.records[index], *distance));
     }
     grid
 }
 
-fn record_row(index: usize, record: &ReadRecord, distance: Option<Length>) -> Vec<Cell> {
+fn record_row(
+    index: usize,
+    record: &ReadRecord,
+    given: &RecordFields,
+    distance: Option<Length>,
+) -> Vec<Cell> {
+    let name = format!("{} {}", index + 1, words::name::record(record.kind));
+    let read_as = match given {
+        RecordFields::ScaleReadings(_) => Some("read on the scales"),
+        RecordFields::GrooveGaps(_) => Some("gaps at the grooves"),
+        given if given.pose().is_some_and(|pose| pose.groove_gaps_mm.is_some()) => {
+            Some("gaps at the grooves")
+        }
+        _ => None,
+    };
+    if let Some(read_as) = read_as {
+        return vec![Cell::left(name), Cell::left(read_as).across(8).styled(FAINT)];
+    }
     let mut row = vec![
-        Cell::left(format!("{} {}", index + 1, words::name::record(record.kind))),
+        Cell::left(name),
         Cell::right(record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm()))),
         Cell::right(distance.map_or("–".to_owned(), |distance| two_decimals(distance.mm()))),
     ];

@@ -7,9 +7,6 @@ use super::lines::{Lines, line};
 use super::teeth::{CANINE, LOWER_WIDTHS_MM, TEETH, UPPER_WIDTHS_MM};
 use super::{CastKind, InventedCasts, InventedError};
 
-/// How far apart the incisors of complete dentures stand at rest: our choice.
-pub const FRONT_CLEARANCE_MM: f64 = 1.0;
-
 /// Both arches' left sides, before anything is carved.
 #[derive(Clone, Debug)]
 pub(super) struct Layout {
@@ -39,7 +36,7 @@ impl Layout {
     pub(super) fn new(casts: &InventedCasts, arch: &ArchLine) -> Result<Self, InventedError> {
         let clearance = match casts.kind {
             CastKind::Dentate => 0.0,
-            CastKind::CompleteDenture => FRONT_CLEARANCE_MM,
+            CastKind::CompleteDenture => casts.front_clearance.mm(),
         };
         check_guide(casts, clearance)?;
         let overlaps = overlaps(casts, clearance);
@@ -81,7 +78,7 @@ impl Layout {
             lower,
             knots: knots.in_order(),
             front_clearance: clearance,
-            front_touches: casts.kind == CastKind::Dentate,
+            front_touches: clearance == 0.0,
             incline,
             guides: overlaps.map(|overlap| (overlap + clearance) / overjet),
         })

@@ -56,7 +56,6 @@ mod stations;
 mod teeth;
 
 pub use error::InventedError;
-pub use layout::FRONT_CLEARANCE_MM;
 pub use settings::{ArchForm, CastKind, InventedCasts};
 
 use super::Surface;
@@ -81,7 +80,7 @@ impl InventedCasts {
     ///
     /// Every premolar and molar touches its antagonist at rest, and so do the front teeth of a
     /// dentate pair; nothing passes through anything. The incisors of complete dentures stand at least
-    /// [`FRONT_CLEARANCE_MM`] apart along the occlusal plane's normal; from the canines back the gap
+    /// [`InventedCasts::front_clearance`] apart along the occlusal plane's normal; from the canines back the gap
     /// closes toward the first premolars.
     ///
     /// # Errors

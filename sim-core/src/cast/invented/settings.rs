@@ -41,6 +41,9 @@ settings_struct! {
             "How far the upper incisal edges reach below the lower ones, along the occlusal plane's normal.";
         overjet as OVERJET: Length = "overjet_mm", "overjet", 1.0..=6.0, step 0.5, zeroed None, absent 2.5,
             "How far the upper incisal edges stand in front of the lower ones, along the occlusal plane.";
+        front_clearance as FRONT_CLEARANCE: Length = "front_clearance_mm", "clearance of a denture's front teeth", 0.0..=3.0, step 0.1,
+            zeroed None, absent 1.0,
+            "How far apart the front teeth of complete dentures stand at rest, along the occlusal plane's normal; those of natural teeth touch.";
         arch_width as ARCH_WIDTH: Length = "arch_width_mm", "arch width", 40.0..=70.0, step 1.0, zeroed None, absent 54.0,
             "Width of the lower arch line from side to side at the arch length.";
         arch_length as ARCH_LENGTH: Length = "arch_length_mm", "arch length", 25.0..=60.0, step 1.0, zeroed None, absent 42.0,
@@ -70,6 +73,7 @@ impl InventedCasts {
             transverse_curve_radius: Length::from_mm(0.0),
             overbite: Length::from_mm(2.5),
             overjet: Length::from_mm(2.5),
+            front_clearance: Length::from_mm(1.0),
             arch_width: Length::from_mm(54.0),
             arch_length: Length::from_mm(42.0),
             incisal_x: Length::from_mm(90.0),

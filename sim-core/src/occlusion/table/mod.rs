@@ -6,25 +6,29 @@
 //!
 //! 1. [`sweep`]: excursions to both sides, lateral to protrusive in even ratios, each stopped at even
 //!    steps. So the places form a net of two coordinates, ratio and travel, whose meshes are no wider
-//!    than a step of the table.
+//!    than a step of the table; [`lattice`] solves it where it bends.
 //! 2. [`net`]: the net's meshes as flat triangles. Over each point of the table's grid that they cover
 //!    the lowest counts: the pin carves away what is in its way.
 //! 3. [`margin`]: beyond the sweep the table goes on as the nearest triangle of the net does, for two
 //!    steps, and from there on level.
-//! 4. [`print`]: the table as a closed solid.
+//! 4. [`tip`]: for a pin whose tip is a ball, the surface on which it rolls while its centre keeps to the
+//!    heights found.
+//! 5. [`print`]: the table as a closed solid.
 
 mod error;
+mod lattice;
 mod margin;
 mod net;
 mod print;
 mod sweep;
+mod tip;
 
 pub use error::NoTable;
 pub use print::TablePrint;
 pub use sweep::TableSweep;
 
 use super::Mounted;
-use crate::anterior::{AnteriorGuide, HeightField};
+use crate::anterior::{AnteriorGuide, HeightField, PinTip};
 use crate::instrument::Instrument;
 use crate::units::Length;
 use net::Net;
@@ -38,7 +42,8 @@ pub struct FormedTable {
 }
 
 impl FormedTable {
-    /// The heights, counted from the pin tip's place at rest.
+    /// The heights, counted from the pin tip's place at rest; of a tip that is a ball those of its
+    /// centre, from the centre's.
     #[must_use]
     pub const fn field(&self) -> &HeightField {
         &self.field
@@ -66,6 +71,30 @@ impl FormedTable {
         self.guided_to
     }
 
+    /// The surface to print, counted from the pin tip's place at rest: the heights themselves for a tip
+    /// that is a point, and for a ball the surface on which it rolls while its centre keeps to them.
+    ///
+    /// # Errors
+    /// [`NoTable::Field`] where the surface goes deeper than any table.
+    pub fn printed(&self) -> Result<HeightField, NoTable> {
+        if self.field.tip() == PinTip::POINT { Ok(self.field.clone()) } else { tip::printed(&self.field) }
+    }
+
+    /// How far a ball on a printed surface runs from the heights found, at most, wherever the pin has
+    /// been: above nought at ridges that are sharper than the ball, and for the grid of the print.
+    #[must_use]
+    pub fn tip_runs_off(&self, printed: &HeightField) -> Length {
+        let radius = self.field.tip().radius.mm();
+        if radius == 0.0 {
+            return Length::ZERO;
+        }
+        // Counted from the lowest point of the ball at rest, whose centre is higher by its radius.
+        let centres = tip::over(printed, radius).into_iter().map(|height| height - radius);
+        let off = centres.enumerate().zip(&self.swept).filter(|(_, swept)| **swept);
+        let off = off.map(|((index, height), _)| (height - self.field.at(index)[2]).abs());
+        Length::from_mm(off.fold(0.0, f64::max))
+    }
+
     /// The instrument with this table on it, and the pin flush.
     #[must_use]
     pub fn mount(&self, instrument: &Instrument) -> Instrument {
@@ -80,7 +109,7 @@ impl FormedTable {
 impl Mounted {
     /// The incisal table that the pin tip sweeps when the teeth guide and the pin is out of the way.
     ///
-    /// The table is formed by the tip of the flush pin, taken as a point. An instrument guided by it
+    /// The table is formed by the tip of the flush pin: a point, or the centre of a ball. An instrument guided by it
     /// follows the teeth but for what lies between the points of its grid: that falls with the square
     /// of the step where the surface is smooth, and with the step where the guidance passes from one
     /// tooth to another. Where edges pass each other and the jaw drops within a step, the table is a slope
@@ -95,7 +124,7 @@ impl Mounted {
         let grid = net::Grid::around(&net, asked);
         let covered = net.heights(&grid);
         let heights = margin::filled(&net, &grid, &covered);
-        let field = HeightField::new(grid.corner(), asked.step.mm(), &heights)?;
+        let field = HeightField::new(grid.corner(), asked.step.mm(), &heights)?.with_tip(asked.tip)?;
         let swept = covered.iter().flatten().map(Option::is_some).collect();
         Ok(FormedTable { field, swept, guided_to: sweep.guided_to })
     }

@@ -33,6 +33,7 @@ impl Net {
         let mut edges: HashMap<[[u64; 2]; 2], Vec<(usize, usize)>> = HashMap::new();
         for fan in fans {
             for (one, next) in fan.iter().zip(fan.iter().skip(1)) {
+                let (one, next) = (&one.places, &next.places);
                 for at in 1..one.len().min(next.len()) {
                     let square = [one[at - 1], one[at], next[at], next[at - 1]];
                     for mesh in [[square[0], square[1], square[2]], [square[0], square[2], square[3]]] {

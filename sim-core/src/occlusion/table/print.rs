@@ -35,16 +35,7 @@ impl TablePrint {
             (0..rows * columns).filter_map(|index| at(index / columns, index % columns)).collect();
         let lowest = vertices.iter().map(|vertex| vertex.z).fold(f64::INFINITY, f64::min);
         let base = lowest - self.thickness.mm();
-        let mut triangles = Vec::new();
-        for row in 1..rows {
-            for column in 1..columns {
-                let rear_right = (row - 1) * columns + column - 1;
-                let (front_right, rear_left) = (rear_right + columns, rear_right + 1);
-                let front_left = front_right + 1;
-                triangles.push([rear_right, front_right, front_left]);
-                triangles.push([rear_right, front_left, rear_left]);
-            }
-        }
+        let mut triangles: Vec<[usize; 3]> = field.meshes().collect();
         // Once round the rim, counter-clockwise seen from above, where anterior is x and left is y.
         let front = (0..rows).map(|row| row * columns);
         let left = (1..columns).map(|column| (rows - 1) * columns + column);

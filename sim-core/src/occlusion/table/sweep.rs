@@ -7,9 +7,10 @@ use nalgebra::{Vector2, Vector3};
 use super::super::Mounted;
 use super::super::steps::steps;
 use super::error::{NoTable, check};
-use crate::anterior::{AnteriorGuide, Trough};
+use super::lattice::Lattice;
+use crate::anterior::{AnteriorGuide, PinTip, Trough};
 use crate::cast::LastPairs;
-use crate::excursion::{Guidance, Mechanism, Movement, Ratio};
+use crate::excursion::{Guidance, Mechanism, Movement, Ratio, Station, Travel};
 use crate::frame::{Side, UpperPoint};
 use crate::instrument::Instrument;
 use crate::units::Length;
@@ -23,6 +24,8 @@ pub struct TableSweep {
     pub step: Length,
     /// How far the table goes on beyond the sweep on every side; 0 to 20 mm.
     pub margin: Length,
+    /// The tip of the pin.
+    pub tip: PinTip,
 }
 
 /// How high the pin is raised out of the way, in millimetres: as far as an instrument lets it.
@@ -34,10 +37,20 @@ const ARC_TO_CHORD: f64 = 1.12;
 /// the edge of what was asked for are formed by it as well.
 const STEPS_BEYOND: f64 = 1.5;
 
+/// Squares of the net that are no wider than this, in millimetres, are looked at as a whole first: about
+/// the width of the marks that guiding teeth leave.
+const LOOKED_AT_MM: f64 = 0.8;
+
 impl Default for TableSweep {
-    /// Six millimetres of every excursion on a grid of half a millimetre, and three more all round.
+    /// Six millimetres of every excursion on a grid of a tenth of a millimetre, and three more all round;
+    /// for a tip that is a point.
     fn default() -> Self {
-        Self { to: Length::from_mm(6.0), step: Length::from_mm(0.5), margin: Length::from_mm(3.0) }
+        Self {
+            to: Length::from_mm(6.0),
+            step: Length::from_mm(0.1),
+            margin: Length::from_mm(3.0),
+            tip: PinTip::POINT,
+        }
     }
 }
 
@@ -45,13 +58,20 @@ impl TableSweep {
     pub(super) fn check(&self) -> Result<(), NoTable> {
         check("the advance", self.to, 0.5, 15.0)?;
         check("the step", self.step, 0.05, 5.0)?;
-        check("the margin", self.margin, 0.0, 20.0)
+        check("the margin", self.margin, 0.0, 20.0)?;
+        let tip = PinTip::RADIUS.facts;
+        check("the radius of the tip", self.tip.radius, tip.min, tip.max)
     }
 }
 
-/// The places of the tip on one side: for each ratio from lateral to protrusive, from rest on. A row
-/// ends where no tooth guides any more.
-pub(super) type Fan = Vec<Vec<Vector3<f64>>>;
+/// One excursion: the places of the tip from rest on, as far as teeth guide it.
+pub(super) struct SweptRow {
+    movement: Movement,
+    pub(super) places: Vec<Vector3<f64>>,
+}
+
+/// The excursions of one side, from lateral to protrusive.
+pub(super) type Fan = Vec<SweptRow>;
 
 /// Both sides.
 pub(super) struct Sweep {
@@ -73,7 +93,9 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
         ..mounted.instrument().clone()
     };
     let mechanism = Mechanism::new(&instrument).with_casts(Arc::clone(mounted.casts()));
-    let tip = UpperPoint::from_coords(instrument.incisal_point.coords());
+    // The pin stands upright on the upper member.
+    let centre = instrument.incisal_point.coords() + Vector3::z() * asked.tip.radius.mm();
+    let tip = UpperPoint::from_coords(centre);
     let to = Length::from_mm(asked.to.mm() + STEPS_BEYOND * asked.step.mm());
     let swept = Swept { mechanism, tip, to };
     let mut warm = LastPairs::default();
@@ -83,24 +105,24 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
     let ahead = end(Movement::Protrusive);
     let out = Side::BOTH.map(|working| end(Movement::Lateral { working }));
     let longest = [ahead, out[0], out[1]].map(|end| (end - start).norm()).into_iter().fold(to.mm(), f64::max);
-    let stops = steps(Length::from_mm(ARC_TO_CHORD * longest), asked.step);
+    let looked_at = looked_at(asked.step);
+    let count = |way: f64| steps(Length::from_mm(ARC_TO_CHORD * way), asked.step).next_multiple_of(looked_at);
+    let stops = count(longest);
     // Both sides share the row of straight protrusion, number for number.
-    let mut guided_mm = asked.to.mm();
-    let mut row = |movement| {
-        let row = swept.row(movement, stops, &mut warm);
-        guided_mm = guided_mm.min(swept.advance_at(movement, row.len(), stops));
-        row
-    };
-    let protrusive = row(Movement::Protrusive);
+    let protrusive = swept.row(Movement::Protrusive, stops, &mut warm);
     let mut fan = |working, out: Vector2<f64>| -> Fan {
-        let between = steps(Length::from_mm(ARC_TO_CHORD * (out - ahead).norm()), asked.step);
+        let between = count((out - ahead).norm());
         let movement = |index: u32| match Ratio::new(f64::from(index) / f64::from(between)) {
             Ok(ratio) => Movement::Lateroprotrusive { working, ratio },
             Err(_) => Movement::Lateral { working },
         };
-        (0..between).map(|index| row(movement(index))).chain([protrusive.clone()]).collect()
+        swept.fan(&protrusive, between, stops, looked_at, &movement, &mut warm)
     };
     let fans = [fan(Side::Right, out[0]), fan(Side::Left, out[1])];
+    let mut guided_mm = asked.to.mm();
+    for row in fans.iter().flatten() {
+        guided_mm = guided_mm.min(swept.advance_at(row.movement, row.places.len(), stops));
+    }
     Ok(Sweep { fans, guided_to: Length::from_mm(guided_mm) })
 }
 
@@ -116,20 +138,46 @@ impl Swept {
         }
     }
 
+    /// The excursions of a side up to the protrusive one, which is known.
+    fn fan(
+        &self,
+        protrusive: &[Vector3<f64>],
+        between: u32,
+        stops: u32,
+        looked_at: u32,
+        movement: &impl Fn(u32) -> Movement,
+        warm: &mut LastPairs,
+    ) -> Fan {
+        let [rows, columns, size] = [between, stops, looked_at].map(|count| count as usize);
+        let mut lattice = Lattice::new(rows + 1, columns + 1);
+        lattice.set_row(rows, protrusive);
+        // A lattice has no more rows and columns than there are excursions and stops.
+        let index = |at: usize| u32::try_from(at).unwrap_or(u32::MAX);
+        let mut solve = |row: usize, column: usize| {
+            let movement = movement(index(row));
+            let travel = self.mechanism.travel(movement, self.to);
+            self.place(movement, travel.station(part(&travel, index(column), stops)), warm)
+        };
+        for row in (0..rows).step_by(size) {
+            for column in (0..columns).step_by(size) {
+                lattice.know([row, column], size, &mut solve);
+            }
+        }
+        let row = |row: usize| SweptRow { movement: movement(index(row)), places: lattice.row(row) };
+        (0..=rows).map(row).collect()
+    }
+
+    /// The tip's place at a station from its place at rest; none where no tooth guides.
+    fn place(&self, movement: Movement, station: Station, warm: &mut LastPairs) -> Option<Vector3<f64>> {
+        let placement = self.mechanism.at_from(movement, station, warm).ok()?;
+        matches!(placement.guidance, Guidance::Teeth(_)).then(|| self.tip_from_rest(&placement.jaw))
+    }
+
     /// The tip's places at rest and at even stops of a movement, as far as teeth guide it.
     fn row(&self, movement: Movement, stops: u32, warm: &mut LastPairs) -> Vec<Vector3<f64>> {
         let travel = self.mechanism.travel(movement, self.to);
-        let mut row = Vec::new();
-        for stop in 0..=stops {
-            let station = travel.station(travel.length() * f64::from(stop) / f64::from(stops));
-            match self.mechanism.at_from(movement, station, warm) {
-                Ok(placement) if matches!(placement.guidance, Guidance::Teeth(_)) => {
-                    row.push(self.tip_from_rest(&placement.jaw));
-                }
-                _ => break,
-            }
-        }
-        row
+        let place = |stop: u32| self.place(movement, travel.station(part(&travel, stop, stops)), warm);
+        (0..=stops).map_while(place).collect()
     }
 
     fn tip_from_rest(&self, jaw: &crate::frame::JawPose) -> Vector3<f64> {
@@ -142,4 +190,18 @@ impl Swept {
         let last = u32::try_from(places).unwrap_or(u32::MAX).saturating_sub(1);
         (travel.length() * f64::from(last) / f64::from(stops) - travel.sideways()).max(Length::ZERO).mm()
     }
+}
+
+/// So many of so many even parts of a movement's way.
+fn part(travel: &Travel, stop: u32, stops: u32) -> Length {
+    travel.length() * f64::from(stop) / f64::from(stops)
+}
+
+/// How many meshes wide a square is that is looked at as a whole: a power of two.
+fn looked_at(step: Length) -> u32 {
+    let mut meshes = 1;
+    while f64::from(2 * meshes) * step.mm() <= LOOKED_AT_MM {
+        meshes *= 2;
+    }
+    meshes
 }
