@@ -65,7 +65,7 @@ impl TracingReport {
         if self.findings.is_narrow() {
             return format!(
                 "One sharp apex: the tracing is accepted, but narrowly. An arc of up to {} radius fits it as well, and \
-                 this program calls {} rounded; more points near the apex would make it surer.",
+                 this program calls arcs beyond {} rounded; more points near the apex would make it surer.",
                 length(self.findings.roundness.interval.1, 2),
                 length(LARGEST_SHARP_RADIUS, 0),
             );

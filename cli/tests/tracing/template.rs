@@ -100,7 +100,7 @@ fn holes(paths: &[Drawn]) -> Vec<(f64, f64)> {
     let round = paths.iter().filter(|path| path.curved).map(Drawn::bounds);
     let mut middles: Vec<(f64, f64)> = round
         .inspect(|(_, (wide, high))| {
-            assert!((wide - 1.5).abs() < PLACED_MM && (high - 1.5).abs() < PLACED_MM)
+            assert!((wide - 1.5).abs() < PLACED_MM && (high - 1.5).abs() < PLACED_MM);
         })
         .map(|(middle, _)| middle)
         .collect();

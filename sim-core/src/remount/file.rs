@@ -129,7 +129,7 @@ impl Remount {
         }
         match &self.centric {
             Some(CentricRecord::Landmarks { sd_mm, .. }) => {
-                within("sd_mm", Some(*sd_mm), 0.0, MOST_TOLERANCE_MM)?
+                within("sd_mm", Some(*sd_mm), 0.0, MOST_TOLERANCE_MM)?;
             }
             Some(CentricRecord::Gaps { at, sd_mm }) => {
                 within("sd_mm", Some(*sd_mm), 0.0, MOST_TOLERANCE_MM)?;

@@ -179,7 +179,8 @@ pub fn scene() -> impl Strategy<Value = Scene> {
     let plans = cusps().prop_flat_map(|cusps| (Just(cusps.clone()), maybe(plan(cusps))));
     let teeth = (0..3_u8, cast_files(), invented_casts());
     let body = (body, maybe(baseline()));
-    (body, plans, teeth, maybe(tracer())).prop_map(
+    // On the heap: so much in one value leaves a test's stack too little.
+    (body.boxed(), plans.boxed(), teeth.boxed(), maybe(tracer()).boxed()).prop_map(
         |(
             ((title, instrument, occlusal_plane, excursions, samples), baseline),
             (cusps, plan),

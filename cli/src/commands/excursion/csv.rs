@@ -39,7 +39,7 @@ impl SampleRow<'_> {
         exact_coordinates(self.placement.incisal_point.coords())[axis]
     }
 
-    fn from_start(&self) -> Option<f64> {
+    fn beyond_start(&self) -> Option<f64> {
         let (_, reading) = self.cusp?;
         Some(exact((reading.separation - self.start?).mm()))
     }
@@ -97,7 +97,7 @@ impl Row for SampleRow<'_> {
             column("least_distance_mm", |row| {
                 row.closeness.map(|closeness| exact(closeness.distance.mm())).into()
             }),
-            column("separation_from_start_mm", |row| row.from_start().into()),
+            column("separation_from_start_mm", |row| row.beyond_start().into()),
         ]
     }
 }

@@ -6,11 +6,12 @@ use sim_core::tracing::{Leg, PlatePoint};
 use words::CAUTION;
 use words::number::as_given;
 
-use super::colour::BLACK;
-use super::svg::{FAMILY, escaped};
+use super::{Template, TemplateLeg};
+use crate::figures::svg::{FAMILY, escaped};
 use crate::sheet::Paper;
-use crate::template::{Template, TemplateLeg};
 
+/// Of lines and words.
+const BLACK: &str = "#000000";
 /// Points of 1/72 inch in a millimetre.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
 /// Length of the bars by which a print is checked.

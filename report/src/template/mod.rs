@@ -1,11 +1,12 @@
 //! The template of a tracing, in its own size: apex, legs, and the holes at the distance of the records.
 //! Laid on the plate it guides the jaw into each hole, and the record is made there.
 
+mod page;
+
 use sim_core::tracing::{Leg, PlatePoint, TracingSetup};
 use sim_core::units::Length;
 use words::number::as_given;
 
-use crate::figures::template;
 use crate::sheet::pdf;
 use crate::sheet::{Paper, SheetError};
 use crate::tracing::TracingReport;
@@ -90,7 +91,7 @@ impl Template {
 
     /// The page as SVG, in its own size.
     pub fn svg(&self, paper: Paper) -> String {
-        template::svg(self, paper)
+        page::svg(self, paper)
     }
 
     /// The page as PDF, in its own size.
