@@ -42,7 +42,7 @@ pub(super) fn write(report: &RemountReport, width: usize, out: &mut dyn Write) -
     writeln!(out, "{BOLD}{}{BOLD:#}", textwrap::fill(say::to_do(processing, centric), width))?;
     match &report.grinding {
         Grind::NoCasts => {
-            paragraph(out, "The scene has no casts, so that there is no list of what to grind.")?
+            paragraph(out, "The scene has no casts, so that there is no list of what to grind.")?;
         }
         Grind::Withheld => paragraph(
             out,
