@@ -50,5 +50,6 @@ pub mod planned;
 pub mod remount;
 pub mod sheet;
 pub mod study;
+pub mod template;
 pub mod tracing;
 pub mod walk;

@@ -76,7 +76,7 @@ pub(crate) enum Command {
     CustomTable(custom_table::CustomTable),
     /// Write the invented casts of a scene, or those compiled in, with their cusps named
     Casts(casts::Casts),
-    /// List every setting that departs from the zeroed instrument
+    /// Go through the examiner's checklist before mounting, and list what departs from the baseline
     Baseline(baseline::Baseline),
     /// List every setting: name, range, what it does
     Settings(ReportArgs),
