@@ -58,7 +58,7 @@ fn with_a_wrong_centric_the_list_is_withheld() {
 fn what_cannot_be_read_is_refused_with_its_place() {
     let folder = Folder::new();
     refused(&run(&["remount", "no/such.ron"]), &["no/such.ron: no such file", "scenes/remounts"]);
-    let path = changed(&folder, "pin_lift_mm: 0.75", "pin_lift_mm: 75");
+    let path = changed(&folder, "pin_lift_mm: 0.71", "pin_lift_mm: 75");
     refused(&run(&["remount", &path]), &["remount.ron:", "pin_lift_mm is 75", "-10 to 10 mm"]);
     let path = changed(&folder, "tooth: 46", "tooth: 48");
     refused(&run(&["remount", &path]), &["remount.ron", "have no tooth 48"]);

@@ -1,9 +1,10 @@
 //! A centric record taken with the finished dentures: what no hinge turn explains.
 
 use nalgebra::{Matrix3, Matrix5, Matrix6, Rotation3, SMatrix, Vector3, Vector5};
-use statrs::distribution::{ChiSquared, ContinuousCDF as _};
 
+use super::errors::{CentricErrors, chance};
 use super::file::coords;
+use super::parted::Parted;
 use super::{CentricRecord, Remount, RemountError, gaps};
 use crate::frame::{ScanPoint, Side};
 use crate::record::registration::{ScanMotion, register};
@@ -48,56 +49,6 @@ pub struct Centric {
     pub by_gaps: bool,
     /// The verdict.
     pub verdict: CentricVerdict,
-}
-
-/// How sure the parts of a [`Centric`] are, by propagation of covariance.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct CentricErrors {
-    /// Of the hinge turn.
-    pub turn: Angle,
-    /// Of the shift.
-    pub shift_mm: Vector3<f64>,
-    /// Of the roll.
-    pub roll: Angle,
-    /// Of the yaw.
-    pub yaw: Angle,
-    /// Of the place of a condyle, in the direction in which it is least sure.
-    pub condyle: Length,
-    /// The parts squared over their covariance: chi-square of so many degrees of freedom, if there is no error.
-    pub chi_square: f64,
-    /// The degrees of freedom: 5, or 2 by gaps.
-    pub freedom: u8,
-    /// How often chance alone gives as much.
-    pub chance: f64,
-}
-
-/// A motion as a hinge turn followed by what is left: shift, roll, yaw. Exact: M = shift · (axis turned the shortest
-/// way) · (turn about the axis).
-pub(super) struct Parted {
-    pub(super) turn: f64,
-    pub(super) shift: Vector3<f64>,
-    pub(super) roll: f64,
-    pub(super) yaw: f64,
-}
-
-impl Parted {
-    pub(super) fn of(rotation: &Rotation3<f64>, shift: Vector3<f64>) -> Self {
-        let axis = rotation * Vector3::y();
-        let tilt = Rotation3::rotation_between(&Vector3::y(), &axis).unwrap_or_else(Rotation3::identity);
-        let turn = tilt.inverse() * rotation;
-        // What is left turns about y alone.
-        let turn = turn[(0, 2)].atan2(turn[(0, 0)]);
-        let tilted = tilt.scaled_axis();
-        Self { turn, shift, roll: tilted.x, yaw: tilted.z }
-    }
-
-    fn condyles(&self, half_mm: f64) -> [Vector3<f64>; 2] {
-        let tilt = Rotation3::from_scaled_axis(Vector3::new(self.roll, 0.0, self.yaw));
-        Side::BOTH.map(|side| {
-            let seat = Vector3::y() * (half_mm * side.outward_y());
-            tilt * seat + self.shift - seat
-        })
-    }
 }
 
 impl Remount {
@@ -164,11 +115,6 @@ fn verdict(farthest_mm: f64, tolerance_mm: f64, errors: Option<&CentricErrors>) 
         _ if is_off => CentricVerdict::Wrong,
         _ => CentricVerdict::Stands,
     }
-}
-
-/// How often chance alone gives a chi-square of at least so much.
-pub(super) fn chance(chi_square: f64, freedom: u8) -> f64 {
-    ChiSquared::new(f64::from(freedom)).map_or(1.0, |law| law.sf(chi_square))
 }
 
 /// Standard errors from noise on every coordinate of both lists: a turn about the landmarks' middle and, independent

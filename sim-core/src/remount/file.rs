@@ -40,9 +40,6 @@ pub struct Remount {
     pub raised: Vec<RaisedTooth>,
 }
 
-/// A 4×4 matrix by rows.
-pub type Rows = ([f64; 4], [f64; 4], [f64; 4], [f64; 4]);
-
 /// A centric record: where the lower denture stands to the upper one in it, against the mounting.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -3,7 +3,8 @@
 use nalgebra::{DMatrix, DVector, Matrix2, Matrix3, Rotation3, Vector2, Vector3};
 
 use super::RemountError;
-use super::centric::{CentricErrors, Parted, chance};
+use super::errors::{CentricErrors, chance};
+use super::parted::Parted;
 use super::processing::about_axis;
 use crate::units::{Angle, Length};
 

@@ -29,15 +29,20 @@
 
 pub mod centric;
 mod error;
+mod errors;
 mod file;
 mod gaps;
 pub mod grinding;
+mod ground;
+mod parted;
 pub mod processing;
 mod raised;
 mod rule;
 
-pub use centric::{Centric, CentricErrors, CentricVerdict};
+pub use centric::{Centric, CentricVerdict};
 pub use error::RemountError;
-pub use file::{CentricRecord, GapAtTooth, RaisedTooth, Remount, Rows};
-pub use grinding::{Grinding, GrindingList, Ground};
+pub use errors::CentricErrors;
+pub use file::{CentricRecord, GapAtTooth, RaisedTooth, Remount};
+pub use grinding::{Grinding, GrindingList};
+pub use ground::Ground;
 pub use processing::{GapByLift, Processing};

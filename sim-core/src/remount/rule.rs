@@ -13,7 +13,7 @@
 //!   palatal cusps meet.
 //! - Front teeth: the lower edge, since the upper one is seen.
 
-use super::grinding::Ground;
+use super::ground::Ground;
 use crate::cast::{Casts, Nearest};
 use crate::cusp::{Arch, Tooth};
 use crate::occlusion::ContactKind;
