@@ -6,8 +6,7 @@ use proptest::prelude::*;
 use sim_core::anterior::{AnteriorGuide, Trough};
 use sim_core::cusp::{Cusp, OpposingInclines, Tooth};
 use sim_core::doubt::{
-    self, Doubt, DoubtError, DoubtSource, PUBLISHED_ERROR_MM, PUBLISHED_PARTS, Uncertainties, hinge_error,
-    misplaced,
+    self, Doubt, DoubtError, DoubtSource, PUBLISHED_ERROR_MM, Uncertainties, hinge_error, misplaced,
 };
 use sim_core::excursion::{Mechanism, Station};
 use sim_core::frame::{OcclusalPlane, Side, UpperPoint};
@@ -240,7 +239,7 @@ fn the_axis_rows_stand_beside_what_is_published() {
     // Morneburg TR, Pröschel PA 2002, abstract: 87 % under 0.3 mm. Axis points as near as is taken
     // here to be usual give less error than that.
     println!("{:?}", axis.population);
-    assert!(axis.population.parts[0] >= PUBLISHED_PARTS[0]);
+    assert!(axis.population.parts[0] >= 0.87);
     assert!((axis.population.parts.iter().sum::<f64>() - 1.0).abs() < ROUNDED);
 }
 
@@ -288,6 +287,7 @@ fn records_given_as_matrices_are_pressed_like_those_given_by_landmarks() {
             RecordFields::Protrusive(_) => RecordFields::Protrusive(pose),
             RecordFields::RightLateral(_) => RecordFields::RightLateral(pose),
             RecordFields::LeftLateral(_) => RecordFields::LeftLateral(pose),
+            RecordFields::ScaleReadings(_) | RecordFields::GrooveGaps(_) => unreachable!("all have poses"),
         };
     }
     let records = only(DoubtSource::Records, &by_landmarks);
@@ -314,7 +314,7 @@ fn a_case_that_gives_no_settings_and_numbers_that_are_none_are_refused() {
     }
     let mut off = good.clone();
     if let RecordFields::Centric(pose) = &mut off.records[0] {
-        pose.lower_landmarks_mm = good.records[1].pose().lower_landmarks_mm.clone();
+        pose.lower_landmarks_mm = good.records[1].pose().unwrap().lower_landmarks_mm.clone();
     }
     assert!(refused(&off, &usual, 10).to_string().contains("not confirmed"));
     let wild = Uncertainties { landmark_sd: Length::from_mm(5.0), axis_sd: Length::from_mm(10.0), ..usual };

@@ -1,6 +1,7 @@
 //! Practice: what is dealt shows its faults and no others, hides its truth, and is marked fairly.
 
 use sim_core::frame::Side;
+use sim_core::instrument::Baseline;
 use sim_core::practice::{
     Answer, Deal, DealError, Fault, Key, Level, MarkError, SettingOutcome, SideAnswer, Verdict,
     VerdictOutcome, Verdicts, deal, drawn_faults, mark,
@@ -40,10 +41,18 @@ fn verdicts(faults: &[Fault]) -> Verdicts {
     }
 }
 
-/// An answer with these settings, unless the centric record is to be taken again first.
+/// An answer with these settings, but for those that rest on a record to be taken again first.
 fn answer(dealt: &Deal, faults: &[Fault], settings: impl Fn(Side) -> SideAnswer) -> Answer {
-    let set =
-        |side| if faults.contains(&Fault::WrongCentric) { SideAnswer::default() } else { settings(side) };
+    let set = |side| {
+        let mut set = settings(side);
+        if faults.contains(&Fault::WrongCentric) {
+            set = SideAnswer::default();
+        }
+        if faults.contains(&Fault::ShortProtrusion) {
+            set.horizontal_inclination_deg = None;
+        }
+        set
+    };
     Answer { deal: dealt.number, right: set(Side::Right), left: set(Side::Left), verdicts: verdicts(faults) }
 }
 
@@ -110,10 +119,10 @@ fn each_fault_is_warned_of_by_the_program_in_its_own_way() {
     let sides = shows(Fault::SwappedSides).case.program().unwrap_err();
     assert!(sides.to_string().contains("has advanced"), "{sides}");
     let set = shows(Fault::UnzeroedInstrument);
-    assert!(!check_zeroed(&set.instrument.instrument).is_empty());
+    assert!(!check_zeroed(&set.instrument.instrument, &Baseline::example()).is_empty());
     let none = dealt(5, Level::Second, &[]);
     assert_eq!(none.case.program().unwrap().warnings, []);
-    assert_eq!(check_zeroed(&none.instrument.instrument), []);
+    assert_eq!(check_zeroed(&none.instrument.instrument, &Baseline::example()), []);
 }
 
 #[test]
@@ -234,13 +243,59 @@ fn with_a_wrong_centric_record_settings_are_to_be_withheld() {
     let given = Answer { right: set, left: set, ..withheld.clone() };
     let marked = mark(&given, &dealt.key).unwrap();
     assert_eq!(marked.points, 40.0);
-    assert!(marked.settings.iter().all(|one| one.outcome == SettingOutcome::FromWrongCentric));
+    assert!(marked.settings.iter().all(|one| one.outcome == SettingOutcome::FromFaulty));
 
     let mut silent = withheld;
     silent.verdicts.centric_record = Verdict::Open;
     let marked = mark(&silent, &dealt.key).unwrap();
     assert_eq!(marked.points, 30.0);
     assert!(marked.settings.iter().all(|one| one.outcome == SettingOutcome::NotSaid));
+}
+
+#[test]
+fn h_is_left_open_where_the_protrusive_record_is_rejected_and_l_is_not() {
+    let dealt = dealt(5, Level::Second, &[Fault::ShortProtrusion]);
+    let right = measured(&dealt);
+    assert_eq!(right.right.horizontal_inclination_deg, None);
+    let outcomes = |answer: &Answer| {
+        let marked = mark(answer, &dealt.key).unwrap();
+        (marked.points, [0, 1, 2, 3].map(|index| marked.settings[index].outcome.name()))
+    };
+    let (points, judged) = outcomes(&right);
+    assert_eq!(points, FULL_POINTS);
+    assert_eq!((judged[0], judged[2]), ("withheld", "withheld"));
+
+    // H as the rejected record gives it is no good, however near.
+    let bench = Bench::new(&dealt.case);
+    let taken =
+        Answer { right: bench.settings(Side::Right), left: bench.settings(Side::Left), ..right.clone() };
+    let (points, judged) = outcomes(&taken);
+    assert_eq!(points, FULL_POINTS - 30.0);
+    assert_eq!((judged[0], judged[2]), ("from_faulty", "from_faulty"));
+
+    // L is set by the lateral records, which are sound.
+    let mut timid = right.clone();
+    timid.left.lateral_angle_deg = None;
+    let (points, judged) = outcomes(&timid);
+    assert_eq!((points, judged[3]), (FULL_POINTS - 15.0, "not_given"));
+
+    // Who leaves H open without saying why has found nothing.
+    let mut silent = right;
+    silent.verdicts.protrusive_record = Verdict::Accepted;
+    let (points, judged) = outcomes(&silent);
+    assert_eq!((points, judged[0]), (FULL_POINTS - 30.0 - 10.0, "not_said"));
+}
+
+#[test]
+fn lateral_records_with_the_wrong_labels_serve_once_relabelled_or_are_taken_again() {
+    let dealt = dealt(5, Level::Second, &[Fault::SwappedSides]);
+    let relabelled = measured(&dealt);
+    assert_eq!(mark(&relabelled, &dealt.key).unwrap().points, FULL_POINTS);
+    let mut again = relabelled.clone();
+    (again.right.lateral_angle_deg, again.left.lateral_angle_deg) = (None, None);
+    assert_eq!(mark(&again, &dealt.key).unwrap().points, FULL_POINTS);
+    again.verdicts.lateral_records = Verdict::Accepted;
+    assert_eq!(mark(&again, &dealt.key).unwrap().points, FULL_POINTS - 30.0 - 10.0);
 }
 
 #[test]
@@ -287,7 +342,7 @@ fn answers_that_are_none_are_refused_with_place_and_reason() {
     let h = "right: (horizontal_inclination_deg: None";
     let set = |given: &str| h.replace("None", given);
     refused(h, &set("NaN"), &["right.horizontal_inclination_deg is NaN", "not a finite number"]);
-    refused(h, &set("90.0"), &["90", "-30 to 85 degrees", "line 6"]);
+    refused(h, &set("90.0"), &["90", "-30 to 85 degrees", "line 7"]);
     refused(h, &set("\"steep\""), &["right.horizontal_inclination_deg"]);
     refused("left: (", "left: (bennett: 3.0, ", &["bennett", "lateral_angle_deg"]);
     refused("    instrument: Open,", "", &["instrument"]);

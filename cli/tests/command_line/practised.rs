@@ -176,7 +176,7 @@ fn settings_from_a_wrong_centric_record_are_worth_nothing() {
     }
     let mark = dealt.marked(&pairs(&found));
     assert_eq!(number(&mark, "points"), 40.0);
-    assert_eq!(mark["settings"][0]["outcome"], "from_wrong_centric");
+    assert_eq!(mark["settings"][0]["outcome"], "from_faulty");
 }
 
 #[test]
@@ -251,10 +251,10 @@ fn answers_and_keys_that_are_none_are_refused_at_their_place() {
     let set = |given: &str| dealt.answer(&[(first, &first.replace("None", given))]);
     refused(
         &mark(&set("NaN")),
-        &["filled.ron:6:", "right.horizontal_inclination_deg is NaN", "not a finite number"],
+        &["filled.ron:7:", "right.horizontal_inclination_deg is NaN", "not a finite number"],
     );
     refused(&mark(&set("120.0")), &["120", "-30 to 85 degrees"]);
-    refused(&mark(&set("thirty")), &["filled.ron:6:"]);
+    refused(&mark(&set("thirty")), &["filled.ron:7:"]);
     let unknown = dealt.answer(&[("verdicts: (", "verdicts: (pin: Accepted, ")]);
     refused(&mark(&unknown), &["pin", "centric_record"]);
     refused(&mark(&dealt.answer(&[("instrument: Open,", "")])), &["instrument"]);

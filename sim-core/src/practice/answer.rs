@@ -113,8 +113,9 @@ impl Answer {
     pub fn form(deal: DealNumber) -> String {
         format!(
             "// Answer to practice deal {deal} (an invented patient).
-// Put each angle, in degrees, in place of None. Where a record must be taken again before anything is
-// set, leave None. A verdict is Accepted (sound), Rejected (at fault) or Open (not said).
+// Put each angle, in degrees, in place of None. Every setting rests on the centric record, H of both guides
+// on the protrusive record, L of a guide on the lateral record to the other side: what rests on a record that
+// must be taken again is left None. A verdict is Accepted (sound), Rejected (at fault) or Open (not said).
 (
     deal: \"{deal}\",
     right: (horizontal_inclination_deg: None, lateral_angle_deg: None),

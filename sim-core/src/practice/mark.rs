@@ -75,11 +75,11 @@ pub enum SettingOutcome {
     },
     /// Not given although the records give it.
     NotGiven,
-    /// Rightly not given, the centric record being rejected.
+    /// Rightly not given: what it is set from is rejected, and taken again first.
     Withheld,
-    /// Given from a centric record that is off.
-    FromWrongCentric,
-    /// Not given, and the centric record that is off not rejected.
+    /// Given from what must be rejected.
+    FromFaulty,
+    /// Not given, and what it is set from, which is at fault, not rejected.
     NotSaid,
 }
 
@@ -152,7 +152,7 @@ pub enum MarkError {
 }
 
 impl SettingOutcome {
-    /// `as_read`, `within_band`, `off`, `not_given`, `withheld`, `from_wrong_centric` or `not_said`.
+    /// `as_read`, `within_band`, `off`, `not_given`, `withheld`, `from_faulty` or `not_said`.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
@@ -161,7 +161,7 @@ impl SettingOutcome {
             Self::Off { .. } => "off",
             Self::NotGiven => "not_given",
             Self::Withheld => "withheld",
-            Self::FromWrongCentric => "from_wrong_centric",
+            Self::FromFaulty => "from_faulty",
             Self::NotSaid => "not_said",
         }
     }
@@ -197,9 +197,11 @@ impl VerdictOutcome {
 ///
 /// A setting has its 15 points when it is within half a graduation of what the records give, or as
 /// near the truth as the records allow (two of its standard errors, at least half a graduation); each
-/// degree farther costs three points. Where the tentative centric record is off, nothing is to be set
-/// before it is taken again: the points are then for rejecting it and giving no settings. A verdict has
-/// its 10 points when it is right.
+/// degree farther costs three points. What a record sets that must be rejected is not to be set before the
+/// record is taken again: the points are then for rejecting it and leaving the setting open. The centric
+/// record stands behind all four settings, the protrusive record behind both horizontal inclinations.
+/// Lateral records that are labelled with the wrong sides serve once relabelled, or are taken again: both
+/// are right. A verdict has its 10 points when it is right.
 ///
 /// # Errors
 /// [`MarkError`] for an answer to another deal, or a key that another version of the program made.
@@ -240,20 +242,20 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
     if done.settings.is_none() != wrong_centric {
         return Err(no_settings);
     }
-    let rejected = answer.verdicts.centric_record == Verdict::Rejected;
     let mut marks = Vec::with_capacity(4);
     for which in Side::BOTH {
         let (given, truth, read) = (side(answer, which), deal.jaw().guide(which), done.side(which));
-        let one = |setting, given: Option<f64>, truth, read: Option<&ProgrammedAngle>| {
+        let one = |setting: &'static Facts, given: Option<f64>, truth, read: Option<&ProgrammedAngle>| {
             let given = given.map(Angle::from_degrees);
-            let outcome = if wrong_centric {
-                match (given, rejected) {
-                    (Some(_), _) => SettingOutcome::FromWrongCentric,
-                    (None, true) => SettingOutcome::Withheld,
-                    (None, false) => SettingOutcome::NotSaid,
-                }
-            } else {
-                judged(given, truth, read)
+            let behind: Vec<(Fault, Behind)> =
+                deal.key.faults.iter().filter_map(|fault| Some((*fault, behind(*fault, setting)?))).collect();
+            let bars = behind.iter().any(|(_, how)| *how == Behind::Bars);
+            let rejected = behind.iter().any(|(fault, _)| answer.verdicts.on(*fault) == Verdict::Rejected);
+            let outcome = match given {
+                Some(_) if bars => SettingOutcome::FromFaulty,
+                None if rejected => SettingOutcome::Withheld,
+                None if bars => SettingOutcome::NotSaid,
+                _ => judged(given, truth, read),
             };
             SettingMark {
                 side: which,
@@ -273,6 +275,26 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
         marks.push(one(lateral, given.lateral_angle_deg, truth.lateral_angle, l));
     }
     Ok(marks)
+}
+
+/// How a fault stands behind a setting.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Behind {
+    /// The setting must not be made before the record is taken again.
+    Bars,
+    /// The record serves once it is put right; whoever would rather take it again is right too.
+    Mendable,
+}
+
+/// How a fault stands behind a setting; `None` where the setting does not rest on what is at fault.
+fn behind(fault: Fault, setting: &'static Facts) -> Option<Behind> {
+    let is = |entry: &'static Facts| setting.key == entry.key;
+    match fault {
+        Fault::WrongCentric => Some(Behind::Bars),
+        Fault::ShortProtrusion => is(&CondylarGuide::HORIZONTAL_INCLINATION.facts).then_some(Behind::Bars),
+        Fault::SwappedSides => is(&CondylarGuide::LATERAL_ANGLE.facts).then_some(Behind::Mendable),
+        Fault::UnzeroedInstrument => None,
+    }
 }
 
 fn judged(given: Option<Angle>, truth: Angle, read: Option<&ProgrammedAngle>) -> SettingOutcome {
@@ -295,7 +317,7 @@ fn share(outcome: SettingOutcome) -> f64 {
     match outcome {
         SettingOutcome::AsRead | SettingOutcome::WithinBand | SettingOutcome::Withheld => 1.0,
         SettingOutcome::Off { beyond } => (1.0 - beyond.degrees() / LOST_OVER_DEG).max(0.0),
-        SettingOutcome::NotGiven | SettingOutcome::FromWrongCentric | SettingOutcome::NotSaid => 0.0,
+        SettingOutcome::NotGiven | SettingOutcome::FromFaulty | SettingOutcome::NotSaid => 0.0,
     }
 }
 

@@ -12,9 +12,9 @@ pub fn setting(outcome: SettingOutcome) -> String {
         SettingOutcome::WithinBand => "as near the truth as the records allow".to_owned(),
         SettingOutcome::Off { beyond } => format!("{} beyond what the records allow", angle(beyond, 1)),
         SettingOutcome::NotGiven => "not given, though the records give it".to_owned(),
-        SettingOutcome::Withheld => "rightly withheld: the centric record is taken again first".to_owned(),
-        SettingOutcome::FromWrongCentric => "set from a centric record that is off".to_owned(),
-        SettingOutcome::NotSaid => "not given, but the centric record is not rejected either".to_owned(),
+        SettingOutcome::Withheld => "rightly left open: what it is set from is taken again first".to_owned(),
+        SettingOutcome::FromFaulty => "set from what must be rejected".to_owned(),
+        SettingOutcome::NotSaid => "not given, but what it is set from is not rejected either".to_owned(),
     }
 }
 
@@ -56,7 +56,7 @@ mod tests {
             SettingOutcome::Off { beyond: Angle::from_degrees(1.26) },
             SettingOutcome::NotGiven,
             SettingOutcome::Withheld,
-            SettingOutcome::FromWrongCentric,
+            SettingOutcome::FromFaulty,
             SettingOutcome::NotSaid,
         ] {
             let part = match one {
@@ -64,8 +64,8 @@ mod tests {
                 SettingOutcome::WithinBand => "as near the truth",
                 SettingOutcome::Off { .. } => "1.3° beyond",
                 SettingOutcome::NotGiven => "not given, though",
-                SettingOutcome::Withheld => "rightly withheld",
-                SettingOutcome::FromWrongCentric => "set from a centric record",
+                SettingOutcome::Withheld => "rightly left open",
+                SettingOutcome::FromFaulty => "set from what must",
                 SettingOutcome::NotSaid => "not given, but",
             };
             assert!(setting(one).starts_with(part) || setting(one).ends_with(part), "{}", setting(one));
