@@ -76,8 +76,9 @@ fn tip(report: &FormedTableReport) -> String {
         return "The pin's tip is taken as a point.".to_owned();
     }
     format!(
-        "The pin's tip is a ball of {} radius. At ridges sharper than the ball its centre runs lower than the teeth \
-         lead it: by {} at most, anywhere in the swept part.",
+        "The pin's tip is a ball of {} radius. At ridges sharper than the ball, and nearer than its radius to where \
+         the sweep ends, its centre runs lower than the teeth lead it: by {} at most. Sweep farther (--to) than the \
+         table is needed.",
         length(tip.radius, 2),
         length(report.tip_runs_off, 3),
     )
