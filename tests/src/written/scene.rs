@@ -9,7 +9,7 @@ use sim_core::cast::invented::{ArchForm, CastKind, InventedCasts};
 use sim_core::cusp::Cusp;
 use sim_core::excursion::{Drive, Excursion, Movement, SampleCount};
 use sim_core::guide::GuidePath;
-use sim_core::instrument::Instrument;
+use sim_core::instrument::{Baseline, Instrument};
 use sim_core::plan::{Free, Goal, Plan};
 use sim_core::scene::{CastFiles, Scene};
 use sim_core::tracing::{Member, TracerFields};
@@ -152,15 +152,37 @@ fn tracer() -> impl Strategy<Value = TracerFields> {
     )
 }
 
+/// A scene's own baseline, with some parts left to the example.
+fn baseline() -> impl Strategy<Value = Baseline> {
+    (maybe(-30.0..85.0), maybe(-30.0..60.0), maybe(0.0..85.0), maybe(-30.0..30.0)).prop_map(
+        |(h, l, wing, pin)| {
+            let part = |key: &str, number: Option<f64>| number.map(|number| format!("{key}: {number:?}"));
+            let parts: Vec<String> = [
+                part("horizontal_inclination_deg", h),
+                part("lateral_angle_deg", l),
+                part("left_wing_deg", wing),
+                part("pin_extension_mm", pin),
+            ]
+            .into_iter()
+            .flatten()
+            .collect();
+            let written = format!("    baseline: ({}),\n    title:", parts.join(", "));
+            let text = Scene::thirty_degree().to_ron().replacen("    title:", &written, 1);
+            Scene::from_ron(&text).expect("a scene").baseline.expect("its baseline")
+        },
+    )
+}
+
 /// Any scene.
 pub fn scene() -> impl Strategy<Value = Scene> {
     let body = (text(), instrument(), random::occlusal_plane(), vec(excursion(), 1..4), 2..1_000_000_000_i64);
     let plans = cusps().prop_flat_map(|cusps| (Just(cusps.clone()), maybe(plan(cusps))));
     let teeth = (0..3_u8, cast_files(), invented_casts());
+    let body = (body, maybe(baseline()));
     // On the heap: so much in one value leaves a test's stack too little.
     (body.boxed(), plans.boxed(), teeth.boxed(), maybe(tracer()).boxed()).prop_map(
         |(
-            (title, instrument, occlusal_plane, excursions, samples),
+            ((title, instrument, occlusal_plane, excursions, samples), baseline),
             (cusps, plan),
             (which, files, invented),
             tracer,
@@ -173,6 +195,7 @@ pub fn scene() -> impl Strategy<Value = Scene> {
             };
             Scene {
                 title,
+                baseline,
                 occlusal_plane,
                 cusps,
                 excursions,
