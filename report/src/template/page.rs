@@ -6,7 +6,7 @@ use sim_core::tracing::{Leg, PlatePoint};
 use words::CAUTION;
 use words::number::as_given;
 
-use super::{Template, TemplateLeg};
+use super::content::{Template, TemplateLeg};
 use crate::figures::svg::{FAMILY, escaped};
 use crate::sheet::Paper;
 
