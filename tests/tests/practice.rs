@@ -266,11 +266,8 @@ fn h_is_left_open_where_the_protrusive_record_is_rejected_and_l_is_not() {
 
     // H as the rejected record gives it is no good, however near.
     let bench = Bench::new(&dealt.case);
-    let taken = Answer {
-        right: bench.settings(Side::Right),
-        left: bench.settings(Side::Left),
-        ..right.clone()
-    };
+    let taken =
+        Answer { right: bench.settings(Side::Right), left: bench.settings(Side::Left), ..right.clone() };
     let (points, judged) = outcomes(&taken);
     assert_eq!(points, FULL_POINTS - 30.0);
     assert_eq!((judged[0], judged[2]), ("from_faulty", "from_faulty"));

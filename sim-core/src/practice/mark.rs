@@ -250,8 +250,7 @@ fn settings(answer: &Answer, deal: &Deal) -> Result<Vec<SettingMark>, MarkError>
             let behind: Vec<(Fault, Behind)> =
                 deal.key.faults.iter().filter_map(|fault| Some((*fault, behind(*fault, setting)?))).collect();
             let bars = behind.iter().any(|(_, how)| *how == Behind::Bars);
-            let rejected =
-                behind.iter().any(|(fault, _)| answer.verdicts.on(*fault) == Verdict::Rejected);
+            let rejected = behind.iter().any(|(fault, _)| answer.verdicts.on(*fault) == Verdict::Rejected);
             let outcome = match given {
                 Some(_) if bars => SettingOutcome::FromFaulty,
                 None if rejected => SettingOutcome::Withheld,
@@ -292,9 +291,7 @@ fn behind(fault: Fault, setting: &'static Facts) -> Option<Behind> {
     let is = |entry: &'static Facts| setting.key == entry.key;
     match fault {
         Fault::WrongCentric => Some(Behind::Bars),
-        Fault::ShortProtrusion => {
-            is(&CondylarGuide::HORIZONTAL_INCLINATION.facts).then_some(Behind::Bars)
-        }
+        Fault::ShortProtrusion => is(&CondylarGuide::HORIZONTAL_INCLINATION.facts).then_some(Behind::Bars),
         Fault::SwappedSides => is(&CondylarGuide::LATERAL_ANGLE.facts).then_some(Behind::Mendable),
         Fault::UnzeroedInstrument => None,
     }
