@@ -1,6 +1,7 @@
 //! Practice: what is dealt shows its faults and no others, hides its truth, and is marked fairly.
 
 use sim_core::frame::Side;
+use sim_core::instrument::Baseline;
 use sim_core::practice::{
     Answer, Deal, DealError, Fault, Key, Level, MarkError, SettingOutcome, SideAnswer, Verdict,
     VerdictOutcome, Verdicts, deal, drawn_faults, mark,
@@ -118,10 +119,10 @@ fn each_fault_is_warned_of_by_the_program_in_its_own_way() {
     let sides = shows(Fault::SwappedSides).case.program().unwrap_err();
     assert!(sides.to_string().contains("has advanced"), "{sides}");
     let set = shows(Fault::UnzeroedInstrument);
-    assert!(!check_zeroed(&set.instrument.instrument).is_empty());
+    assert!(!check_zeroed(&set.instrument.instrument, &Baseline::example()).is_empty());
     let none = dealt(5, Level::Second, &[]);
     assert_eq!(none.case.program().unwrap().warnings, []);
-    assert_eq!(check_zeroed(&none.instrument.instrument), []);
+    assert_eq!(check_zeroed(&none.instrument.instrument, &Baseline::example()), []);
 }
 
 #[test]

@@ -13,3 +13,4 @@ mod photo;
 mod plots;
 mod points;
 mod scenes;
+mod template;

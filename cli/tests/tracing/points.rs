@@ -58,7 +58,7 @@ fn the_table_says_what_was_found_and_has_the_caution_once() {
     let left = run(&["tracing", &folder.file("points.csv", tracing(1))]);
     assert_eq!(left.status, 0, "{}", left.err);
     for words in
-        ["One sharp apex: the tracing is accepted.", "angle at the apex", "right lateral leg", "meets 6 mm"]
+        ["One sharp apex: the tracing is accepted", "angle at the apex", "right lateral leg", "meets 6 mm"]
     {
         assert!(left.out.contains(words), "{words:?} not in: {}", left.out);
     }

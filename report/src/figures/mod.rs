@@ -12,6 +12,7 @@ mod raster;
 mod scale;
 pub mod study;
 pub(crate) mod svg;
+pub(crate) mod template;
 mod tracing;
 
 pub use disclusion::{Column, figure as disclusion_figure};

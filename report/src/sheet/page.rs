@@ -32,10 +32,7 @@ const NUMBER: f64 = 32.0;
 
 /// The page with its width and height.
 pub(super) fn svg(sheet: &Sheet, paper: Paper) -> (String, f64, f64) {
-    let (width, height) = match paper {
-        Paper::A4 => (595.28, 841.89),
-        Paper::Letter => (612.0, 792.0),
-    };
+    let (width, height) = paper.points();
     let text = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
          viewBox=\"0 0 {width} {height}\" font-family=\"'{FAMILY}'\">\n"

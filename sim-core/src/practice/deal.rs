@@ -7,7 +7,7 @@ use super::patient::Patient;
 use super::{DealNumber, Fault, Key, Level};
 use crate::cusp::Cusp;
 use crate::frame::OcclusalPlane;
-use crate::instrument::Instrument;
+use crate::instrument::{Baseline, Instrument};
 use crate::record::program::ProgramError;
 use crate::record::settings::UnreadableAngle;
 use crate::record::warning::Warning;
@@ -130,7 +130,7 @@ pub fn drawn_faults(seed: u64) -> Vec<Fault> {
 
 /// The faults that a case's records and an instrument show to whoever programs it: a centric record
 /// not confirmed, a warning of a short protrusion, a condyle that should orbit and does not, a setting
-/// that departs from the zeroed baseline. `None` where the case cannot be worked through, and where
+/// that departs from the example of a baseline. `None` where the case cannot be worked through, and where
 /// anything else is warned of: what is dealt has the faults asked for and nothing else to stumble over.
 fn shown(case: &Case, instrument: &Instrument) -> Option<Vec<Fault>> {
     work_through(case, instrument).filter(|(_, others)| *others == 0).map(|(faults, _)| faults)
@@ -161,7 +161,7 @@ fn work_through(case: &Case, instrument: &Instrument) -> Option<(Vec<Fault>, usi
             _ => others += 1,
         }
     }
-    if !check_zeroed(instrument).is_empty() {
+    if !check_zeroed(instrument, &Baseline::example()).is_empty() {
         faults.push(Fault::UnzeroedInstrument);
     }
     faults.sort_unstable();

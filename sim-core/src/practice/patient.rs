@@ -387,6 +387,7 @@ fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, left_set: bool) -> R
     Ok(Scene {
         title: String::new(),
         instrument,
+        baseline: None,
         occlusal_plane: OcclusalPlane { inclination: Angle::from_degrees(10.0) },
         cusps: Vec::new(),
         excursions: vec![Excursion::new(Movement::Protrusive, Drive::Advance(Length::from_mm(6.0)))?],

@@ -51,7 +51,7 @@ fn write_whole(report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
         "arc at the apex, radius",
         two_decimals(findings.roundness.radius.mm()),
         "mm".into(),
-        format!("{interval}; up to {sharp} mm counts as sharp"),
+        format!("{interval}; up to {sharp} mm counts as sharp here (no source)"),
     );
     if let Some(second) = &findings.second_apex {
         row(
