@@ -63,6 +63,7 @@ fn inclines() -> OpposingInclines {
 fn case(design: Design) -> Case {
     let patient = Patient { jaw: jaw(design), scan: ScanFrame::new([0.4, -1.1, 2.0], [30.0, -80.0, 12.0]) };
     let mut case = patient.exact_case(6.0);
+    case.anterior_guide = Some(AnteriorGuide::Table(Trough::LEVEL));
     case.cusps = CUSPS
         .map(|(tooth, x, y)| CuspPlace {
             tooth: Tooth::new(tooth).unwrap(),
@@ -92,6 +93,15 @@ fn redrawn(case: &Case, uncertainties: &Uncertainties, draws: u32, seed: u64) ->
 
 /// A standard deviation of n draws is sure to 1/√(2n); held to four of that, and a hundredth for what
 /// is not linear.
+/// A clearance over a table that nobody has chosen is no number to trust or to doubt.
+#[test]
+fn without_an_anterior_guide_settings_are_doubted_and_no_disclusion_is_read() {
+    let mut case = case(Design::Arcon);
+    case.anterior_guide = None;
+    let doubt = redrawn(&case, &Uncertainties::usual(&case), 10, 1);
+    assert_eq!((doubt.settings.len(), doubt.cusps.len(), doubt.has_anterior_guide), (4, 0, false));
+}
+
 #[test]
 fn landmarks_alone_spread_the_settings_by_their_stated_standard_error() {
     const DRAWS: u32 = 4000;
@@ -183,7 +193,7 @@ fn the_disclusion_undisturbed_is_that_of_the_jaw_that_left_the_records() {
         let [x, y, z] = INCISAL_MM;
         let jaw = Instrument {
             incisal_point: IncisalPoint::mm(x, y, z),
-            // Where a case says nothing: a level table, and a plane whose front edge is 10° down.
+            // The case's table; where it says nothing of its plane, the front edge is 10° down.
             anterior_guide: AnteriorGuide::Table(Trough::LEVEL),
             ..jaw(design)
         };
