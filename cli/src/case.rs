@@ -34,12 +34,12 @@ impl Failure for CaseFailure {
 pub(crate) fn read(source: &Source) -> Result<WorkedCase, CaseFailure> {
     let text = source.text::<Case>()?;
     let name = source.name();
-    worked(files::from_text(&text, &name)?, name, text)
+    worked(files::from_text(&text, &name)?, name, &text)
 }
 
 /// Works a case through that was read from this text.
-pub(crate) fn worked(case: Case, name: String, text: String) -> Result<WorkedCase, CaseFailure> {
-    WorkedCase::of(case, name.clone(), text.clone()).map_err(|error| {
+pub(crate) fn worked(case: Case, name: String, text: &str) -> Result<WorkedCase, CaseFailure> {
+    WorkedCase::of(case, name.clone(), text.to_owned()).map_err(|error| {
         let (line, column) = text::place_of(error.field(), text.trim_start_matches('\u{feff}'));
         CaseFailure::Unworkable { name, line, column, error }
     })

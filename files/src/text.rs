@@ -4,6 +4,7 @@ use std::io;
 
 use sim_core::practice::{Answer, Key};
 use sim_core::record::Case;
+use sim_core::remount::Remount;
 use sim_core::scene::Scene;
 use sim_core::study::Study;
 use sim_core::text::ReadError;
@@ -51,6 +52,7 @@ macro_rules! written {
 written! {
     Scene: "scene", "`eminentia scene` prints a scene to start from";
     Case: "case", "invented cases to start from are in the folder scenes/cases";
+    Remount: "remount", "invented remounts to start from are in the folder scenes/remounts";
     Study: "study", "invented studies to start from are in the folder scenes/studies";
     Answer: "answer", "`eminentia practice deal` writes an empty answer beside the patient";
     Key: "key", "`eminentia practice deal --key FILE` writes it for the teacher";

@@ -146,6 +146,8 @@ pub struct CuspChange {
     pub differs_in: Vec<&'static str>,
     /// Along the normal of the occlusal plane.
     pub separation_mm: Both,
+    /// The same, counted from where the excursion starts.
+    pub separation_from_start_mm: Both,
     /// Separation less the rise of the opposing incline.
     pub clearance_mm: Both,
     /// The least clearance on the way.
@@ -321,6 +323,9 @@ impl CuspChange {
             differs_in,
             separation_mm: both(&|summary, index| {
                 Some(summary.end.as_ref()?.readings[index].separation.mm())
+            }),
+            separation_from_start_mm: both(&|summary, index| {
+                Some(summary.separation_from_start(index)?.mm())
             }),
             clearance_mm: both(&|summary, index| Some(summary.end.as_ref()?.readings[index].clearance.mm())),
             least_clearance_mm: both(&|summary, index| {

@@ -1,7 +1,7 @@
 //! What is kept of an excursion for people: its end, and the least clearances on the way.
 
 use sim_core::cusp::CuspReading;
-use sim_core::excursion::{BennettMovement, Excursion, Guidance, NoPose, Placement};
+use sim_core::excursion::{BennettMovement, Excursion, Guidance, Movement, NoPose, Placement};
 use sim_core::units::Length;
 
 use crate::walk::{Closeness, ExcursionWalk};
@@ -16,6 +16,8 @@ pub struct ExcursionSummary {
     pub start: Option<Placement>,
     /// How far the incisal point has gone along the occlusal plane by the end, as a tracing shows it.
     pub on_the_tracing: Length,
+    /// What was read at the start, per cusp, in the scene's order.
+    pub at_start: Vec<CuspReading>,
     /// Per cusp, in the scene's order.
     pub least: Vec<Least>,
     /// What guided, one after the other.
@@ -114,7 +116,7 @@ impl Stretch {
 impl ExcursionSummary {
     /// Goes through an excursion.
     pub fn of(solving: &ExcursionWalk<'_>) -> Self {
-        let (mut start, mut last, mut least) = (None, None, Vec::new());
+        let (mut start, mut last, mut least, mut at_start) = (None, None, Vec::new(), Vec::new());
         let mut stretches = Stretches::default();
         for placement in solving.samples() {
             let along = solving.along(&placement);
@@ -122,6 +124,7 @@ impl ExcursionSummary {
             let here = |(_, reading)| Least { reading, along };
             if start.is_none() {
                 start = Some(placement);
+                at_start.extend(solving.cusps(&placement).map(|(_, reading)| reading));
                 least.extend(solving.cusps(&placement).map(here));
             } else {
                 for (least, here) in least.iter_mut().zip(solving.cusps(&placement).map(here)) {
@@ -143,7 +146,15 @@ impl ExcursionSummary {
             .map(|(start, last): (Placement, Placement)| last.incisal_point - start.incisal_point);
         let on_the_tracing = way.map_or(Length::ZERO, |way| solving.occlusal_plane().along(&way));
         let (excursion, stopped) = (*solving.excursion(), solving.stopped());
-        Self { excursion, end, start, on_the_tracing, least, stretches, stopped }
+        Self { excursion, end, start, at_start, on_the_tracing, least, stretches, stopped }
+    }
+
+    /// How much farther from the occlusal plane a cusp, by its place in the scene, ends than it starts. On an
+    /// instrument opened at its pin the separation itself has the opening in it.
+    #[must_use]
+    pub fn separation_from_start(&self, cusp: usize) -> Option<Length> {
+        let (start, end) = (self.at_start.get(cusp)?, self.end.as_ref()?.readings.get(cusp)?);
+        Some(end.separation - start.separation)
     }
 
     /// Whether a cusp, by its place in the scene, interferes anywhere on the way.
@@ -154,8 +165,12 @@ impl ExcursionSummary {
 }
 
 impl End {
-    /// Where the working condyle has gone; none where no side is the working one.
+    /// Where the working condyle has gone in a lateral excursion. In a lateroprotrusive one it advances as
+    /// well, which is the excursion and no Bennett movement: none is told.
     pub fn bennett_movement(&self, excursion: &Excursion) -> Option<BennettMovement> {
-        Some(BennettMovement::of(&self.placement, excursion.movement().working_side()?))
+        match excursion.movement() {
+            Movement::Lateral { working } => Some(BennettMovement::of(&self.placement, working)),
+            Movement::Protrusive | Movement::Lateroprotrusive { .. } | Movement::Opening => None,
+        }
     }
 }

@@ -35,6 +35,8 @@ pub struct Formed {
     pub formed: FormedTable,
     /// The surface to print.
     pub printed: HeightField,
+    /// How far the pin's tip on the printed surface runs from the table's heights, at most.
+    pub runs_off: Length,
     /// Whether it goes into a file to be printed.
     pub in_a_file: bool,
 }
@@ -60,7 +62,7 @@ const RAISED: Length = Length::from_mm(-30.0);
 impl FormedTableReport {
     /// Holds the table against the teeth in each movement of the scene.
     pub fn of(scene: &Scene, casts: &Arc<Casts>, table: Formed, with_table: &Instrument) -> Self {
-        let Formed { formed, printed, in_a_file } = table;
+        let Formed { formed, printed, runs_off, in_a_file } = table;
         let by_teeth = Instrument {
             anterior_guide: AnteriorGuide::Casts(Trough::LEVEL),
             pin_extension: RAISED,
@@ -87,16 +89,14 @@ impl FormedTableReport {
             Some(Repeat { movement, to, greatest })
         };
         let repeats = movements.into_iter().filter_map(repeat).collect();
-        let tip_runs_off = formed.tip_runs_off(&printed);
-        Self { title: scene.title.clone(), formed, printed, in_a_file, tip_runs_off, repeats }
+        Self { title: scene.title.clone(), formed, printed, in_a_file, tip_runs_off: runs_off, repeats }
     }
 
-    /// The table's own error: how far it departs from the teeth in the scene's movements, at most; with
-    /// a tip that is a ball as much again as that runs off the printed surface. None where no movement
-    /// could be held against the teeth.
+    /// The table's own error: how far the tip on the printed surface departs from where the teeth lead it
+    /// in the scene's movements, at most. None where no movement could be held against the teeth.
     pub fn error(&self) -> Option<Length> {
         let of_table = self.repeats.iter().filter_map(|repeat| repeat.greatest).map(|(apart, _)| apart.mm());
-        of_table.reduce(f64::max).map(|apart| Length::from_mm(apart) + self.tip_runs_off)
+        of_table.reduce(f64::max).map(Length::from_mm)
     }
 
     /// What is to be kept in mind of a table to be printed, in sentences; nothing where none is.

@@ -10,6 +10,7 @@
 //! | [`comparison`] | two scenes beside each other |
 //! | [`contacts`] | what teeth touch, what guides, what is in the way |
 //! | [`planned`], [`formed_table`], [`invented_pair`], [`tracing`] | a plan, a table formed to the teeth, invented casts, an examined tracing |
+//! | [`remount`] | finished dentures on their instrument again |
 //! | [`case`], [`anterior`], [`sheet`] | a case worked through, its anterior guide, and its one page |
 //! | [`study`] | a study's table read back, summed up, put into words and pictures |
 //! | [`figures`] | figures as SVG and PNG |
@@ -46,7 +47,9 @@ pub mod formed_table;
 pub mod guidance;
 pub mod invented_pair;
 pub mod planned;
+pub mod remount;
 pub mod sheet;
 pub mod study;
+pub mod template;
 pub mod tracing;
 pub mod walk;

@@ -1,7 +1,7 @@
 //! What a tracing showed, made ready for the output formats and the plot.
 
 use sim_core::frame::UpperPoint;
-use sim_core::tracing::{Findings, Objection, Overlay, Recorded, Tracing};
+use sim_core::tracing::{Findings, LARGEST_SHARP_RADIUS, Objection, Overlay, Recorded, Tracing};
 
 use tracing_photo::PhotoFacts;
 use words::number::length;
@@ -62,6 +62,14 @@ impl TracingReport {
     /// The verdict in one sentence.
     pub fn verdict(&self) -> String {
         let objections = self.findings.objections();
+        if self.findings.is_narrow() {
+            return format!(
+                "One sharp apex: the tracing is accepted, but narrowly. An arc of up to {} radius fits it as well, and \
+                 this program calls arcs beyond {} rounded; more points near the apex would make it surer.",
+                length(self.findings.roundness.interval.1, 2),
+                length(LARGEST_SHARP_RADIUS, 0),
+            );
+        }
         if objections.is_empty() {
             return "One sharp apex: the tracing is accepted.".to_owned();
         }

@@ -12,7 +12,7 @@
 //! | [`practice`] | invented patients dealt, and answers marked |
 //! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
 //! | [`study`] | settings varied by a plan, and what becomes of the teeth |
-//! | [`setting`] | the one list of what a person can set, and what departs from the zeroed baseline |
+//! | [`setting`] | the one list of what a person can set, and what departs from its baseline |
 //! | [`programmed`] | the scene of a case worked through |
 //! | [`bench`] | the bench in the order of hands, with the guides at trial angles |
 //! | [`scene`] | the scene file |
@@ -21,7 +21,7 @@
 //! | [`occlusion`] | what contacts mean: guidance schemes, interferences, the table formed to the teeth |
 //! | [`tracing`] | what a stylus draws on a plate, and what is read from such a drawing |
 //! | [`excursion`] | excursions, solved as motions |
-//! | [`instrument`] | all settings of an instrument, and the zeroed baseline |
+//! | [`instrument`] | all settings of an instrument, and the baseline at which it starts |
 //! | [`cast`] | scanned or invented teeth: surfaces that come near and touch |
 //! | [`cusp`] | teeth, cusps, separation and clearance |
 //! | [`anterior`] | incisal table and incisors: what stops the closing |
@@ -72,6 +72,7 @@ pub mod plan;
 pub mod practice;
 pub mod programmed;
 pub mod record;
+pub mod remount;
 pub mod scene;
 pub mod setting;
 pub mod study;

@@ -126,6 +126,7 @@ impl Case {
         let scene = Scene {
             title: self.title.clone(),
             instrument,
+            baseline: None,
             occlusal_plane,
             cusps: self.cusps(mounting)?,
             excursions: excursions().map_err(|why| wrong("excursions", &why))?,

@@ -236,8 +236,9 @@ fn edentulous() -> InventedFile {
     let text = format!(
         "// What it teaches: rims instead of teeth, and no face-bow. The axis is put where it is in the average\n\
          // head, and the spread between heads makes every setting less sure; the sheet shows how much. The points\n\
-         // watched lie on the flat rims and show the cleft that opens behind the front edge. The tracing of the\n\
-         // same jaw is in edentulous_tracing.csv.\n//\n\
+         // watched lie on the flat rims. Nothing is given of what guides in front, so nothing is told of their disclusion.\n\
+         // The tracing of the same jaw is in edentulous_tracing.csv. The split cast's tolerance of 0.25 mm is wide, since rims\n\
+         // on resilient tissue seat less alike than teeth (common practice, no source); such a gap is plainly seen.\n//\n\
          // Invented for teaching: made from an invented jaw, with noise of 0.06 mm on every coordinate. No patient.\n(\n    \
          title: \"Edentulous case with rims (invented)\",\n    design: Arcon,\n    intercondylar_distance_mm: 100.0,\n    \
          mounting: Average(\n        balkwill_deg: 20.4,\n        arm_mm: 103.3,\n        incisal_mm: {},\n        \

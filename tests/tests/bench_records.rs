@@ -160,21 +160,20 @@ fn opening_deg(design: Design, pose: &JawPose) -> f64 {
     sense * f64::atan2(about[(0, 2)], about[(0, 0)]).to_degrees()
 }
 
-/// A record given by gaps, every number with `noise` added.
+/// A record given by gaps, exactly.
 fn gap_record(
     jaw: &Instrument,
     kind: RecordKind,
     set_at: TrialAngles,
     advance_mm: f64,
     sd_mm: f64,
-    mut noise: impl FnMut() -> f64,
 ) -> RecordFields {
     let pose = pose(jaw, kind, advance_mm);
     let held = held(jaw, &set_at, kind, &pose);
     let shifts = by_hand(jaw.design, &pose, held, jaw.intercondylar_distance.mm());
     let opening = opening_deg(jaw.design, &pose);
-    let gaps_mm = shifts.iter().map(|shift| shift.z + noise()).collect();
-    let aside_mm = kind.orbiting().map(|_| shifts.iter().map(|shift| shift.y + noise()).collect());
+    let gaps_mm = shifts.iter().map(|shift| shift.z).collect();
+    let aside_mm = kind.orbiting().map(|_| shifts.iter().map(|shift| shift.y).collect());
     RecordFields::GrooveGaps(GrooveGaps {
         record: kind,
         set_at,
@@ -264,7 +263,7 @@ proptest! {
     ) {
         let jaw = jaw(if arcon { Design::Arcon } else { Design::NonArcon }, h, l);
         let kinds = [RecordKind::Protrusive, RecordKind::RightLateral, RecordKind::LeftLateral];
-        let records = kinds.map(|kind| gap_record(&jaw, kind, trial(set[0], set[1]), advance, 0.05, || 0.0));
+        let records = kinds.map(|kind| gap_record(&jaw, kind, trial(set[0], set[1]), advance, 0.05));
         let done = case(jaw.design, records.to_vec()).program().unwrap();
         for side in Side::BOTH {
             let read = done.side(side).unwrap();
@@ -287,12 +286,16 @@ fn the_standard_errors_from_gaps_are_true() {
     for design in [Design::Arcon, Design::NonArcon] {
         let jaw = jaw(design, [28.0, 37.0], [12.0, 19.0]);
         let kinds = [RecordKind::Protrusive, RecordKind::RightLateral, RecordKind::LeftLateral];
+        let exact = kinds.map(|kind| gap_record(&jaw, kind, trial(32.0, 32.0), 6.0, 0.05));
         let mut errors: [Vec<f64>; 4] = Default::default();
         for _ in 0..RUNS {
-            let records = kinds.map(|kind| {
-                gap_record(&jaw, kind, trial(32.0, 32.0), 6.0, 0.05, || normal.sample(&mut random))
-            });
-            let done = case(design, records.to_vec()).program().unwrap();
+            let mut records = exact.to_vec();
+            for record in &mut records {
+                let RecordFields::GrooveGaps(gaps) = record else { unreachable!() };
+                let steps = gaps.aside_mm.iter_mut().flatten();
+                gaps.gaps_mm.iter_mut().chain(steps).for_each(|gap| *gap += normal.sample(&mut random));
+            }
+            let done = case(design, records).program().unwrap();
             for side in Side::BOTH {
                 let (read, guide) = (done.side(side).unwrap(), jaw.guide(side));
                 let both = [
@@ -368,9 +371,9 @@ fn the_standard_errors_from_scales_are_true() {
 #[test]
 fn without_a_step_aside_the_lateral_angle_is_by_rule_and_has_no_error() {
     let jaw = jaw(Design::Arcon, [28.0, 37.0], [12.0, 19.0]);
-    let mut records = vec![gap_record(&jaw, RecordKind::Protrusive, trial(32.0, 32.0), 6.0, 0.05, || 0.0)];
+    let mut records = vec![gap_record(&jaw, RecordKind::Protrusive, trial(32.0, 32.0), 6.0, 0.05)];
     for kind in LATERALS {
-        let mut record = gap_record(&jaw, kind, trial(32.0, 32.0), 6.0, 0.05, || 0.0);
+        let mut record = gap_record(&jaw, kind, trial(32.0, 32.0), 6.0, 0.05);
         let RecordFields::GrooveGaps(gaps) = &mut record else { unreachable!() };
         gaps.aside_mm = None;
         records.push(record);
@@ -435,7 +438,7 @@ fn an_open_guide_that_may_stand_off_sets_nothing() {
     assert!(matches!(error, ProgramError::Gaps(_)), "{error:?}");
     assert!(error.to_string().contains("may stand off its sphere at 20.0°"), "{error}");
     // Surely too steep, it says where the sphere is.
-    let record = gap_record(&jaw, RecordKind::Protrusive, trial(38.0, 38.0), 6.0, 0.05, || 0.0);
+    let record = gap_record(&jaw, RecordKind::Protrusive, trial(38.0, 38.0), 6.0, 0.05);
     let steep = Case { guide_hold: Some(GuideHold::Open), ..case(Design::Arcon, vec![record]) };
     let read = steep.program().unwrap().side(Side::Left).unwrap().horizontal_inclination.angle.value;
     assert!((read.degrees() - 33.0).abs() < BACK_DEG);
@@ -444,7 +447,7 @@ fn an_open_guide_that_may_stand_off_sets_nothing() {
 #[test]
 fn gaps_that_no_angle_closes_are_said_so() {
     let jaw = jaw(Design::Arcon, [30.0, 30.0], [15.0, 15.0]);
-    let mut record = gap_record(&jaw, RecordKind::Protrusive, trial(34.0, 34.0), 6.0, 0.05, || 0.0);
+    let mut record = gap_record(&jaw, RecordKind::Protrusive, trial(34.0, 34.0), 6.0, 0.05);
     let RecordFields::GrooveGaps(gaps) = &mut record else { unreachable!() };
     // The middle pair alone stands open, as over a crumb.
     gaps.gaps_mm[2] += 0.8;
@@ -460,7 +463,7 @@ fn gaps_that_no_angle_closes_are_said_so() {
 #[test]
 fn scales_and_gaps_are_weighed_by_what_they_know() {
     let jaw = jaw(Design::Arcon, [30.0, 36.0], [15.0, 15.0]);
-    let gaps = gap_record(&jaw, RecordKind::Protrusive, trial(34.0, 34.0), 6.0, 0.05, || 0.0);
+    let gaps = gap_record(&jaw, RecordKind::Protrusive, trial(34.0, 34.0), 6.0, 0.05);
     let scale = RecordFields::ScaleReadings(ScaleReadings {
         record: RecordKind::Protrusive,
         right_deg: vec![31.0],
@@ -501,7 +504,7 @@ fn a_case_read_anew_spreads_as_its_standard_errors_say() {
 #[test]
 fn a_bearing_point_that_left_no_hole_is_a_reason_to_doubt() {
     let jaw = jaw(Design::Arcon, [30.0, 30.0], [15.0, 15.0]);
-    let mut record = gap_record(&jaw, RecordKind::Protrusive, trial(34.0, 34.0), 6.0, 0.05, || 0.0);
+    let mut record = gap_record(&jaw, RecordKind::Protrusive, trial(34.0, 34.0), 6.0, 0.05);
     let RecordFields::GrooveGaps(gaps) = &mut record else { unreachable!() };
     gaps.perforated = Some(false);
     let warnings = case(Design::Arcon, vec![record]).program().unwrap().warnings;
@@ -512,7 +515,7 @@ fn a_bearing_point_that_left_no_hole_is_a_reason_to_doubt() {
 #[test]
 fn a_bench_case_that_makes_no_sense_is_refused_by_its_field() {
     let jaw = jaw(Design::Arcon, [30.0, 30.0], [15.0, 15.0]);
-    let good = gap_record(&jaw, RecordKind::Protrusive, trial(34.0, 34.0), 6.0, 0.05, || 0.0);
+    let good = gap_record(&jaw, RecordKind::Protrusive, trial(34.0, 34.0), 6.0, 0.05);
     let RecordFields::GrooveGaps(gaps) = &good else { unreachable!() };
     let scale = ScaleReadings {
         record: RecordKind::Protrusive,

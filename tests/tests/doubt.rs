@@ -6,8 +6,7 @@ use proptest::prelude::*;
 use sim_core::anterior::{AnteriorGuide, Trough};
 use sim_core::cusp::{Cusp, OpposingInclines, Tooth};
 use sim_core::doubt::{
-    self, Doubt, DoubtError, DoubtSource, PUBLISHED_ERROR_MM, PUBLISHED_PARTS, Uncertainties, hinge_error,
-    misplaced,
+    self, Doubt, DoubtError, DoubtSource, PUBLISHED_ERROR_MM, Uncertainties, hinge_error, misplaced,
 };
 use sim_core::excursion::{Mechanism, Station};
 use sim_core::frame::{OcclusalPlane, Side, UpperPoint};
@@ -64,6 +63,7 @@ fn inclines() -> OpposingInclines {
 fn case(design: Design) -> Case {
     let patient = Patient { jaw: jaw(design), scan: ScanFrame::new([0.4, -1.1, 2.0], [30.0, -80.0, 12.0]) };
     let mut case = patient.exact_case(6.0);
+    case.anterior_guide = Some(AnteriorGuide::Table(Trough::LEVEL));
     case.cusps = CUSPS
         .map(|(tooth, x, y)| CuspPlace {
             tooth: Tooth::new(tooth).unwrap(),
@@ -93,6 +93,15 @@ fn redrawn(case: &Case, uncertainties: &Uncertainties, draws: u32, seed: u64) ->
 
 /// A standard deviation of n draws is sure to 1/√(2n); held to four of that, and a hundredth for what
 /// is not linear.
+/// A clearance over a table that nobody has chosen is no number to trust or to doubt.
+#[test]
+fn without_an_anterior_guide_settings_are_doubted_and_no_disclusion_is_read() {
+    let mut case = case(Design::Arcon);
+    case.anterior_guide = None;
+    let doubt = redrawn(&case, &Uncertainties::usual(&case), 10, 1);
+    assert_eq!((doubt.settings.len(), doubt.cusps.len(), doubt.has_anterior_guide), (4, 0, false));
+}
+
 #[test]
 fn landmarks_alone_spread_the_settings_by_their_stated_standard_error() {
     const DRAWS: u32 = 4000;
@@ -184,7 +193,7 @@ fn the_disclusion_undisturbed_is_that_of_the_jaw_that_left_the_records() {
         let [x, y, z] = INCISAL_MM;
         let jaw = Instrument {
             incisal_point: IncisalPoint::mm(x, y, z),
-            // Where a case says nothing: a level table, and a plane whose front edge is 10° down.
+            // The case's table; where it says nothing of its plane, the front edge is 10° down.
             anterior_guide: AnteriorGuide::Table(Trough::LEVEL),
             ..jaw(design)
         };
@@ -240,7 +249,7 @@ fn the_axis_rows_stand_beside_what_is_published() {
     // Morneburg TR, Pröschel PA 2002, abstract: 87 % under 0.3 mm. Axis points as near as is taken
     // here to be usual give less error than that.
     println!("{:?}", axis.population);
-    assert!(axis.population.parts[0] >= PUBLISHED_PARTS[0]);
+    assert!(axis.population.parts[0] >= 0.87);
     assert!((axis.population.parts.iter().sum::<f64>() - 1.0).abs() < ROUNDED);
 }
 
@@ -288,6 +297,7 @@ fn records_given_as_matrices_are_pressed_like_those_given_by_landmarks() {
             RecordFields::Protrusive(_) => RecordFields::Protrusive(pose),
             RecordFields::RightLateral(_) => RecordFields::RightLateral(pose),
             RecordFields::LeftLateral(_) => RecordFields::LeftLateral(pose),
+            RecordFields::ScaleReadings(_) | RecordFields::GrooveGaps(_) => unreachable!("all have poses"),
         };
     }
     let records = only(DoubtSource::Records, &by_landmarks);
@@ -314,7 +324,7 @@ fn a_case_that_gives_no_settings_and_numbers_that_are_none_are_refused() {
     }
     let mut off = good.clone();
     if let RecordFields::Centric(pose) = &mut off.records[0] {
-        pose.lower_landmarks_mm = good.records[1].pose().lower_landmarks_mm.clone();
+        pose.lower_landmarks_mm = good.records[1].pose().unwrap().lower_landmarks_mm.clone();
     }
     assert!(refused(&off, &usual, 10).to_string().contains("not confirmed"));
     let wild = Uncertainties { landmark_sd: Length::from_mm(5.0), axis_sd: Length::from_mm(10.0), ..usual };

@@ -253,7 +253,8 @@ fn a_ball_on_the_printed_surface_keeps_its_centre_on_the_table() {
         let tip = PinTip { radius: Length::from_mm(radius) };
         let table = mounted.form_table(&TableSweep { tip, ..sweep(0.25) }).expect("a table");
         let printed = table.printed().expect("a surface");
-        let told = table.tip_runs_off(&printed).mm();
+        let rolled = table.rolled(&printed).expect("heights");
+        let told = table.runs_off(&rolled).mm();
         let (rows, columns) = table.field().size();
         let (mut most, mut least): (f64, f64) = (0.0, 0.0);
         for row in (0..rows).step_by(3) {
@@ -282,6 +283,8 @@ fn the_instrument_with_a_table_for_a_ball_follows_the_teeth() {
     let table = mounted.form_table(&TableSweep { tip, ..sweep(0.25) }).expect("a table");
     assert_eq!(table.field().tip(), tip);
     let off = farthest_off(&mounted, &table);
+    let rolled = table.rolled(&table.printed().expect("a surface")).expect("heights");
+    assert!(table.runs_off(&rolled).mm() < 0.002, "nothing on a plate is too sharp for the ball");
     // The plate is one for the tip; for a centre above, which turns with the jaw, it is slightly curved.
     assert!(off < 0.002, "{off} mm");
     // Where the ball's flank touches, the printed surface is deeper than the centres' by r(√(1 + s²) − 1).

@@ -337,20 +337,21 @@ proptest! {
 }
 
 #[test]
-fn the_zeroed_baseline_departs_from_nothing_and_each_setting_changed_is_named() {
+fn the_example_of_a_baseline_departs_from_nothing_and_each_setting_changed_is_named() {
+    use sim_core::instrument::Baseline;
     use sim_core::scene::Scene;
     use sim_core::setting;
     use sim_core::setting::check_zeroed;
     let mut scene = Scene::thirty_degree();
     scene.instrument = Instrument::zeroed();
-    assert_eq!(check_zeroed(&scene.instrument), []);
+    assert_eq!(check_zeroed(&scene.instrument, &Baseline::example()), []);
     for setting in setting::all() {
         let facts = setting.facts();
         let Some(zeroed) = facts.zeroed else { continue };
         for side in Side::BOTH {
             let mut changed = scene.clone();
             setting.set(&mut changed, side, zeroed + facts.step).unwrap();
-            let differing = check_zeroed(&changed.instrument);
+            let differing = check_zeroed(&changed.instrument, &Baseline::example());
             assert_eq!(differing.len(), 1, "{} {side}", setting.key());
             assert_eq!(differing[0].key, setting.key());
             assert_eq!(differing[0].side, setting.is_per_side().then_some(side));

@@ -1,6 +1,7 @@
 //! Practice: what is dealt shows its faults and no others, hides its truth, and is marked fairly.
 
 use sim_core::frame::Side;
+use sim_core::instrument::Baseline;
 use sim_core::practice::{
     Answer, Check, Deal, DealError, Direction, Fault, Form, Key, Level, MarkError, SettingOutcome,
     SideAnswer, Verdict, VerdictOutcome, deal, deal_as, drawn_faults, mark,
@@ -261,7 +262,7 @@ fn each_fault_is_warned_of_by_the_program_in_its_own_way() {
         (Fault::PinNotFlush, "pin_extension_mm"),
         (Fault::WingNotZeroed, "_wing_deg"),
     ] {
-        let left = check_zeroed(&shows(fault).instrument.instrument);
+        let left = check_zeroed(&shows(fault).instrument.instrument, &Baseline::example());
         let is_it = |one: &sim_core::setting::Departure| one.key.contains(key) || one.side.is_some();
         assert!(!left.is_empty() && left.iter().all(is_it), "{fault:?}: {left:?}");
     }
@@ -269,7 +270,7 @@ fn each_fault_is_warned_of_by_the_program_in_its_own_way() {
     assert!(twice.second_apex.is_some());
     let none = dealt(5, Level::Second, &[]);
     assert_eq!(none.case.program().unwrap().warnings, []);
-    assert_eq!(check_zeroed(&none.instrument.instrument), []);
+    assert_eq!(check_zeroed(&none.instrument.instrument, &Baseline::example()), []);
     assert_eq!(examine(&none.tracing, USUAL_RADIUS).unwrap().objections(), []);
 }
 

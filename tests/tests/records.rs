@@ -7,6 +7,7 @@ use rand_distr::{Distribution, Normal};
 use sim_core::excursion::Movement;
 use sim_core::frame::{JawPose, Side};
 use sim_core::instrument::Design;
+use sim_core::programmed::AnteriorSource;
 use sim_core::record::program::Source;
 use sim_core::record::warning::Warning;
 use sim_core::record::{Case, PoseFields, RecordFields, RecordKind};
@@ -383,7 +384,8 @@ fn the_scene_of_a_case_has_its_settings_and_what_the_case_adds() {
     let patient = arcon();
     let mut case = patient.exact_case(6.0);
     let bare = case.scene(&case.program().unwrap()).unwrap().unwrap();
-    assert_eq!(bare.warnings, [Warning::IncisalPointAssumed { landmark: 0 }]);
+    assert_eq!(bare.warnings, [Warning::IncisalPointAssumed { landmark: 0 }, Warning::AnteriorGuideAssumed]);
+    assert_eq!(bare.anterior, AnteriorSource::Assumed);
     assert_eq!(bare.scene.instrument.anterior_guide, AnteriorGuide::Table(sim_core::anterior::Trough::LEVEL));
     let place = |x: f64, y: f64, z: f64| patient.scan.place(&Vector3::new(x, y, z));
     let fifteen = 15.0_f64.to_radians().tan();
@@ -404,7 +406,7 @@ fn the_scene_of_a_case_has_its_settings_and_what_the_case_adds() {
     case.cusps =
         vec![CuspPlace { tooth: Tooth::new(36).unwrap(), name: "mesiobuccal".into(), at_mm, opposing }];
     let made = case.scene(&case.program().unwrap()).unwrap().unwrap();
-    assert_eq!(made.warnings, []);
+    assert_eq!(made.warnings, [Warning::AnteriorGuideAssumed]);
     let scene = made.scene;
     assert!((scene.occlusal_plane.inclination.degrees() - 15.0).abs() < SOLVED);
     assert!((scene.instrument.incisal_point.coords() - Vector3::new(95.0, 1.0, -42.0)).amax() < SOLVED);

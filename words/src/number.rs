@@ -37,6 +37,18 @@ fn is_zero(size: &str) -> bool {
     size.bytes().all(|digit| matches!(digit, b'0' | b'.'))
 }
 
+/// How far the jaw has turned about a line from side to side, and which way: `2.60°, front up`. Of an
+/// opening by less than nothing nobody could tell what it means.
+#[must_use]
+pub fn turned(opening: Angle) -> String {
+    let size = decimals(opening.degrees().abs(), 2);
+    match opening.degrees() {
+        _ if is_zero(&size) => format!("{size}°"),
+        below if below < 0.0 => format!("{size}°, front up"),
+        _ => format!("{size}°, front down"),
+    }
+}
+
 /// A length with its unit, as [`decimals`]: `1.23 mm`.
 #[must_use]
 pub fn length(length: Length, places: usize) -> String {
@@ -191,6 +203,14 @@ mod tests {
         assert_eq!(duration(100.0), "about 100 s");
         assert_eq!(duration(7_100.0), "about 118 min");
         assert_eq!(duration(1e6), "about 12 days");
+    }
+
+    #[test]
+    fn a_turn_says_which_way_the_front_has_gone() {
+        let said = |degrees| turned(Angle::from_degrees(degrees));
+        assert_eq!(said(-2.597), "2.60°, front up");
+        assert_eq!(said(12.5), "12.50°, front down");
+        assert_eq!([said(0.004), said(-0.004)], ["0.00°", "0.00°"]);
     }
 
     #[test]

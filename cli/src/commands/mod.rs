@@ -14,6 +14,7 @@ mod manual;
 mod plan;
 mod practice;
 mod program;
+mod remount;
 mod scene;
 mod settings;
 mod sheet;
@@ -52,6 +53,9 @@ pub(crate) enum Command {
     Bench(bench::Bench),
     /// Plan the occlusion: the inclines that teeth need, and what must change for balance or disclusion
     Plan(plan::Plan),
+    /// Judge finished dentures put back on their instrument: error of processing, centric relation, and what to
+    /// grind in which order
+    Remount(remount::Remount),
     /// Write the sheet of a case or scene: one page to set an instrument from, to print or hand on
     #[command(after_help = words::caution::PRIVACY)]
     Sheet(sheet::Sheet),
@@ -72,7 +76,7 @@ pub(crate) enum Command {
     CustomTable(custom_table::CustomTable),
     /// Write the invented casts of a scene, or those compiled in, with their cusps named
     Casts(casts::Casts),
-    /// List every setting that departs from the zeroed instrument
+    /// Go through the examiner's checklist before mounting, and list what departs from the baseline
     Baseline(baseline::Baseline),
     /// List every setting: name, range, what it does
     Settings(ReportArgs),
@@ -93,6 +97,7 @@ impl CommandLine {
             Command::Excursion(args) => excursion::perform(&args),
             Command::Plan(args) => plan::perform(&args),
             Command::Program(args) => program::perform(&args),
+            Command::Remount(args) => remount::perform(&args),
             Command::Bench(args) => bench::perform(&args),
             Command::Sheet(args) => sheet::perform(&args),
             Command::Doubt(args) => doubt::perform(&args),

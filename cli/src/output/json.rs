@@ -7,7 +7,10 @@ use serde::Serialize;
 
 /// An object about to be written. There is no other way for a report to have one, so that none goes out without the
 /// caution.
-pub(crate) struct Object<'r>(Box<dyn FnOnce(&mut dyn Write) -> io::Result<()> + 'r>);
+pub(crate) struct Object<'r>(Written<'r>);
+
+/// What writes it.
+type Written<'r> = Box<dyn FnOnce(&mut dyn Write) -> io::Result<()> + 'r>;
 
 #[derive(Serialize)]
 struct Cautioned<T> {

@@ -7,7 +7,8 @@ use crate::helpers::{assert_near, case_path, json, number, refused, run};
 
 fn steps(args: &[&str]) -> Vec<Value> {
     let case = case_path("bench.ron");
-    let all: Vec<&str> = ["bench", &case, "--format", "json"].into_iter().chain(args.iter().copied()).collect();
+    let all: Vec<&str> =
+        ["bench", &case, "--format", "json"].into_iter().chain(args.iter().copied()).collect();
     json(&all)["steps"].as_array().unwrap().clone()
 }
 
@@ -20,7 +21,8 @@ fn protrusive(args: &[&str]) -> Value {
 fn the_steps_come_in_the_order_of_hands() {
     let names: Vec<String> =
         steps(&[]).iter().map(|step| step["step"].as_str().unwrap().to_owned()).collect();
-    let order = ["zeroed", "split", "centric", "record", "record", "record", "lateral_angle", "lateral_angle"];
+    let order =
+        ["zeroed", "split", "centric", "record", "record", "record", "lateral_angle", "lateral_angle"];
     assert_eq!(names[..8], order);
     assert_eq!(names.last().unwrap(), "anterior_guide");
 }
@@ -31,8 +33,10 @@ fn what_a_step_says_to_turn_closes_the_split() {
     let open = protrusive(&[]);
     assert_eq!(open["state"], "open");
     let turns = open["turns"].as_array().unwrap();
-    let set: Vec<String> =
-        turns.iter().map(|turn| format!("{}={}", turn["side"].as_str().unwrap(), turn["closes_at_deg"])).collect();
+    let set: Vec<String> = turns
+        .iter()
+        .map(|turn| format!("{}={}", turn["side"].as_str().unwrap(), turn["closes_at_deg"]))
+        .collect();
     let closed = protrusive(&["--set", &set.join(",")]);
     assert_eq!(closed["state"], "closed");
     for gap in closed["gaps"].as_array().unwrap() {

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::helpers::{Folder, LEVEL_TABLE, Parts, TWO_CUSPS, csv, eminentia, json, left, run};
+use crate::helpers::{Folder, LEVEL_TABLE, Parts, TWO_CUSPS, assert_near, csv, eminentia, json, left, run};
 
 const CAUTION: &str = "verified on the patient";
 const ESCAPE: char = '\u{1b}';
@@ -89,6 +89,48 @@ fn the_table_tells_interferences_and_sides_in_words() {
     });
     let table = run(&["excursion", &clear]).out;
     assert!(!table.contains("interferes"), "{table}");
+}
+
+#[test]
+fn an_opened_instruments_separation_counts_from_where_the_excursion_starts() {
+    let opened = format!("{}/../scenes/opened_arcon.ron", env!("CARGO_MANIFEST_DIR"));
+    let told = json(&["excursion", &opened, "--format", "json"]);
+    let samples = told["excursions"][0]["samples"].as_array().unwrap();
+    let of = |sample: &Value, field: &str| sample["cusps"][0][field].as_f64().unwrap();
+    let (start, end) = (&samples[0], samples.last().unwrap());
+    // The pin alone holds the premolar off by more than three millimetres.
+    assert!(of(start, "separation_mm") > 3.0);
+    assert_eq!(of(start, "separation_from_start_mm"), 0.0);
+    let moved = of(end, "separation_mm") - of(start, "separation_mm");
+    assert_near(of(end, "separation_from_start_mm"), moved, 1e-12);
+    let table = run(&["excursion", &opened]).out;
+    let row = table.lines().find(|line| line.starts_with("34 buccal")).unwrap();
+    assert!(row.contains(&format!(" {moved:.2} ")), "{row}");
+    let legend = table.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(legend.contains("clear. and least count that in, sep. does not"), "{table}");
+    let rows = csv(&["excursion", &opened, "--format", "csv"]);
+    let column = rows.lines().next().unwrap().split(',').position(|name| name == "separation_from_start_mm");
+    let of_first: Vec<f64> = (rows.lines().skip(1))
+        .filter(|line| line.contains("protrusive,") && line.contains(",34,"))
+        .map(|line| line.split(',').nth(column.unwrap()).unwrap().parse().unwrap())
+        .collect();
+    assert_eq!(of_first[0], 0.0);
+    assert_near(*of_first.last().unwrap(), moved, 1e-12);
+}
+
+#[test]
+fn bennett_movement_is_printed_for_lateral_excursions_alone_and_a_turn_says_which_way() {
+    let folder = Folder::new();
+    let with = |excursions| {
+        let scene = folder.scene(&Parts { excursions, ..Parts::default() });
+        run(&["excursion", &scene]).out
+    };
+    assert!(with("RightLateral(advance_mm: 5.0)").contains("Bennett movement"));
+    let between = with("RightLateroprotrusive(ratio: 0.5, advance_mm: 5.0)");
+    assert!(between.contains("right lateroprotrusive") && !between.contains("Bennett movement"), "{between}");
+    // Over a level table the condyles drop and the front stays.
+    let level = with("Protrusive(advance_mm: 6.0)");
+    assert!(level.contains("°, front up") && !level.contains("opened"), "{level}");
 }
 
 #[test]

@@ -26,6 +26,7 @@ mod output_files;
 mod planned;
 mod practised;
 mod program;
+mod remount;
 mod sheet;
 mod side_commands;
 mod stopped_short;

@@ -3,6 +3,7 @@
 use sim_core::instrument::Instrument;
 use sim_core::scene::{Scene, THIRTY_DEGREE};
 use sim_core::setting::Change;
+use sim_core::units::Length;
 
 use crate::helpers::{Folder, Parts, csv, json, run};
 
@@ -27,6 +28,50 @@ fn every_departure_from_the_zeroed_baseline_is_listed() {
     let text = run(&["baseline", &scene]).out;
     assert!(text.contains("3 settings depart") && text.contains("40°"), "{text}");
     assert_eq!(csv(&["baseline", &scene, "--format", "csv"]).lines().count(), 1 + 3);
+}
+
+#[test]
+fn the_examiners_checklist_is_printed_with_its_reasons_and_what_the_scene_says() {
+    let folder = Folder::new();
+    let mut scene = Scene { instrument: Instrument::zeroed(), ..Scene::thirty_degree() };
+    scene.instrument.incisal_point.y = Length::from_mm(1.5);
+    let path = folder.file("off_the_middle.ron", scene.to_ron());
+    let text = run(&["baseline", &path]).out.split_whitespace().collect::<Vec<_>>().join(" ");
+    for part in [
+        "An error here is carried by every later step.",
+        "1. The pin's tip stands in the middle of the incisal table, from side to side. The scene has it otherwise: \
+         the tip stands 1.5 mm to the left.",
+        "3. Both wings of the incisal table are level. The scene has it so.",
+        "8. Both centric locks hold when closed, and let go when open. A scene cannot tell: look at the instrument.",
+        "an example of a baseline",
+        words::CAUTION,
+    ] {
+        assert!(text.contains(part), "{part} is not in {text}");
+    }
+    let listed = json(&["baseline", &path, "--format", "json"]);
+    let answers: Vec<&str> =
+        listed["checklist"].as_array().unwrap().iter().map(|item| item["scene"].as_str().unwrap()).collect();
+    let look = "cannot_tell";
+    assert_eq!(answers, ["off", look, "stands", "stands", "stands", "stands", look, look]);
+    assert_eq!(listed["checklist"][0]["departures"][0], "incisal_point_mm.y");
+    assert_eq!(listed["baseline"]["is_example"], true);
+    assert_eq!(listed["baseline"]["settings"]["lateral_angle_deg"], 30.0);
+}
+
+#[test]
+fn a_scenes_own_baseline_is_what_its_instrument_is_measured_by() {
+    let folder = Folder::new();
+    let own = "baseline: (lateral_angle_deg: 15.0, sagittal_inclination_deg: 35.0, right_wing_deg: 20.0, \
+        left_wing_deg: 20.0),\n    title:";
+    let path = folder.file("own.ron", THIRTY_DEGREE.replacen("title:", own, 1));
+    let listed = json(&["baseline", &path, "--format", "json"]);
+    assert_eq!(listed["zeroed"], true, "{listed}");
+    assert_eq!(listed["baseline"]["is_example"], false);
+    let text = run(&["baseline", &path]).out;
+    assert!(text.contains("the scene's own baseline") && !text.contains("example"), "{text}");
+    // Without its own it is measured by the example, where the lateral angle is 30°.
+    let path = folder.file("none.ron", THIRTY_DEGREE);
+    assert_eq!(json(&["baseline", &path, "--format", "json"])["departures"].as_array().unwrap().len(), 5);
 }
 
 #[test]

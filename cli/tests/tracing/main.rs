@@ -1,7 +1,7 @@
 //! Checks of `eminentia tracing` from outside, on tracings and photos that the checks draw.
 
 // Helpers fail the test that calls them.
-#![allow(clippy::unwrap_used, clippy::panic)]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod bad_input;
 mod drawn;
@@ -13,3 +13,4 @@ mod photo;
 mod plots;
 mod points;
 mod scenes;
+mod template;

@@ -46,7 +46,7 @@ fn a_png_is_drawn_with_its_words() {
             .count()
     };
     assert!(dark(120..900, 20..75) > 1500, "title");
-    assert!(dark(120..900, 1460..1515) > 1000, "caution");
+    assert!(dark(120..900, 1520..1560) > 1000, "caution");
     assert!(dark(0..20, 0..1500) == 0, "margin");
 }
 

@@ -11,7 +11,7 @@ mod html;
 mod kind;
 mod page;
 mod paper;
-mod pdf;
+pub(crate) mod pdf;
 mod planned;
 mod set_up;
 mod settings;

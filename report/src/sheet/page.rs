@@ -23,31 +23,54 @@ const VERDICT: f64 = 10.5;
 const LEADING: f64 = 1.32;
 /// Lines to write on by hand stand so far apart, in points.
 const HAND: f64 = 17.0;
+/// No page is set smaller than this: five-point letters.
+const SMALLEST: f64 = 0.6;
+/// Height below which a figure shows nothing.
+const LEAST_FIGURE: f64 = 90.0;
 /// Width of a column of numbers.
 const NUMBER: f64 = 32.0;
 
 /// The page with its width and height.
 pub(super) fn svg(sheet: &Sheet, paper: Paper) -> (String, f64, f64) {
-    let (width, height) = match paper {
-        Paper::A4 => (595.28, 841.89),
-        Paper::Letter => (612.0, 792.0),
-    };
+    let (width, height) = paper.points();
     let text = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
          viewBox=\"0 0 {width} {height}\" font-family=\"'{FAMILY}'\">\n"
     );
     let mut page = Page { text, left: MARGIN, right: width - MARGIN, y: MARGIN };
-    page.heads(sheet);
-    page.centric(sheet);
-    page.settings(sheet);
-    page.records(sheet);
-    page.doubts(sheet);
-    page.plan(sheet);
-    page.teeth_and_tracing(sheet, height);
+    let bottom = page.hand_top(sheet, height) - 6.0;
+    let (scale, content) = content(sheet, width, bottom);
+    // Set smaller about the corner of the margins, where it begins.
+    let shift = MARGIN * (1.0 - scale);
+    let _ = writeln!(page.text, "<g transform=\"translate({shift:.3} {shift:.3}) scale({scale})\">");
+    page.text.push_str(&content);
+    page.text.push_str("</g>\n");
     page.by_hand(sheet, height);
     page.origin(sheet, height);
     page.text.push_str("</svg>\n");
     (page.text, width, height)
+}
+
+/// All above the lines to fill in by hand, and how small it is set to stand there: where there is more than usual, it
+/// is set on a page as much larger and shrunk.
+fn content(sheet: &Sheet, width: f64, bottom: f64) -> (f64, String) {
+    let mut scale = 1.0;
+    loop {
+        let right = MARGIN + (width - 2.0 * MARGIN) / scale;
+        let bottom = MARGIN + (bottom - MARGIN) / scale;
+        let mut page = Page { text: String::new(), left: MARGIN, right, y: MARGIN };
+        page.heads(sheet);
+        page.centric(sheet);
+        page.settings(sheet);
+        page.records(sheet);
+        page.doubts(sheet);
+        page.plan(sheet);
+        page.teeth_and_tracing(sheet, bottom);
+        if page.y <= bottom || scale <= SMALLEST {
+            return (scale, page.text);
+        }
+        scale -= 0.04;
+    }
 }
 
 #[derive(Clone, Copy)]
@@ -250,13 +273,13 @@ impl Page {
         }
     }
 
-    fn teeth_and_tracing(&mut self, sheet: &Sheet, height: f64) {
+    fn teeth_and_tracing(&mut self, sheet: &Sheet, bottom: f64) {
         if let Some(why) = &sheet.no_disclusion {
             self.section("Disclusion");
             self.paragraph(SIZE, false, why);
         }
-        let bottom = self.hand_top(sheet, height) - 6.0;
         let (left, right, top) = (self.left, self.right, self.y);
+        let mut end = top;
         if let Some(tracing) = &sheet.tracing {
             if sheet.disclusion.is_some() {
                 self.left = right - 176.0;
@@ -264,6 +287,7 @@ impl Page {
             } else {
                 self.tracing_alone(tracing, bottom);
             }
+            end = self.y;
             (self.left, self.right, self.y) = (left, right, top);
             if sheet.disclusion.is_some() {
                 self.right = right - 190.0;
@@ -271,6 +295,7 @@ impl Page {
         }
         self.disclusion(sheet, bottom);
         self.right = right;
+        self.y = self.y.max(end);
     }
 
     fn disclusion(&mut self, sheet: &Sheet, bottom: f64) {
@@ -327,9 +352,11 @@ impl Page {
         self.section("Tracing");
         let top = self.y;
         tracing.lines.iter().for_each(|line| self.paragraph(SIZE, false, line));
+        let end = self.y;
         (self.left, self.y) = (left + 220.0, top + 5.0);
         self.right = self.left + 240.0;
         self.figure(&tracing.figure, bottom);
+        self.y = self.y.max(end);
     }
 
     fn tracing(&mut self, tracing: &TracingPart, bottom: f64) {
@@ -344,7 +371,7 @@ impl Page {
     /// A figure as wide as the column, or as fits above the bottom.
     fn figure(&mut self, figure: &Figure, bottom: f64) {
         let width = self.right - self.left;
-        let scale = (width / figure.width).min((bottom - self.y).max(40.0) / figure.height);
+        let scale = (width / figure.width).min((bottom - self.y).max(LEAST_FIGURE) / figure.height);
         let (width, height) = (figure.width * scale, figure.height * scale);
         // The figure's own size gives way to its place; what it is drawn in stays.
         let Some(from) = figure.svg.find(" viewBox") else { return };
@@ -379,6 +406,99 @@ impl Page {
         self.rule(y, 0.5);
         for (index, line) in sheet.origin.iter().enumerate() {
             self.words(self.left, y + 9.5 * (index as f64 + 1.0), SMALL, false, Anchor::Start, line);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use resvg::usvg::roxmltree::{Document, Node};
+    use sim_core::record::{Case, RecordFields};
+
+    use super::super::content::{Beside, SheetOptions};
+    use super::*;
+    use crate::case::WorkedCase;
+
+    fn demo(name: &str) -> Case {
+        let path = format!("{}/../scenes/cases/{name}", env!("CARGO_MANIFEST_DIR"));
+        Case::from_ron(&std::fs::read_to_string(path).expect("it is there")).expect("it is a case")
+    }
+
+    fn sheet(case: Case) -> Sheet {
+        let worked = WorkedCase::of(case, "case.ron".to_owned(), String::new()).expect("it programs");
+        Sheet::of(&worked, &SheetOptions::default(), Beside::default())
+    }
+
+    fn number(node: &Node<'_, '_>, name: &str) -> f64 {
+        node.attribute(name)
+            .and_then(|text| text.parse().ok())
+            .unwrap_or_else(|| panic!("{name} of {node:?}"))
+    }
+
+    /// How low anything above the lines to fill in stands, and where those begin; figures count whole.
+    fn lowest(sheet: &Sheet, paper: Paper) -> (f64, f64, f64) {
+        let (svg, width, height) = svg(sheet, paper);
+        let document = Document::parse(&svg).expect("it is XML");
+        let group = document.root_element().first_element_child().expect("a group");
+        assert!(group.has_tag_name("g"));
+        let transform = group.attribute("transform").expect("a transform");
+        let scale: f64 = transform
+            .rsplit_once("scale(")
+            .expect("a scale")
+            .1
+            .trim_end_matches(')')
+            .parse()
+            .expect("a number");
+        let shift = MARGIN * (1.0 - scale);
+        let mut low: f64 = 0.0;
+        for node in group.children().filter(Node::is_element) {
+            let end = match node.tag_name().name() {
+                "text" | "rect" => number(&node, "y"),
+                "svg" => {
+                    assert!(number(&node, "height") >= LEAST_FIGURE - 0.01, "a figure shows something");
+                    number(&node, "y") + number(&node, "height")
+                }
+                _ => continue,
+            };
+            low = low.max(shift + end * scale);
+        }
+        let hands = document.root_element().children().filter(|node| node.has_tag_name("path"));
+        let hand =
+            hands.filter_map(|node| node.attribute("d")?.split(['M', ' ', 'L']).nth(2)?.parse::<f64>().ok());
+        let hand = hand.fold(f64::INFINITY, f64::min);
+        assert!(width > 500.0 && hand < height, "{hand} on {height}");
+        (low, hand, scale)
+    }
+
+    #[test]
+    fn nothing_runs_into_the_lines_to_fill_in() {
+        for paper in [Paper::A4, Paper::Letter] {
+            for name in ["dentate.ron", "edentulous.ron", "faulty_centric.ron"] {
+                let (low, hand, scale) = lowest(&sheet(demo(name)), paper);
+                assert!(low < hand, "{name}: {low} runs into {hand}");
+                assert!(scale > 0.9, "{name} is legible: {scale}");
+            }
+        }
+    }
+
+    #[test]
+    fn very_much_of_everything_is_set_smaller_and_still_stands_above_them() {
+        let mut case = demo("dentate.ron");
+        let cusps = case.cusps.clone();
+        case.cusps = (0..4).flat_map(|_| cusps.clone()).collect();
+        for (index, cusp) in case.cusps.iter_mut().enumerate() {
+            cusp.name = format!("a very long name, {index}");
+        }
+        let is_protrusive = |record: &&RecordFields| matches!(record, RecordFields::Protrusive(_));
+        let protrusive = case.records.iter().find(is_protrusive).expect("a protrusive record").clone();
+        case.records.extend(std::iter::repeat_n(protrusive, 20));
+        let mut full = sheet(case);
+        full.doubts = vec!["words ".repeat(40); 6];
+        full.plan = vec!["words ".repeat(50); 4];
+        for paper in [Paper::A4, Paper::Letter] {
+            let (low, hand, scale) = lowest(&full, paper);
+            assert!(low < hand, "{low} runs into {hand}");
+            assert!((SMALLEST..1.0).contains(&scale), "{scale}");
         }
     }
 }

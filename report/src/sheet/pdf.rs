@@ -1,4 +1,4 @@
-//! The sheet as PDF: the drawn page, with its typeface in the file.
+//! A drawn page as PDF, with its typeface in the file.
 
 use krilla::Document;
 use krilla::geom::Size;
@@ -15,18 +15,23 @@ use crate::figures::svg::FAMILY;
 /// The file.
 pub(super) fn bytes(sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, String> {
     let (svg, width, height) = page::svg(sheet, paper);
+    of_page(&svg, (width, height), &sheet.title)
+}
+
+/// A page drawn as SVG, in points, with the title that the file is to have.
+pub(crate) fn of_page(svg: &str, (width, height): (f64, f64), title: &str) -> Result<Vec<u8>, String> {
     let mut options = Options { font_family: FAMILY.to_owned(), ..Options::default() };
     let fonts = options.fontdb_mut();
     // The narrow cut of the family: one page holds more, and the same name finds it.
     fonts.load_font_data(dejavu::sans_condensed::regular().to_vec());
     fonts.load_font_data(dejavu::sans_condensed::bold().to_vec());
     fonts.set_sans_serif_family(FAMILY);
-    let tree = Tree::from_str(&svg, &options).map_err(|error| error.to_string())?;
+    let tree = Tree::from_str(svg, &options).map_err(|error| error.to_string())?;
     let wrong = || "the page has no size".to_owned();
     let (width, height) = (width as f32, height as f32);
     let mut document = Document::new();
     document.set_metadata(
-        Metadata::new().title(sheet.title.clone()).creator("eminentia".to_owned()).language("en".to_owned()),
+        Metadata::new().title(title.to_owned()).creator("eminentia".to_owned()).language("en".to_owned()),
     );
     let settings = PageSettings::from_wh(width, height).ok_or_else(wrong)?;
     let mut sheet_of_paper = document.start_page_with(settings);

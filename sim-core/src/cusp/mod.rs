@@ -51,7 +51,7 @@ settings_struct! {
             zeroed None, "Incline met as the cusp moves back.";
         working as WORKING: Angle = "working_deg", "opposing working incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves outward.";
-        nonworking as NONWORKING: Angle = "nonworking_deg", "opposing non-working incline", 0.0..=85.0, step 1.0,
+        nonworking as NONWORKING: Angle = "nonworking_deg", "opposing orbiting incline", 0.0..=85.0, step 1.0,
             zeroed None, "Incline met as the cusp moves inward.";
     }
 }

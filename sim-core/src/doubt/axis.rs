@@ -69,14 +69,13 @@ pub struct PopulationRow {
 
 /// Published beside [`AxisError::closed_form`] (Weinberg; from memory), in millimetres.
 pub const PUBLISHED_ERROR_MM: f64 = 0.2;
-/// What [`PopulationRow::parts`] come to in the published study, same order.
-pub const PUBLISHED_PARTS: [f64; 3] = [0.87, 0.12, 0.01];
 /// Bounds between those parts, in millimetres.
 const BOUNDS_MM: [f64; 2] = [0.3, 0.5];
 /// Of Weinberg's figure.
 const OFF_MM: f64 = 5.0;
 const THICK_MM: f64 = 3.0;
-/// Of Morneburg and Pröschel's.
+/// Of Morneburg and Pröschel's. Their shares are not set beside [`PopulationRow::parts`]: they are those of
+/// 57 subjects whose axes were off by other amounts than the deviation taken here.
 const CHANGE_MM: f64 = 2.0;
 
 /// Where a point closed through an angle about an axis displaced by δ, parallel to itself, ends from

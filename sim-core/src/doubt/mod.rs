@@ -27,9 +27,7 @@ mod redraw;
 mod source;
 mod spread;
 
-pub use axis::{
-    AxisError, ClosedFormRow, PUBLISHED_ERROR_MM, PUBLISHED_PARTS, PopulationRow, hinge_error, misplaced,
-};
+pub use axis::{AxisError, ClosedFormRow, PUBLISHED_ERROR_MM, PopulationRow, hinge_error, misplaced};
 pub use source::{DoubtSource, OutOfBounds, Uncertainties};
 pub use spread::{QUANTILES, Spread};
 

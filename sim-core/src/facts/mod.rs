@@ -41,7 +41,7 @@ pub struct Facts {
     pub max: f64,
     /// A step that a person would make on the bench.
     pub step: f64,
-    /// Value on the zeroed instrument; `None` where zeroing says nothing of it.
+    /// Value in the example of a baseline; `None` where zeroing says nothing of it.
     pub zeroed: Option<f64>,
     /// What it does, in a sentence.
     pub doc: &'static str,
@@ -112,11 +112,29 @@ impl<Q> Checked<Q> {
 impl<'de, Q: Quantity> DeserializeSeed<'de> for Checked<Q> {
     type Value = Q;
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Q, D::Error> {
+        CheckedNumber(self.facts).deserialize(deserializer).map(Q::from_number)
+    }
+}
+
+/// As [`Checked`], for the number alone.
+pub(crate) struct CheckedNumber(pub(crate) &'static Facts);
+
+impl<'de> DeserializeSeed<'de> for CheckedNumber {
+    type Value = f64;
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<f64, D::Error> {
         let number = f64::deserialize(deserializer).map_err(|error| {
-            let Facts { key, min, max, unit, .. } = self.facts;
+            let Facts { key, min, max, unit, .. } = self.0;
             de::Error::custom(format!("{key} takes a number from {min} to {max} {}: {error}", unit.words()))
         })?;
-        self.facts.check(number).map(Q::from_number).map_err(de::Error::custom)
+        self.0.check(number).map_err(de::Error::custom)
+    }
+}
+
+/// Refuses a field that is none of `fields`, with what it is called now if it once had that name.
+pub(crate) fn unknown_field<E: de::Error>(name: &str, fields: &'static [&'static str]) -> E {
+    match former::name_now(name) {
+        Some(now) if fields.contains(&now) => E::custom(format_args!("{name} is now {now}")),
+        _ => E::unknown_field(name, fields),
     }
 }
 

@@ -88,14 +88,7 @@ macro_rules! settings_struct {
                                     }
                                     $other = Some(map.next_value()?);
                                 })*)?
-                                unknown => {
-                                    return Err(match $crate::facts::former::name_now(unknown) {
-                                        Some(now) if FIELDS.contains(&now) => {
-                                            A::Error::custom(format_args!("{unknown} is now {now}"))
-                                        }
-                                        _ => A::Error::unknown_field(unknown, FIELDS),
-                                    });
-                                }
+                                unknown => return Err($crate::facts::unknown_field(unknown, FIELDS)),
                             }
                         }
                         Ok($name {

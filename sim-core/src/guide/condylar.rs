@@ -30,9 +30,9 @@ settings_struct! {
         horizontal_inclination as HORIZONTAL_INCLINATION: Angle = "horizontal_inclination_deg",
             "horizontal condylar inclination" symbol "H", -30.0..=85.0, step 1.0, zeroed Some(30.0),
             "Inclination H of the superior wall at the seat, in the sagittal projection. Ignored where the path is a recorded profile.";
-        lateral_angle as LATERAL_ANGLE: Angle = "lateral_angle_deg", "lateral condylar angle" symbol "L", -30.0..=60.0, step 1.0,
+        lateral_angle as LATERAL_ANGLE: Angle = "lateral_angle_deg", "lateral condylar (Bennett) angle" symbol "L", -30.0..=60.0, step 1.0,
             zeroed Some(30.0),
-            "Angle L of the medial wall to the sagittal plane; steers the condyle of this side as it orbits.";
+            "Angle L of the medial wall to the sagittal plane, the Bennett angle. The condyle of this side shifts inward along it as it orbits: the progressive side shift.";
         immediate_translation as IMMEDIATE_TRANSLATION: Length = "immediate_translation_mm", "immediate lateral translation",
             0.0..=5.0, step 0.1, zeroed Some(0.0), absent 0.0,
             "Side shift i that the orbiting condyle of this side makes before it advances.";

@@ -1,4 +1,4 @@
-//! The instrument: every setting of it, and its zeroed baseline.
+//! The instrument: every setting of it, and the baseline at which it starts.
 //!
 //! ```
 //! use sim_core::frame::{Side, UpperPoint};
@@ -13,9 +13,11 @@
 //! assert_eq!(instrument.seat(Side::Right), UpperPoint::mm(0.0, -60.0, 0.0));
 //! ```
 
+mod baseline;
 mod incisal_point;
 mod zeroed;
 
+pub use baseline::Baseline;
 pub use incisal_point::IncisalPoint;
 
 use serde::{Deserialize, Serialize};

@@ -1,39 +1,39 @@
-//! The zeroed baseline.
+//! An instrument brought to its baseline.
 
-use super::{Design, IncisalPoint, Instrument};
-use crate::anterior::{AnteriorGuide, Trough};
-use crate::guide::CondylarGuide;
-use crate::units::{Angle, Length};
+use super::{Baseline, Design, IncisalPoint, Instrument};
+use crate::anterior::AnteriorGuide;
+use crate::units::Length;
 
 impl Instrument {
-    /// The zeroed instrument, as it stands before a patient is mounted: horizontal inclination 30°
-    /// and lateral angle 30° on both sides, plate and wings level, pin flush with the upper member
-    /// and its tip in the middle of the table, no side play (common practice, no source). The
-    /// geometry is invented: 110 mm between the condyles, pin tip at (98, 0, −42) mm.
+    /// An instrument that stands at the example of a baseline ([`Baseline::example`]), the pin's tip in the
+    /// middle of the table. The geometry is invented: arcon, 110 mm between the condyles, pin tip at
+    /// (98, 0, −42) mm.
     #[must_use]
     pub fn zeroed() -> Self {
-        let guide = || CondylarGuide::straight(Angle::from_degrees(30.0), Angle::from_degrees(30.0));
+        let Baseline { guide, table, pin_extension } = Baseline::example();
         Self {
             design: Design::Arcon,
             intercondylar_distance: Length::from_mm(110.0),
-            right_guide: guide(),
-            left_guide: guide(),
-            anterior_guide: AnteriorGuide::Table(Trough::LEVEL),
+            right_guide: guide.clone(),
+            left_guide: guide,
+            anterior_guide: AnteriorGuide::Table(table),
             incisal_point: IncisalPoint::mm(98.0, 0.0, -42.0),
-            pin_extension: Length::ZERO,
+            pin_extension,
         }
     }
 
-    /// The same instrument with every setting that zeroing speaks of put to its zeroed value;
-    /// design and geometry are kept.
+    /// The same instrument with every setting that zeroing speaks of put to its value in a baseline, and
+    /// the pin's tip to the middle of the table; design and geometry are kept.
     #[must_use]
-    pub fn with_settings_zeroed(&self) -> Self {
-        let baseline = Self::zeroed();
+    pub fn with_settings_zeroed(&self, baseline: &Baseline) -> Self {
         Self {
             design: self.design,
             intercondylar_distance: self.intercondylar_distance,
+            right_guide: baseline.guide.clone(),
+            left_guide: baseline.guide.clone(),
+            anterior_guide: AnteriorGuide::Table(baseline.table),
             incisal_point: IncisalPoint { y: Length::ZERO, ..self.incisal_point },
-            ..baseline
+            pin_extension: baseline.pin_extension,
         }
     }
 }

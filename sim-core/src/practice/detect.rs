@@ -3,7 +3,7 @@
 use super::patient::Patient;
 use super::{Direction, Fault, Form};
 use crate::frame::Side;
-use crate::instrument::Instrument;
+use crate::instrument::{Baseline, Instrument};
 use crate::record::from_gaps::GapFitError;
 use crate::record::program::{ProgramError, Programmed};
 use crate::record::settings::UnreadableAngle;
@@ -54,7 +54,7 @@ pub(super) fn shown(patient: &Patient, form: Form) -> Option<Vec<Fault>> {
 }
 
 fn of_the_instrument(instrument: &Instrument, seen: &mut Seen) {
-    for departure in check_zeroed(instrument) {
+    for departure in check_zeroed(instrument, &Baseline::example()) {
         if departure.side.is_some() {
             seen.faults.push(Fault::UnzeroedGuide);
         } else if departure.key == Instrument::PIN_EXTENSION.facts.key {

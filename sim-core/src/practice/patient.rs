@@ -176,6 +176,7 @@ fn instrument<R: Rng>(dice: &mut Dice<R>, jaw: &Instrument, faults: &[Fault]) ->
     Ok(Scene {
         title: String::new(),
         instrument,
+        baseline: None,
         occlusal_plane: OcclusalPlane { inclination: Angle::from_degrees(10.0) },
         cusps: Vec::new(),
         excursions: vec![Excursion::new(Movement::Protrusive, Drive::Advance(Length::from_mm(6.0)))?],

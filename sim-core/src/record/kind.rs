@@ -56,3 +56,14 @@ impl RecordKind {
         self.orbiting().is_none_or(|orbiting| orbiting == side)
     }
 }
+
+/// A record by its place in the list, counted from 0, as people count: `second record`.
+#[must_use]
+pub fn nth_record(index: usize) -> String {
+    const SPELLED: [&str; 10] =
+        ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"];
+    match SPELLED.get(index) {
+        Some(word) => format!("{word} record"),
+        None => format!("record number {}", index + 1),
+    }
+}

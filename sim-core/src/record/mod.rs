@@ -73,6 +73,6 @@ pub use case::{
     PoseFields, RecordFields,
 };
 pub use fields::{Millimetres, ScanPlace, SideFields};
-pub use kind::RecordKind;
+pub use kind::{RecordKind, nth_record};
 pub use reading::RecordReading;
 pub use senseless::SenselessCase;

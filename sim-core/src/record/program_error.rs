@@ -2,6 +2,7 @@
 
 use super::from_gaps::GapFitError;
 use super::mounting::MountingError;
+use super::nth_record;
 use super::registration::RegistrationError;
 use super::settings::UnreadableAngle;
 use super::split_cast::GrooveError;
@@ -14,7 +15,7 @@ pub enum ProgramError {
     #[error("mounting: {0}")]
     Mounting(#[from] MountingError),
     /// A record cannot be registered.
-    #[error("records[{index}] ({kind}): {why}")]
+    #[error("records[{index}], the {} (a {kind}): {why}", nth_record(*index))]
     Registration {
         /// Its place in the list, from 0.
         index: usize,

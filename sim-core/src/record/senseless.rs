@@ -1,5 +1,6 @@
 //! What makes a case senseless although each of its fields is in range.
 
+use super::nth_record;
 use super::registration::{FEWEST_LANDMARKS, RegistrationError};
 
 /// A name or rule that is to stand in a line.
@@ -19,7 +20,8 @@ pub enum SenselessCase {
     },
     /// A list of another length.
     #[error(
-        "records[{index}] ({kind}) has {given} landmarks, in_centric_mm has {expected}; the same ones in the same order are needed"
+        "records[{index}], the {} (a {kind}) has {given} landmarks, in_centric_mm has {expected}; the same ones in the same order are needed",
+        nth_record(*index)
     )]
     Unmatched {
         /// Its place in the list, from 0.
@@ -33,7 +35,9 @@ pub enum SenselessCase {
     },
     /// No pose, or more than one.
     #[error(
-        "records[{index}] ({kind}) gives its pose {given} times; give one of lower_landmarks_mm and transform{gaps}"
+        "records[{index}], the {} (a {kind}) {}; give one of lower_landmarks_mm and transform{gaps}",
+        nth_record(*index),
+        poses_given(*given)
     )]
     OnePose {
         /// Its place in the list, from 0.
@@ -46,7 +50,7 @@ pub enum SenselessCase {
         gaps: &'static str,
     },
     /// A matrix that is no rigid motion.
-    #[error("records[{index}] ({kind}): {why}")]
+    #[error("records[{index}], the {} (a {kind}): {why}", nth_record(*index))]
     Transform {
         /// Its place in the list, from 0.
         index: usize,
@@ -78,7 +82,8 @@ pub enum SenselessCase {
     TwoGuides,
     /// A record by landmarks without those of centric.
     #[error(
-        "records[{index}] ({kind}) is given by landmarks, and the case has no lower_landmarks in centric to compare them with"
+        "records[{index}], the {} (a {kind}) is given by landmarks, and the case has no lower_landmarks in centric to compare them with",
+        nth_record(*index)
     )]
     NoLandmarks {
         /// Its place in the list, from 0.
@@ -99,7 +104,7 @@ pub enum SenselessCase {
     #[error("intercondylar_distance_mm is missing; a mounting by name has no axis points to take it from")]
     NoDistance,
     /// A record of the bench that makes no sense.
-    #[error("records[{index}] ({kind}): {why}")]
+    #[error("records[{index}], the {} (a {kind}): {why}", nth_record(*index))]
     Bench {
         /// Its place in the list, from 0.
         index: usize,
@@ -112,7 +117,8 @@ pub enum SenselessCase {
     },
     /// Gaps without the grooves they were measured at.
     #[error(
-        "records[{index}] gives {given} groove gaps for {expected} grooves (split_cast_grooves_mm or grooves_mm); one gap for each is needed"
+        "records[{index}], the {}, gives {given} groove gaps for {expected} grooves (split_cast_grooves_mm or grooves_mm); one gap for each is needed",
+        nth_record(*index)
     )]
     Gaps {
         /// Its place in the list, from 0.
@@ -122,6 +128,16 @@ pub enum SenselessCase {
         /// Grooves given.
         expected: usize,
     },
+}
+
+/// How a record says where the jaw was, where that is not as it should be. The one way that does not do is
+/// by gaps, for a record that is no repeat of centric.
+fn poses_given(given: usize) -> String {
+    match given {
+        0 => "does not give its pose".to_owned(),
+        1 => "gives its pose by groove_gaps_mm".to_owned(),
+        given => format!("gives its pose in {given} ways"),
+    }
 }
 
 impl SenselessCase {

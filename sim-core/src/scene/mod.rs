@@ -37,7 +37,7 @@ use crate::cast::invented::InventedCasts;
 use crate::cusp::Cusp;
 use crate::excursion::{Excursion, Mechanism, SampleCount};
 use crate::frame::OcclusalPlane;
-use crate::instrument::Instrument;
+use crate::instrument::{Baseline, Instrument};
 use crate::plan::{Plan, PlanError};
 use crate::tracing::{Tracer, TracerError, TracerFields};
 
@@ -52,6 +52,9 @@ pub struct Scene {
     pub title: String,
     /// The instrument with its settings.
     pub instrument: Instrument,
+    /// The settings at which that instrument starts; [`Baseline::example`] when absent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub baseline: Option<Baseline>,
     /// The occlusal plane (`occlusal_plane_inclination_deg` in a file).
     #[serde(rename = "occlusal_plane_inclination_deg", with = "bare_angle")]
     pub occlusal_plane: OcclusalPlane,
@@ -151,6 +154,12 @@ impl Scene {
     #[must_use]
     pub fn completed_tracer(&self) -> Tracer {
         self.tracer.unwrap_or_default().completed(self.occlusal_plane, &self.instrument.incisal_point)
+    }
+
+    /// The settings at which the instrument starts: the scene's own, else [`Baseline::example`].
+    #[must_use]
+    pub fn baseline_or_example(&self) -> Baseline {
+        self.baseline.clone().unwrap_or_else(Baseline::example)
     }
 
     /// Whether teeth stand on the members.

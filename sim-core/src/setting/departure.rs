@@ -1,4 +1,4 @@
-//! What departs from the zeroed baseline.
+//! What departs from the baseline at which an instrument starts.
 
 use std::fmt;
 
@@ -6,10 +6,10 @@ use super::{Choice, all};
 use crate::anterior::AnteriorGuide;
 use crate::frame::Side;
 use crate::guide::GuidePath;
-use crate::instrument::Instrument;
+use crate::instrument::{Baseline, Instrument};
 use crate::units::Unit;
 
-/// One setting that is not as zeroing leaves it.
+/// One setting that is not as the baseline has it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Departure {
     /// The side, for a setting of a condylar guide.
@@ -18,7 +18,7 @@ pub struct Departure {
     pub label: &'static str,
     /// Its address in a scene file, side left out.
     pub key: String,
-    /// What it is and what it would be when zeroed.
+    /// What it is and what it is in the baseline.
     pub value: DepartureValue,
 }
 
@@ -29,7 +29,7 @@ pub enum DepartureValue {
     Number {
         /// What is set.
         is: f64,
-        /// What zeroing would leave.
+        /// What the baseline has.
         zeroed: f64,
         /// Unit of both.
         unit: Unit,
@@ -38,7 +38,7 @@ pub enum DepartureValue {
     Word {
         /// What is chosen.
         is: &'static str,
-        /// What zeroing would leave.
+        /// What the baseline has.
         zeroed: &'static str,
     },
 }
@@ -51,26 +51,27 @@ impl fmt::Display for Departure {
         match self.value {
             DepartureValue::Number { is, zeroed, unit } => {
                 let sign = unit.sign();
-                write!(f, "{}: {is}{sign}, zeroed {zeroed}{sign}", self.label)
+                write!(f, "{}: {is}{sign}, baseline {zeroed}{sign}", self.label)
             }
-            DepartureValue::Word { is, zeroed } => write!(f, "{}: {is}, zeroed {zeroed}", self.label),
+            DepartureValue::Word { is, zeroed } => write!(f, "{}: {is}, baseline {zeroed}", self.label),
         }
     }
 }
 
-/// Lists every setting that departs from the zeroed baseline; empty for a zeroed instrument.
+/// Lists every setting that departs from a baseline; empty for an instrument that stands at it.
 ///
 /// Geometry (intercondylar distance, the incisal point's height and distance) and design are what
 /// the instrument is, not what is set, and are not listed.
 #[must_use]
-pub fn check_zeroed(instrument: &Instrument) -> Vec<Departure> {
+pub fn check_zeroed(instrument: &Instrument, baseline: &Baseline) -> Vec<Departure> {
+    let at_baseline = instrument.with_settings_zeroed(baseline);
     let mut departures = Vec::new();
-    for setting in all() {
+    for setting in all().filter(|setting| setting.facts().zeroed.is_some()) {
         let facts = setting.facts();
-        let Some(zeroed) = facts.zeroed else { continue };
         for &side in setting.sides() {
-            match setting.of_instrument(instrument, side.unwrap_or(Side::Right)) {
-                Some(is) if is != zeroed => departures.push(Departure {
+            let of = |instrument| setting.of_instrument(instrument, side.unwrap_or(Side::Right));
+            match (of(instrument), of(&at_baseline)) {
+                (Some(is), Some(zeroed)) if is != zeroed => departures.push(Departure {
                     side,
                     label: facts.label,
                     key: setting.key(),

@@ -1,17 +1,19 @@
 //! The one list of what a person can do to the mechanism.
 //!
 //! The scene reader, the shell overrides, the viewer's sliders, error texts and the check of the
-//! zeroed baseline are all made from [`all`] and [`Choice`]. The numbers themselves are written
+//! baseline are all made from [`all`] and [`Choice`]. The numbers themselves are written
 //! where they live, each in a `settings_struct!`.
 //!
 //! ```
 //! use sim_core::frame::Side;
 //! use sim_core::guide::CondylarGuide;
+//! use sim_core::instrument::Baseline;
 //! use sim_core::scene::Scene;
 //! use sim_core::setting::{Setting, SettingName, check_zeroed};
 //!
 //! let mut scene = Scene::thirty_degree();
-//! let before = check_zeroed(&scene.instrument).len();
+//! let baseline = Baseline::example();
+//! let before = check_zeroed(&scene.instrument, &baseline).len();
 //! // Code addresses a setting by its constant …
 //! let inclination = Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION);
 //! inclination.set(&mut scene, Side::Left, 40.0)?;
@@ -19,17 +21,19 @@
 //! // … and a person by its name, side first where only one side is meant.
 //! let name: SettingName = "left_guide.horizontal_inclination_deg".parse()?;
 //! assert_eq!(name.find_in(&scene)?.get(&scene), Some(40.0));
-//! // The instrument now departs from its zeroed baseline in one setting more.
-//! assert_eq!(check_zeroed(&scene.instrument).len(), before + 1);
+//! // The instrument now departs from that baseline in one setting more.
+//! assert_eq!(check_zeroed(&scene.instrument, &baseline).len(), before + 1);
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 mod change;
+mod checklist;
 mod choice;
 mod departure;
 mod name;
 
 pub use change::{Change, ChangeError};
+pub use checklist::{BaselineCheck, ChecklistItem, Standing, baseline_checklist};
 pub use choice::Choice;
 pub use departure::{Departure, DepartureValue, check_zeroed};
 pub use name::{

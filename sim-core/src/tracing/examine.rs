@@ -15,9 +15,13 @@ use crate::units::{Angle, Length};
 /// of the template into which the stylus is locked for the records (common practice, no source).
 pub const USUAL_RADIUS: Length = Length::from_mm(6.0);
 
-/// Largest radius at the apex that counts as sharp: between legs at 120° such an arc stays within
-/// 0.15 mm of the corner, about half of a drawn line's width (common practice, no source).
+/// Largest radius at the apex that counts as sharp. The trade asks for a sharp apex and gives no
+/// number; this one is the program's own choice: between legs at 120° such an arc stays within 0.15 mm
+/// of the corner, about half of a drawn line's width.
 pub const LARGEST_SHARP_RADIUS: Length = Length::from_mm(1.0);
+/// A tracing is accepted narrowly where its points also fit arcs of this share of the largest sharp
+/// radius or more (the program's own choice, too).
+const NARROW_SHARE: f64 = 0.75;
 
 /// Radii that can be asked for, in millimetres.
 const RADII_MM: (f64, f64) = (1.0, 20.0);
@@ -521,6 +525,16 @@ impl Findings {
             Shape::Unclear => Some(Objection::Unclear(self.roundness)),
         };
         of_shape.into_iter().chain(self.second_apex.map(Objection::Double)).collect()
+    }
+}
+
+impl Findings {
+    /// Whether a tracing is accepted although an arc not much smaller than the largest sharp one fits its
+    /// points as well.
+    #[must_use]
+    pub fn is_narrow(&self) -> bool {
+        let upper = self.roundness.interval.1;
+        self.objections().is_empty() && upper >= LARGEST_SHARP_RADIUS * NARROW_SHARE
     }
 }
 

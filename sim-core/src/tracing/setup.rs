@@ -207,6 +207,14 @@ impl<'t> Traced<'t> {
     }
 }
 
+impl TracingSetup {
+    /// One leg.
+    #[must_use]
+    pub const fn leg(&self, leg: Leg) -> &LegSetup {
+        &self.legs[leg.index()]
+    }
+}
+
 impl RimGaps {
     fn least(self, other: Self) -> Self {
         Self {

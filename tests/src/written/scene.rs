@@ -9,7 +9,7 @@ use sim_core::cast::invented::{ArchForm, CastKind, InventedCasts};
 use sim_core::cusp::Cusp;
 use sim_core::excursion::{Drive, Excursion, Movement, SampleCount};
 use sim_core::guide::GuidePath;
-use sim_core::instrument::Instrument;
+use sim_core::instrument::{Baseline, Instrument};
 use sim_core::plan::{Free, Goal, Plan};
 use sim_core::scene::{CastFiles, Scene};
 use sim_core::tracing::{Member, TracerFields};
@@ -131,19 +131,44 @@ fn fitting(plan: Plan, instrument: &Instrument) -> Option<Plan> {
 }
 
 fn tracer() -> impl Strategy<Value = TracerFields> {
-    let member = prop_oneof![Just(Member::Lower), Just(Member::Upper)];
-    let place = || (-200.0..200.0, -200.0..200.0, -200.0..200.0);
-    let plate = (maybe((-200.0..200.0, -200.0..200.0)), maybe(-45.0..45.0), maybe((5.0..100.0, 5.0..100.0)));
-    (maybe(member), maybe(place()), plate, maybe(place()), maybe(place()), maybe(0.0..20.0)).prop_map(
-        |(plate_on, stylus_mm, plate, right_heel_mm, left_heel_mm, rims_apart_mm)| TracerFields {
-            plate_on,
-            stylus_mm,
-            plate_centre_mm: plate.0,
-            plate_inclination_deg: plate.1,
-            plate_size_mm: plate.2,
-            right_heel_mm,
-            left_heel_mm,
-            rims_apart_mm,
+    let place = || (20.0..200.0_f64, -60.0..60.0_f64, -100.0..50.0_f64);
+    let flat = (20.0..200.0_f64, -60.0..60.0_f64);
+    let size = (1.0..200.0_f64, 1.0..200.0_f64);
+    let places = (maybe(place()), maybe(flat), maybe(place()), maybe(place()));
+    let member = maybe(select(vec![Member::Lower, Member::Upper]));
+    (member, places, maybe(-60.0..60.0_f64), maybe(size), maybe(0.0..20.0_f64)).prop_map(
+        |(plate_on, (stylus_mm, plate_centre_mm, right_heel_mm, left_heel_mm), inclination, size, apart)| {
+            TracerFields {
+                plate_on,
+                stylus_mm,
+                plate_centre_mm,
+                plate_inclination_deg: inclination,
+                plate_size_mm: size,
+                right_heel_mm,
+                left_heel_mm,
+                rims_apart_mm: apart,
+            }
+        },
+    )
+}
+
+/// A scene's own baseline, with some parts left to the example.
+fn baseline() -> impl Strategy<Value = Baseline> {
+    (maybe(-30.0..85.0), maybe(-30.0..60.0), maybe(0.0..85.0), maybe(-30.0..30.0)).prop_map(
+        |(h, l, wing, pin)| {
+            let part = |key: &str, number: Option<f64>| number.map(|number| format!("{key}: {number:?}"));
+            let parts: Vec<String> = [
+                part("horizontal_inclination_deg", h),
+                part("lateral_angle_deg", l),
+                part("left_wing_deg", wing),
+                part("pin_extension_mm", pin),
+            ]
+            .into_iter()
+            .flatten()
+            .collect();
+            let written = format!("    baseline: ({}),\n    title:", parts.join(", "));
+            let text = Scene::thirty_degree().to_ron().replacen("    title:", &written, 1);
+            Scene::from_ron(&text).expect("a scene").baseline.expect("its baseline")
         },
     )
 }
@@ -153,9 +178,11 @@ pub fn scene() -> impl Strategy<Value = Scene> {
     let body = (text(), instrument(), random::occlusal_plane(), vec(excursion(), 1..4), 2..1_000_000_000_i64);
     let plans = cusps().prop_flat_map(|cusps| (Just(cusps.clone()), maybe(plan(cusps))));
     let teeth = (0..3_u8, cast_files(), invented_casts());
-    (body, plans, teeth, maybe(tracer())).prop_map(
+    let body = (body, maybe(baseline()));
+    // On the heap: so much in one value leaves a test's stack too little.
+    (body.boxed(), plans.boxed(), teeth.boxed(), maybe(tracer()).boxed()).prop_map(
         |(
-            (title, instrument, occlusal_plane, excursions, samples),
+            ((title, instrument, occlusal_plane, excursions, samples), baseline),
             (cusps, plan),
             (which, files, invented),
             tracer,
@@ -168,6 +195,7 @@ pub fn scene() -> impl Strategy<Value = Scene> {
             };
             Scene {
                 title,
+                baseline,
                 occlusal_plane,
                 cusps,
                 excursions,

@@ -114,8 +114,10 @@ impl State {
 mod tests {
     use sim_core::frame::Side;
     use sim_core::guide::{ArcPath, CondylarGuide};
-    use sim_core::instrument::Instrument;
-    use sim_core::setting::{Choice, Setting};
+    use sim_core::instrument::{Baseline, Instrument};
+    use sim_core::scene::Scene;
+    use sim_core::setting::{Choice, Setting, check_zeroed};
+    use sim_core::units::Angle;
 
     use crate::action::Action;
     use crate::action::testing::{both, near, opened};
@@ -210,6 +212,19 @@ mod tests {
         state.act(Action::Choose(Choice::Path, Side::Right, "Arc"));
         state.act(Action::Set(Setting::Guide(&CondylarGuide::WALL_TILT), Side::Left, 7.0));
         state.act(Action::Zero);
-        assert!(sim_core::setting::check_zeroed(&state.scene.instrument).is_empty());
+        assert_eq!(check_zeroed(&state.scene.instrument, &Baseline::example()), []);
+
+        let mut state = opened();
+        let text = state.scene.to_ron().replacen(
+            "    title:",
+            "    baseline: (lateral_angle_deg: 15.0),\n    title:",
+            1,
+        );
+        state.scene.baseline = Scene::from_ron(&text).expect("a scene").baseline;
+        state.act(Action::Zero);
+        let own = state.scene.baseline_or_example();
+        assert_eq!(state.scene.instrument.left_guide.lateral_angle, Angle::from_degrees(15.0));
+        assert_eq!(check_zeroed(&state.scene.instrument, &own), []);
+        assert_eq!(check_zeroed(&state.scene.instrument, &Baseline::example()).len(), 2);
     }
 }

@@ -98,7 +98,7 @@ pub enum Action {
     TakePlanBack,
     /// Back to the file's values.
     BackToFile,
-    /// To the zeroed baseline.
+    /// To the scene's baseline.
     Zero,
     /// Reads the file again.
     Reload,
@@ -186,7 +186,7 @@ impl State {
                 });
             }
             Action::Zero => self.edit(|scene, _| {
-                scene.instrument = scene.instrument.with_settings_zeroed();
+                scene.instrument = scene.instrument.with_settings_zeroed(&scene.baseline_or_example());
                 Ok(())
             }),
             Action::Show(show) => self.casts.show = show,

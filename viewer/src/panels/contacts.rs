@@ -52,7 +52,7 @@ fn nearest(ui: &mut Ui, state: &State) {
 }
 
 fn pair(nearest: &Nearest) -> String {
-    let tooth = |tooth: Option<Tooth>| tooth.map_or_else(|| "gum".to_owned(), |tooth| tooth.to_string());
+    let tooth = |tooth: Option<Tooth>| tooth.map_or_else(|| "gingiva".to_owned(), |tooth| tooth.to_string());
     format!("{} and {}", tooth(nearest.upper_tooth), tooth(nearest.lower_tooth))
 }
 

@@ -41,6 +41,6 @@ pub(super) fn instrument(ui: &mut Ui, state: &State) {
         }
     };
     ui.label(
-        RichText::new(format!("jaw open {}°, {guided}", two_decimals(placement.opening().degrees()))).small(),
+        RichText::new(format!("jaw turned {}; {guided}", words::number::turned(placement.opening()))).small(),
     );
 }

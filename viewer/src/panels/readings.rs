@@ -3,6 +3,7 @@
 use kiss3d::egui::{Align, Button, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
 use sim_core::cusp::{CuspReading, OpposingIncline};
 use words::number::two_decimals;
+use words::verdict::opened;
 
 use super::instrument::instrument;
 use super::output::PanelOutput;
@@ -108,7 +109,17 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
             ui.end_row();
         }
     });
+    if let Some(said) = at_start(state) {
+        ui.label(RichText::new(said).small());
+    }
     added(ui, state, output);
+}
+
+/// That separation and clearance begin with the opening of an instrument, where they do.
+fn at_start(state: &State) -> Option<String> {
+    let start = &state.shown.solved.sample(0).readings;
+    let said = opened::at_start(start.iter().map(|reading| reading.separation))?;
+    Some(format!("{said} Separation and clearance count that in."))
 }
 
 /// What the file has comes back with it; what has been picked can go again.
@@ -132,7 +143,7 @@ fn verdict(ui: &mut Ui, reading: &CuspReading) {
             OpposingIncline::Protrusive => "protrusive",
             OpposingIncline::Retrusive => "retrusive",
             OpposingIncline::Working => "working",
-            OpposingIncline::NonWorking => "non-working",
+            OpposingIncline::NonWorking => "orbiting",
             OpposingIncline::Flat => "flat",
         };
         ui.label(RichText::new(format!("× {incline}")).small().strong().color(palette::INTERFERENCE.egui()))

@@ -17,7 +17,9 @@ const NUMBER: f32 = 52.0;
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         ui.heading("Settings");
-        let zero = ui.button("Zero (Z)").on_hover_text("Set every setting to the zeroed baseline");
+        let zero = ui
+            .button("Zero (Z)")
+            .on_hover_text("Set every setting to the scene's baseline, or to the example of one");
         output.note("zero", &zero);
         if zero.clicked() {
             output.actions.push(Action::Zero);

@@ -20,6 +20,7 @@ mod setting;
 
 pub use guidance::{guidance, pair};
 pub use setting::{letter, lettered, setting};
+pub use sim_core::record::nth_record;
 
 /// An identifier as it is spoken, where nothing but its text is at hand: `right lateral`, and of a
 /// cusp's label `36 mesiobuccal`.
@@ -32,17 +33,6 @@ pub fn spoken(identifier: &str) -> String {
             format!("{tooth} {cusp}")
         }
         _ => identifier.replace('_', " "),
-    }
-}
-
-/// A record by its place in the list, counted from 0: `second record`.
-#[must_use]
-pub fn nth_record(index: usize) -> String {
-    const SPELLED: [&str; 10] =
-        ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"];
-    match SPELLED.get(index) {
-        Some(word) => format!("{word} record"),
-        None => format!("record number {}", index + 1),
     }
 }
 

@@ -45,7 +45,7 @@ mod tests {
 
     #[test]
     fn a_setting_has_its_letter_where_the_trade_writes_one() {
-        assert_eq!(lettered(&CondylarGuide::LATERAL_ANGLE.facts), "lateral condylar angle L");
+        assert_eq!(lettered(&CondylarGuide::LATERAL_ANGLE.facts), "lateral condylar (Bennett) angle L");
         assert_eq!(lettered(&CondylarGuide::WALL_TILT.facts), "tilt of the superior wall");
         assert_eq!(letter(&CondylarGuide::HORIZONTAL_INCLINATION.facts), "H");
         assert_eq!(letter(&CondylarGuide::WALL_TILT.facts), "tilt of the superior wall");

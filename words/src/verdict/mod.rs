@@ -2,6 +2,7 @@
 //!
 //! A function takes the result as the maths gives it and says it in words, with its numbers beside.
 
+pub mod baseline;
 pub mod bench;
 pub mod centric;
 pub mod formed_table;
@@ -9,9 +10,12 @@ pub mod idle;
 pub mod mark;
 pub mod mend;
 pub mod observed;
+pub mod opened;
 pub mod plan;
+pub mod remount;
 pub mod scheme;
 pub mod study;
+pub mod tracer;
 pub mod warning;
 
 /// How many, for a sentence: thousands apart.

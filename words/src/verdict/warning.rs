@@ -28,9 +28,10 @@ pub fn warning(warning: &Warning) -> String {
             angle(*balkwill, 1),
         ),
         Warning::ShortProtrusion { record, distance, right, left } => format!(
-            "records[{record}] goes {} forward as a tracing shows it, short of the usual {} mm (less than {} mm is too \
+            "the {} goes {} forward as a tracing shows it, short of the usual {} mm (less than {} mm is too \
              little); the right condyle has advanced {} and the left {}: the same landmark error makes an error of H {} \
              times as large",
+            nth_record(*record),
             length(*distance, 2),
             as_given(USUAL_PROTRUSION_MM),
             as_given(SHORT_PROTRUSION_MM),
@@ -39,12 +40,14 @@ pub fn warning(warning: &Warning) -> String {
             one_decimal(USUAL_PROTRUSION_MM / distance.mm().max(0.1)),
         ),
         Warning::UnequalAdvance { record, right, left } => format!(
-            "records[{record}] advances the right condyle by {} and the left by {}: not a straight protrusion",
+            "the {} advances the right condyle by {} and the left by {}: not a straight protrusion",
+            nth_record(*record),
             length(*right, 2),
             length(*left, 2),
         ),
         Warning::BadLandmark { record, landmark, misfit, expected } => format!(
-            "records[{record}]: landmark {} is {} off where the others put it, {} are to be expected",
+            "the {}: landmark {} is {} off where the others put it, {} are to be expected",
+            nth_record(*record),
             landmark + 1,
             length(*misfit, 3),
             length(*expected, 3),
@@ -116,8 +119,9 @@ pub fn warning(warning: &Warning) -> String {
             "no anterior guide is given: the scene takes a level table for want of one".to_owned()
         }
         Warning::WrongCondyle { record, kind, orbiting, working } => format!(
-            "records[{record}] is given as a {}, but the condyle that should stay has advanced {} and the one that \
+            "the {} is given as a {}, but the condyle that should stay has advanced {} and the one that \
              should orbit {}: are the sides swapped?",
+            nth_record(*record),
             kind.words(),
             length(*working, 2),
             length(*orbiting, 2),
@@ -158,7 +162,7 @@ mod tests {
                 "right condyle by 6.00 mm and the left by 5.00 mm: not a straight protrusion"
             }
             Warning::BadLandmark { .. } => {
-                "records[1]: landmark 4 is 0.512 mm off where the others put it, 0.100 mm are to be expected"
+                "the second record: landmark 4 is 0.512 mm off where the others put it, 0.100 mm are to be expected"
             }
             Warning::Unusual { .. } => "of the right guide is −5.0°, outside the usual 0° to 30°",
             Warning::ByRule { .. } => "by the H/8 + 12 rule, for want of a lateral record to the other side",

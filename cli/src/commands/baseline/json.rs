@@ -1,13 +1,26 @@
-//! The departures as an object.
+//! The checklist and the departures as an object.
 
 use serde_json::{Value, json};
-use sim_core::setting::{Departure, DepartureValue};
+use sim_core::setting::{ChecklistItem, Departure, DepartureValue, Standing};
+use words::verdict::baseline;
 
 use super::names::departure_name;
+use super::report::BaselineReport;
 
-pub(super) fn object(title: &str, departures: &[Departure]) -> Value {
-    let departures: Vec<Value> = departures.iter().map(departure_object).collect();
-    json!({"title": title, "zeroed": departures.is_empty(), "departures": departures})
+pub(super) fn object(report: &BaselineReport) -> Value {
+    let departures: Vec<Value> = report.departures.iter().map(departure_object).collect();
+    let item = |item: &ChecklistItem| {
+        let (scene, names) = match &item.standing {
+            Standing::Stands => ("stands", Vec::new()),
+            Standing::Off(departures) => ("off", departures.iter().map(departure_name).collect()),
+            Standing::CannotTell => ("cannot_tell", Vec::new()),
+        };
+        json!({"check": item.check.name(), "asks": baseline::asked(item.check, &report.baseline),
+            "why": baseline::why(item.check), "scene": scene, "says": baseline::says(item), "departures": names})
+    };
+    json!({"title": report.title, "zeroed": departures.is_empty(),
+        "baseline": {"is_example": report.is_example, "settings": report.baseline},
+        "checklist": report.checklist.iter().map(item).collect::<Vec<Value>>(), "departures": departures})
 }
 
 fn departure_object(departure: &Departure) -> Value {

@@ -1,4 +1,4 @@
-//! `eminentia baseline`: what departs from the zeroed instrument.
+//! `eminentia baseline`: the examiner's checklist, and what departs from the baseline.
 
 mod args;
 mod csv;

@@ -2,20 +2,25 @@
 
 use std::io::{self, Write};
 
-use sim_core::setting::Departure;
+use sim_core::instrument::Baseline;
+use sim_core::setting::{ChecklistItem, Departure};
 
 use super::{csv, json, table};
 use crate::output::{Form, Object, Report};
 
-/// Every setting of a scene that departs from the zeroed baseline.
+/// The examiner's checklist of a scene's instrument, and every setting that departs from the baseline.
 pub(super) struct BaselineReport {
     pub(super) title: String,
+    pub(super) baseline: Baseline,
+    /// Whether the baseline is the compiled-in example, since the scene has none of its own.
+    pub(super) is_example: bool,
+    pub(super) checklist: Vec<ChecklistItem>,
     pub(super) departures: Vec<Departure>,
 }
 
 impl Report for BaselineReport {
-    fn table(&self, _width: usize, out: &mut dyn Write) -> io::Result<()> {
-        table::write(&self.title, &self.departures, out)
+    fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
+        table::write(self, width, out)
     }
 
     fn csv(&self) -> Option<Form<'_>> {
@@ -23,10 +28,6 @@ impl Report for BaselineReport {
     }
 
     fn json(&self) -> Option<Object<'_>> {
-        Some(Object::of(json::object(&self.title, &self.departures)))
-    }
-
-    fn needs_caution(&self) -> bool {
-        false
+        Some(Object::of(json::object(self)))
     }
 }

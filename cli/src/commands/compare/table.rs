@@ -6,7 +6,8 @@ use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
 use report::comparison::{Both, BothWords, Comparison, CuspChange, ExcursionChange, Only, Values};
 use words::number::{as_set, signed, two_decimals};
 
-const LEGEND: &str = "Millimetres at the end of the excursion. A cusp interferes where its clearance is below zero, \
+const LEGEND: &str = "Millimetres at the end of the excursion; the separation is counted from where it starts. front down: how far the \
+    jaw has turned; below zero it has turned front up. A cusp interferes where its clearance is below zero, \
     at the end or on the way.";
 
 /// Writes a comparison.
@@ -80,7 +81,7 @@ fn section(excursion: &ExcursionChange) -> Grid {
     }
     let (advance, opening) = (excursion.advance_mm, excursion.opening_deg);
     grid.row(whole_row("advance, mm", advance));
-    grid.row(whole_row("jaw opened, °", opening));
+    grid.row(whole_row("front down, °", opening));
     let BothWords { first, second } = &excursion.guided_by;
     let has_casts = excursion.pin_lift_mm.first.or(excursion.pin_lift_mm.second).is_some();
     if first != second || has_casts {
@@ -96,7 +97,7 @@ fn section(excursion: &ExcursionChange) -> Grid {
 
 fn cusp_row(cusp: &CuspChange) -> Vec<Cell> {
     let mut row = vec![Cell::left(format!("{} {}", cusp.tooth, printable(&cusp.name)))];
-    row.extend(three(cusp.separation_mm));
+    row.extend(three(cusp.separation_from_start_mm));
     let [first, second, change] = three(cusp.clearance_mm);
     let alarm = |cell: Cell, interferes| if interferes == Some(true) { cell.styled(ALARM) } else { cell };
     row.extend([alarm(first, cusp.interferes.first), alarm(second, cusp.interferes.second), change]);

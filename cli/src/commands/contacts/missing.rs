@@ -28,7 +28,9 @@ pub(super) fn write(all: &[MissingContacts], width: usize, out: &mut dyn Write) 
     if all.iter().all(|missing| missing.teeth.is_empty()) {
         return Ok(());
     }
-    writeln!(out)?;
+    let head =
+        "Single teeth that are apart somewhere; balance does not fail while others of their side touch.";
+    writeln!(out, "\n{}", textwrap::fill(head, width))?;
     let mut grid = Grid::new(vec![(0, 15), (1, 5), (1, 7), (1, 10), (1, 6), (1, 6), (1, 6), (1, 6), (1, 6)]);
     let mut heads =
         ["excursion", "tooth", "nearest", "contact"].map(Cell::left).into_iter().collect::<Vec<_>>();

@@ -11,7 +11,7 @@ use super::missing;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
 use report::guidance::{guidance_words, pair_words};
-use words::number::{in_micrometres, is_below_zero, percent, two_decimals};
+use words::number::{in_micrometres, is_below_zero, percent, turned, two_decimals};
 
 /// Width of a film's column with the space before it, and what stands before the first.
 const FILM_WIDTH: usize = 8;
@@ -98,7 +98,7 @@ fn standing(pose: &PoseContacts) -> String {
     let placement = &pose.placement;
     let mut parts = vec![
         format!("{} mm advance", two_decimals(placement.advance().mm())),
-        format!("jaw opened by {}°", two_decimals(placement.opening().degrees())),
+        format!("jaw turned {}", turned(placement.opening())),
         format!("guided by {}", guidance_words(placement.guidance)),
     ];
     if let Some(lift) = placement.pin_lift.map(|lift| two_decimals(lift.mm())) {

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use files::{MadeFrom, scene_with_head};
-use sim_core::occlusion::Mounted;
+use sim_core::occlusion::{FormedTable, Mounted};
 
 use super::args::CustomTable as Args;
 use super::failure::CustomTableFailure;
@@ -44,11 +44,13 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         );
         print.write(false, |out| form.write(&solid, &comment, out))?;
     }
-    let with_table = formed.mount(&scene.instrument);
+    let rolled = formed.rolled(&printed).map_err(failed)?;
+    let runs_off = formed.runs_off(&rolled);
+    let with_table = FormedTable::mount_rolled(&scene.instrument, rolled);
     let report = FormedTableReport::of(
         &scene,
         &casts,
-        Formed { formed, printed, in_a_file: args.print.is_some() },
+        Formed { formed, printed, runs_off, in_a_file: args.print.is_some() },
         &with_table,
     );
     if let (Some(output), Some(path)) = (scene_out, &args.scene_out) {

@@ -12,7 +12,7 @@ const LEGEND: &str = "Heights are counted from the pin tip's place at rest with 
     distance between where the table and where the teeth alone bring the incisal point; a finer --step makes it \
     less.";
 const LEGEND_OF_BALL: &str = "Of a tip that is a ball the heights are those of the printed surface; the scene written \
-    holds those of the ball's centre.";
+    holds those of the ball's centre on it.";
 
 /// Writes what the table is like.
 pub(super) fn write(report: &FormedTableReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -76,8 +76,9 @@ fn tip(report: &FormedTableReport) -> String {
         return "The pin's tip is taken as a point.".to_owned();
     }
     format!(
-        "The pin's tip is a ball of {} radius; on the printed surface its centre runs at most {} from where the \
-         teeth lead it, which counts in the error.",
+        "The pin's tip is a ball of {} radius. At ridges sharper than the ball, and nearer than its radius to where \
+         the sweep ends, its centre runs lower than the teeth lead it: by {} at most. Sweep farther (--to) than the \
+         table is needed.",
         length(tip.radius, 2),
         length(report.tip_runs_off, 3),
     )

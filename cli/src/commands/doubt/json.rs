@@ -1,9 +1,7 @@
 //! How far to trust a case, as an object.
 
 use serde_json::{Value, json};
-use sim_core::doubt::{
-    DISCLUSION_ADVANCE_MM, Doubt, DoubtSource, PUBLISHED_ERROR_MM, PUBLISHED_PARTS, QUANTILES, Spread,
-};
+use sim_core::doubt::{DISCLUSION_ADVANCE_MM, Doubt, DoubtSource, PUBLISHED_ERROR_MM, QUANTILES, Spread};
 
 use sim_core::record::program::Source;
 
@@ -56,7 +54,7 @@ pub(super) fn object(title: &str, doubt: &Doubt, seed: u64) -> Value {
             "population": {
                 "axis_sd_mm": population.axis_sd.mm(), "change_mm": population.change.mm(),
                 "median_mm": population.median.mm(), "quantile_0.95_mm": population.most.mm(),
-                "parts": parts(population.parts), "published_parts": parts(PUBLISHED_PARTS),
+                "parts": parts(population.parts),
             },
         },
     })

@@ -2,9 +2,7 @@
 
 use std::io::{self, Write};
 
-use sim_core::doubt::{
-    AxisError, DISCLUSION_ADVANCE_MM, Doubt, DoubtSource, PUBLISHED_ERROR_MM, PUBLISHED_PARTS, Spread,
-};
+use sim_core::doubt::{AxisError, DISCLUSION_ADVANCE_MM, Doubt, DoubtSource, PUBLISHED_ERROR_MM, Spread};
 use sim_core::excursion::Movement;
 use sim_core::record::program::Source;
 
@@ -12,7 +10,7 @@ use crate::output::{BOLD, Cell, FAINT, Grid, printable, printable_line};
 use words::number::{percent_with, two_decimals};
 use words::verdict::warning::DISCLUSION_NOT_TOLD;
 
-const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. sd: standard deviation over the draws. An angle by rule has none: how far this patient is from the rule is not known. 95 % of them lie between the two bounds. Under each \
+const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar (Bennett) angle. sd: standard deviation over the draws. An angle by rule has none: how far this patient is from the rule is not known. 95 % of them lie between the two bounds. Under each \
     source, the part of the variance that it makes alone; together they come to about 100 % where errors are small \
     enough to add. The largest is set bold. Disclusion is the clearance to the opposing inclines, below zero an \
     interference.";
@@ -137,12 +135,11 @@ fn axis(axis: &AxisError, width: usize, out: &mut dyn Write) -> io::Result<()> {
     };
     say(format!(
         "Axis points off at random by the deviation taken, the vertical dimension changed by {} mm: median {} mm, \
-         19 in 20 below {} mm; {}. Published, of 57 subjects: {} (Morneburg, Pröschel 2002).",
+         19 in 20 below {} mm; {}.",
         population.change.mm(),
         two_decimals(population.median.mm()),
         two_decimals(population.most.mm()),
         parts(population.parts),
-        parts(PUBLISHED_PARTS),
     ))?;
     if !axis.of_the_case {
         say("The case watches no second molar; an invented place was taken for it.".to_owned())?;

@@ -4,6 +4,7 @@ use std::io::{self, Write};
 
 use sim_core::cusp::{Cusp, CuspReading, Tooth};
 use sim_core::excursion::{CondyleReading, Placement};
+use sim_core::units::Length;
 
 use super::names::incline_name;
 use crate::output::{Column, Row, Rows, column, exact, exact_coordinates};
@@ -17,6 +18,8 @@ struct SampleRow<'r> {
     placement: &'r Placement,
     closeness: Option<Closeness>,
     cusp: Option<(&'r Cusp, CuspReading)>,
+    /// Separation of the cusp where the excursion starts.
+    start: Option<Length>,
 }
 
 impl SampleRow<'_> {
@@ -34,6 +37,11 @@ impl SampleRow<'_> {
 
     fn incisal(&self, axis: usize) -> f64 {
         exact_coordinates(self.placement.incisal_point.coords())[axis]
+    }
+
+    fn beyond_start(&self) -> Option<f64> {
+        let (_, reading) = self.cusp?;
+        Some(exact((reading.separation - self.start?).mm()))
     }
 
     fn reading<T>(&self, of: impl Fn(&CuspReading) -> T) -> Option<T> {
@@ -89,6 +97,7 @@ impl Row for SampleRow<'_> {
             column("least_distance_mm", |row| {
                 row.closeness.map(|closeness| exact(closeness.distance.mm())).into()
             }),
+            column("separation_from_start_mm", |row| row.beyond_start().into()),
         ]
     }
 }
@@ -97,8 +106,12 @@ impl Row for SampleRow<'_> {
 pub(super) fn write(run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> {
     let mut rows = Rows::of::<SampleRow<'_>>(out)?;
     for solving in run.excursions() {
+        let mut start = Vec::new();
         for (sample, placement) in solving.samples().enumerate() {
-            write_sample(&mut rows, &solving, sample, &placement)?;
+            if sample == 0 {
+                start.extend(solving.cusps(&placement).map(|(_, reading)| reading.separation));
+            }
+            write_sample(&mut rows, &solving, sample, &placement, &start)?;
         }
     }
     rows.end()
@@ -109,6 +122,7 @@ fn write_sample(
     solving: &ExcursionWalk<'_>,
     sample: usize,
     placement: &Placement,
+    start: &[Length],
 ) -> io::Result<()> {
     let alone = SampleRow {
         excursion: solving.excursion().movement().name(),
@@ -117,10 +131,12 @@ fn write_sample(
         placement,
         closeness: solving.closeness(placement),
         cusp: None,
+        start: None,
     };
-    let mut cusps = solving.cusps(placement).peekable();
+    let mut cusps = solving.cusps(placement).zip(start).peekable();
     if cusps.peek().is_none() {
         return rows.put(&alone);
     }
-    cusps.try_for_each(|cusp| rows.put(&SampleRow { cusp: Some(cusp), ..alone }))
+    cusps
+        .try_for_each(|(cusp, start)| rows.put(&SampleRow { cusp: Some(cusp), start: Some(*start), ..alone }))
 }

@@ -1,9 +1,12 @@
 //! A run as an object; each part is solved as it is written.
 
+use std::rc::Rc;
+
 use serde::Serialize;
 use serde::ser::{SerializeStruct as _, Serializer};
 use sim_core::cusp::{Cusp, CuspReading, Tooth};
 use sim_core::excursion::{NoPose, Placement, ToothStop};
+use sim_core::units::Length;
 
 use super::names::incline_name;
 use crate::output::{Condyle, exact};
@@ -60,7 +63,13 @@ struct Samples<'r>(&'r ExcursionWalk<'r>);
 
 impl Serialize for Samples<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_seq(self.0.samples().map(|placement| Sample::of(self.0, placement)))
+        // Separations where the excursion starts, known once its first sample is solved.
+        let mut start: Option<Rc<[Length]>> = None;
+        serializer.collect_seq(self.0.samples().map(|placement| {
+            let read = || self.0.cusps(&placement).map(|(_, reading)| reading.separation).collect();
+            let start = Rc::clone(start.get_or_insert_with(read));
+            Sample::of(self.0, placement, start)
+        }))
     }
 }
 
@@ -123,7 +132,7 @@ impl From<Closeness> for CastsObject {
 }
 
 impl<'r> Sample<'r> {
-    fn of(solving: &'r ExcursionWalk<'r>, placement: Placement) -> Self {
+    fn of(solving: &'r ExcursionWalk<'r>, placement: Placement, start: Rc<[Length]>) -> Self {
         // nalgebra keeps columns; the transpose's columns are the rows.
         let rows: [[f64; 3]; 3] = placement.jaw.rotation().transpose().into();
         let translation: [f64; 3] = (*placement.jaw.translation()).into();
@@ -143,7 +152,7 @@ impl<'r> Sample<'r> {
             tooth_contact: placement.guidance.teeth().map(Into::into),
             pin_lift_mm: placement.pin_lift.map(|lift| exact(lift.mm())),
             casts: solving.closeness(&placement).map(Into::into),
-            cusps: Cusps { solving, placement },
+            cusps: Cusps { solving, placement, start },
         }
     }
 }
@@ -151,6 +160,7 @@ impl<'r> Sample<'r> {
 struct Cusps<'r> {
     solving: &'r ExcursionWalk<'r>,
     placement: Placement,
+    start: Rc<[Length]>,
 }
 
 #[derive(Serialize)]
@@ -158,21 +168,25 @@ struct CuspObject<'c> {
     tooth: u8,
     name: &'c str,
     separation_mm: f64,
+    /// Counted from where the excursion starts.
+    separation_from_start_mm: f64,
     clearance_mm: f64,
     incline: &'static str,
 }
 
 impl Serialize for Cusps<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_seq(self.solving.cusps(&self.placement).map(cusp_object))
+        let cusps = self.solving.cusps(&self.placement).zip(&*self.start);
+        serializer.collect_seq(cusps.map(|(cusp, start)| cusp_object(cusp, *start)))
     }
 }
 
-fn cusp_object((cusp, reading): (&Cusp, CuspReading)) -> CuspObject<'_> {
+fn cusp_object((cusp, reading): (&Cusp, CuspReading), start: Length) -> CuspObject<'_> {
     CuspObject {
         tooth: cusp.tooth().number(),
         name: cusp.name(),
         separation_mm: exact(reading.separation.mm()),
+        separation_from_start_mm: exact((reading.separation - start).mm()),
         clearance_mm: exact(reading.clearance.mm()),
         incline: incline_name(reading.incline),
     }

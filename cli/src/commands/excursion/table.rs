@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use sim_core::cusp::Cusp;
-use sim_core::excursion::{Drive, Placement};
+use sim_core::excursion::{Drive, Movement, Placement};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
 use sim_core::setting::{self, Choice};
@@ -12,7 +12,8 @@ use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, UNBROKEN, printable, printab
 use report::excursion_summary::{End, ExcursionSummary, Stretch};
 use report::guidance::guidance_words;
 use report::walk::SceneWalk;
-use words::number::{as_set, two_decimals};
+use words::number::{as_set, turned, two_decimals};
+use words::verdict::opened;
 
 /// Space before each of the three numbers of an excursion, and its width. With names as long as
 /// "46 mesiobuccal", three excursions fit in 80 columns.
@@ -22,8 +23,9 @@ const BLOCK: usize = 19;
 const WIDE_GAP: usize = 5;
 const NARROW_GAP: usize = 2;
 
-const LEGEND: &str = "Millimetres. sep.: separation at the end, along the normal of the occlusal plane. \
-    clear.: clearance at the end, the separation less the rise of the opposing incline. least: the least \
+const LEGEND: &str = "Millimetres. sep.: separation at the end, along the normal of the occlusal plane, counted from \
+    where the excursion starts. clear.: clearance at the end, the distance from the occlusal plane less the rise of \
+    the opposing incline. least: the least \
     clearance on the way; below zero it is an interference, and the words below say where.";
 
 const CASTS_LEGEND: &str = "vert.: vertical gap, the least gap between the casts along the normal of the occlusal plane; \
@@ -55,12 +57,21 @@ pub(super) fn write(run: &SceneWalk<'_>, width: usize, out: &mut dyn Write) -> i
         (false, true) => format!("{LEGEND} {CASTS_LEGEND}"),
         (_, false) => LEGEND.to_owned(),
     };
+    let legend = format!("{legend}{}", opened_words(&summaries));
     writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(&legend, width))?;
     for no_pose in summaries.iter().filter_map(|summary| summary.stopped) {
         let sentence = textwrap::fill(&format!("Stopped short: {no_pose}."), width);
         writeln!(out, "{ALARM}{sentence}{ALARM:#}")?;
     }
     Ok(())
+}
+
+/// That the cusps stand apart before anything has moved, and which numbers count that in; empty where they
+/// do not.
+fn opened_words(summaries: &[ExcursionSummary]) -> String {
+    let starts = summaries.iter().flat_map(|summary| &summary.at_start);
+    opened::at_start(starts.map(|reading| reading.separation))
+        .map_or(String::new(), |said| format!(" {said} clear. and least count that in, sep. does not."))
 }
 
 /// What is set, in a sentence: every choice, and every number that zeroing speaks of and that is
@@ -197,7 +208,10 @@ impl Band<'_> {
             };
             let (reading, least) = (end.readings[index], summary.least[index].reading);
             let alarm = |cell: Cell, interferes| if interferes { cell.styled(ALARM) } else { cell };
-            cells.push(Cell::right(two_decimals(reading.separation.mm())));
+            cells.push(match summary.separation_from_start(index) {
+                Some(separation) => Cell::right(two_decimals(separation.mm())),
+                None => Cell::right("–").styled(FAINT),
+            });
             cells.push(alarm(Cell::right(two_decimals(reading.clearance.mm())), reading.interferes()));
             cells.push(alarm(Cell::right(two_decimals(least.clearance.mm())), least.interferes()));
         }
@@ -222,7 +236,11 @@ impl Band<'_> {
                 Some([reading.advance, reading.medial, reading.drop].map(|length| length.mm()))
             });
         }
-        if self.summaries.iter().any(|summary| summary.excursion.movement().working_side().is_some()) {
+        if self
+            .summaries
+            .iter()
+            .any(|summary| matches!(summary.excursion.movement(), Movement::Lateral { .. }))
+        {
             self.section(grid, "Bennett movement", ["out", "back", "up"]);
             self.numbers(grid, "working condyle", |summary| {
                 let bennett = summary.end.as_ref()?.bennett_movement(&summary.excursion)?;
@@ -242,8 +260,8 @@ impl Band<'_> {
             Cell::left(summary.end.as_ref().map_or("–".to_owned(), |end| words_of(&end.placement)))
         };
         self.line(grid, Cell::left("guided by"), |summary| end(summary, &guided_by));
-        self.line(grid, Cell::left("jaw opened by"), |summary| {
-            end(summary, &|placement| format!("{}°", two_decimals(placement.opening().degrees())))
+        self.line(grid, Cell::left("jaw turned"), |summary| {
+            end(summary, &|placement| turned(placement.opening()))
         });
     }
 

@@ -211,14 +211,14 @@ fn disclosed(disclosure: &Disclosed, width: usize, out: &mut dyn Write) -> io::R
         "{FAINT}{}{FAINT:#}\n",
         textwrap::fill(
             "can be: over the bounds of all that may change. holds: the answer leans on this cusp. per °: what the \
-             clearance gains if the condylar guidance H, or the lateral condylar angle L, is a degree steeper and \
+             clearance gains if the condylar guidance H, or the lateral condylar (Bennett) angle L, is a degree steeper and \
              the planned guidance stays.",
             width
         )
     )?;
     let mut grid = Grid::new(vec![(0, 22), (2, 14), (2, 14), (2, 14), (2, 14)]);
     let mut heads = vec![Cell::left("Steepest opposing inclines").styled(BOLD)];
-    heads.extend(["protrusive", "retrusive", "working", "nonworking"].map(head));
+    heads.extend(["protrusive", "retrusive", "working", "orbiting"].map(head));
     grid.row(heads);
     for allowance in &disclosure.allowances {
         let mut cells = vec![Cell::left(format!("{} {}", allowance.tooth, printable(&allowance.name)))];

@@ -10,7 +10,7 @@ use sim_core::units::Angle;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
 use words::number::{one_decimal, signed, two_decimals};
 
-const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar angle. A setting earns its points within half a \
+const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar (Bennett) angle. A setting earns its points within half a \
     graduation (0.5°) of what the records give, or as near the truth as they allow: two standard errors, at least half \
     a graduation. Each degree farther costs 3 points. What must be made again or put right first is rejected, and what \
     rests on it is left open, which earns the points: every setting rests on tracing and centric record, both H on the \

@@ -4,8 +4,8 @@ use std::io::{self, Write};
 
 use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
-use sim_core::record::fit::BenchFit;
 use sim_core::record::RecordFields;
+use sim_core::record::fit::BenchFit;
 use sim_core::record::program::{ProgrammedAngle, ReadRecord};
 use sim_core::units::Length;
 use words::name::letter;
@@ -199,7 +199,9 @@ fn record_row(
     let read_as = match given {
         RecordFields::ScaleReadings(_) => Some("read on the scales"),
         RecordFields::GrooveGaps(_) => Some("gaps at the grooves"),
-        given if given.pose().is_some_and(|pose| pose.groove_gaps_mm.is_some()) => Some("gaps at the grooves"),
+        given if given.pose().is_some_and(|pose| pose.groove_gaps_mm.is_some()) => {
+            Some("gaps at the grooves")
+        }
         _ => None,
     };
     if let Some(read_as) = read_as {

@@ -4,5 +4,5 @@ mod args;
 mod failure;
 mod run;
 
-pub(crate) use args::Sheet;
+pub(crate) use args::{Paper, Sheet};
 pub(crate) use run::perform;

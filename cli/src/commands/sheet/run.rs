@@ -41,7 +41,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     let beside = |casts| Beside { tracing: tracing.as_ref(), casts };
     let (sheet, worked) = match read {
         CaseOrScene::Case(case) => {
-            let mut worked = case::worked(*case, source.name(), text)?;
+            let mut worked = case::worked(*case, source.name(), &text)?;
             let casts = worked.scene.as_mut().map(|scene| casts_of(scene, &source)).transpose()?;
             (Sheet::of(&worked, &options, beside(casts.flatten())), Some(worked))
         }

@@ -2,19 +2,32 @@
 
 use std::path::PathBuf;
 
-use clap::Args;
+use clap::{Args, Subcommand};
 use sim_core::frame::UpperPoint;
 use sim_core::setting::Change;
 use sim_core::tracing::USUAL_RADIUS;
 
+use super::setup::Setup;
+use super::template::Template;
 use crate::args::{PhotoOptions, ReportArgs, numbers};
 
+#[derive(Subcommand)]
+pub(crate) enum Step {
+    /// Judge the tracer of a scene before it is used: plate, stylus, rims
+    Setup(Setup),
+    /// Write the template of a tracing in its own size: apex, legs, and the holes of the records
+    Template(Template),
+}
+
 #[derive(Args)]
+#[command(args_conflicts_with_subcommands = true, subcommand_negates_reqs = true)]
 pub(crate) struct Tracing {
+    #[command(subcommand)]
+    pub(crate) step: Option<Step>,
     /// Points (CSV with the columns leg, forward_mm, left_mm; `-` is standard input), or a photo of
     /// the plate (PNG, JPEG)
-    #[arg(value_name = "FILE")]
-    pub(crate) file: PathBuf,
+    #[arg(value_name = "FILE", required = true)]
+    pub(crate) file: Option<PathBuf>,
     /// Radius of the arc about the apex on which the legs are met, as for the template's holes
     #[arg(long, value_name = "MM", default_value_t = USUAL_RADIUS.mm(), allow_negative_numbers = true)]
     pub(crate) radius: f64,

@@ -26,6 +26,7 @@ pub(super) fn object(report: &TracingReport) -> Value {
                 "marks_apart_pixels": photo.marks_apart_pixels})
         }),
         "verdict": if objections.is_empty() { "accepted" } else { "repeat" },
+        "accepted_narrowly": findings.is_narrow(),
         "objections": objections,
         "apex": {
             "forward_mm": of(apex.at.forward, apex.forward_error),

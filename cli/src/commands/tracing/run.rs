@@ -9,7 +9,8 @@ use sim_core::frame::UpperPoint;
 use sim_core::tracing::{Findings, PlatePoint, TracingError, draw, lay_over};
 use sim_core::units::Length;
 
-use super::args::Tracing;
+use super::args::{Step, Tracing};
+use super::{setup, template};
 use crate::args::Changes;
 use crate::examined::{accepted, examined};
 use crate::failure::{Outcome, Unexpected};
@@ -29,12 +30,22 @@ const DRAWN_BEYOND_MM: f64 = 1.0;
 /// Most that a condyle can be asked to advance.
 const FARTHEST_ADVANCE_MM: f64 = 30.0;
 
-/// Examines a tracing; one that has to be repeated is reported in full, then fails.
+/// Does the step that is asked for; without one, a tracing is examined.
 pub(crate) fn perform(args: &Tracing) -> Outcome {
-    let mut report = examined(&args.file, &args.photo, Length::from_mm(args.radius))?;
+    match (&args.step, &args.file) {
+        (Some(Step::Setup(args)), _) => setup::perform(args),
+        (Some(Step::Template(args)), _) => template::perform(args),
+        (None, Some(file)) => examine(args, file),
+        (None, None) => Err(Unexpected("no tracing is given".to_owned()).into()),
+    }
+}
+
+/// Examines a tracing; one that has to be repeated is reported in full, then fails.
+fn examine(args: &Tracing, file: &Path) -> Outcome {
+    let mut report = examined(file, &args.photo, Length::from_mm(args.radius))?;
     report.over = args.over.as_deref().map(|scene| laid_over(args, scene, &report.findings)).transpose()?;
     let scene = args.over.as_deref().map(|path| (path, "scene"));
-    let inputs: Vec<_> = std::iter::once((args.file.as_path(), "tracing")).chain(scene).collect();
+    let inputs: Vec<_> = std::iter::once((file, "tracing")).chain(scene).collect();
     let output = Output::open(args.report.out.as_deref(), &inputs)?;
     let plot = args.plot.as_deref().map(|path| Plot::open(path, &inputs)).transpose()?;
     write_report(&report, args.report.format, output)?;

@@ -2,12 +2,12 @@
 
 use std::io::{self, Write};
 
-use sim_core::tracing::{Apart, Estimate, Leg, LegFindings, Order};
+use sim_core::tracing::{Apart, Estimate, LARGEST_SHARP_RADIUS, Leg, LegFindings, Order};
 use sim_core::units::{Angle, Length};
 
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::tracing::{Over, TracingReport};
-use words::number::{one_decimal, two_decimals};
+use words::number::{as_given, one_decimal, two_decimals};
 
 /// Writes the verdict, the figures of the whole, the legs and what was laid over.
 pub(super) fn write(report: &TracingReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -46,7 +46,7 @@ fn write_whole(report: &TracingReport, out: &mut dyn Write) -> io::Result<()> {
     row("angle at the apex", value, about, "between the tangents of the lateral legs".into());
     let (low, high) = findings.roundness.interval;
     let interval = format!("{} to {} mm with 95 %", two_decimals(low.mm()), two_decimals(high.mm()));
-    let sharp = sim_core::tracing::LARGEST_SHARP_RADIUS.mm();
+    let sharp = LARGEST_SHARP_RADIUS.mm();
     row(
         "arc at the apex, radius",
         two_decimals(findings.roundness.radius.mm()),
@@ -139,6 +139,10 @@ fn write_notes(report: &TracingReport, width: usize, out: &mut dyn Write) -> io:
          from the scatter of the points."
             .to_owned(),
     ];
+    let sharp = as_given(LARGEST_SHARP_RADIUS.mm());
+    notes.push(format!(
+        "That an arc of up to {sharp} mm counts as sharp is this program’s own choice: the trade gives no number."
+    ));
     notes.extend(report.findings.legs.iter().filter_map(order_note));
     notes.extend(report.findings.legs.iter().filter_map(|leg| {
         let apart = leg.two_lines?;

@@ -37,9 +37,9 @@ settings_struct! {
         transverse_curve_radius as TRANSVERSE_CURVE_RADIUS: Length = "transverse_curve_radius_mm", "radius of the transverse compensating curve",
             0.0..=1000.0, step 10.0, zeroed None, absent 0.0,
             "Radius of the circle, seen from the front, on which lower buccal and lingual cusps of both sides lie; 0 is flat, otherwise at least 60.";
-        overbite as OVERBITE: Length = "overbite_mm", "overbite", 0.0..=5.0, step 0.5, zeroed None, absent 2.5,
+        overbite as OVERBITE: Length = "overbite_mm", "vertical overlap (overbite)", 0.0..=5.0, step 0.5, zeroed None, absent 2.5,
             "How far the upper incisal edges reach below the lower ones, along the occlusal plane's normal.";
-        overjet as OVERJET: Length = "overjet_mm", "overjet", 1.0..=6.0, step 0.5, zeroed None, absent 2.5,
+        overjet as OVERJET: Length = "overjet_mm", "horizontal overlap (overjet)", 1.0..=6.0, step 0.5, zeroed None, absent 2.5,
             "How far the upper incisal edges stand in front of the lower ones, along the occlusal plane.";
         front_clearance as FRONT_CLEARANCE: Length = "front_clearance_mm", "clearance of a denture's front teeth", 0.0..=3.0, step 0.1,
             zeroed None, absent 1.0,
@@ -84,7 +84,7 @@ impl InventedCasts {
         }
     }
 
-    /// Complete dentures: little overbite, lower cusps and both compensating curves, as a balanced
+    /// Complete dentures: little vertical overlap, lower cusps and both compensating curves, as a balanced
     /// occlusion asks for.
     #[must_use]
     pub const fn complete_denture() -> Self {

@@ -1,6 +1,7 @@
 //! What the table is like where the pin has not been.
 
 use super::net::{Edge, Grid, Net};
+use crate::anterior::PinTip;
 use nalgebra::{Vector2, Vector3};
 
 /// How many steps the table goes on as the nearest triangle of the net does: the squares on the rim
@@ -12,9 +13,12 @@ const AS_NEAR_MM: f64 = 1e-9;
 
 /// All heights: those covered, and the others from the nearest place of the rim. Of planes that meet
 /// there the lowest counts.
-pub(super) fn filled(net: &Net, grid: &Grid, covered: &[Vec<Option<f64>>]) -> Vec<Vec<f64>> {
+///
+/// A ball on the last of a slope touches it up to its radius farther on, where the slope must go on for
+/// the ball: a level place there would have the surface to print cut away below it.
+pub(super) fn filled(net: &Net, grid: &Grid, covered: &[Vec<Option<f64>>], tip: PinTip) -> Vec<Vec<f64>> {
     let rim: Vec<Edge> = net.rim().collect();
-    let reach = STEPS_ON * grid.step();
+    let reach = STEPS_ON * grid.step() + tip.radius.mm();
     let row = |(row, heights): (usize, &Vec<Option<f64>>)| {
         let height = |(column, height): (usize, &Option<f64>)| {
             height.unwrap_or_else(|| beyond(&rim, &grid.at(row, column), reach))

@@ -10,7 +10,7 @@
 //! 2. [`net`]: the net's meshes as flat triangles. Over each point of the table's grid that they cover
 //!    the lowest counts: the pin carves away what is in its way.
 //! 3. [`margin`]: beyond the sweep the table goes on as the nearest triangle of the net does, for two
-//!    steps, and from there on level.
+//!    steps and the radius of the tip, and from there on level.
 //! 4. [`tip`]: for a pin whose tip is a ball, the surface on which it rolls while its centre keeps to the
 //!    heights found.
 //! 5. [`print`]: the table as a closed solid.
@@ -80,29 +80,47 @@ impl FormedTable {
         if self.field.tip() == PinTip::POINT { Ok(self.field.clone()) } else { tip::printed(&self.field) }
     }
 
-    /// How far a ball on a printed surface runs from the heights found, at most, wherever the pin has
-    /// been: above nought at ridges that are sharper than the ball, and for the grid of the print.
-    #[must_use]
-    pub fn tip_runs_off(&self, printed: &HeightField) -> Length {
-        let radius = self.field.tip().radius.mm();
-        if radius == 0.0 {
-            return Length::ZERO;
+    /// Where the tip of the pin comes to stand on a printed surface: a ball's centre, counted from its place
+    /// at rest. Lower than the heights found at ridges that are sharper than the ball.
+    ///
+    /// # Errors
+    /// [`NoTable::Field`] for a surface of another table.
+    pub fn rolled(&self, printed: &HeightField) -> Result<HeightField, NoTable> {
+        let tip = self.field.tip();
+        if tip == PinTip::POINT {
+            return Ok(printed.clone());
         }
         // Counted from the lowest point of the ball at rest, whose centre is higher by its radius.
-        let centres = tip::over(printed, radius).into_iter().map(|height| height - radius);
-        let off = centres.enumerate().zip(&self.swept).filter(|(_, swept)| **swept);
-        let off = off.map(|((index, height), _)| (height - self.field.at(index)[2]).abs());
+        let radius = tip.radius.mm();
+        let centres: Vec<f64> =
+            tip::over(printed, radius).into_iter().map(|height| height - radius).collect();
+        Ok(self.field.with_heights(&centres)?.with_tip(tip)?)
+    }
+
+    /// How far heights on which the tip rolls are from those found, at most, wherever the pin has been.
+    #[must_use]
+    pub fn runs_off(&self, rolled: &HeightField) -> Length {
+        let swept = self.swept.iter().enumerate().filter(|(_, swept)| **swept);
+        let (rows, columns) = rolled.size();
+        let off = swept.filter(|(index, _)| *index < rows * columns);
+        let off = off.map(|(index, _)| (rolled.at(index)[2] - self.field.at(index)[2]).abs());
         Length::from_mm(off.fold(0.0, f64::max))
+    }
+
+    /// An instrument with a table on which its pin rolls as told, and the pin flush.
+    #[must_use]
+    pub fn mount_rolled(instrument: &Instrument, rolled: HeightField) -> Instrument {
+        Instrument {
+            anterior_guide: AnteriorGuide::CustomTable(rolled),
+            pin_extension: Length::ZERO,
+            ..instrument.clone()
+        }
     }
 
     /// The instrument with this table on it, and the pin flush.
     #[must_use]
     pub fn mount(&self, instrument: &Instrument) -> Instrument {
-        Instrument {
-            anterior_guide: AnteriorGuide::CustomTable(self.field.clone()),
-            pin_extension: Length::ZERO,
-            ..instrument.clone()
-        }
+        Self::mount_rolled(instrument, self.field.clone())
     }
 }
 
@@ -123,7 +141,7 @@ impl Mounted {
         let net = Net::of(&sweep.fans);
         let grid = net::Grid::around(&net, asked);
         let covered = net.heights(&grid);
-        let heights = margin::filled(&net, &grid, &covered);
+        let heights = margin::filled(&net, &grid, &covered, asked.tip);
         let field = HeightField::new(grid.corner(), asked.step.mm(), &heights)?.with_tip(asked.tip)?;
         let swept = covered.iter().flatten().map(Option::is_some).collect();
         Ok(FormedTable { field, swept, guided_to: sweep.guided_to })

@@ -99,9 +99,10 @@ pub(super) struct Edge {
 }
 
 impl Grid {
-    /// The grid that holds the net and the margin.
+    /// The grid that holds the net and the margin, for a ball wider by its radius: it touches beside its
+    /// centre.
     pub(super) fn around(net: &Net, asked: &TableSweep) -> Self {
-        let (step, margin) = (asked.step.mm(), asked.margin.mm());
+        let (step, margin) = (asked.step.mm(), asked.margin.mm() + asked.tip.radius.mm());
         let corners = || net.triangles.iter().flatten().map(Vector3::xy);
         let none = (Vector2::zeros(), Vector2::zeros());
         let (least, greatest) =

@@ -22,7 +22,7 @@ pub struct TableSweep {
     pub to: Length,
     /// Spacing of the table's grid; 0.05 to 5 mm. The net of excursions is as fine.
     pub step: Length,
-    /// How far the table goes on beyond the sweep on every side; 0 to 20 mm.
+    /// How far the table goes on beyond the sweep on every side, for a ball beside its radius; 0 to 20 mm.
     pub margin: Length,
     /// The tip of the pin.
     pub tip: PinTip,

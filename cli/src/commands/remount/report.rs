@@ -1,0 +1,21 @@
+//! The forms of the report.
+
+use std::io::{self, Write};
+
+use super::{csv, json, table};
+use crate::output::{Form, Object, Report};
+use report::remount::RemountReport;
+
+impl Report for RemountReport {
+    fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
+        table::write(self, width, out)
+    }
+
+    fn csv(&self) -> Option<Form<'_>> {
+        Some(Box::new(|out| csv::write(self, out)))
+    }
+
+    fn json(&self) -> Option<Object<'_>> {
+        Some(Object::of(json::object(self)))
+    }
+}
