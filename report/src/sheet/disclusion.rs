@@ -8,7 +8,7 @@ use sim_core::scene::Scene;
 use sim_core::units::Length;
 use words::number::{is_below_zero, two_decimals};
 
-use super::content::{LONGEST_NAME, printable};
+use super::printable::{LONGEST_NAME, printable};
 use crate::figures::{Column, Figure, disclusion_figure};
 use crate::walk::SceneWalk;
 
