@@ -181,8 +181,13 @@ fn largest(mut gaps: Vec<Gap>) -> Vec<Gap> {
 fn records(worked: &WorkedCase) -> Vec<Vec<String>> {
     let all = &worked.programmed.records;
     let row = |(index, record): (usize, &sim_core::record::program::ReadRecord)| {
+        let name = format!("{} {}", index + 1, words::name::record(record.kind));
+        if let Some(read) = words::name::read_at_the_bench(&worked.case.records[index]) {
+            let rest = vec![String::new(); RECORD_HEADS.len() - 1];
+            return [vec![format!("{name}, {read}")], rest].concat();
+        }
         let mut row = vec![
-            format!("{} {}", index + 1, words::name::record(record.kind)),
+            name,
             record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm())),
         ];
         for side in Side::BOTH {

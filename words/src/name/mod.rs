@@ -9,7 +9,7 @@ use sim_core::excursion::{Drive, Movement};
 use sim_core::frame::Side;
 use sim_core::occlusion::ContactKind;
 use sim_core::plan::Role;
-use sim_core::record::RecordKind;
+use sim_core::record::{RecordFields, RecordKind};
 use sim_core::units::Unit;
 
 use crate::number::as_given;
@@ -33,6 +33,19 @@ pub fn spoken(identifier: &str) -> String {
             format!("{tooth} {cusp}")
         }
         _ => identifier.replace('_', " "),
+    }
+}
+
+/// How a record without a pose was read; `None` for one that has a pose.
+#[must_use]
+pub fn read_at_the_bench(record: &RecordFields) -> Option<&'static str> {
+    match record {
+        RecordFields::ScaleReadings(_) => Some("read on the scales"),
+        RecordFields::GrooveGaps(_) => Some("gaps at the grooves"),
+        RecordFields::Centric(pose)
+        | RecordFields::Protrusive(pose)
+        | RecordFields::RightLateral(pose)
+        | RecordFields::LeftLateral(pose) => pose.groove_gaps_mm.as_ref().map(|_| "gaps at the grooves"),
     }
 }
 

@@ -196,15 +196,7 @@ fn record_row(
     distance: Option<Length>,
 ) -> Vec<Cell> {
     let name = format!("{} {}", index + 1, words::name::record(record.kind));
-    let read_as = match given {
-        RecordFields::ScaleReadings(_) => Some("read on the scales"),
-        RecordFields::GrooveGaps(_) => Some("gaps at the grooves"),
-        given if given.pose().is_some_and(|pose| pose.groove_gaps_mm.is_some()) => {
-            Some("gaps at the grooves")
-        }
-        _ => None,
-    };
-    if let Some(read_as) = read_as {
+    if let Some(read_as) = words::name::read_at_the_bench(given) {
         return vec![Cell::left(name), Cell::left(read_as).across(8).styled(FAINT)];
     }
     let mut row = vec![
