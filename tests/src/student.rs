@@ -168,11 +168,11 @@ fn at_the_bench(dealt: &Deal) -> (Vec<Fault>, Option<Direction>) {
             RecordKind::Centric | RecordKind::Protrusive => false,
         }
     };
-    let lateral = gaps(case).filter(|gaps| gaps.record.orbiting().is_some());
+    let mut lateral = gaps(case).filter(|gaps| gaps.record.orbiting().is_some());
     let faults = [
         (Fault::WrongCentric, is_off),
         (Fault::ShortProtrusion, way.mm() < LEAST_PROTRUSION_MM),
-        (Fault::SwappedSides, lateral.map(is_exchanged).fold(false, |one, other| one || other)),
+        (Fault::SwappedSides, lateral.any(is_exchanged)),
     ];
     let faults = faults.into_iter().filter_map(|(fault, shows)| shows.then_some(fault)).collect();
     // The secondary base stands behind where the tentative record held the jaw too far forward.
