@@ -224,7 +224,7 @@ fn what_is_doubtful_is_warned_of_in_numbers() {
 
     let short = warned(&patient.exact_case(3.0));
     let text = words::verdict::warning::warning(&short[0]);
-    assert!(text.contains("3.00 mm") && text.contains("2.0 times"), "{text}");
+    assert!(text.contains("advanced 3.00 mm") && text.contains("1.6 times"), "{text}");
 
     let mut swapped = patient.exact_case(6.0);
     for record in &mut swapped.records {
@@ -425,7 +425,7 @@ fn the_scene_of_a_case_has_its_settings_and_what_the_case_adds() {
     assert!(error.contains("cusps[0]") && error.contains("right"), "{error}");
     case.cusps.clear();
     case.occlusal_plane_mm = Some(vec![at_mm; 3]);
-    let error = case.scene(&case.program().unwrap()).unwrap_err();
+    let error = case.program().unwrap_err();
     assert_eq!(error.field(), "occlusal_plane_mm");
     assert!(error.to_string().contains("one line"), "{error}");
 }

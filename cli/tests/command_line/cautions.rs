@@ -39,6 +39,8 @@ fn given(command: &[&str], folder: &Folder) -> Vec<String> {
         ["excursion" | "baseline" | "plan"] => vec![scene("thirty_degree.ron")],
         ["compare"] => vec![scene("thirty_degree.ron"), scene("opened_arcon.ron")],
         ["program"] => vec![case_path("dentate.ron")],
+        ["bench"] => vec![case_path("bench.ron")],
+        ["tracing", "setup"] => vec![scene("thirty_degree.ron")],
         ["doubt"] => vec![case_path("dentate.ron"), "--draws".into(), "20".into()],
         ["tracing"] => vec![scene("tracings/sharp.csv")],
         ["contacts"] => vec![coarse_casts(folder), "--to".into(), "1".into()],

@@ -104,7 +104,7 @@ fn a_value_by_rule_has_no_error() {
     let end = start + text[start..].find("    ],\n    incisal_point_mm").unwrap();
     let case = folder.file("case.ron", text[..start].to_owned() + &text[end..]);
     let text = words(&html(&case, &[]).1);
-    assert!(text.contains("lateral condylar angle L 16° 16.08° by rule H/8 + 12 rule"), "{text}");
+    assert!(text.contains("lateral condylar (Bennett) angle L 16° 16.08° by rule H/8 + 12 rule"), "{text}");
     assert!(text.contains("By rule: what this patient has is not known."), "{text}");
     assert!(!text.contains("16.08° ±"), "{text}");
 }
@@ -199,8 +199,8 @@ fn a_scene_has_a_sheet_of_its_own_settings_without_errors_and_records() {
     // The numbers of its cusps are those of `excursion`.
     let done = json(&["excursion", &scene, "--format", "json"]);
     let cusp = &done["excursions"][0]["samples"].as_array().unwrap().last().unwrap()["cusps"][0];
-    let told =
-        format!("36 mesiobuccal {:.2} {:.2}", number(cusp, "separation_mm"), number(cusp, "clearance_mm"));
+    let (separation, clearance) = (number(cusp, "separation_from_start_mm"), number(cusp, "clearance_mm"));
+    let told = format!("36 mesiobuccal {separation:.2} {clearance:.2}").replace('-', "−");
     assert!(text.contains(&told), "{told}: {text}");
     assert_eq!(run(&["sheet", &scene, "--out", &folder.shell("s.pdf"), "--paper", "letter"]).status, 0);
     let left = run(&["sheet", &scene, "--out", &scene]);

@@ -61,21 +61,22 @@ fn a_csv_cut_short_or_edited_is_refused_with_its_line() {
         (field(1, "thirty"), "edited.csv:6: `horizontal_inclination_deg` is `thirty`"),
         (field(0, "x"), "`row` is `x`"),
         (fields[..4].join(","), "cut short there, or edited"),
-        (field(0, "7"), "row 7 stands where row 4 should"),
+        (field(0, "7"), "row 7 stands where row 3 should"),
     ] {
         let table = edited(&|lines| lines[5].clone_from(&change));
         refused(&run(&["study", "summary", &table, "--study", &study]), &[words]);
     }
-    let other_name = edited(&|lines| lines[0] = lines[0].replace("clearance", "distance"));
+    // The caution comes first, then the names.
+    let other_name = edited(&|lines| lines[1] = lines[1].replace("clearance", "distance"));
     refused(
         &run(&["study", "summary", &other_name, "--study", &study]),
         &["where the study has `protrusive.3mm"],
     );
     let no_reason = edited(&|lines| {
-        lines.iter_mut().for_each(|line| *line = line.rsplit_once(',').unwrap().0.to_owned());
+        lines.iter_mut().skip(1).for_each(|line| *line = line.rsplit_once(',').unwrap().0.to_owned());
     });
     refused(&run(&["study", "summary", &no_reason, "--study", &study]), &["columns, and the study has"]);
-    let only_names = edited(&|lines| lines.truncate(1));
+    let only_names = edited(&|lines| lines.truncate(2));
     refused(&run(&["study", "summary", &only_names, "--study", &study]), &["no row", "--resume"]);
 }
 

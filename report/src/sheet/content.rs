@@ -12,6 +12,7 @@ use words::verdict::warning::DISCLUSION_NOT_TOLD;
 
 use super::disclusion::{self, Disclusion};
 use super::graduation::Graduation;
+use super::printable::{LONGEST_DOUBT, LONGEST_NAME, printable};
 use super::settings::Settings;
 use super::{planned, set_up};
 use crate::case::{WorkedCase, file_name};
@@ -22,9 +23,7 @@ use crate::tracing::TracingReport;
 const MOST_RECORDS: usize = 8;
 const MOST_GAPS: usize = 12;
 const MOST_DOUBTS: usize = 5;
-pub(super) const LONGEST_DOUBT: usize = 260;
 const LONGEST_TITLE: usize = 80;
-pub(super) const LONGEST_NAME: usize = 18;
 
 /// How a sheet is made.
 #[derive(Clone, Debug, Default)]
@@ -154,19 +153,6 @@ impl Sheet {
             origin: origin(options, "scene", name, text),
         }
     }
-}
-
-/// Text from a file made fit to print: no control characters, and no longer than it may be.
-pub(super) fn printable(text: &str, longest: usize) -> String {
-    let mut printed: String = text
-        .chars()
-        .take(longest)
-        .map(|letter| if letter.is_control() { '\u{fffd}' } else { letter })
-        .collect();
-    if text.chars().count() > longest {
-        printed.push('…');
-    }
-    printed
 }
 
 fn centric(worked: &WorkedCase) -> Centric {

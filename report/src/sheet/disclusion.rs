@@ -5,9 +5,10 @@ use std::sync::Arc;
 use sim_core::cast::Casts;
 use sim_core::cusp::{Cusp, CuspReading};
 use sim_core::scene::Scene;
+use sim_core::units::Length;
 use words::number::{is_below_zero, two_decimals};
 
-use super::content::{LONGEST_NAME, printable};
+use super::printable::{LONGEST_NAME, printable};
 use crate::figures::{Column, Figure, disclusion_figure};
 use crate::walk::SceneWalk;
 
@@ -16,7 +17,7 @@ const MOST_CUSPS: usize = 8;
 
 /// Under the disclusion.
 pub(super) const NOTE: &str = "Millimetres as the instrument is set, at the end of each excursion. sep.: \
-    separation along the normal of the occlusal plane; clear.: separation less the rise of the opposing incline; \
+    separation along the normal of the occlusal plane, from the start of the excursion; clear.: separation less the rise of the opposing incline; \
     least: the least clearance on the way. Below zero (marked !) the cusp interferes.";
 
 /// What the settings do to the teeth.
@@ -74,6 +75,11 @@ pub(super) fn of_scene(scene: &Scene, casts: Option<Arc<Casts>>) -> Disclusion {
     if places.len() < scene.cusps.len() {
         notes.push(format!("Of {} cusps, the {} of least clearance.", scene.cusps.len(), places.len()));
     }
+    // An instrument opened at its pin has the opening in every separation.
+    let from_start = |readings: &[Vec<CuspReading>], sample: &[CuspReading], place: usize| {
+        let start = readings.first().map_or(Length::ZERO, |start| start[place].separation);
+        (sample[place].separation - start).mm()
+    };
     let marked = |mm: f64| {
         let mark = if is_below_zero(mm, 2) { "!" } else { "" };
         format!("{}{mark}", two_decimals(mm))
@@ -82,7 +88,7 @@ pub(super) fn of_scene(scene: &Scene, casts: Option<Arc<Casts>>) -> Disclusion {
         let cusp = &scene.cusps[place];
         let numbers = gone.iter().map(|(_, readings)| match readings.last() {
             Some(end) => [
-                two_decimals(end[place].separation.mm()),
+                two_decimals(from_start(readings, end, place)),
                 marked(end[place].clearance.mm()),
                 marked(least_of(readings, place)),
             ],
@@ -94,17 +100,17 @@ pub(super) fn of_scene(scene: &Scene, casts: Option<Arc<Casts>>) -> Disclusion {
         .iter()
         .zip(&excursions)
         .map(|((along, readings), (name, _))| {
-            let lines = |read: fn(&CuspReading) -> f64| {
+            let lines = |read: &dyn Fn(&[CuspReading], usize) -> f64| {
                 places
                     .iter()
-                    .map(|place| readings.iter().map(|sample| read(&sample[*place])).collect())
+                    .map(|place| readings.iter().map(|sample| read(sample, *place)).collect())
                     .collect()
             };
             Column {
                 name: name.clone(),
                 along: along.clone(),
-                separation: lines(|reading| reading.separation.mm()),
-                clearance: lines(|reading| reading.clearance.mm()),
+                separation: lines(&|sample, place| from_start(readings, sample, place)),
+                clearance: lines(&|sample, place| sample[place].clearance.mm()),
             }
         })
         .collect();

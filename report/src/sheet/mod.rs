@@ -13,6 +13,7 @@ mod page;
 mod paper;
 pub(crate) mod pdf;
 mod planned;
+mod printable;
 mod set_up;
 mod settings;
 

@@ -4,7 +4,7 @@ use sim_core::plan::{Goal, Role};
 use sim_core::scene::Scene;
 use words::number::two_decimals;
 
-use super::content::{LONGEST_DOUBT, printable};
+use super::printable::{LONGEST_DOUBT, printable};
 use crate::planned::Planned;
 
 const LONGEST_LINE: usize = 330;
