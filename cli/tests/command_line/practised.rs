@@ -62,15 +62,12 @@ impl Dealt {
             found.push((format!("{field}: Open"), format!("{field}: {word}")));
             fault
         };
-        let baseline = json(&["baseline", &self.path("instrument.ron"), "--format", "json"]).to_string();
-        verdict(
-            "guides",
-            baseline.contains("inclination_deg")
-                || baseline.contains("lateral_angle_deg")
-                || baseline.contains("translation_mm"),
-        );
-        verdict("pin", baseline.contains("pin_extension_mm"));
-        verdict("table", baseline.contains("_wing_deg"));
+        let baseline = json(&["baseline", &self.path("instrument.ron"), "--format", "json"]);
+        let checks = baseline["checklist"].as_array().unwrap();
+        let departs: String = checks.iter().map(|check| check["departures"].to_string()).collect();
+        verdict("guides", departs.replace("anterior_guide.", "").contains("_guide."));
+        verdict("pin", departs.contains("pin_extension_mm"));
+        verdict("table", departs.contains("_wing_deg"));
         // Landmarks show nothing of a lock.
         verdict("locks", false);
         let tracing = run(&["tracing", &self.path("tracing.csv")]);

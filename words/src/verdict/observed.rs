@@ -73,11 +73,12 @@ fn split(step: &CentricStep) -> String {
 fn pin(extension: Length) -> String {
     let mm = extension.mm();
     if mm.abs() < NOTHING_MM {
-        return "The incisal pin is flush with the upper member.".to_owned();
+        return "The top of the incisal pin is flush with the upper member.".to_owned();
     }
-    let way = if mm > 0.0 { "let down past" } else { "drawn up above" };
+    // A pin that is let down stands lower in the member, and opens the instrument.
+    let way = if mm > 0.0 { "below" } else { "above" };
     format!(
-        "The mark of the incisal pin is {way} the upper member's edge by {}.",
+        "The top of the incisal pin stands {} {way} that of the upper member.",
         length(Length::from_mm(mm.abs()), 1)
     )
 }
@@ -117,7 +118,7 @@ mod tests {
             AnteriorGuide::Table(Trough { left_wing: Angle::from_degrees(5.0), ..Trough::LEVEL });
         let left = said(&scanned, &left);
         for line in
-            ["drawn up above the upper member's edge by 1.5 mm", "5° on its left wing", "0.4 mm of immediate"]
+            ["pin stands 1.5 mm above that of the upper member", "5° on its left wing", "0.4 mm of immediate"]
         {
             assert!(left.contains(line), "{line:?} not in {left}");
         }
