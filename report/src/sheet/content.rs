@@ -186,10 +186,7 @@ fn records(worked: &WorkedCase) -> Vec<Vec<String>> {
             let rest = vec![String::new(); RECORD_HEADS.len() - 1];
             return [vec![format!("{name}, {read}")], rest].concat();
         }
-        let mut row = vec![
-            name,
-            record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm())),
-        ];
+        let mut row = vec![name, record.fit_rms.map_or("–".to_owned(), |rms| two_decimals(rms.mm()))];
         for side in Side::BOTH {
             match record.reading.as_ref().map(|reading| reading.condyle(side)) {
                 Some(condyle) => row.extend(

@@ -4,8 +4,8 @@ use serde_json::{Value, json};
 use sim_core::setting::{ChecklistItem, Departure, DepartureValue, Standing};
 use words::verdict::baseline;
 
+use super::checked::BaselineReport;
 use super::names::departure_name;
-use super::report::BaselineReport;
 
 pub(super) fn object(report: &BaselineReport) -> Value {
     let departures: Vec<Value> = report.departures.iter().map(departure_object).collect();

@@ -1,6 +1,7 @@
 //! `eminentia baseline`: the examiner's checklist, and what departs from the baseline.
 
 mod args;
+mod checked;
 mod csv;
 mod json;
 mod names;

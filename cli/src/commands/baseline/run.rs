@@ -3,7 +3,7 @@
 use sim_core::setting::{baseline_checklist, check_zeroed};
 
 use super::args::Baseline;
-use super::report::BaselineReport;
+use super::checked::BaselineReport;
 use crate::casts;
 use crate::failure::Outcome;
 use crate::input;

@@ -4,8 +4,8 @@ use std::io::{self, Write};
 
 use sim_core::setting::{Departure, DepartureValue};
 
+use super::checked::BaselineReport;
 use super::names::departure_name;
-use super::report::BaselineReport;
 use crate::output::{BOLD, Cell, FAINT, Grid, printable_line};
 use words::number::as_set;
 use words::verdict::baseline;

@@ -6,7 +6,7 @@ use sim_core::frame::{PerSide, Side};
 use sim_core::units::{Angle, Length};
 use words::verdict::bench::{state, title, to_do, to_doubt};
 
-use super::report::BenchReport;
+use super::walked::BenchReport;
 use crate::output::exact;
 
 pub(super) fn object(report: &BenchReport<'_>) -> Value {

@@ -6,6 +6,7 @@ mod report;
 mod run;
 mod set_at;
 mod table;
+mod walked;
 
 pub(crate) use args::Bench;
 pub(crate) use run::perform;

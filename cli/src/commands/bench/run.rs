@@ -6,8 +6,8 @@ use files::Source;
 use sim_core::bench;
 
 use super::args::Bench;
-use super::report::BenchReport;
 use super::set_at::trial;
+use super::walked::BenchReport;
 use crate::case;
 use crate::failure::Outcome;
 use crate::output::{Output, write_report};

@@ -8,7 +8,7 @@ use sim_core::record::trial::TrialGaps;
 use words::number::{angle, two_decimals};
 use words::verdict::bench::{state, title, to_do, to_doubt};
 
-use super::report::BenchReport;
+use super::walked::BenchReport;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 
 const LEGEND: &str = "Gaps in millimetres, at the grooves of the upper base, with the guides at the angles above; the groove \

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use sim_core::occlusion::{ContactKind, Lack, Missing, MissingContacts};
 
-use super::table::write_beside;
+use super::beside::write_beside;
 use crate::output::{ALARM, Cell, FAINT, Grid};
 use report::guidance::pair_words;
 use words::number::{percent, two_decimals};

@@ -1,6 +1,7 @@
 //! `eminentia contacts`: what teeth touch, what guides, what is in the way.
 
 mod args;
+mod beside;
 mod csv;
 mod failure;
 mod json;

@@ -7,6 +7,7 @@ use sim_core::excursion::Movement;
 use sim_core::occlusion::{Difference, Held, Interference, Verdict};
 use sim_core::units::Length;
 
+use super::beside::write_beside;
 use super::missing;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
@@ -16,8 +17,6 @@ use words::number::{in_micrometres, is_below_zero, percent, turned, two_decimals
 /// Width of a film's column with the space before it, and what stands before the first.
 const FILM_WIDTH: usize = 8;
 const BEFORE_FILMS: usize = 24;
-/// Where the text beside an excursion's name begins.
-const INDENT: usize = 17;
 
 const LEGEND: &str = "Millimetres. vert.: vertical gap, the least gap along the normal of the occlusal plane; dist.: \
     distance, the least true distance; below zero the surfaces pass through each other. Under each film, the area that it prints on the tooth, in mm²; \
@@ -171,18 +170,6 @@ fn held(held: &Held) -> String {
     let [from, to] = [held.from, held.to].map(|advance| two_decimals(advance.mm()));
     let where_to = if from == to { format!("at {from}") } else { format!("from {from} to {to}") };
     format!("{pair} {} {where_to}", held.kind.name())
-}
-
-/// A name, and text set in a block beside it.
-pub(super) fn write_beside(name: &str, text: &str, width: usize, out: &mut dyn Write) -> io::Result<()> {
-    let indent = " ".repeat(INDENT);
-    let options = textwrap::Options::new(width).initial_indent(&indent).subsequent_indent(&indent);
-    let block = textwrap::fill(text, options);
-    if name.len() < INDENT {
-        return writeln!(out, "{BOLD}{name}{BOLD:#}{}", &block[name.len()..]);
-    }
-    // A name too long for its place has the text below it.
-    writeln!(out, "{BOLD}{name}{BOLD:#}\n{block}")
 }
 
 fn write_in_the_way(report: &ContactsReport, width: usize, out: &mut dyn Write) -> io::Result<()> {

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 use sim_core::tracing::{LegSetup, Member, PlatePoint, RimGaps};
 
-use super::report::SetupReport;
+use super::judged::SetupReport;
 use crate::output::exact;
 
 /// Everything that the set-up tells. What is absent is null.

@@ -2,6 +2,7 @@
 
 mod args;
 mod json;
+mod judged;
 mod report;
 mod run;
 mod table;

@@ -5,7 +5,7 @@ use sim_core::tracing::{SetupError, TracingSetup, set_up};
 use sim_core::units::Length;
 
 use super::args::Setup;
-use super::report::SetupReport;
+use super::judged::SetupReport;
 use crate::casts;
 use crate::failure::{Failure, Outcome, Status};
 use crate::input;

@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use sim_core::tracing::Member;
 use words::number::{as_given, length, one_decimal, two_decimals};
 
-use super::report::SetupReport;
+use super::judged::SetupReport;
 use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
 
 /// Writes what is to be doubted and what is sound, then the legs.
