@@ -4,7 +4,9 @@ use std::sync::Arc;
 
 use sim_core::cast::Casts;
 use sim_core::excursion::NoPose;
-use sim_core::remount::{Centric, CentricVerdict, GrindingList, Processing, Remount, RemountError, grinding};
+use sim_core::remount::{
+    Centric, CentricVerdict, CuspGrinding, GrindingList, Processing, Remount, RemountError, cusps, grinding,
+};
 use sim_core::scene::Scene;
 
 use crate::contacts::Judged;
@@ -40,7 +42,9 @@ pub struct RemountReport {
 pub enum Grind {
     /// The list.
     List(GrindingList),
-    /// The scene has no casts.
+    /// The scene has no casts, but cusps: those in the way.
+    Cusps(Vec<CuspGrinding>),
+    /// The scene has neither casts nor cusps.
     NoCasts,
     /// The centric relation is wrong or uncertain: on this mounting nothing is to be ground.
     Withheld,
@@ -56,8 +60,9 @@ impl RemountReport {
         let (processing, centric) = (remount.processing(scene)?, remount.centric(scene)?);
         let is_right = centric.as_ref().is_some_and(|centric| centric.verdict == CentricVerdict::Stands);
         let grinding = match casts {
-            None => Grind::NoCasts,
-            Some(_) if !is_right => Grind::Withheld,
+            None if scene.cusps.is_empty() => Grind::NoCasts,
+            _ if !is_right => Grind::Withheld,
+            None => Grind::Cusps(cusps::list(scene, &remount.high_cusps(scene)?, judged.scheme)?),
             Some(casts) => {
                 let casts = remount.processed(casts, scene.occlusal_plane)?;
                 Grind::List(grinding::list(scene, &casts, judged.scheme)?)

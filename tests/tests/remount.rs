@@ -8,12 +8,13 @@ use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng as _;
 use rand_distr::{Distribution as _, StandardNormal};
 use sim_core::cast::{Casts, ToothPlaces};
-use sim_core::cusp::Tooth;
+use sim_core::cusp::{OpposingIncline, Tooth};
+use sim_core::excursion::{Mechanism, Movement};
 use sim_core::frame::ScanPoint;
 use sim_core::occlusion::{ContactKind, IntendedScheme};
 use sim_core::record::{Millimetres, ScanPlace};
 use sim_core::remount::{
-    Centric, CentricRecord, CentricVerdict, GapAtTooth, GrindingList, Remount, grinding,
+    Centric, CentricRecord, CentricVerdict, GapAtTooth, GrindingList, Ground, Remount, cusps, grinding,
 };
 use sim_core::scene::Scene;
 use sim_core::units::Length;
@@ -309,4 +310,128 @@ fn under_canine_guidance_what_interferes_is_ground_on_inclines_that_hold_no_cent
             |(upper, _): &(Option<Tooth>, Option<Tooth>)| upper.is_some_and(|tooth| tooth.position() == 3);
         assert!(place.then.iter().any(canine), "then the canine leads: {place:?}");
     }
+}
+
+/// A level, zeroed instrument, whose protrusion is a shift straight forward, and two cusps of each side.
+fn level_scene(excursions: &str) -> Scene {
+    let opposing = "opposing: (protrusive_deg: 20, retrusive_deg: 0, working_deg: 25, nonworking_deg: 30)";
+    let text = format!(
+        r#"(
+            title: "Level (made up)",
+            instrument: (
+                design: Arcon,
+                intercondylar_distance_mm: 110,
+                right_guide: (horizontal_inclination_deg: 0, lateral_angle_deg: 0),
+                left_guide: (horizontal_inclination_deg: 0, lateral_angle_deg: 0),
+                anterior_guide: Table(sagittal_inclination_deg: 0, right_wing_deg: 0, left_wing_deg: 0, flat_half_width_mm: 0),
+                incisal_point_mm: (98, 0, -42),
+            ),
+            occlusal_plane_inclination_deg: 0,
+            cusps: [
+                (tooth: 43, name: "tip", at_mm: (88, -14, -40), {opposing}),
+                (tooth: 46, name: "mesiobuccal", at_mm: (66, -24, -36), {opposing}),
+                (tooth: 36, name: "mesiobuccal", at_mm: (66, 24, -36), {opposing}),
+                (tooth: 26, name: "mesiopalatal", at_mm: (64, 20, -36), {opposing}),
+                (tooth: 37, name: "distolingual", at_mm: (50, 18, -36), {opposing}),
+            ],
+            excursions: [{excursions}],
+            samples: 13,
+        )"#
+    );
+    Scene::from_ron(&text).expect("a scene")
+}
+
+fn high(raised: &str, scene: &Scene) -> Vec<(usize, Length)> {
+    let text = format!(r#"(title: "t", scene: "s", pin_lift_mm: 0, raised: [{raised}])"#);
+    Remount::from_ron(&text).expect("a remount").high_cusps(scene).expect("such a tooth")
+}
+
+#[test]
+fn cusps_that_shift_straight_forward_are_in_the_way_by_the_tangent_of_what_they_meet() {
+    let scene = level_scene("Protrusive(advance_mm: 6)");
+    let mut list = cusps::list(&scene, &[], IntendedScheme::CanineGuided).expect("a pose");
+    // Equally deep but for rounding, which would order them.
+    list.sort_by(|one, other| one.cusp.cmp(&other.cusp));
+    // 6 mm forward against 20°, by a table of tangents: tan 20° = 0.36397. Front teeth are meant to lead in protrusion.
+    let named: Vec<&str> = list.iter().map(|one| one.cusp.as_str()).collect();
+    assert_eq!(named, ["26.mesiopalatal", "36.mesiobuccal", "37.distolingual", "46.mesiobuccal"]);
+    for one in &list {
+        assert!((one.amount.mm() - 6.0 * 0.363_970_23).abs() < 1e-6, "{one:?}");
+        assert!((one.advance.mm() - 6.0).abs() < EXACT && one.incline == OpposingIncline::Protrusive);
+        assert_eq!((one.kind, one.movement), (ContactKind::Protrusive, Some(Movement::Protrusive)));
+    }
+    let ground: Vec<Option<Ground>> = list.iter().map(|one| one.ground).collect();
+    let [upper, lower] = [Some(Ground::UpperDistalIncline), Some(Ground::LowerMesialIncline)];
+    assert_eq!(ground, [lower, upper, None, upper]);
+}
+
+/// How deep a lower cusp is in the incline that it meets, worked out from where its tip goes.
+fn depth(at: [f64; 3], jaw: &sim_core::frame::JawPose, outward_y: f64) -> f64 {
+    let [x, y, z] = at;
+    let moved = jaw.to_upper(&sim_core::frame::LowerPoint::mm(x, y, z)).coords() - Vector3::from(at);
+    let outward = moved.y * outward_y;
+    let slopes = [
+        moved.x * 20_f64.to_radians().tan(),
+        outward * 25_f64.to_radians().tan(),
+        -outward * 30_f64.to_radians().tan(),
+        0.0,
+    ];
+    slopes.into_iter().fold(0.0, f64::max) + moved.z
+}
+
+#[test]
+fn in_a_lateral_excursion_the_working_side_comes_before_the_orbiting_side_and_each_is_as_deep_as_its_tip_goes()
+ {
+    let scene = level_scene("RightLateral(advance_mm: 6)");
+    let motion = Mechanism::new(&scene.instrument).motion(&scene.excursions[0], scene.samples);
+    let deepest = |at, outward_y| {
+        motion.placements().iter().map(|placed| depth(at, &placed.jaw, outward_y)).fold(0.0, f64::max)
+    };
+    let canine = cusps::list(&scene, &[], IntendedScheme::CanineGuided).expect("a pose");
+    let of = |tooth: u8| canine.iter().find(|one| one.tooth.number() == tooth).expect("in the way");
+    for (tooth, at, outward_y, kind, ground) in [
+        (46, [66.0, -24.0, -36.0], -1.0, ContactKind::Working, Ground::UpperBuccalPalatalIncline),
+        (36, [66.0, 24.0, -36.0], 1.0, ContactKind::Orbiting, Ground::LowerBuccalLingualIncline),
+    ] {
+        let one = of(tooth);
+        assert!(one.amount.mm() > 0.1 && (one.amount.mm() - deepest(at, outward_y)).abs() < EXACT, "{one:?}");
+        assert_eq!((one.kind, one.ground), (kind, Some(ground)));
+    }
+    // Both that meet on the orbiting side hold centric: the lower one's incline is ground, whichever cusp is looked at.
+    assert_eq!(of(26).ground, Some(Ground::LowerBuccalLingualIncline));
+    assert!(canine.iter().all(|one| one.tooth.number() != 43), "the canine leads: {canine:?}");
+    assert_eq!(canine[0].kind, ContactKind::Working);
+    assert!(canine[1..].iter().all(|one| one.kind == ContactKind::Orbiting));
+    // In group function the working side is meant to touch, in balance every tooth is.
+    let group = cusps::list(&scene, &[], IntendedScheme::GroupFunction).expect("a pose");
+    assert_eq!(group, canine[1..]);
+    assert!(cusps::list(&scene, &[], IntendedScheme::Balanced).expect("a pose").is_empty());
+}
+
+#[test]
+fn a_raised_cusp_comes_first_by_as_much_as_it_was_raised_and_a_lowered_one_not_at_all() {
+    let scene =
+        level_scene("RightLateral(advance_mm: 6), LeftLateral(advance_mm: 6), Protrusive(advance_mm: 6)");
+    let raised = high("(tooth: 36, by_mm: 0.4), (tooth: 26, by_mm: -0.2)", &scene);
+    for scheme in IntendedScheme::ALL {
+        let list = cusps::list(&scene, &raised, scheme).expect("a pose");
+        let first = &list[0];
+        assert_eq!(
+            (first.cusp.as_str(), first.kind, first.movement),
+            ("36.mesiobuccal", ContactKind::Centric, None)
+        );
+        assert!((first.amount.mm() - 0.4).abs() < EXACT);
+        assert!(list[1..].iter().all(|one| one.kind != ContactKind::Centric));
+        // It is in the way in protrusion and on both sides, or nowhere: the fossa. In group function not on the working
+        // side: the cusp.
+        let expected = if scheme == IntendedScheme::GroupFunction {
+            Ground::LowerBuccalCusp
+        } else {
+            Ground::UpperFossa
+        };
+        assert_eq!(first.ground, Some(expected), "{scheme:?}");
+    }
+    let absent = Remount::from_ron(r#"(title: "t", scene: "s", raised: [(tooth: 47, by_mm: 1)])"#);
+    let told = absent.expect("a remount").high_cusps(&scene).expect_err("no such cusp").to_string();
+    assert!(told.contains("no tooth 47"), "{told}");
 }

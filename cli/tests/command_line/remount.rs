@@ -65,3 +65,44 @@ fn what_cannot_be_read_is_refused_with_its_place() {
     let path = changed(&folder, "title: ", "scene: \"x\", title: ");
     refused(&run(&["remount", &path]), &["remount.ron:"]);
 }
+
+#[test]
+fn where_there_are_cusps_alone_those_in_the_way_are_listed() {
+    let folder = Folder::new();
+    let scenes = format!("{}/../scenes", env!("CARGO_MANIFEST_DIR"));
+    let scene = std::fs::read_to_string(format!("{scenes}/thirty_degree.ron")).unwrap();
+    let [slope, level] = ["sagittal_inclination_deg: 35.0", "sagittal_inclination_deg: 5.0"];
+    assert!(scene.contains(slope));
+    folder.file("scene.ron", scene.replace(slope, level));
+    let text = std::fs::read_to_string(demo()).unwrap().replace("../denture_casts.ron", "scene.ron");
+    let path = folder.file("remount.ron", &text);
+    let told = json(&["remount", &path, "--format", "json"]);
+    assert!(told["grinding"].is_null());
+    let cusps = told["cusps_in_the_way"].as_array().unwrap();
+    // The tooth that the file raises comes first, by as much.
+    assert_eq!((&cusps[0]["step"], &cusps[0]["cusp"]), (&"centric".into(), &"46.mesiobuccal".into()));
+    assert_near(number(&cusps[0], "amount_mm"), 0.5, 1e-12);
+    let protrusive = cusps.iter().find(|one| one["step"] == "protrusive").unwrap();
+    let rows = csv_rows(&run(&["remount", &path, "--format", "csv"]).out);
+    assert_eq!(rows.len(), cusps.len() + 1);
+    let table = run(&["remount", &path]).out;
+    for words in [
+        "Cusps in the way",
+        "Step 1: centric",
+        "Step 4: protrusive",
+        "46 mesiobuccal",
+        "1.00 mm",
+        "do not grind",
+        "cannot be put back",
+    ] {
+        assert!(table.contains(words), "{words}:\n{table}");
+    }
+    assert!(table.contains(&words::number::two_decimals(number(protrusive, "amount_mm"))), "{table}");
+    assert!(table.lines().all(|line| line.chars().count() <= 100 && line == line.trim_end()), "{table}");
+    // Without the raised tooth nobody can say which one keeps the pin up.
+    let path = folder.file("remount.ron", text.replace("raised: [(tooth: 46, by_mm: 0.5)],", ""));
+    assert!(run(&["remount", &path]).out.contains("foil"));
+    let path = folder.file("remount.ron", text.replace("0.05),", "1.0),"));
+    let told = json(&["remount", &path, "--format", "json"]);
+    assert!(told["cusps_in_the_way"].is_null() && told["grinding_withheld"] == true);
+}

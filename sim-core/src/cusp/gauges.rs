@@ -21,6 +21,20 @@ pub enum OpposingIncline {
     NonWorking,
 }
 
+impl OpposingIncline {
+    /// `flat`, and else as in a scene file's field names: `protrusive`, `retrusive`, `working`, `nonworking`.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Flat => "flat",
+            Self::Protrusive => "protrusive",
+            Self::Retrusive => "retrusive",
+            Self::Working => "working",
+            Self::NonWorking => "nonworking",
+        }
+    }
+}
+
 /// What is read at one cusp in one pose.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CuspReading {

@@ -40,8 +40,8 @@ pub enum RemountError {
         /// How many.
         given: usize,
     },
-    /// A tooth to raise that the casts do not have.
-    #[error("raised: the casts have no tooth {0}")]
+    /// A tooth to raise that neither the casts nor the cusps have.
+    #[error("raised: the scene's casts or cusps have no tooth {0}")]
     NoSuchRaised(u8),
 }
 

@@ -35,7 +35,8 @@ pub struct Remount {
     /// What the teeth are meant to do; absent, complete dentures balance and natural teeth are guided by canines.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub intended: Option<IntendedScheme>,
-    /// Teeth that processing raised, for teaching: the casts' teeth are lifted toward their antagonists.
+    /// Teeth that processing raised, for teaching: the casts' teeth are lifted toward their antagonists; where there are
+    /// cusps alone, those of these teeth are high.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub raised: Vec<RaisedTooth>,
 }

@@ -28,6 +28,7 @@
 //! ```
 
 pub mod centric;
+pub mod cusps;
 mod error;
 mod errors;
 mod file;
@@ -40,6 +41,7 @@ mod raised;
 mod rule;
 
 pub use centric::{Centric, CentricVerdict};
+pub use cusps::CuspGrinding;
 pub use error::RemountError;
 pub use errors::CentricErrors;
 pub use file::{CentricRecord, GapAtTooth, RaisedTooth, Remount};

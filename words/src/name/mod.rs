@@ -4,6 +4,7 @@
 //! "36 mesiobuccal". A function is named for what it names.
 
 use sim_core::anterior::GuidePlane;
+use sim_core::cusp::OpposingIncline;
 use sim_core::cusp::{Cusp, Tooth};
 use sim_core::excursion::{Drive, Movement};
 use sim_core::frame::Side;
@@ -59,6 +60,15 @@ pub const fn movement(movement: Movement) -> &'static str {
         Movement::Lateroprotrusive { working: Side::Right, .. } => "right lateroprotrusive",
         Movement::Lateroprotrusive { working: Side::Left, .. } => "left lateroprotrusive",
         Movement::Opening => "opening",
+    }
+}
+
+/// An incline of the opposing teeth, as the trade says it.
+#[must_use]
+pub const fn incline(of: OpposingIncline) -> &'static str {
+    match of {
+        OpposingIncline::NonWorking => "orbiting",
+        other => other.name(),
     }
 }
 

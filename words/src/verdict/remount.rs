@@ -109,6 +109,12 @@ pub fn to_do(processing: Option<&Processing>, centric: Option<&Centric>) -> &'st
     }
 }
 
+/// Whether the pin is off its table by more than the film under which contact is told.
+#[must_use]
+pub fn is_off_its_table(of: &Processing) -> bool {
+    of.pin_lift.mm() > ON_ITS_TABLE_MM
+}
+
 /// What is ground on a tooth: `fossa or marginal ridge`, `buccal cusp, palatal incline`.
 #[must_use]
 pub const fn ground(of: Ground) -> &'static str {

@@ -6,7 +6,6 @@ use sim_core::cusp::{Cusp, CuspReading, Tooth};
 use sim_core::excursion::{CondyleReading, Placement};
 use sim_core::units::Length;
 
-use super::names::incline_name;
 use crate::output::{Column, Row, Rows, column, exact, exact_coordinates};
 use report::walk::{Closeness, ExcursionWalk, SceneWalk};
 
@@ -84,7 +83,7 @@ impl Row for SampleRow<'_> {
             column("name", |row| row.cusp.map(|(cusp, _)| cusp.name()).into()),
             column("separation_mm", |row| row.reading(|reading| exact(reading.separation.mm())).into()),
             column("clearance_mm", |row| row.reading(|reading| exact(reading.clearance.mm())).into()),
-            column("incline", |row| row.reading(|reading| incline_name(reading.incline)).into()),
+            column("incline", |row| row.reading(|reading| reading.incline.name()).into()),
             column("upper_tooth", |row| row.upper_tooth().into()),
             column("lower_tooth", |row| row.lower_tooth().into()),
             column("contact_x_mm", |row| row.contact(0).into()),

@@ -8,7 +8,6 @@ use sim_core::cusp::{Cusp, CuspReading, Tooth};
 use sim_core::excursion::{NoPose, Placement, ToothStop};
 use sim_core::units::Length;
 
-use super::names::incline_name;
 use crate::output::{Condyle, exact};
 use report::walk::{Closeness, ExcursionWalk, SceneWalk};
 
@@ -188,6 +187,6 @@ fn cusp_object((cusp, reading): (&Cusp, CuspReading), start: Length) -> CuspObje
         separation_mm: exact(reading.separation.mm()),
         separation_from_start_mm: exact((reading.separation - start).mm()),
         clearance_mm: exact(reading.clearance.mm()),
-        incline: incline_name(reading.incline),
+        incline: reading.incline.name(),
     }
 }

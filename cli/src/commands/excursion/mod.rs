@@ -3,7 +3,6 @@
 mod args;
 mod csv;
 mod json;
-mod names;
 mod report;
 mod run;
 mod table;

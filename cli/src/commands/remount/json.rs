@@ -3,7 +3,9 @@
 use serde_json::{Value, json};
 use sim_core::cusp::Tooth;
 use sim_core::excursion::Movement;
-use sim_core::remount::{Centric, CentricErrors, CentricVerdict, Grinding, GrindingList, Processing};
+use sim_core::remount::{
+    Centric, CentricErrors, CentricVerdict, CuspGrinding, Grinding, GrindingList, Processing,
+};
 use words::verdict::remount as say;
 
 use crate::output::{exact, exact_coordinates};
@@ -22,7 +24,11 @@ pub(super) fn object(report: &RemountReport) -> Value {
         "to_do": say::to_do(processing, centric),
         "grinding": match &report.grinding {
             Grind::List(list) => of_list(list),
-            Grind::NoCasts | Grind::Withheld => Value::Null,
+            Grind::Cusps(_) | Grind::NoCasts | Grind::Withheld => Value::Null,
+        },
+        "cusps_in_the_way": match &report.grinding {
+            Grind::Cusps(cusps) => cusps.iter().map(of_cusp).collect::<Vec<Value>>().into(),
+            _ => Value::Null,
         },
         "grinding_withheld": matches!(report.grinding, Grind::Withheld),
         "grinding_caution": words::verdict::scheme::REDUCTION_CAUTION,
@@ -81,6 +87,18 @@ fn of_list(list: &GrindingList) -> Value {
         "pin_lift_after_centric_mm": list.pin_after.map(|lift| exact(lift.mm())),
         "places": list.places.iter().map(of_place).collect::<Vec<Value>>(),
         "unreached": list.unreached.iter().map(unreached).collect::<Vec<Value>>(),
+    })
+}
+
+fn of_cusp(cusp: &CuspGrinding) -> Value {
+    json!({
+        "step": cusp.kind.name(),
+        "excursion": cusp.movement.map(Movement::name),
+        "advance_mm": exact(cusp.advance.mm()),
+        "cusp": cusp.cusp,
+        "opposing_incline": cusp.incline.name(),
+        "surface": cusp.ground.map(sim_core::remount::Ground::name),
+        "amount_mm": exact(cusp.amount.mm()),
     })
 }
 

@@ -2,10 +2,11 @@
 
 use std::io::{self, Write};
 
+use sim_core::cusp::Arch;
 use sim_core::excursion::Movement;
-use sim_core::occlusion::ContactKind;
+use sim_core::occlusion::{ContactKind, IntendedScheme};
 use sim_core::remount::grinding::MOST_GROUND_MM;
-use sim_core::remount::{Centric, Grinding, GrindingList, Processing};
+use sim_core::remount::{Centric, CuspGrinding, Grinding, GrindingList, Processing};
 use words::number::two_decimals;
 use words::verdict::remount as say;
 
@@ -19,6 +20,17 @@ const LEGEND: &str = "Millimetres and degrees. Gaps and amounts are along the no
 const LIST_LEGEND: &str = "An amount is the least that must come off that surface, the opposing one kept. A pair on the list \
     counts as clear in later steps; nothing else moves against it, but the jaw closes onto what carries then. Once anything has \
     been ground, make the list anew.";
+const CUSPS_LEGEND: &str = "Incline: the one of the opposing teeth that the cusp runs into. An amount is the least that must come off \
+    the surface named, with the pin on its table and raised teeth ground back: the cusp's clearance below zero at its deepest sample \
+    of the excursion. Condyles and table carry the jaw, so that grinding for one cusp closes it onto none of the others; but two rows \
+    that name the same surface of neighbours may be one contact: grind once, and make the list anew. –: by its name the cusp \
+    holds no centric, and the rule does not say what to grind.";
+const HIGH_TOOTH_UNKNOWN: &str = "Which tooth keeps the pin off its table is not told by cusps: find it with foil on the instrument, and \
+    grind it first. What follows is counted with the pin on its table.";
+const BALANCE_NEEDS_CASTS: &str = "By balance every tooth is meant to touch in every excursion; which cusps keep others apart there is told \
+    on casts alone.";
+const STEPS: [ContactKind; 4] =
+    [ContactKind::Centric, ContactKind::Working, ContactKind::Orbiting, ContactKind::Protrusive];
 
 pub(super) fn write(report: &RemountReport, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let paragraph = |out: &mut dyn Write, text: &str| writeln!(out, "{}", textwrap::fill(text, width));
@@ -42,7 +54,15 @@ pub(super) fn write(report: &RemountReport, width: usize, out: &mut dyn Write) -
     writeln!(out, "{BOLD}{}{BOLD:#}", textwrap::fill(say::to_do(processing, centric), width))?;
     match &report.grinding {
         Grind::NoCasts => {
-            paragraph(out, "The scene has no casts, so that there is no list of what to grind.")?;
+            paragraph(
+                out,
+                "The scene has neither casts nor cusps, so that there is no list of what to grind.",
+            )?;
+        }
+        Grind::Cusps(cusps) => {
+            writeln!(out, "\n{BOLD}Cusps in the way{BOLD:#}")?;
+            paragraph(out, &report.judged.sentence())?;
+            write_cusps(cusps, report, width, out)?;
         }
         Grind::Withheld => paragraph(
             out,
@@ -135,16 +155,13 @@ fn write_list(list: &GrindingList, width: usize, out: &mut dyn Write) -> io::Res
     if list.places.is_empty() {
         return writeln!(out, "Nothing is to be ground.");
     }
-    let steps = [ContactKind::Centric, ContactKind::Working, ContactKind::Orbiting, ContactKind::Protrusive];
     let mut number = 0;
-    for step in steps {
+    for step in STEPS {
         let places: Vec<&Grinding> = list.places.iter().filter(|place| place.kind == step).collect();
         if places.is_empty() {
             continue;
         }
-        let name = words::name::contact(step);
-        writeln!(out, "\n{BOLD}Step {}: {name}{BOLD:#}", step_number(step))?;
-        writeln!(out, "{}", textwrap::fill(say::rule(step, list.scheme), width))?;
+        heading(step, list.scheme, width, out)?;
         let mut grid = Grid::new(vec![(0, 3), (1, 5), (1, 30), (1, 7), (1, 9), (1, 15), (1, 5)]);
         let mut heads = ["", "tooth", "surface"].map(Cell::left).into_iter().collect::<Vec<_>>();
         heads.push(Cell::right("amount"));
@@ -161,6 +178,79 @@ fn write_list(list: &GrindingList, width: usize, out: &mut dyn Write) -> io::Res
         }
     }
     writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(words::verdict::scheme::REDUCTION_CAUTION, width))
+}
+
+/// Cusps in the way, in the order of the work.
+fn write_cusps(
+    cusps: &[CuspGrinding],
+    report: &RemountReport,
+    width: usize,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    let paragraph = |out: &mut dyn Write, text: &str| writeln!(out, "{}", textwrap::fill(text, width));
+    let is_high = report.processing.as_ref().is_some_and(say::is_off_its_table);
+    if is_high && !cusps.iter().any(|cusp| cusp.kind == ContactKind::Centric) {
+        paragraph(out, HIGH_TOOTH_UNKNOWN)?;
+    }
+    if report.judged.by_balance() {
+        paragraph(out, BALANCE_NEEDS_CASTS)?;
+    } else if cusps.is_empty() {
+        paragraph(out, "With the pin on its table no cusp is in the way.")?;
+    }
+    if cusps.is_empty() {
+        return Ok(());
+    }
+    if cusps.iter().any(|cusp| cusp.amount.mm() > MOST_GROUND_MM) {
+        let sentence = format!(
+            "Where more than {} mm would have to come off, do not grind: look to the guidance first, or set teeth anew.",
+            two_decimals(MOST_GROUND_MM)
+        );
+        paragraph(out, &sentence)?;
+    }
+    let mut number = 0;
+    for step in STEPS {
+        let of_step: Vec<&CuspGrinding> = cusps.iter().filter(|cusp| cusp.kind == step).collect();
+        if of_step.is_empty() {
+            continue;
+        }
+        heading(step, report.judged.scheme, width, out)?;
+        let mut grid = Grid::new(vec![(0, 3), (1, 15), (1, 13), (1, 10), (1, 34), (1, 7), (1, 5)]);
+        let mut heads: Vec<Cell> = ["", "cusp", "excursion", "incline", "grind"].map(Cell::left).into();
+        heads.extend(["amount", "at"].map(Cell::right));
+        grid.row(heads.into_iter().map(|cell| cell.styled(FAINT)).collect());
+        for cusp in of_step {
+            number += 1;
+            grid.row(cusp_cells(number, cusp));
+        }
+        grid.write(out)?;
+    }
+    writeln!(out, "\n{BOLD}{}{BOLD:#}", textwrap::fill(words::verdict::scheme::REDUCTION_CAUTION, width))?;
+    writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(CUSPS_LEGEND, width))
+}
+
+fn cusp_cells(number: usize, cusp: &CuspGrinding) -> Vec<Cell> {
+    let ground = cusp.ground.map_or_else(
+        || "–".to_owned(),
+        |ground| {
+            let arch = if ground.arch() == Arch::Upper { "upper" } else { "lower" };
+            format!("{arch} {}", say::ground(ground))
+        },
+    );
+    vec![
+        Cell::left(number.to_string()),
+        Cell::left(words::name::spoken(&cusp.cusp)),
+        Cell::left(cusp.movement.map_or("centric", words::name::movement)),
+        Cell::left(if cusp.movement.is_some() { words::name::incline(cusp.incline) } else { "" }),
+        Cell::left(ground),
+        Cell::right(two_decimals(cusp.amount.mm())).styled(ALARM),
+        Cell::right(two_decimals(cusp.advance.mm())),
+    ]
+}
+
+/// A step's name and its rule.
+fn heading(step: ContactKind, scheme: IntendedScheme, width: usize, out: &mut dyn Write) -> io::Result<()> {
+    writeln!(out, "\n{BOLD}Step {}: {}{BOLD:#}", step_number(step), words::name::contact(step))?;
+    writeln!(out, "{}", textwrap::fill(say::rule(step, scheme), width))
 }
 
 /// The order of the work.
