@@ -14,7 +14,7 @@
 //! | [`study`] | settings varied by a plan, and what becomes of the teeth |
 //! | [`setting`] | the one list of what a person can set, and what departs from its baseline |
 //! | [`programmed`] | the scene of a case worked through |
-//! | [`bench`] | the bench in the order of hands, with the guides at trial angles |
+//! | [`mod@bench`] | the bench in the order of hands, with the guides at trial angles |
 //! | [`scene`] | the scene file |
 //! | [`record`] | a patient's records, and the settings they give |
 //! | [`plan`] | the backward questions: inclines, balance, disclusion |
