@@ -254,5 +254,6 @@ def test_ctrl_c_ends_a_run_with_what_was_computed_safe(tmp_path: Path) -> None:
     assert told.stdout.strip() == "interrupted", told.stderr
     assert not out.exists(), "a table that is not whole does not bear its name"
     (left,) = [path for path in tmp_path.iterdir() if path.suffix == ".csv"]
-    head, first, *_ = left.read_text()[:5000].splitlines()
+    caution, head, first, *_ = left.read_text()[:5000].splitlines()
+    assert caution.startswith("# For teaching and research.")
     assert head.startswith("row,") and first.startswith("0,")
