@@ -5,11 +5,11 @@ use std::io::{self, Write};
 use sim_core::bench::{Closing, Step, Trial};
 use sim_core::frame::Side;
 use sim_core::record::trial::TrialGaps;
-use words::number::{angle, two_decimals};
+use words::number::angle;
 use words::verdict::bench::{state, title, to_do, to_doubt};
 
 use super::walked::BenchReport;
-use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
+use crate::output::{ALARM, BOLD, FAINT, groove_gaps, printable_line};
 
 const LEGEND: &str = "Gaps in millimetres, at the grooves of the upper base, with the guides at the angles above; the groove \
     that touches has none. A gap within the tolerance counts as closed. A lateral angle off its record opens no gap: it \
@@ -58,20 +58,6 @@ fn set(trial: &Trial) -> String {
 }
 
 fn gaps(report: &BenchReport<'_>, at: &TrialGaps, out: &mut dyn Write) -> io::Result<()> {
-    let tolerance = report.worked.case.split_cast_tolerance_mm.length();
-    let mut grid = Grid::new(vec![(3, 0), (2, 6), (4, 0), (2, 6)]);
-    let names = report.worked.case.groove_names();
-    let cells: Vec<[Cell; 2]> = names
-        .into_iter()
-        .zip(&at.gaps)
-        .map(|(name, gap)| {
-            let cell = Cell::right(two_decimals(gap.mm()));
-            [Cell::left(name), if *gap > tolerance { cell.styled(BOLD) } else { cell }]
-        })
-        .collect();
-    let mut cells = cells.into_iter();
-    while let Some(first) = cells.next() {
-        grid.row(first.into_iter().chain(cells.next().into_iter().flatten()).collect());
-    }
-    grid.write(out)
+    let case = &report.worked.case;
+    groove_gaps(case.groove_names(), &at.gaps, case.split_cast_tolerance_mm.length(), 3, BOLD).write(out)
 }

@@ -10,7 +10,7 @@ use sim_core::record::program::{ProgrammedAngle, ReadRecord};
 use sim_core::units::Length;
 use words::name::letter;
 
-use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable_line};
+use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, groove_gaps, printable_line};
 use report::case::WorkedCase;
 use words::caution::TISSUE;
 use words::number::{two_decimals, with_unit};
@@ -57,22 +57,9 @@ fn centric(worked: &WorkedCase, width: usize, out: &mut dyn Write) -> io::Result
     writeln!(out, "{BOLD}Centric record{BOLD:#}  {style}{word}{style:#}")?;
     writeln!(out, "{}", textwrap::fill(&sentences, width))?;
     if let Some(check) = &worked.programmed.centric {
-        let tolerance = worked.case.split_cast_tolerance_mm.length();
-        let mut grid = Grid::new(vec![(2, 0), (2, 6), (4, 0), (2, 6)]);
-        let names = worked.case.groove_names();
-        let cells: Vec<[Cell; 2]> = names
-            .into_iter()
-            .zip(&check.gaps)
-            .map(|(name, gap)| {
-                let cell = Cell::right(two_decimals(gap.mm()));
-                [Cell::left(name), if *gap > tolerance { cell.styled(ALARM) } else { cell }]
-            })
-            .collect();
-        let mut cells = cells.into_iter();
-        while let Some(first) = cells.next() {
-            grid.row(first.into_iter().chain(cells.next().into_iter().flatten()).collect());
-        }
-        grid.write(out)?;
+        let case = &worked.case;
+        groove_gaps(case.groove_names(), &check.gaps, case.split_cast_tolerance_mm.length(), 2, ALARM)
+            .write(out)?;
     }
     writeln!(out)
 }
