@@ -13,6 +13,7 @@
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`planning`] | the goal being set, and its answer |
+//! | [`page`] | what the panel on the right is about |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
 //! | [`state`] | everything the viewer knows, one plain value |
 //! | [`action`] | what a person can do; nothing else changes the state |
@@ -36,6 +37,7 @@ pub mod material;
 pub mod mouse;
 pub mod native;
 pub mod opened;
+pub mod page;
 pub mod palette;
 pub mod panels;
 pub mod planning;

@@ -11,10 +11,11 @@ use sim_core::scene::Scene;
 use sim_core::units::Length;
 use words::number::two_decimals;
 
-use crate::casts::{CastView, Mounted, Page, Proposal, Readout, Scans};
+use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
 use crate::opened::OpenedScene;
+use crate::page::Page;
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
@@ -86,6 +87,8 @@ pub struct State {
     pub look: Look,
     /// Which member moves.
     pub moving: Moving,
+    /// What the panel on the right is about.
+    pub page: Page,
     /// How the casts are looked at.
     pub casts: CastView,
     /// What is read off them at the sample shown.
@@ -172,6 +175,7 @@ impl State {
             marks,
             look,
             moving: Moving::Lower,
+            page: Page::Cusps,
             casts,
             readout: None,
             proposal: None,
@@ -204,6 +208,7 @@ impl State {
                 &sample.placement.jaw,
                 shown.scene.occlusal_plane,
                 &self.casts,
+                self.page == Page::Casts,
                 self.readout.as_ref(),
             )
         });

@@ -492,7 +492,8 @@ fn middle_of_tooth(scene: &Scene) -> [f64; 2] {
     use sim_core::cusp::{Arch, Tooth};
     use sim_core::frame::LowerPoint;
     use viewer::action::Action;
-    use viewer::casts::{Page, Seen, Show};
+    use viewer::casts::{Seen, Show};
+    use viewer::page::Page;
     let mut state = viewer::state::State::open(scene.clone()).unwrap();
     for action in [
         Action::Show(Show::Clearance),

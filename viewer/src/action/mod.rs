@@ -15,9 +15,10 @@ use sim_core::frame::Side;
 use sim_core::setting::{Choice, Setting};
 use sim_core::units::Length;
 
-use crate::casts::{CutPlane, Page, Proposal, Seen, Show};
+use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::opened::Request;
+use crate::page::Page;
 use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
 use crate::state::{State, free_mark};
@@ -196,8 +197,8 @@ impl State {
             Action::Film(film) => self.casts.film = film,
             Action::Close(close) => self.come_close(close),
             Action::SwapClose => self.come_close(!self.casts.close),
-            Action::Page(page) => self.casts.page = page,
-            Action::SwapPage => self.casts.page = after(self.pages(), self.casts.page),
+            Action::Page(page) => self.page = page,
+            Action::SwapPage => self.page = after(self.pages(), self.page),
             Action::Cut(plane) => self.casts.plane = plane,
             Action::CutAt(mm) => self.cut_at(mm),
             Action::Pick(from, toward) => self.pick(from, toward),

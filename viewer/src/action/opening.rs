@@ -35,6 +35,7 @@ impl State {
         if same_file {
             self.look = before.look;
             self.casts = before.casts;
+            self.page = before.page;
             self.stay_at(&before);
         }
     }

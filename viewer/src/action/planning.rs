@@ -2,7 +2,7 @@
 
 use sim_core::cusp::Cusp;
 
-use crate::casts::Page;
+use crate::page::Page;
 use crate::planning::{Answered, Draft};
 use crate::state::{State, is_same_cusp};
 
@@ -18,7 +18,7 @@ impl State {
     /// once, another when the hand that changes the question has come to rest, since a search may take
     /// longer than a frame.
     pub(super) fn look_at_plan(&mut self) {
-        if self.casts.page != Page::Plan || self.planning.is_answered(&self.scene) {
+        if self.page != Page::Plan || self.planning.is_answered(&self.scene) {
             self.planning.rested = None;
         } else if self.planning.answered.is_none() {
             self.answer_plan();
@@ -94,7 +94,7 @@ mod tests {
 
     use crate::action::Action;
     use crate::action::testing::{near, opened};
-    use crate::casts::Page;
+    use crate::page::Page;
     use crate::planning::{Draft, GoalKind};
     use crate::state::State;
 

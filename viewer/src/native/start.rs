@@ -6,7 +6,7 @@ use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
 use super::files;
 use crate::action::Action;
-use crate::casts::Page;
+use crate::page::Page;
 use crate::opened::OpenedScene;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
