@@ -4,6 +4,7 @@
 //! person types a digit, presses Enter or clicks, and it sends exactly what was typed, once.
 
 use kiss3d::egui::text::{CCursor, CCursorRange};
+use kiss3d::egui::text_edit::TextEditState;
 use kiss3d::egui::{
     Align2, Event, Id, Key, Response, Sense, Stroke, StrokeKind, TextEdit, TextStyle, Ui, WidgetInfo, vec2,
 };
@@ -26,10 +27,26 @@ pub(super) struct Number {
 #[derive(Clone, Debug, Default)]
 struct Editing {
     text: String,
-    /// As the field was opened: unchanged, it sends nothing.
+    /// As the number stood: unchanged, it sends nothing.
     was: String,
-    /// The frame after the field was opened.
-    begun: bool,
+}
+
+/// The field that is typed in has a name of its own.
+fn field_of(id: Id) -> Id {
+    id.with("typed")
+}
+
+/// Opens the field for the next frame, with the keyboard in it, so that no letter typed meanwhile is lost.
+fn open(ui: &Ui, id: Id, text: String, was: String) {
+    let end = CCursor::new(text.chars().count());
+    // A field opened as it stands is replaced by what is typed; one begun by a digit goes on.
+    let start = if text == was { CCursor::new(0) } else { end };
+    let mut state = TextEditState::default();
+    state.cursor.set_char_range(Some(CCursorRange::two(start, end)));
+    state.store(ui.ctx(), field_of(id));
+    ui.memory_mut(|memory| memory.request_focus(field_of(id)));
+    ui.data_mut(|data| data.insert_temp(id, Editing { text, was }));
+    ui.ctx().request_repaint();
 }
 
 /// Shows a number, called `label`, with its unit left out; `id` tells it from every other.
@@ -54,9 +71,7 @@ fn rest(ui: &mut Ui, id: Id, label: &str, now: f64, size: kiss3d::egui::Vec2) ->
     ui.painter().text(at, Align2::RIGHT_CENTER, &shown, font, palette::INK.egui());
     let typed = response.has_focus().then(|| begun_with(ui)).flatten();
     if response.clicked() || typed.is_some() {
-        let text = typed.unwrap_or_else(|| shown.clone());
-        ui.data_mut(|data| data.insert_temp(id, Editing { text, was: shown, begun: false }));
-        ui.ctx().request_repaint();
+        open(ui, id, typed.unwrap_or_else(|| shown.clone()), shown);
     }
     Number { response, typed: None }
 }
@@ -75,26 +90,13 @@ fn begun_with(ui: &Ui) -> Option<String> {
 }
 
 fn edit(ui: &mut Ui, id: Id, label: &str, mut editing: Editing, size: kiss3d::egui::Vec2) -> Number {
-    let field = id.with("typed");
     let edited = TextEdit::singleline(&mut editing.text)
-        .id(field)
+        .id(field_of(id))
         .desired_width(size.x - 8.0)
         .margin(vec2(4.0, 1.0))
         .horizontal_align(kiss3d::egui::Align::RIGHT);
-    let mut output = edited.show(ui);
-    let response = output.response.response.clone();
+    let response = edited.show(ui).response.response.clone();
     response.widget_info(|| WidgetInfo::labeled(kiss3d::egui::WidgetType::TextEdit, true, label));
-    if !editing.begun {
-        editing.begun = true;
-        response.request_focus();
-        let end = CCursor::new(editing.text.chars().count());
-        // A field opened as it stands is replaced by what is typed; one begun by a digit goes on.
-        let start = if editing.text == editing.was { CCursor::new(0) } else { end };
-        output.state.cursor.set_char_range(Some(CCursorRange::two(start, end)));
-        output.state.store(ui.ctx(), field);
-        ui.data_mut(|data| data.insert_temp(id, editing));
-        return Number { response, typed: None };
-    }
     if !response.lost_focus() {
         if response.has_focus() {
             ui.data_mut(|data| data.insert_temp(id, editing));
