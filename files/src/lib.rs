@@ -29,6 +29,7 @@
 mod case_or_scene;
 pub mod cast;
 mod column;
+pub mod day;
 mod fingerprint;
 mod folder;
 mod head;
