@@ -50,6 +50,7 @@ mod closing;
 mod custom_table;
 mod displacement;
 mod error;
+mod holding;
 mod mechanism;
 mod motion;
 mod movement;
@@ -65,6 +66,7 @@ mod velocity;
 mod written;
 
 pub use error::{NoPose, Obstacle};
+pub(crate) use holding::{Holding, Row};
 pub use mechanism::Mechanism;
 pub use motion::{BennettMovement, Motion};
 pub use movement::{Drive, Excursion, ExcursionError, Movement, Ratio};
