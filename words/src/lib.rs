@@ -6,6 +6,7 @@
 //! - [`number`]: a number with its decimals, its minus and its unit.
 //! - [`name`]: movements, teeth, settings and columns as they are spoken of.
 //! - [`verdict`]: what a result means, in a sentence.
+//! - [`lesson`]: a lesson's texts with their numbers in place.
 //! - [`CAUTION`]: what every page says beneath its numbers; [`caution`]: what is said beside those it matters to.
 //!
 //! Errors speak for themselves, each where it arises, and are not here.
@@ -23,6 +24,7 @@
 #![deny(clippy::print_stdout, clippy::print_stderr)]
 
 pub mod caution;
+pub mod lesson;
 pub mod name;
 pub mod number;
 pub mod verdict;

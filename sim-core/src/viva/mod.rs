@@ -1,0 +1,1 @@
+//! Questions drawn at random.
