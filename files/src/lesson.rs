@@ -20,7 +20,10 @@ pub enum LessonError {
     #[error(transparent)]
     Text(#[from] TextError),
     /// No scene of that name comes with the program.
-    #[error("{name}:{line}:{column}: no scene called `{given}` comes with the program; there are {}", known())]
+    #[error(
+        "{name}:{line}:{column}: no scene called `{given}` comes with the program; there are {}",
+        known()
+    )]
     NoSuchScene {
         /// The lesson.
         name: String,

@@ -46,7 +46,10 @@ pub fn judged_set(judged: &JudgedSet, set: &Set) -> String {
         JudgedSet::Judged(judged) => said(&judged.said),
         JudgedSet::Elsewhere => {
             let turned: Vec<String> = set.turn.iter().map(setting).collect();
-            format!("Something else was changed. Turn only the {}; start the step again to have the rest back.", turned.join(" and the "))
+            format!(
+                "Something else was changed. Turn only the {}; start the step again to have the rest back.",
+                turned.join(" and the ")
+            )
         }
         JudgedSet::Unmeasured(error) => format!("Nothing can be measured on this set-up: {error}"),
     }

@@ -48,7 +48,9 @@ pub enum CannotMeasure {
     #[error(transparent)]
     NoPose(#[from] NoPose),
     /// It depends on how far the jaw has gone, and nothing says so.
-    #[error("this is measured in an excursion, and neither the step nor the phrase has one; write for example `in protrusive at 3 mm`")]
+    #[error(
+        "this is measured in an excursion, and neither the step nor the phrase has one; write for example `in protrusive at 3 mm`"
+    )]
     NoExcursion,
     /// Another excursion than the step's, and nothing says how far it goes.
     #[error("nothing says how far this excursion goes; write for example `at 3 mm` behind it")]
@@ -57,7 +59,9 @@ pub enum CannotMeasure {
     #[error("the Bennett movement is that of a lateral excursion; write for example `in right lateral`")]
     NotLateral,
     /// A record of no kind.
-    #[error("the gaps of the split are read on a protrusive or a lateral record; write for example `in protrusive at 6 mm`")]
+    #[error(
+        "the gaps of the split are read on a protrusive or a lateral record; write for example `in protrusive at 6 mm`"
+    )]
     NoRecord,
     /// A setting that the set-up lacks, or has twice.
     #[error("{setting} has no one value in this set-up; name the side, or another setting")]

@@ -52,7 +52,9 @@ pub enum Truth {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum ConditionError {
     /// No comparison.
-    #[error("`{given}` compares nothing; write for example `separation 37 > separation 34`, `clearance 46 < 0 mm` or `drop left is drop right within 0.05 mm`")]
+    #[error(
+        "`{given}` compares nothing; write for example `separation 37 > separation 34`, `clearance 46 < 0 mm` or `drop left is drop right within 0.05 mm`"
+    )]
     NoComparison {
         /// What was given.
         given: String,
@@ -71,7 +73,9 @@ pub enum ConditionError {
         other: &'static str,
     },
     /// A tolerance that is none.
-    #[error("`within {given}` is no tolerance; write a number above 0 with the unit of what is compared, for example `within 0.05 mm`")]
+    #[error(
+        "`within {given}` is no tolerance; write a number above 0 with the unit of what is compared, for example `within 0.05 mm`"
+    )]
     Tolerance {
         /// What was given.
         given: String,

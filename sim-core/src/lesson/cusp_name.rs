@@ -1,7 +1,7 @@
 //! A cusp as a lesson names it: `36 mesiobuccal`, or `36` where the scene watches one cusp of that tooth.
 
-use super::phrase_error::PhraseError;
 use super::cannot::CannotMeasure;
+use super::phrase_error::PhraseError;
 use crate::cusp::{Cusp, Tooth};
 
 /// A cusp by its tooth and its name.

@@ -102,7 +102,9 @@ pub enum Wrong {
         by: String,
     },
     /// A tolerance that is none.
-    #[error("within is `{given}`; write a number above 0 in the unit of what is measured, for example `0.2 mm`")]
+    #[error(
+        "within is `{given}`; write a number above 0 in the unit of what is measured, for example `0.2 mm`"
+    )]
     Tolerance {
         /// What was given.
         given: String,
@@ -171,7 +173,8 @@ impl Fault {
             let same = of_step().filter(|word| word.is_quoted && word.text == quoted);
             let same = same.max_by_key(|word| word.fields.last() == Some(&self.field));
             let holding = || {
-                of_step().find(|word| word.is_quoted && !self.part.is_empty() && word.text.contains(&self.part))
+                of_step()
+                    .find(|word| word.is_quoted && !self.part.is_empty() && word.text.contains(&self.part))
             };
             if let Some(word) = same.or_else(holding) {
                 return match self.part.is_empty() {
@@ -182,7 +185,9 @@ impl Fault {
         }
         let field = of_step().filter(|word| !word.is_quoted && word.text == self.field);
         let field = field.min_by_key(|word| word.fields.len());
-        field.or_else(|| of_step().next().filter(|_| self.step.is_some())).map_or((1, 1), |word| word.place(text))
+        field
+            .or_else(|| of_step().next().filter(|_| self.step.is_some()))
+            .map_or((1, 1), |word| word.place(text))
     }
 }
 

@@ -35,11 +35,14 @@
 //! # Ok::<(), sim_core::text::ReadError>(())
 //! ```
 
+mod ask;
 mod cannot;
 mod condition;
 mod cusp_name;
 mod fault;
 mod file;
+mod look;
+mod look_at_text;
 mod phrase;
 mod phrase_error;
 mod prose;
@@ -47,6 +50,7 @@ mod quantity;
 mod question;
 mod situation;
 mod sound;
+mod step;
 mod value;
 
 #[cfg(test)]
@@ -66,5 +70,6 @@ pub use prose::{Prose, ProseError, Said};
 pub use quantity::{Gap, Quantity};
 pub use question::{Choice, ChoiceAnswer, Judged, JudgedSet, Number, Question, Set};
 pub use situation::{GROOVES_MM, Situation};
-pub use sound::{Lesson, Step, Target};
+pub use sound::Lesson;
+pub use step::{Step, Target};
 pub use value::Value;

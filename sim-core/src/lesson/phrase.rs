@@ -127,7 +127,9 @@ impl fmt::Display for Phrase {
 impl Term {
     fn parse(words: &[&str]) -> Result<(Self, Option<Unit>), PhraseError> {
         let first = words.first().ok_or(PhraseError::Empty)?;
-        if first.starts_with(|letter: char| letter.is_ascii_digit() || matches!(letter, '-' | '.' | '\u{2212}')) {
+        if first
+            .starts_with(|letter: char| letter.is_ascii_digit() || matches!(letter, '-' | '.' | '\u{2212}'))
+        {
             let (number, unit) = number(words)?;
             return Ok((Self::Number(number), unit));
         }

@@ -47,7 +47,9 @@ pub enum PhraseError {
         given: String,
     },
     /// No distance.
-    #[error("`at {given}` is no place of an excursion; write for example `at 3 mm`, `at tracing 6 mm`, `at incisal 4 mm` or `at rest`")]
+    #[error(
+        "`at {given}` is no place of an excursion; write for example `at 3 mm`, `at tracing 6 mm`, `at incisal 4 mm` or `at rest`"
+    )]
     NoDistance {
         /// What was given.
         given: String,

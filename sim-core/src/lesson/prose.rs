@@ -48,7 +48,9 @@ pub enum ProseError {
         error: PhraseError,
     },
     /// A number with a unit, typed by hand.
-    #[error("`{given}` is typed by hand; put what is measured in braces, as in `{{separation 36 mesiobuccal}}` or `{{setting pin_extension_mm}}`, so that it stays right")]
+    #[error(
+        "`{given}` is typed by hand; put what is measured in braces, as in `{{separation 36 mesiobuccal}}` or `{{setting pin_extension_mm}}`, so that it stays right"
+    )]
     TypedNumber {
         /// The number and its unit.
         given: String,

@@ -151,12 +151,11 @@ impl Spot<'_> {
             Quantity::Turn => Value::angle(self.placed()?.opening()),
             Quantity::IncisalDisplacement => Value::length(Length::from_mm(self.incisal_way()?.norm())),
             Quantity::IncisalDrop => Value::length(Length::from_mm(-self.incisal_way()?.z)),
-            Quantity::TracingDistance => {
-                Value::length(self.scene.occlusal_plane.along(&self.incisal_way()?))
-            }
+            Quantity::TracingDistance => Value::length(self.scene.occlusal_plane.along(&self.incisal_way()?)),
             Quantity::ArchAngle => Value::angle(self.arch_angle()?),
             Quantity::Setting(name) => {
-                let number = name.find_in(self.scene).map_err(crate::setting::ChangeError::Cusp)?.get(self.scene);
+                let number =
+                    name.find_in(self.scene).map_err(crate::setting::ChangeError::Cusp)?.get(self.scene);
                 let number = number.ok_or_else(|| CannotMeasure::NoOneValue { setting: name.clone() })?;
                 Value { number, unit: Some(name.facts().unit), is_set: true }
             }
@@ -281,8 +280,7 @@ impl Spot<'_> {
         };
         let jaw = self.placed_by(&mechanism)?.jaw;
         let record = SeatedRecord::of_pose(kind, &jaw, patient.design, patient.intercondylar_distance);
-        let gaps =
-            record.gaps([&bench.right_guide, &bench.left_guide], &grooves(), GuideHold::Track)?.gaps;
+        let gaps = record.gaps([&bench.right_guide, &bench.left_guide], &grooves(), GuideHold::Track)?.gaps;
         let of = match gap {
             Gap::Anterior => gaps.get(IN_FRONT),
             Gap::Posterior => gaps.get(BEHIND),

@@ -526,13 +526,16 @@ mod tests {
 
     #[test]
     fn each_number_of_a_place_can_be_set_by_itself() {
-        for name in ["lateral_angle_deg", "left_guide.lateral_angle_deg", "cusps.working_deg", "pin_extension_mm"] {
+        for name in
+            ["lateral_angle_deg", "left_guide.lateral_angle_deg", "cusps.working_deg", "pin_extension_mm"]
+        {
             let mut scene = Scene::thirty_degree();
             let whole = place(name);
             for (number, one) in whole.each().iter().enumerate() {
                 one.set(&mut scene, number as f64).expect("in range");
             }
-            let expected: Vec<_> = (0..whole.numbers(&scene).len()).map(|number| Some(number as f64)).collect();
+            let expected: Vec<_> =
+                (0..whole.numbers(&scene).len()).map(|number| Some(number as f64)).collect();
             assert_eq!(whole.numbers(&scene), expected, "{name}");
         }
     }

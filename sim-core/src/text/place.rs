@@ -33,9 +33,9 @@ impl Word<'_> {
 
 /// Line and column, from 1, of a byte.
 fn place_at(byte: usize, text: &str) -> (usize, usize) {
-        let before = text.get(..byte).unwrap_or_default();
-        let line = before.rsplit('\n').next().unwrap_or_default();
-        (before.matches('\n').count() + 1, line.chars().count() + 1)
+    let before = text.get(..byte).unwrap_or_default();
+    let line = before.rsplit('\n').next().unwrap_or_default();
+    (before.matches('\n').count() + 1, line.chars().count() + 1)
 }
 
 /// Line and column, from 1, of a field: of the outermost of that name, and of those the first. Fields
@@ -214,9 +214,11 @@ mod tests {
 
     #[test]
     fn words_know_their_place_in_lists_and_the_place_of_what_they_say() {
-        let text = "(title: \"a, b\", steps: [(text: \"one\"), (with: [\"x\", \"y\"], text: \"two\n {here}\")])";
+        let text =
+            "(title: \"a, b\", steps: [(text: \"one\"), (with: [\"x\", \"y\"], text: \"two\n {here}\")])";
         let all = words(text);
-        let said = |what: &str| all.iter().find(|word| word.is_quoted && word.text.contains(what)).expect(what);
+        let said =
+            |what: &str| all.iter().find(|word| word.is_quoted && word.text.contains(what)).expect(what);
         assert_eq!(said("one").nth, [1, 0, 0]);
         assert_eq!(said("y").nth, [1, 1, 0, 1]);
         assert_eq!(said("two").nth, [1, 1, 1]);

@@ -1,7 +1,7 @@
 //! Lessons as objects.
 
 use serde_json::{Value, json};
-use sim_core::lesson::{Lesson, Question, Step};
+use sim_core::lesson::{Lesson, Question};
 use words::lesson::{right_answer, said, source};
 
 use super::report::{CheckReport, Checked, ListReport};
@@ -19,7 +19,8 @@ fn one(lesson: &Checked, answers: bool) -> Value {
             });
             if answers {
                 let asked = found.steps.iter().enumerate();
-                let asked = asked.filter_map(|(number, step)| Some(question(number, step, step.question.as_ref()?)));
+                let asked =
+                    asked.filter_map(|(number, step)| Some(question(number, step.question.as_ref()?)));
                 object["questions"] = asked.collect();
             }
             object
@@ -37,7 +38,7 @@ fn one(lesson: &Checked, answers: bool) -> Value {
     }
 }
 
-fn question(number: usize, _step: &Step, question: &Question) -> Value {
+fn question(number: usize, question: &Question) -> Value {
     let kind = match question {
         Question::Choice(_) => "choice",
         Question::Number(_) => "number",

@@ -25,10 +25,8 @@ fn check(args: &Check) -> Outcome {
     let inputs: Vec<(&Path, &str)> =
         sources.iter().filter_map(|source| Some((source.path()?, "lesson"))).collect();
     let output = Output::open(args.report.out.as_deref(), &inputs)?;
-    let lessons: Vec<Checked> = sources
-        .iter()
-        .map(|source| Checked { name: source.name(), found: files::lesson(source) })
-        .collect();
+    let lessons: Vec<Checked> =
+        sources.iter().map(|source| Checked { name: source.name(), found: files::lesson(source) }).collect();
     let faulty = lessons.iter().filter(|lesson| lesson.found.is_err()).count();
     let report = CheckReport { lessons, answers: args.answers };
     write_report(&report, args.report.format, output)?;
