@@ -11,10 +11,13 @@ use sim_core::scene::Scene;
 use sim_core::units::Length;
 use words::number::two_decimals;
 
-use crate::casts::{CastView, Mounted, Page, Proposal, Readout, Scans};
+use crate::appearance::Appearance;
+use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
+use crate::history::History;
 use crate::opened::OpenedScene;
+use crate::page::Page;
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
@@ -53,6 +56,15 @@ pub struct Rough {
     pub driven: Option<f64>,
 }
 
+/// The keyboard is to go to another panel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct WantedPanel {
+    /// To the next one, or to the one before.
+    pub forward: bool,
+    /// Counts how often that has been asked for, so that each time is obeyed once.
+    pub asked: u64,
+}
+
 /// The state.
 #[derive(Clone, Debug)]
 pub struct State {
@@ -86,6 +98,8 @@ pub struct State {
     pub look: Look,
     /// Which member moves.
     pub moving: Moving,
+    /// What the panel on the right is about.
+    pub page: Page,
     /// How the casts are looked at.
     pub casts: CastView,
     /// What is read off them at the sample shown.
@@ -100,6 +114,12 @@ pub struct State {
     pub note: Option<Note>,
     /// What is to be said of a file.
     pub file_note: Option<Note>,
+    /// What was there before, and what has been taken back.
+    pub history: History,
+    /// How the window looks.
+    pub appearance: Appearance,
+    /// The panel that the keyboard is to go to.
+    pub wanted_panel: Option<WantedPanel>,
     /// Help is open.
     pub help: bool,
     /// The window is to close.
@@ -172,6 +192,7 @@ impl State {
             marks,
             look,
             moving: Moving::Lower,
+            page: Page::Cusps,
             casts,
             readout: None,
             proposal: None,
@@ -179,6 +200,9 @@ impl State {
             rough: None,
             note: None,
             file_note,
+            history: History::default(),
+            appearance: Appearance::default(),
+            wanted_panel: None,
             help: false,
             done: false,
         };
@@ -204,6 +228,7 @@ impl State {
                 &sample.placement.jaw,
                 shown.scene.occlusal_plane,
                 &self.casts,
+                self.page == Page::Casts,
                 self.readout.as_ref(),
             )
         });
