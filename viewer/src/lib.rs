@@ -12,6 +12,7 @@
 //! | [`solved`] | an excursion solved once, which everything else reads |
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
+//! | [`bench`] | a case on the bench: its split, its guides, what hands do |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`] | what the panel on the right is about |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
@@ -25,6 +26,7 @@
 //! | [`native`] | command line, files, clock, window: all that not every place has |
 
 pub mod action;
+pub mod bench;
 pub mod camera;
 pub mod casts;
 pub mod drawing;

@@ -6,8 +6,8 @@ use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
 use super::files;
 use crate::action::Action;
-use crate::page::Page;
 use crate::opened::OpenedScene;
+use crate::page::Page;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
 
