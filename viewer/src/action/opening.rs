@@ -39,8 +39,12 @@ impl State {
         self.history = std::mem::take(&mut before.history);
         self.appearance = before.appearance;
         self.wanted_panel = before.wanted_panel;
+        self.bench = before.bench.take();
+        self.dealing = before.dealing;
         if same_file {
-            self.look = before.look;
+            if before.room == self.room {
+                self.look = before.look;
+            }
             self.casts = before.casts;
             self.page = before.page;
             self.stay_at(&before);

@@ -4,6 +4,7 @@
 //! | module | what lives there |
 //! | --- | --- |
 //! | `dial` | what is turned at a guide |
+//! | `dealing` | what patient is to be dealt |
 //! | `patient` | a dealt patient, and the student's answer |
 //! | `drawn` | the instrument that is drawn |
 //! | `split` | where the two bases stand, and the gaps between them |
@@ -13,6 +14,7 @@
 //!
 //! All numbers come of [`sim_core::bench::Bench`]; nothing here knows another way to a gap.
 
+mod dealing;
 mod dial;
 mod drawn;
 mod hands;
@@ -23,6 +25,7 @@ mod split;
 #[cfg(test)]
 mod testing;
 
+pub use dealing::Dealing;
 pub use dial::Dial;
 pub use hands::{BenchAct, Refusal};
 pub use on_bench::{LateralFrom, Locks, Magnified, OnBench, Reading};

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use nalgebra::Vector3;
 use report::case::WorkedCase;
 use sim_core::bench::{Bench, Trial};
 use sim_core::frame::{PerSide, Side};
@@ -17,6 +18,7 @@ use super::dial::Dial;
 use super::drawn::{self, set_guides};
 use super::patient::Patient;
 use super::split::{Laid, Split};
+use crate::geometry::extent;
 
 /// Which screws of a guide are tight.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -200,6 +202,27 @@ impl OnBench {
         }
         .split();
         self.revision += 1;
+    }
+
+    /// What is to be in the picture.
+    #[must_use]
+    pub fn bounds(&self) -> (Vector3<f64>, Vector3<f64>) {
+        if self.magnified == Magnified::Whole {
+            return extent::bounds(&self.drawn, None);
+        }
+        /// Room about the grooves, and above them for what stands open.
+        const ROOM_MM: f64 = 14.0;
+        let primary = self.split.primary();
+        let places = self.split.drawn_at.iter().map(|place| primary.place(place));
+        let (mut low, mut high) = (Vector3::repeat(f64::INFINITY), Vector3::repeat(f64::NEG_INFINITY));
+        for place in places {
+            low = low.inf(&place);
+            high = high.sup(&place);
+        }
+        if low.x > high.x {
+            return extent::bounds(&self.drawn, None);
+        }
+        (low - Vector3::repeat(ROOM_MM), high + Vector3::repeat(ROOM_MM))
     }
 
     /// What a dial is set to.

@@ -4,6 +4,8 @@
 //! values, so that it can also be shown where there are no files and no threads; a test holds it to that.
 
 pub mod arguments;
+pub mod bench_arguments;
+pub mod cases;
 pub mod error;
 pub mod files;
 mod png;

@@ -1,9 +1,12 @@
 //! The line with the title and the file, and the line with the caution.
 
+use std::path::PathBuf;
+
 use kiss3d::egui::{Align, Button, Label, Layout, RichText, TextWrapMode, Ui};
 
 use super::output::PanelOutput;
 use crate::action::Action;
+use crate::page::Room;
 use crate::palette;
 use crate::state::State;
 
@@ -14,26 +17,51 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         if help.clicked() {
             output.actions.push(Action::Help);
         }
-        if state.file.is_some() {
+        let there = match state.room {
+            Room::Instrument => "Bench (Y)",
+            Room::Bench => "Instrument (Y)",
+        };
+        let room = ui.button(there);
+        output.note("room", &room);
+        if room.clicked() {
+            output.actions.push(Action::SwapRoom);
+        }
+        let (file, title) = named(state);
+        if file.is_some() {
             let reload = ui.button("Reload file (F5)");
             output.note("reload", &reload);
             if reload.clicked() {
                 output.actions.push(Action::Reload);
             }
         }
-        let file = state.file.as_ref().map_or_else(
-            || "built-in scene; drop a scene file here to open one".to_owned(),
+        let file = file.map_or_else(
+            || nothing_opened(state).to_owned(),
             |file| file.file_name().unwrap_or(file.as_os_str()).to_string_lossy().into_owned(),
         );
-        let changed = if state.scene == state.as_read { "" } else { " (settings changed)" };
+        let is_changed = state.room == Room::Instrument && state.scene != state.as_read;
+        let changed = if is_changed { " (settings changed)" } else { "" };
         ui.label(RichText::new(file + changed).small().color(palette::PENCIL.egui()));
         ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-            ui.add(
-                Label::new(RichText::new(&state.scene.title).heading().strong())
-                    .wrap_mode(TextWrapMode::Truncate),
-            );
+            ui.add(Label::new(RichText::new(title).heading().strong()).wrap_mode(TextWrapMode::Truncate));
         });
     });
+}
+
+/// The file shown here, and the title of what it holds.
+fn named(state: &State) -> (Option<&PathBuf>, &str) {
+    match (state.room, &state.bench) {
+        (Room::Instrument, _) => (state.file.as_ref(), &state.scene.title),
+        (Room::Bench, Some(bench)) => (bench.file.as_ref(), &bench.worked.case.title),
+        (Room::Bench, None) => (None, "Bench"),
+    }
+}
+
+const fn nothing_opened(state: &State) -> &'static str {
+    match (state.room, &state.bench) {
+        (Room::Instrument, _) => "no file of its own; drop a scene or case file here to open one",
+        (Room::Bench, Some(_)) => "dealt for practice, invented",
+        (Room::Bench, None) => "drop a case file here to open one",
+    }
 }
 
 pub(super) fn caution(ui: &mut Ui) {
