@@ -6,6 +6,7 @@ use kiss3d::window::Window;
 use crate::camera::Camera;
 use crate::drawing::{self, Drawing};
 use crate::layout::Layout;
+use crate::page::Room;
 use crate::panels::{self, PanelOutput};
 use crate::projection::Projection;
 use crate::state::State;
@@ -25,8 +26,10 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
     panels::style::set(window.egui_context(), state.appearance);
     window.set_background_color(panels::style::paper(state.appearance).linear());
     drawing.update(state);
-    drawing::draw_paths(window, state);
-    drawing::draw_section(window, state);
+    if state.room == Room::Instrument {
+        drawing::draw_paths(window, state);
+        drawing::draw_section(window, state);
+    }
     let mut output = PanelOutput::default();
     window.draw_ui(|ctx| output = panels::show(ctx, state, &layout, &projection));
     #[allow(clippy::cast_possible_truncation, reason = "pixels")]

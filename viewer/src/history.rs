@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 use sim_core::scene::Scene;
 
+use crate::bench::OnBench;
 use crate::casts::Scans;
 use crate::planning::{Applied, Draft};
 
@@ -28,6 +29,8 @@ pub struct Moment {
     pub applied: Vec<Applied>,
     /// The cusps marked.
     pub marks: Vec<Option<usize>>,
+    /// The case on the bench.
+    pub bench: Option<Arc<OnBench>>,
 }
 
 impl Moment {
@@ -42,12 +45,21 @@ impl Moment {
         same_scans && self.file == other.file && self.as_read == other.as_read
     }
 
+    fn has_same_bench(&self, other: &Self) -> bool {
+        match (&self.bench, &other.bench) {
+            (Some(a), Some(b)) => Arc::ptr_eq(a, b),
+            (None, None) => true,
+            _ => false,
+        }
+    }
+
     /// Whether nothing has changed from one to the other.
     #[must_use]
     pub fn is_same(&self, other: &Self) -> bool {
         self.scene == other.scene
             && self.draft == other.draft
             && self.marks == other.marks
+            && self.has_same_bench(other)
             && self.is_of_same_file(other)
     }
 }

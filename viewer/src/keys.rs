@@ -1,9 +1,11 @@
 //! The keys, one table: what the window obeys and what the help shows are both made from it.
 
 use kiss3d::event::{Action as Press, Key, Modifiers, WindowEvent};
+use sim_core::frame::Side;
 
 use crate::action::{Action, STEP};
 use crate::appearance::Fold;
+use crate::bench::{BenchAct, Dial};
 use crate::projection::Viewpoint;
 
 /// What a key is known by: the character it types, so that it follows the keyboard's layout, or
@@ -113,6 +115,13 @@ const TURN_DEG: f64 = 5.0;
 /// Part of the world that a key takes away from the picture.
 const ZOOM: f64 = 0.85;
 
+/// Degrees that a key turns a guide at the bench.
+const TURN_GUIDE_DEG: f64 = 0.5;
+
+const fn turn(side: Side, by_deg: f64) -> Action {
+    Action::Bench(BenchAct::TurnBy(Dial::Inclination(side), by_deg))
+}
+
 macro_rules! bindings {
     ($($caps:expr, $words:literal => $act:expr;)*) => {
         &[$(Binding { caps: &$caps, words: $words, act: || $act }),*]
@@ -146,6 +155,12 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('v')], "casts: show relief, clearance or film" => Action::ShowNext;
     [Types('s')], "casts: show both, the upper or the lower" => Action::SeeNext;
     [Types('g')], "next page on the right: cusps, casts, plan" => Action::SwapPage;
+    [Types('y')], "go to the bench, or back to the instrument" => Action::SwapRoom;
+    [Named(Key::F2, "F2")], "bench: turn the right guide half a degree steeper" => turn(Side::Right, TURN_GUIDE_DEG);
+    [ShiftNamed(Key::F2, "F2")], "bench: turn the right guide half a degree shallower" => turn(Side::Right, -TURN_GUIDE_DEG);
+    [Named(Key::F3, "F3")], "bench: turn the left guide half a degree steeper" => turn(Side::Left, TURN_GUIDE_DEG);
+    [ShiftNamed(Key::F3, "F3")], "bench: turn the left guide half a degree shallower" => turn(Side::Left, -TURN_GUIDE_DEG);
+    [Named(Key::F4, "F4")], "bench: lay the next record between the casts" => Action::Bench(BenchAct::LayNext);
     [Types('t')], "set both sides together, or each by itself" => Action::SwapTied;
     [Types('u')], "restore the file's values" => Action::BackToFile;
     [Types('z')], "set the baseline" => Action::Zero;

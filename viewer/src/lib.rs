@@ -12,6 +12,7 @@
 //! | [`solved`] | an excursion solved once, which everything else reads |
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
+//! | [`bench`] | a case on the bench: its split, its guides, what hands do |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
 //! | [`history`] | undo and redo |
@@ -29,6 +30,7 @@
 pub mod action;
 pub mod appearance;
 pub mod asking;
+pub mod bench;
 pub mod camera;
 pub mod casts;
 pub mod drawing;

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use report::sheet::Kind;
 use sim_core::scene::Scene;
 
 use crate::casts::Scans;
@@ -29,6 +30,18 @@ impl From<Scene> for OpenedScene {
 /// What a state cannot do by itself. Whoever shows it does it, and gives it the answer.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Request {
+    /// Show this scene, with the casts that it names beside this file; the state’s `open_read` takes the answer.
+    SetUp {
+        /// The scene.
+        scene: Box<Scene>,
+        /// The file beside which its casts lie.
+        beside: Option<PathBuf>,
+    },
+    /// Draw a seed that nobody can guess, for a patient to be dealt: `Action::Deal`.
+    DrawSeed,
+    /// Write the sheet of the case on the bench; the state’s `written` takes the answer.
+    WriteSheet(Kind),
+
     /// Read this file; the state’s `open_read` takes the answer.
     Open(PathBuf),
     /// Read this file for a session that is taken up; the state’s `take_up` takes the answer.

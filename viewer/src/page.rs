@@ -2,6 +2,17 @@
 
 use serde::Serialize;
 
+/// What the whole window is for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Room {
+    /// An instrument that is set up, and its excursions.
+    #[default]
+    Instrument,
+    /// A case on the bench: its records, and the split that closes on them.
+    Bench,
+}
+
 /// What the panel on the right is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]

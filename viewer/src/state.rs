@@ -13,12 +13,13 @@ use words::number::two_decimals;
 
 use crate::appearance::Appearance;
 use crate::asking::{Asking, Shelf};
+use crate::bench::{Dealing, OnBench};
 use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
 use crate::history::History;
 use crate::opened::OpenedScene;
-use crate::page::Page;
+use crate::page::{Page, Room};
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
@@ -99,6 +100,12 @@ pub struct State {
     pub look: Look,
     /// Which member moves.
     pub moving: Moving,
+    /// What the whole window is for.
+    pub room: Room,
+    /// The case on the bench, if there is one.
+    pub bench: Option<Arc<OnBench>>,
+    /// What patient is to be dealt.
+    pub dealing: Dealing,
     /// What the panel on the right is about.
     pub page: Page,
     /// How the casts are looked at.
@@ -128,7 +135,7 @@ pub struct State {
     /// Files offered for opening.
     pub shelf: Shelf,
     /// The file that this window wrote last, and the fingerprint of what it wrote.
-    pub written: Option<(PathBuf, String)>,
+    pub last_written: Option<(PathBuf, String)>,
     /// The window is to close.
     pub done: bool,
 }
@@ -199,6 +206,9 @@ impl State {
             marks,
             look,
             moving: Moving::Lower,
+            room: Room::Instrument,
+            bench: None,
+            dealing: Dealing::default(),
             page: Page::Cusps,
             casts,
             readout: None,
@@ -213,7 +223,7 @@ impl State {
             help: false,
             asking: None,
             shelf: Shelf::default(),
-            written: None,
+            last_written: None,
             done: false,
         };
         state.note = state.stopped_note();
@@ -247,6 +257,9 @@ impl State {
     /// What is to be in the picture, from a viewpoint.
     #[must_use]
     pub fn bounds(&self, viewpoint: Viewpoint) -> (Vector3<f64>, Vector3<f64>) {
+        if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
+            return bench.bounds();
+        }
         let scene = &self.shown.scene;
         match (viewpoint, self.shown.mounted.as_deref()) {
             (Viewpoint::Axis, _) => extent::axis_bounds(&scene.instrument),
@@ -293,6 +306,9 @@ impl State {
     /// What one would say of the picture in a line: the window's title.
     #[must_use]
     pub fn title(&self) -> String {
+        if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
+            return format!("{} – on the bench", bench.worked.case.title);
+        }
         let solved = &self.shown.solved;
         format!(
             "{} – {} at {} {}",

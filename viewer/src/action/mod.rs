@@ -1,6 +1,7 @@
 //! What a person can do, and what it does to the state. Nothing else changes the state.
 
 mod asking;
+mod benching;
 mod casting;
 mod editing;
 mod opening;
@@ -13,16 +14,18 @@ mod undoing;
 use std::path::PathBuf;
 
 use nalgebra::Vector3;
+use report::sheet::Kind;
 use sim_core::frame::Side;
 use sim_core::setting::{Choice, Setting};
 use sim_core::units::Length;
 
 use crate::appearance::Fold;
 use crate::asking::Answer;
+use crate::bench::{BenchAct, Dealing};
 use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::opened::Request;
-use crate::page::Page;
+use crate::page::{Page, Room};
 use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
 use crate::state::{State, WantedPanel, free_mark};
@@ -79,6 +82,25 @@ pub enum Action {
     Close(bool),
     /// Turns that round.
     SwapClose,
+    /// What the whole window is for.
+    Room(Room),
+    /// The other room.
+    SwapRoom,
+    /// What hands do at the bench.
+    Bench(BenchAct),
+    /// What patient is to be dealt.
+    Dealing(Dealing),
+    /// Draws a seed, and deals a patient from it.
+    DrawPatient,
+    /// Deals the patient of a seed.
+    Deal(u64),
+    /// Shows the set-up of the case on the bench: as it is set there, or as its records program it.
+    ShowSetUp {
+        /// As its records program it.
+        as_programmed: bool,
+    },
+    /// Writes the sheet of the case on the bench.
+    WriteSheet(Kind),
     /// What the panel on the right is about.
     Page(Page),
     /// The other page.
@@ -166,7 +188,7 @@ impl State {
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
         match action {
-            Action::Reload => return self.file.clone().map(Request::Open),
+            Action::Reload => return self.file_here().map(Request::Open),
             Action::Open(file) => return Some(Request::Open(file)),
             Action::PlayOrPause => self.play_or_pause(),
             Action::Step(by) => self.step(by),
@@ -234,6 +256,19 @@ impl State {
             Action::Film(film) => self.casts.film = film,
             Action::Close(close) => self.come_close(close),
             Action::SwapClose => self.come_close(!self.casts.close),
+            Action::Room(room) => self.go_to_room(room),
+            Action::SwapRoom => {
+                self.go_to_room(match self.room {
+                    Room::Instrument => Room::Bench,
+                    Room::Bench => Room::Instrument,
+                });
+            }
+            Action::Bench(act) => self.act_at_the_bench(act),
+            Action::Dealing(dealing) => self.dealing = dealing,
+            Action::DrawPatient => return Some(Request::DrawSeed),
+            Action::Deal(seed) => self.deal(seed),
+            Action::ShowSetUp { as_programmed } => return self.set_up_asked(as_programmed),
+            Action::WriteSheet(kind) => return self.sheet_asked(kind),
             Action::Page(page) => self.page = page,
             Action::SwapPage => self.page = after(self.pages(), self.page),
             Action::Cut(plane) => self.casts.plane = plane,
@@ -285,6 +320,7 @@ fn gesture(action: &Action) -> Option<String> {
     match action {
         Action::Set(setting, side, _) => Some(format!("{} {side}", setting.key())),
         Action::Goal(_) => Some("goal".to_owned()),
+        Action::Bench(BenchAct::Turn(dial, _)) => Some(format!("bench {}", dial.key())),
         _ => None,
     }
 }

@@ -40,9 +40,13 @@ impl State {
         self.appearance = before.appearance;
         self.wanted_panel = before.wanted_panel;
         self.shelf = std::mem::take(&mut before.shelf);
-        self.written = before.written.take();
+        self.last_written = before.last_written.take();
+        self.bench = before.bench.take();
+        self.dealing = before.dealing;
         if same_file {
-            self.look = before.look;
+            if before.room == self.room {
+                self.look = before.look;
+            }
             self.casts = before.casts;
             self.page = before.page;
             self.stay_at(&before);

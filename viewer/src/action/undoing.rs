@@ -16,6 +16,7 @@ impl State {
             draft: self.planning.draft.clone(),
             applied: self.planning.before.clone(),
             marks: self.marks.clone(),
+            bench: self.bench.clone(),
         }
     }
 
@@ -65,7 +66,8 @@ impl State {
                 }
             }
         }
-        let Moment { scene, draft, applied, marks, .. } = moment;
+        let Moment { scene, draft, applied, marks, bench, .. } = moment;
+        self.bench = bench;
         self.scene = scene;
         self.planning.draft = draft;
         self.planning.before = applied;

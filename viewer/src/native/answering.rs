@@ -33,8 +33,11 @@ impl Native {
         let mut next = Some(request);
         while let Some(request) = next.take() {
             next = match request {
-                Request::Open(path) => {
-                    files::open(state, &path);
+                request @ (Request::Open(_)
+                | Request::SetUp { .. }
+                | Request::DrawSeed
+                | Request::WriteSheet(_)) => {
+                    files::answer(state, request);
                     self.fill_shelf(state);
                     None
                 }
@@ -105,13 +108,13 @@ impl Native {
 fn save(state: &mut State, path: &Path, replace: bool, then_close: bool) {
     let is_our_own = |there: &[u8]| {
         state
-            .written
+            .last_written
             .as_ref()
             .is_some_and(|(own, fingerprint)| own == path && *fingerprint == ::files::sha256([there]))
     };
     match std::fs::read(path) {
         Ok(there) if !replace && !is_our_own(&there) => {
-            let was_ours = state.written.as_ref().is_some_and(|(own, _)| own == path);
+            let was_ours = state.last_written.as_ref().is_some_and(|(own, _)| own == path);
             let why = if was_ours {
                 "Another program has changed this file since it was saved here."
             } else {

@@ -5,6 +5,8 @@
 
 mod answering;
 pub mod arguments;
+pub mod bench_arguments;
+pub mod cases;
 mod dialog;
 pub mod error;
 pub mod files;

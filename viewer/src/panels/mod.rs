@@ -1,6 +1,7 @@
 //! The panels. They read the state and answer with what the person did; they change nothing.
 
 mod asking;
+mod bench;
 mod choice;
 mod closeup;
 mod contacts;
@@ -34,6 +35,7 @@ use crate::action::Action;
 use crate::appearance::Fold;
 use crate::drawing;
 use crate::layout::{Layout, Rows};
+use crate::page::Room;
 use crate::palette;
 use crate::projection::Projection;
 use crate::state::State;
@@ -48,14 +50,26 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
     if state.appearance.settings_folded {
         part(ctx, "settings", layout.settings, |ui| folded(ui, "settings", Fold::Settings, &mut output));
     } else {
-        part(ctx, "settings", layout.settings, |ui| settings::show(ui, state, &mut output));
+        part(ctx, "settings", layout.settings, |ui| match state.room {
+            Room::Instrument => settings::show(ui, state, &mut output),
+            Room::Bench => bench::dials(ui, state, &mut output),
+        });
     }
-    part(ctx, "views", layout.strip, |ui| views::show(ui, state, &mut output));
-    part(ctx, "transport", layout.transport, |ui| transport::show(ui, state, &mut output));
+    part(ctx, "views", layout.strip, |ui| match state.room {
+        Room::Instrument => views::show(ui, state, &mut output),
+        Room::Bench => bench::looks(ui, state, &mut output),
+    });
+    part(ctx, "transport", layout.transport, |ui| match state.room {
+        Room::Instrument => transport::show(ui, state, &mut output),
+        Room::Bench => bench::records(ui, state, &mut output),
+    });
     if state.appearance.readings_folded {
         part(ctx, "readings", layout.readings, |ui| folded(ui, "numbers", Fold::Readings, &mut output));
     } else {
-        part(ctx, "readings", layout.readings, |ui| readings::show(ui, state, &mut output));
+        part(ctx, "readings", layout.readings, |ui| match state.room {
+            Room::Instrument => readings::show(ui, state, &mut output),
+            Room::Bench => bench::readings(ui, state, &mut output),
+        });
     }
     part(ctx, "footer", layout.footer, header::caution);
     notes::show(ctx, state, layout.picture, &mut output);
@@ -79,6 +93,9 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
 /// What is in the middle of the window, in words, from which its heights follow.
 #[must_use]
 pub fn rows(state: &State) -> Rows {
+    if state.room == Room::Bench {
+        return Rows { strip: bench::looks_words(), excursions: bench::record_words(state), legend: 0.0 };
+    }
     Rows {
         strip: views::strip_words(state),
         excursions: transport::excursion_words(state),

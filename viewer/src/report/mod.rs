@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+mod bench;
 mod casts;
 mod plan;
 
@@ -10,12 +11,14 @@ use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::setting::{self, Choice};
 
+use bench::BenchLine;
 use casts::CastsLine;
 use plan::PlanLine;
 
 use crate::appearance::Appearance;
 use crate::asking::Asking;
 use crate::geometry::poses::Moving;
+use crate::page::Room;
 use crate::panels::PanelOutput;
 use crate::projection::Viewpoint;
 use crate::state::State;
@@ -48,6 +51,10 @@ pub struct Line {
     cusps: Vec<Cusp>,
     /// The casts, where there are any.
     casts: Option<CastsLine>,
+    /// What the whole window is for.
+    room: Room,
+    /// The case on the bench, if there is one.
+    bench: Option<BenchLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -131,6 +138,8 @@ impl Line {
                 })
                 .collect(),
             casts: casts::line(state),
+            room: state.room,
+            bench: bench::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),
