@@ -39,7 +39,8 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
 #[allow(clippy::cast_possible_truncation, reason = "pixels")]
 pub fn lay_out(state: &State, size: [f64; 2], pixels_per_point: f64) -> (Layout, Projection) {
     let [width, height] = size.map(|side| (side / pixels_per_point) as f32);
-    let layout = Layout::of(width, height, panels::strip_height(state), drawing::legend_height(state));
+    let layout = Layout::of(width, height, panels::strip_height(state), drawing::legend_height(state))
+        .arranged(state.projections.arrangement);
     let projection = state.look.projection(layout.window(pixels_per_point as f32), Some(state.axis()));
     (layout, projection)
 }

@@ -10,6 +10,7 @@
 //! | --- | --- |
 //! | [`geometry`], [`projection`] | where things stand, without graphics; millimetres to pixels |
 //! | [`solved`] | an excursion solved once, which everything else reads |
+//! | [`projections`] | sagittal, frontal and horizontal: paths, angles, the sheet that they are drawn on |
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`planning`] | the goal being set, and its answer |
@@ -42,6 +43,7 @@ pub mod palette;
 pub mod panels;
 pub mod planning;
 pub mod projection;
+pub mod projections;
 pub mod report;
 pub mod solved;
 pub mod state;

@@ -52,7 +52,9 @@ pub struct SceneWithCasts<'s> {
 }
 
 impl SceneWithCasts<'_> {
-    fn mechanism(&self) -> Mechanism {
+    /// The mechanism, with the casts where there are any.
+    #[must_use]
+    pub fn mechanism(&self) -> Mechanism {
         let mechanism = self.scene.mechanism();
         match self.casts {
             Some(casts) => mechanism.with_casts(casts.clone()),

@@ -18,6 +18,7 @@ use crate::opened::OpenedScene;
 use crate::page::Page;
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
+use crate::projections::{ProjectionView, SolvedEnvelope};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
 use crate::unshowable::Unshowable;
 
@@ -95,6 +96,10 @@ pub struct State {
     pub readout: Option<Arc<Readout>>,
     /// A cusp picked on a cast and not yet added.
     pub proposal: Option<Proposal>,
+    /// How the projections are looked at.
+    pub projections: ProjectionView,
+    /// The border envelope of what is shown, while it is seen.
+    pub envelope: Option<Arc<SolvedEnvelope>>,
     /// The goal being set, and its answer.
     pub planning: Planning,
     /// What is drawn is rough for now.
@@ -179,6 +184,8 @@ impl State {
             casts,
             readout: None,
             proposal: None,
+            projections: ProjectionView::default(),
+            envelope: None,
             planning,
             rough: None,
             note: None,
@@ -212,6 +219,17 @@ impl State {
                 self.readout.as_ref(),
             )
         });
+    }
+
+    /// Solves the border envelope of what is shown, where it is seen and has changed.
+    pub(crate) fn follow_envelope(&mut self) {
+        let is_seen = self.projections.arrangement.has_projections() && self.projections.envelope;
+        let revision = self.shown.revision;
+        if !is_seen || self.envelope.as_ref().is_some_and(|solved| solved.revision == revision) {
+            return;
+        }
+        let excursion = self.shown.solved.excursion;
+        self.envelope = SolvedEnvelope::of(self.with_casts(), excursion, revision).map(Arc::new);
     }
 
     /// What is to be in the picture, from a viewpoint.

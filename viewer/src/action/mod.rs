@@ -21,6 +21,7 @@ use crate::opened::Request;
 use crate::page::Page;
 use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
+use crate::projections::{Arrangement, Spread};
 use crate::state::{State, free_mark};
 
 /// A step by hand, in millimetres (degrees).
@@ -79,6 +80,16 @@ pub enum Action {
     Page(Page),
     /// The other page.
     SwapPage,
+    /// What the middle of the window shows.
+    Arrange(Arrangement),
+    /// The next of those.
+    ArrangeNext,
+    /// Where the paths of the projections start.
+    Spread(Spread),
+    /// Draws the border envelope, or not.
+    Envelope(bool),
+    /// Draws the angles as arcs in the picture too, or not.
+    AnglesInPicture(bool),
     /// Cuts the casts with another plane.
     Cut(CutPlane),
     /// Moves the plane, millimetres.
@@ -125,6 +136,7 @@ impl State {
     fn keep_up(&mut self) {
         self.look_at_plan();
         self.read_casts();
+        self.follow_envelope();
     }
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
@@ -199,6 +211,13 @@ impl State {
             Action::SwapClose => self.come_close(!self.casts.close),
             Action::Page(page) => self.page = page,
             Action::SwapPage => self.page = after(self.pages(), self.page),
+            Action::Arrange(arrangement) => self.projections.arrangement = arrangement,
+            Action::ArrangeNext => {
+                self.projections.arrangement = after(&Arrangement::ALL, self.projections.arrangement);
+            }
+            Action::Spread(spread) => self.projections.spread = spread,
+            Action::Envelope(drawn) => self.projections.envelope = drawn,
+            Action::AnglesInPicture(drawn) => self.projections.angles_in_picture = drawn,
             Action::Cut(plane) => self.casts.plane = plane,
             Action::CutAt(mm) => self.cut_at(mm),
             Action::Pick(from, toward) => self.pick(from, toward),

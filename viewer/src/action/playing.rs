@@ -56,6 +56,7 @@ impl State {
         self.play(seconds);
         self.wait_for_plan(seconds);
         self.read_casts();
+        self.follow_envelope();
     }
 
     /// There and back again, while playing.

@@ -75,7 +75,9 @@ impl Readout {
         let before = before.filter(|before| {
             Arc::ptr_eq(&before.mounted, mounted) && before.jaw == *jaw && before.plane == plane
         });
-        if let Some(before) = before.filter(|before| before.view == *view && before.is_sectioned == is_sectioned) {
+        if let Some(before) =
+            before.filter(|before| before.view == *view && before.is_sectioned == is_sectioned)
+        {
             return before.clone();
         }
         let casts = &mounted.casts;
@@ -108,7 +110,17 @@ impl Readout {
             kept.unwrap_or_else(|| Arc::new(casts.measure(jaw, plane, &mut LastPairs::default())))
         });
         let (mounted, jaw, view) = (mounted.clone(), *jaw, *view);
-        Arc::new(Self { mounted, jaw, plane, view, is_sectioned, clearance, print, section: section.flatten(), nearest })
+        Arc::new(Self {
+            mounted,
+            jaw,
+            plane,
+            view,
+            is_sectioned,
+            clearance,
+            print,
+            section: section.flatten(),
+            nearest,
+        })
     }
 
     /// The clearance map of an arch.

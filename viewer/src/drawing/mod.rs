@@ -3,6 +3,7 @@
 //! One part of the instrument a file. Meshes are in the frame of the member that carries them; the
 //! members are then placed as the jaw pose says.
 
+mod angles;
 pub mod anterior;
 mod casts;
 pub mod guide;

@@ -8,7 +8,7 @@ use sim_core::excursion::Movement;
 use sim_core::frame::Side;
 use words::number::two_decimals;
 
-use super::legend;
+use super::{angles, legend};
 use crate::geometry::landmarks::{pin_tip, rest_point};
 use crate::geometry::poses::MemberPoses;
 use crate::layout::Layout;
@@ -59,11 +59,11 @@ pub fn glyph(shape: Shape, centre: Pos2, radius: f32, fill: Color32, stroke: Str
 }
 
 /// A reading to be written beside its cusp.
-struct Tag {
-    at: Pos2,
-    words: String,
-    tint: Tint,
-    interferes: bool,
+pub(super) struct Tag {
+    pub(super) at: Pos2,
+    pub(super) words: String,
+    pub(super) tint: Tint,
+    pub(super) interferes: bool,
 }
 
 /// Paints the marks over the picture, and the legend.
@@ -74,7 +74,7 @@ pub fn paint(
     layout: &Layout,
     pixels_per_point: f32,
 ) {
-    let within = layout.picture;
+    let within = layout.instrument;
     let scene = &state.shown.scene;
     let sample = state.sample();
     let poses = MemberPoses::of(&sample.placement.jaw, state.moving);
@@ -104,8 +104,13 @@ pub fn paint(
     };
     painter.circle_stroke(place(&guided), 3.5, Stroke::new(2.0, palette::INK.egui()));
     contacts(painter, state, &poses, &place);
+    let mut tags = if state.projections.angles_in_picture {
+        let points_per_mm = projection.pixels_per_mm / f64::from(pixels_per_point);
+        angles::paint(painter, scene, &poses, &place, points_per_mm)
+    } else {
+        Vec::new()
+    };
 
-    let mut tags = Vec::new();
     for (number, mark) in state.marked() {
         let (cusp, reading) = (&scene.cusps[number], &sample.readings[number]);
         if !state.casts.seen.has(cusp.tooth().arch()) {

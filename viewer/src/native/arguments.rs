@@ -11,6 +11,7 @@ use sim_core::units::Length;
 use crate::casts::{CutPlane, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::projection::Viewpoint;
+use crate::projections::{Arrangement, Spread};
 
 /// Shows an articulator and its teeth in motion.
 ///
@@ -41,6 +42,18 @@ pub struct Arguments {
     /// Where to look from.
     #[arg(long, value_parser = one_of(VIEWS), default_value = "oblique")]
     pub view: Viewpoint,
+
+    /// What the middle of the window shows.
+    #[arg(long, value_parser = one_of(ARRANGEMENTS), value_name = "WHAT", default_value = "picture")]
+    pub arrange: Arrangement,
+
+    /// Where the paths of the projections start.
+    #[arg(long, value_parser = one_of(SPREADS), value_name = "WHERE", default_value = "rest")]
+    pub paths: Spread,
+
+    /// Draw the angles of guides and planes as arcs in the picture.
+    #[arg(long)]
+    pub angles: bool,
 
     /// Which member moves on the screen.
     #[arg(long, value_parser = one_of(MEMBERS), default_value = "lower")]
@@ -92,6 +105,15 @@ const VIEWS: Words<Viewpoint> = &[
     ("above", Viewpoint::Above, "From above, anterior up"),
     ("below", Viewpoint::Below, "From below, anterior up"),
     ("axis", Viewpoint::Axis, "Along the line through both sphere centres: closing is a turn about a point"),
+];
+const ARRANGEMENTS: Words<Arrangement> = &[
+    ("picture", Arrangement::Picture, "The picture"),
+    ("both", Arrangement::Both, "The picture beside the three projections"),
+    ("projections", Arrangement::Projections, "The sagittal, frontal and horizontal projections"),
+];
+const SPREADS: Words<Spread> = &[
+    ("rest", Spread::FromRest, "All at rest, so that short paths are seen large"),
+    ("place", Spread::InPlace, "Each where its point stands in the instrument"),
 ];
 const MEMBERS: Words<Moving> = &[
     ("lower", Moving::Lower, "The lower one, as the patient moves the jaw"),

@@ -6,8 +6,8 @@ use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
 use super::files;
 use crate::action::Action;
-use crate::page::Page;
 use crate::opened::OpenedScene;
+use crate::page::Page;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
 
@@ -55,6 +55,9 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
         state.act(Action::Page(Page::Plan));
     }
     state.act(Action::View(arguments.view));
+    state.act(Action::Spread(arguments.paths));
+    state.act(Action::AnglesInPicture(arguments.angles));
+    state.act(Action::Arrange(arguments.arrange));
     Ok(state)
 }
 

@@ -10,6 +10,7 @@ mod notes;
 mod output;
 mod plan;
 mod plot;
+mod projections;
 mod proposal;
 mod readings;
 mod section;
@@ -34,10 +35,17 @@ use crate::state::State;
 pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> PanelOutput {
     let mut output = PanelOutput::default();
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
-    drawing::paint(&marks.with_clip_rect(layout.picture), state, projection, layout, ctx.pixels_per_point());
+    drawing::paint(
+        &marks.with_clip_rect(layout.picture.intersect(layout.instrument.union(layout.legend))),
+        state,
+        projection,
+        layout,
+        ctx.pixels_per_point(),
+    );
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
     part(ctx, "settings", layout.settings, |ui| settings::show(ui, state, &mut output));
+    projections::show(ctx, state, layout, &mut output);
     part(ctx, "views", layout.strip, |ui| views::show(ui, state, &mut output));
     part(ctx, "transport", layout.transport, |ui| transport::show(ui, state, &mut output));
     part(ctx, "readings", layout.readings, |ui| readings::show(ui, state, &mut output));

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 
 mod casts;
 mod plan;
+mod projections;
 
 use serde::Serialize;
 use sim_core::frame::Side;
@@ -12,6 +13,7 @@ use sim_core::setting::{self, Choice};
 
 use casts::CastsLine;
 use plan::PlanLine;
+use projections::ProjectionsLine;
 
 use crate::geometry::poses::Moving;
 use crate::panels::PanelOutput;
@@ -40,6 +42,8 @@ pub struct Line {
     cusps: Vec<Cusp>,
     /// The casts, where there are any.
     casts: Option<CastsLine>,
+    /// The projections, while they are shown.
+    projections: Option<ProjectionsLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -119,6 +123,7 @@ impl Line {
                 })
                 .collect(),
             casts: casts::line(state),
+            projections: projections::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),
