@@ -4,13 +4,14 @@ use kiss3d::egui::{Order, pos2};
 use kiss3d::window::Window;
 
 use crate::action::Action;
+use crate::keys::Held;
 use crate::mouse::Mouse;
 use crate::state::State;
 use crate::{frame, keys};
 
 /// What keys, mouse and dropped files ask for; none when nothing happened at all.
 #[must_use]
-pub fn actions(window: &Window, state: &State, mouse: &mut Mouse) -> Option<Vec<Action>> {
+pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Held) -> Option<Vec<Action>> {
     let mut actions = Vec::new();
     let mut happened = false;
     let scale = window.scale_factor();
@@ -20,8 +21,9 @@ pub fn actions(window: &Window, state: &State, mouse: &mut Mouse) -> Option<Vec<
     for event in window.events().iter() {
         happened = true;
         let event = event.value;
+        held.learn(&event);
         if event.is_keyboard_event() {
-            actions.extend(keys::action(&event, is_typing));
+            actions.extend(keys::action(&event, *held, is_typing));
         } else {
             #[allow(clippy::cast_possible_truncation, reason = "pixels")]
             let on_picture = |x: f64, y: f64| {

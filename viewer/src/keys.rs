@@ -1,8 +1,9 @@
 //! The keys, one table: what the window obeys and what the help shows are both made from it.
 
-use kiss3d::event::{Action as Press, Key, WindowEvent};
+use kiss3d::event::{Action as Press, Key, Modifiers, WindowEvent};
 
 use crate::action::{Action, STEP};
+use crate::appearance::Fold;
 use crate::projection::Viewpoint;
 
 /// What a key is known by: the character it types, so that it follows the keyboard's layout, or
@@ -13,6 +14,75 @@ pub enum Cap {
     Types(char),
     /// A key that types nothing.
     Named(Key, &'static str),
+    /// A character with the control key (on a Mac, the command key).
+    Control(char),
+    /// The same with Shift.
+    ControlShift(char),
+    /// A key that types nothing, with the control key.
+    ControlNamed(Key, &'static str),
+    /// The same with Shift alone.
+    ShiftNamed(Key, &'static str),
+}
+
+/// The modifiers that are down: a character comes without them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Held {
+    modifiers: Modifiers,
+}
+
+impl Default for Held {
+    fn default() -> Self {
+        Self { modifiers: Modifiers::empty() }
+    }
+}
+
+/// What the modifiers make of a key.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Chord {
+    Plain,
+    Shift,
+    Control,
+    ControlShift,
+    /// With a key that no binding uses: the desktop's.
+    Foreign,
+}
+
+impl Held {
+    /// Learns from an event what is down.
+    pub fn learn(&mut self, event: &WindowEvent) {
+        if let Some(modifiers) = event.modifiers() {
+            self.modifiers = modifiers;
+        }
+        // The event of a modifier's own key tells of it as it was before.
+        if let WindowEvent::Key(key, press, _) = event {
+            let own = match key {
+                Key::LControl | Key::RControl => Modifiers::Control,
+                Key::LShift | Key::RShift => Modifiers::Shift,
+                Key::LAlt => Modifiers::Alt,
+                Key::LWin | Key::RWin => Modifiers::Super,
+                _ => return,
+            };
+            self.modifiers.set(own, *press == Press::Press);
+        }
+    }
+
+    fn chord(self) -> Chord {
+        let has = |modifier| self.modifiers.contains(modifier);
+        let (command, other) = if cfg!(target_os = "macos") {
+            (has(Modifiers::Super), has(Modifiers::Control))
+        } else {
+            (has(Modifiers::Control), has(Modifiers::Super))
+        };
+        let (alt, shift) = (has(Modifiers::Alt), has(Modifiers::Shift));
+        match (command, alt, other, shift) {
+            // Control and Alt together are the key for the third sign on a cap, on some systems.
+            (true, true, false, _) | (false, false, false, false) => Chord::Plain,
+            (false, false, false, true) => Chord::Shift,
+            (true, false, false, false) => Chord::Control,
+            (true, false, false, true) => Chord::ControlShift,
+            _ => Chord::Foreign,
+        }
+    }
 }
 
 /// A line of the table.
@@ -25,7 +95,7 @@ pub struct Binding {
     act: fn() -> Action,
 }
 
-use Cap::{Named, Types};
+use Cap::{Control, ControlNamed, ControlShift, Named, ShiftNamed, Types};
 
 /// Degrees that a key turns the picture.
 const TURN_DEG: f64 = 5.0;
@@ -69,7 +139,18 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('t')], "set both sides together, or each by itself" => Action::SwapTied;
     [Types('u')], "restore the file's values" => Action::BackToFile;
     [Types('z')], "set the baseline" => Action::Zero;
+    [Control('z')], "undo the last change" => Action::Undo;
+    [Control('y'), ControlShift('z')], "redo it" => Action::Redo;
     [Named(Key::F5, "F5")], "reload the file" => Action::Reload;
+    [Named(Key::F6, "F6")], "go to the next panel" => Action::NextPanel(true);
+    [ShiftNamed(Key::F6, "F6")], "go to the panel before" => Action::NextPanel(false);
+    [Named(Key::F7, "F7")], "fold or show the settings" => Action::Fold(Fold::Settings);
+    [Named(Key::F8, "F8")], "fold or show the panel on the right" => Action::Fold(Fold::Readings);
+    [Named(Key::F9, "F9")], "the picture alone, or with its panels" => Action::Fold(Fold::Both);
+    [Control('+'), Control('=')], "larger words" => Action::Enlarge(true);
+    [Control('-')], "smaller words" => Action::Enlarge(false);
+    [Control('0')], "words at their usual size" => Action::UsualSize;
+    [ControlNamed(Key::F9, "F9")], "high contrast, or the usual look" => Action::SwapContrast;
     [Types('h'), Types('?'), Named(Key::F1, "F1")], "show this help" => Action::Help;
     [Named(Key::Escape, "Esc")], "close the help, dismiss a note" => Action::Dismiss;
     [Named(Key::F10, "F10")], "close the viewer" => Action::Quit;
@@ -90,14 +171,43 @@ impl Cap {
         match self {
             Types(character) => character.to_uppercase().collect(),
             Named(_, name) => name.to_owned(),
+            Control(character) => format!("Ctrl+{}", Types(character).print()),
+            ControlShift(character) => format!("Ctrl+Shift+{}", Types(character).print()),
+            ControlNamed(_, name) => format!("Ctrl+{name}"),
+            ShiftNamed(_, name) => format!("Shift+{name}"),
         }
     }
 
-    fn is_pressed_by(self, event: &WindowEvent) -> bool {
-        match (self, event) {
-            (Types(character), WindowEvent::Char(typed)) => typed.to_lowercase().eq([character]),
-            (Named(named, _), WindowEvent::Key(key, Press::Press, _)) => named == *key,
+    fn is_pressed_by(self, event: &WindowEvent, chord: Chord) -> bool {
+        let types = |character: char, typed: &char| typed.to_lowercase().eq([character]);
+        match (self, event, chord) {
+            // Shift is part of how a character is typed.
+            (Types(character), WindowEvent::Char(typed), Chord::Plain | Chord::Shift)
+            | (Control(character), WindowEvent::Char(typed), Chord::Control)
+            | (ControlShift(character), WindowEvent::Char(typed), Chord::ControlShift) => {
+                types(character, typed)
+            }
+            // Some signs need Shift on one keyboard and not on another.
+            (Control(character), WindowEvent::Char(typed), Chord::ControlShift) => {
+                !character.is_alphabetic() && types(character, typed)
+            }
+            (Named(named, _), WindowEvent::Key(key, Press::Press, _), Chord::Plain)
+            | (ShiftNamed(named, _), WindowEvent::Key(key, Press::Press, _), Chord::Shift)
+            | (ControlNamed(named, _), WindowEvent::Key(key, Press::Press, _), Chord::Control) => {
+                named == *key
+            }
             _ => false,
+        }
+    }
+
+    /// Whether a field that is typed in leaves this one to the viewer.
+    fn is_free_while_typing(self) -> bool {
+        /// Undo, cut, copy, paste and the like belong to the field.
+        const OF_FIELDS: [char; 6] = ['z', 'y', 'x', 'c', 'v', 'a'];
+        match self {
+            Types(_) => false,
+            Named(key, _) | ControlNamed(key, _) | ShiftNamed(key, _) => WHILE_TYPING.contains(&key),
+            Control(character) | ControlShift(character) => !OF_FIELDS.contains(&character),
         }
     }
 }
@@ -111,19 +221,16 @@ impl Binding {
 }
 
 /// Keys that a field being typed in has no use for.
-const WHILE_TYPING: [Key; 3] = [Key::F1, Key::F5, Key::F10];
+const WHILE_TYPING: [Key; 8] = [Key::F1, Key::F2, Key::F5, Key::F6, Key::F7, Key::F8, Key::F9, Key::F10];
 
-/// The action that an event of the keyboard stands for, if any. While a number is typed, its field has the
-/// characters and the keys that move within it.
+/// The action that an event of the keyboard stands for, if any, with these modifiers down. While a number is
+/// typed, its field has the characters and the keys that move within it.
 #[must_use]
-pub fn action(event: &WindowEvent, is_typing: bool) -> Option<Action> {
-    if is_typing && !matches!(event, WindowEvent::Key(key, ..) if WHILE_TYPING.contains(key)) {
-        return None;
-    }
-    BINDINGS
-        .iter()
-        .find(|binding| binding.caps.iter().any(|cap| cap.is_pressed_by(event)))
-        .map(|binding| (binding.act)())
+pub fn action(event: &WindowEvent, held: Held, is_typing: bool) -> Option<Action> {
+    let chord = held.chord();
+    let is_pressed =
+        |cap: &Cap| cap.is_pressed_by(event, chord) && (!is_typing || cap.is_free_while_typing());
+    BINDINGS.iter().find(|binding| binding.caps.iter().any(is_pressed)).map(|binding| (binding.act)())
 }
 
 #[cfg(test)]
@@ -139,14 +246,56 @@ mod tests {
         }
     }
 
+    fn pressed(character: char, modifiers: Modifiers) -> Option<Action> {
+        let mut held = Held::default();
+        held.learn(&WindowEvent::Key(Key::Unknown, Press::Press, modifiers));
+        action(&WindowEvent::Char(character), held, false)
+    }
+
     #[test]
     fn letters_are_obeyed_in_either_case_and_named_keys_when_pressed() {
-        assert!(matches!(action(&WindowEvent::Char('P'), false), Some(Action::PlayOrPause)));
+        let plain = Held::default();
+        assert!(matches!(action(&WindowEvent::Char('P'), plain, false), Some(Action::PlayOrPause)));
         let key = |press| WindowEvent::Key(Key::F1, press, Modifiers::empty());
-        assert!(matches!(action(&key(Press::Press), true), Some(Action::Help)));
-        assert!(action(&key(Press::Release), false).is_none());
-        assert!(action(&WindowEvent::Char('q'), false).is_none());
-        assert!(action(&WindowEvent::Char('p'), true).is_none());
+        assert!(matches!(action(&key(Press::Press), plain, true), Some(Action::Help)));
+        assert!(action(&key(Press::Release), plain, false).is_none());
+        assert!(action(&WindowEvent::Char('§'), plain, false).is_none());
+        assert!(action(&WindowEvent::Char('p'), plain, true).is_none());
+    }
+
+    #[test]
+    fn a_letter_with_a_modifier_is_another_key() {
+        assert!(matches!(pressed('z', Modifiers::empty()), Some(Action::Zero)));
+        assert!(matches!(pressed('Z', Modifiers::Shift), Some(Action::Zero)));
+        assert!(matches!(pressed('z', Modifiers::Control), Some(Action::Undo)));
+        assert!(matches!(pressed('Z', Modifiers::Control | Modifiers::Shift), Some(Action::Redo)));
+        // What has no binding of its own does nothing, whatever the letter does by itself.
+        for letter in BINDINGS.iter().flat_map(|binding| binding.caps).filter_map(|cap| match cap {
+            Types(letter) => Some(*letter),
+            _ => None,
+        }) {
+            assert!(pressed(letter, Modifiers::Alt).is_none(), "{letter}");
+            assert!(pressed(letter, Modifiers::Super).is_none(), "{letter}");
+            let has_own = BINDINGS.iter().flat_map(|binding| binding.caps).any(|cap| *cap == Control(letter));
+            assert_eq!(pressed(letter, Modifiers::Control).is_some(), has_own, "{letter}");
+        }
+    }
+
+    #[test]
+    fn a_modifier_counts_from_the_moment_it_is_pressed_to_that_at_which_it_is_let_go() {
+        let mut held = Held::default();
+        held.learn(&WindowEvent::Key(Key::LControl, Press::Press, Modifiers::empty()));
+        assert_eq!(held.chord(), Chord::Control);
+        held.learn(&WindowEvent::Key(Key::LControl, Press::Release, Modifiers::Control));
+        assert_eq!(held.chord(), Chord::Plain);
+    }
+
+    #[test]
+    fn a_field_keeps_its_own_undo_while_it_is_typed_in() {
+        let mut held = Held::default();
+        held.learn(&WindowEvent::Key(Key::Unknown, Press::Press, Modifiers::Control));
+        assert!(action(&WindowEvent::Char('z'), held, true).is_none());
+        assert!(matches!(action(&WindowEvent::Char('+'), held, true), Some(Action::Enlarge(true))));
     }
 
     #[test]

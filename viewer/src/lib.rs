@@ -14,7 +14,8 @@
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`planning`] | the goal being set, and its answer |
-//! | [`page`] | what the panel on the right is about |
+//! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
+//! | [`history`] | undo and redo |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
 //! | [`state`] | everything the viewer knows, one plain value |
 //! | [`action`] | what a person can do; nothing else changes the state |
@@ -26,11 +27,13 @@
 //! | [`native`] | command line, files, clock, window: all that not every place has |
 
 pub mod action;
+pub mod appearance;
 pub mod camera;
 pub mod casts;
 pub mod drawing;
 pub mod frame;
 pub mod geometry;
+pub mod history;
 pub mod input;
 pub mod keys;
 pub mod layout;

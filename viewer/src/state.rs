@@ -11,9 +11,11 @@ use sim_core::scene::Scene;
 use sim_core::units::Length;
 use words::number::two_decimals;
 
+use crate::appearance::Appearance;
 use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
+use crate::history::History;
 use crate::opened::OpenedScene;
 use crate::page::Page;
 use crate::planning::Planning;
@@ -53,6 +55,15 @@ pub struct Rough {
     pub rested: f64,
     /// Where the excursion stood before, if nobody has moved along it since.
     pub driven: Option<f64>,
+}
+
+/// The keyboard is to go to another panel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct WantedPanel {
+    /// To the next one, or to the one before.
+    pub forward: bool,
+    /// Counts how often that has been asked for, so that each time is obeyed once.
+    pub asked: u64,
 }
 
 /// The state.
@@ -108,6 +119,12 @@ pub struct State {
     pub note: Option<Note>,
     /// What is to be said of a file.
     pub file_note: Option<Note>,
+    /// What was there before, and what has been taken back.
+    pub history: History,
+    /// How the window looks.
+    pub appearance: Appearance,
+    /// The panel that the keyboard is to go to.
+    pub wanted_panel: Option<WantedPanel>,
     /// Help is open.
     pub help: bool,
     /// The window is to close.
@@ -190,6 +207,9 @@ impl State {
             rough: None,
             note: None,
             file_note,
+            history: History::default(),
+            appearance: Appearance::default(),
+            wanted_panel: None,
             help: false,
             done: false,
         };

@@ -7,6 +7,7 @@ mod planning;
 mod playing;
 #[cfg(test)]
 mod testing;
+mod undoing;
 
 use std::path::PathBuf;
 
@@ -15,6 +16,7 @@ use sim_core::frame::Side;
 use sim_core::setting::{Choice, Setting};
 use sim_core::units::Length;
 
+use crate::appearance::Fold;
 use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::opened::Request;
@@ -22,7 +24,7 @@ use crate::page::Page;
 use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
 use crate::projections::{Arrangement, Spread};
-use crate::state::{State, free_mark};
+use crate::state::{State, WantedPanel, free_mark};
 
 /// A step by hand, in millimetres (degrees).
 pub const STEP: f64 = 0.25;
@@ -120,6 +122,24 @@ pub enum Action {
     Help,
     /// Closes help, or dismisses a note.
     Dismiss,
+    /// Something was typed where a number belongs: into which field, and what.
+    NotANumber(String, String),
+    /// The hand has let go of a control: what comes next is a change of its own.
+    LetGo,
+    /// Takes back the last change.
+    Undo,
+    /// Makes the change that was taken back last.
+    Redo,
+    /// Folds a panel away, or shows it again.
+    Fold(Fold),
+    /// Larger words, or smaller ones.
+    Enlarge(bool),
+    /// Words at their usual size.
+    UsualSize,
+    /// High contrast, or the usual look.
+    SwapContrast,
+    /// The keyboard goes to the next panel, or to the one before.
+    NextPanel(bool),
     /// Closes the window.
     Quit,
 }
@@ -127,7 +147,12 @@ pub enum Action {
 impl State {
     /// Does it; what the state cannot do by itself it asks for.
     pub fn act(&mut self, action: Action) -> Option<Request> {
+        let travels = matches!(action, Action::Undo | Action::Redo);
+        let (left, gesture) = (self.moment(), gesture(&action));
         let request = self.do_it(action);
+        if !travels {
+            self.remember(left, gesture);
+        }
         self.keep_up();
         request
     }
@@ -229,6 +254,18 @@ impl State {
             Action::TakePlanBack => self.take_plan_back(),
             Action::Help => self.help = !self.help,
             Action::Dismiss => self.dismiss(),
+            Action::NotANumber(field, typed) => self.refuse_typed(&field, &typed),
+            Action::LetGo => self.history.let_go(),
+            Action::Undo => self.undo(),
+            Action::Redo => self.redo(),
+            Action::Fold(panel) => self.appearance.fold(panel),
+            Action::Enlarge(larger) => self.appearance.enlarge(larger),
+            Action::UsualSize => self.appearance.text_scale = 1.0,
+            Action::SwapContrast => self.appearance.high_contrast = !self.appearance.high_contrast,
+            Action::NextPanel(forward) => {
+                self.wanted_panel =
+                    Some(WantedPanel { forward, asked: self.wanted_panel.map_or(0, |w| w.asked) + 1 });
+            }
             Action::Quit => self.done = true,
         }
         None
@@ -241,6 +278,15 @@ impl State {
         } else if self.proposal.take().is_none() && self.file_note.take().is_none() {
             self.note = None;
         }
+    }
+}
+
+/// What belongs together and is undone in one go, by name.
+fn gesture(action: &Action) -> Option<String> {
+    match action {
+        Action::Set(setting, side, _) => Some(format!("{} {side}", setting.key())),
+        Action::Goal(_) => Some("goal".to_owned()),
+        _ => None,
     }
 }
 

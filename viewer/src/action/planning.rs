@@ -1,5 +1,7 @@
 //! Setting a goal, applying its answer, and taking that back.
 
+use std::sync::Arc;
+
 use sim_core::cusp::Cusp;
 
 use crate::page::Page;
@@ -48,7 +50,7 @@ impl State {
     pub(super) fn apply_plan(&mut self) {
         let Some((answer, plan)) = self.planning.answer(&self.scene) else { return };
         let planned = answer.planned_scene(&self.scene, plan);
-        let before = (self.scene.clone(), self.planning.draft.clone());
+        let before = Arc::new((self.scene.clone(), self.planning.draft.clone()));
         if let Some(plan) = &planned.plan {
             self.planning.draft.take_teeth_of(plan);
         }
@@ -62,7 +64,8 @@ impl State {
     /// Instrument, occlusal plane, plan and opposing inclines become what they were before a plan was
     /// applied. Cusps added since then stay.
     pub(super) fn take_plan_back(&mut self) {
-        let Some((before, draft)) = self.planning.before.pop() else { return };
+        let Some(applied) = self.planning.before.pop() else { return };
+        let (before, draft) = &*applied;
         self.planning.draft.take_teeth_of(&draft.plan());
         self.edit(|scene, _| {
             let was = |cusp: &Cusp| {

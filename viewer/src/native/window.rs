@@ -12,6 +12,7 @@ use crate::action::Action;
 use crate::drawing::Drawing;
 use crate::frame;
 use crate::input::actions;
+use crate::keys::Held;
 use crate::mouse::Mouse;
 use crate::report::Line;
 use crate::state::State;
@@ -46,12 +47,13 @@ pub(super) fn run(
     frame::prepare(&mut window);
     let mut drawing = Drawing::new();
     let mut mouse = Mouse::default();
+    let mut held = Held::default();
     let mut shown_title = state.title();
     let mut last_frame = Instant::now();
     let mut still = 0;
     loop {
         window.canvas_mut().poll_events();
-        let input = actions(&window, &state, &mut mouse);
+        let input = actions(&window, &state, &mut mouse, &mut held);
         let is_at_rest =
             input.is_none() && !state.playing && state.rough.is_none() && state.planning.rested.is_none();
         still = if is_at_rest { still + 1 } else { 0 };

@@ -12,19 +12,42 @@ use crate::projection::Viewpoint;
 use crate::projections::{Arrangement, Spread};
 use crate::state::State;
 
-/// Height of the strip, and of the row that casts add to it, and another that the projections do.
-const HEIGHT: f32 = 80.0;
-const ROW: f32 = 22.0;
-
-/// Height of the strip.
+/// The words on the buttons, a line for each group, from which the height of the strip follows.
 #[must_use]
-pub fn strip_height(state: &State) -> f32 {
-    let rows = [state.shown.mounted.is_some(), state.projections.arrangement.has_projections()];
-    rows.into_iter().filter(|row| *row).fold(HEIGHT, |height, _| height + ROW)
+pub(super) fn strip_words(state: &State) -> Vec<Vec<String>> {
+    let words = |first: &str, rest: Vec<&str>| {
+        std::iter::once(first).chain(rest).map(str::to_owned).collect::<Vec<_>>()
+    };
+    let mut groups = vec![
+        words("view", Viewpoint::ALL.into_iter().map(Viewpoint::label).collect()),
+        words("moving", MOVING.into_iter().map(|(_, word)| word).collect()),
+    ];
+    let mut middle = words("show", Arrangement::ALL.into_iter().map(Arrangement::label).collect());
+    middle.push("angles".to_owned());
+    middle.extend(words("members", Seen::ALL.into_iter().map(Seen::label).collect()));
+    groups.push(middle);
+    if state.projections.arrangement.has_projections() {
+        let mut paths = words("paths", Spread::ALL.into_iter().map(Spread::label).collect());
+        paths.push("border envelope".to_owned());
+        groups.push(paths);
+    }
+    if state.shown.mounted.is_some() {
+        let mut casts = words("casts", Show::ALL.into_iter().map(Show::label).collect());
+        if state.casts.show == Show::Film {
+            casts.extend(Film::THICKNESSES.iter().map(|film| format!("{:.0}", film.mm() * 1000.0)));
+        }
+        casts.push("teeth alone".to_owned());
+        groups.push(casts);
+    }
+    groups
 }
 
+/// Which member moves, and the words on its button.
+const MOVING: [(Moving, &str); 2] =
+    [(Moving::Lower, "lower, as the jaw"), (Moving::Upper, "upper, as on the bench")];
+
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new("view").small());
         for viewpoint in Viewpoint::ALL {
             let pressed = state.look.viewpoint == Some(viewpoint);
@@ -35,11 +58,9 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
             }
         }
     });
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new("moving").small());
-        for (moving, words) in
-            [(Moving::Lower, "lower member, as the jaw"), (Moving::Upper, "upper member, as on the bench")]
-        {
+        for (moving, words) in MOVING {
             let button = ui.add(Button::new(RichText::new(words).small()).selected(state.moving == moving));
             output.note(format!("moving={}", words.split(' ').next().unwrap_or(words)), &button);
             if button.clicked() {
@@ -47,12 +68,15 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
             }
         }
     });
-    ui.horizontal(|ui| middle(ui, state, output));
+    ui.horizontal_wrapped(|ui| {
+        middle(ui, state, output);
+        members(ui, state, output);
+    });
     if state.projections.arrangement.has_projections() {
-        ui.horizontal(|ui| projections(ui, state, output));
+        ui.horizontal_wrapped(|ui| projections(ui, state, output));
     }
     if state.shown.mounted.is_some() {
-        ui.horizontal(|ui| casts(ui, state, output));
+        ui.horizontal_wrapped(|ui| casts(ui, state, output));
     }
 }
 
@@ -71,7 +95,7 @@ fn press(
     }
 }
 
-/// What the middle of the window shows, and which members.
+/// What the middle of the window shows.
 fn middle(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     let view = &state.projections;
     ui.label(RichText::new("show").small());
@@ -82,7 +106,10 @@ fn middle(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     }
     let angles = view.angles_in_picture;
     press(ui, output, ("angles".to_owned(), "angles"), angles, Action::AnglesInPicture(!angles));
-    ui.add_space(4.0);
+}
+
+/// Which members are in the picture.
+fn members(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.label(RichText::new("members").small());
     for seen in Seen::ALL {
         let word = seen.label();

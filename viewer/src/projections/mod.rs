@@ -39,7 +39,7 @@ impl Arrangement {
     pub const fn label(self) -> &'static str {
         match self {
             Self::Picture => "picture",
-            Self::Both => "picture and projections",
+            Self::Both => "both",
             Self::Projections => "projections",
         }
     }
