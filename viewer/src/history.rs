@@ -9,6 +9,7 @@ use std::sync::Arc;
 use sim_core::scene::Scene;
 
 use crate::casts::Scans;
+use crate::kept::SetUp;
 use crate::planning::{Applied, Draft};
 
 /// All that undo brings back.
@@ -28,6 +29,8 @@ pub struct Moment {
     pub applied: Vec<Applied>,
     /// The cusps marked.
     pub marks: Vec<Option<usize>>,
+    /// The second set-up.
+    pub kept: Option<Arc<SetUp>>,
 }
 
 impl Moment {
@@ -42,12 +45,21 @@ impl Moment {
         same_scans && self.file == other.file && self.as_read == other.as_read
     }
 
+    fn has_same_kept(&self, other: &Self) -> bool {
+        match (&self.kept, &other.kept) {
+            (Some(a), Some(b)) => Arc::ptr_eq(a, b),
+            (None, None) => true,
+            _ => false,
+        }
+    }
+
     /// Whether nothing has changed from one to the other.
     #[must_use]
     pub fn is_same(&self, other: &Self) -> bool {
         self.scene == other.scene
             && self.draft == other.draft
             && self.marks == other.marks
+            && self.has_same_kept(other)
             && self.is_of_same_file(other)
     }
 }

@@ -38,6 +38,8 @@ pub struct Layout {
     pub picture: Rect,
     /// Where the instrument is drawn; of no size where only the projections are.
     pub instrument: Rect,
+    /// Where B is drawn beside it; of no size where B is not.
+    pub beside: Rect,
     /// The sagittal, frontal and horizontal projections; of no size where they are not shown.
     pub projections: [Rect; 3],
     /// Views and members, at the top of the picture.
@@ -92,6 +94,7 @@ impl Layout {
             strip,
             legend,
             instrument: rect(left, strip.bottom(), right, legend.top().max(strip.bottom())),
+            beside: Rect::NOTHING,
             projections: [Rect::NOTHING; 3],
         }
     }
@@ -115,6 +118,22 @@ impl Layout {
         ];
         self.instrument = quarter(end, centre, whole.right(), whole.bottom());
         self
+    }
+
+    /// The same with B to the right of A, each in half of the instrument's place.
+    #[must_use]
+    pub fn with_beside(mut self) -> Self {
+        let whole = self.instrument;
+        let middle = whole.center().x;
+        self.beside = Rect::from_min_max(pos2(middle, whole.top()), whole.max);
+        self.instrument = Rect::from_min_max(whole.min, pos2(middle, whole.bottom()));
+        self
+    }
+
+    /// How far B stands to the right of A, in points; zero where it does not.
+    #[must_use]
+    pub fn to_beside(&self) -> f32 {
+        if self.beside.is_positive() { self.beside.center().x - self.instrument.center().x } else { 0.0 }
     }
 
     /// The instrument's part in pixels, without its margin.

@@ -17,6 +17,7 @@
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
 //! | [`history`] | undo and redo |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
+//! | [`kept`] | a second set-up beside the first |
 //! | [`state`] | everything the viewer knows, one plain value |
 //! | [`action`] | what a person can do; nothing else changes the state |
 //! | [`keys`], [`mouse`] | how it is asked for |
@@ -35,6 +36,7 @@ pub mod frame;
 pub mod geometry;
 pub mod history;
 pub mod input;
+pub mod kept;
 pub mod keys;
 pub mod layout;
 pub mod material;

@@ -30,4 +30,6 @@ impl From<Scene> for OpenedScene {
 pub enum Request {
     /// Read this file; the state’s `open_read` takes the answer.
     Open(PathBuf),
+    /// Read this file to be kept as B; the state’s `beside_read` takes the answer.
+    OpenBeside(PathBuf),
 }

@@ -159,6 +159,31 @@ impl SolvedExcursion {
         Ok((solved, place))
     }
 
+    /// The one sample at exactly `driven`, which need not be one of these.
+    ///
+    /// # Errors
+    /// [`Unreachable`] when nothing stands there.
+    pub fn solve_to_there(
+        &self,
+        scene: SceneWithCasts<'_>,
+        driven: f64,
+    ) -> Result<SolvedSample, Unreachable> {
+        let near = self.sample(self.nearest(driven));
+        if (near.driven - driven).abs() < SAME_PLACE {
+            return Ok(near.clone());
+        }
+        let drive = driven_by(self.excursion.drive(), driven);
+        let there = Excursion::new(self.excursion.movement(), drive)?;
+        let mechanism = scene.mechanism();
+        match mechanism.samples(&there, sample_count(scene.scene, 2.0)).last().transpose()? {
+            Some(placement) => {
+                let readings = scene.gauges().read(&placement.jaw).collect();
+                Ok(SolvedSample { driven, placement, readings })
+            }
+            None => Ok(near.clone()),
+        }
+    }
+
     #[allow(clippy::cast_precision_loss, reason = "some hundred samples")]
     fn number_samples(&mut self, whole: f64, count: f64) {
         // A path by advance that starts sideways has one sample more: at rest, before the shift.

@@ -16,6 +16,7 @@ use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
 use crate::history::History;
+use crate::kept::{Beside, Kept};
 use crate::opened::OpenedScene;
 use crate::page::Page;
 use crate::planning::Planning;
@@ -111,6 +112,10 @@ pub struct State {
     pub projections: ProjectionView,
     /// The border envelope of what is shown, while it is seen.
     pub envelope: Option<Arc<SolvedEnvelope>>,
+    /// A second set-up, B.
+    pub kept: Option<Kept>,
+    /// How B stands beside the picture of A.
+    pub beside: Beside,
     /// The goal being set, and its answer.
     pub planning: Planning,
     /// What is drawn is rough for now.
@@ -203,6 +208,8 @@ impl State {
             proposal: None,
             projections: ProjectionView::default(),
             envelope: None,
+            kept: None,
+            beside: Beside::Ghost,
             planning,
             rough: None,
             note: None,

@@ -2,6 +2,7 @@
 
 mod casting;
 mod editing;
+mod keeping;
 mod opening;
 mod planning;
 mod playing;
@@ -19,6 +20,7 @@ use sim_core::units::Length;
 use crate::appearance::Fold;
 use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
+use crate::kept::Beside;
 use crate::opened::Request;
 use crate::page::Page;
 use crate::planning::Draft;
@@ -92,6 +94,18 @@ pub enum Action {
     Envelope(bool),
     /// Draws the angles as arcs in the picture too, or not.
     AnglesInPicture(bool),
+    /// Keeps what is shown as a second set-up, B.
+    Keep,
+    /// Keeps the same scene mounted by a facebow that is off.
+    KeepWithFacebowError,
+    /// Opens a file as B.
+    OpenBeside(PathBuf),
+    /// A and B change places.
+    SwapKept,
+    /// Forgets B.
+    Forget,
+    /// How B stands beside A.
+    Beside(Beside),
     /// Cuts the casts with another plane.
     Cut(CutPlane),
     /// Moves the plane, millimetres.
@@ -162,6 +176,7 @@ impl State {
         self.look_at_plan();
         self.read_casts();
         self.follow_envelope();
+        self.follow_kept();
     }
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
@@ -243,6 +258,12 @@ impl State {
             Action::Spread(spread) => self.projections.spread = spread,
             Action::Envelope(drawn) => self.projections.envelope = drawn,
             Action::AnglesInPicture(drawn) => self.projections.angles_in_picture = drawn,
+            Action::Keep => self.keep(),
+            Action::KeepWithFacebowError => self.keep_with_facebow_error(),
+            Action::OpenBeside(file) => return Some(Request::OpenBeside(file)),
+            Action::SwapKept => self.swap_kept(),
+            Action::Forget => self.forget(),
+            Action::Beside(beside) => self.beside = beside,
             Action::Cut(plane) => self.casts.plane = plane,
             Action::CutAt(mm) => self.cut_at(mm),
             Action::Pick(from, toward) => self.pick(from, toward),

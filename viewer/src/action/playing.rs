@@ -57,6 +57,7 @@ impl State {
         self.wait_for_plan(seconds);
         self.read_casts();
         self.follow_envelope();
+        self.follow_kept();
     }
 
     /// There and back again, while playing.

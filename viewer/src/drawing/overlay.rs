@@ -8,7 +8,7 @@ use sim_core::excursion::Movement;
 use sim_core::frame::Side;
 use words::number::two_decimals;
 
-use super::{angles, legend};
+use super::{angles, kept_marks as kept, legend};
 use crate::geometry::landmarks::{pin_tip, rest_point};
 use crate::geometry::poses::MemberPoses;
 use crate::layout::Layout;
@@ -137,6 +137,7 @@ pub fn paint(
         });
     }
     write_tags(painter, tags, within);
+    kept::paint(painter, state, layout, &place);
 }
 
 /// Where the teeth stop the closing, where film prints, and what has been picked.

@@ -51,6 +51,14 @@ pub struct Arguments {
     #[arg(long, value_parser = one_of(SPREADS), value_name = "WHERE", default_value = "rest")]
     pub paths: Spread,
 
+    /// Keep this scene file as a second set-up, B, beside the first.
+    #[arg(long, value_name = "FILE")]
+    pub beside: Option<PathBuf>,
+
+    /// Show A and B side by side instead of B dotted over A.
+    #[arg(long, requires = "beside")]
+    pub side_by_side: bool,
+
     /// Draw the angles of guides and planes as arcs in the picture.
     #[arg(long)]
     pub angles: bool,

@@ -44,6 +44,7 @@ fn scans(scene: &Scene, folder: &Path) -> Result<Option<Scans>, CastFileError> {
 /// Does what a state cannot do by itself.
 pub fn answer(state: &mut State, request: Request) {
     match request {
+        Request::OpenBeside(path) => state.beside_read(read(&path).map_err(|error| error.to_string())),
         Request::Open(path) => state.open_read(read(&path).map_err(|error| error.to_string())),
     }
 }

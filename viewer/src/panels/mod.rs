@@ -43,7 +43,9 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
     let mut output = PanelOutput::default();
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
     drawing::paint(
-        &marks.with_clip_rect(layout.picture.intersect(layout.instrument.union(layout.legend))),
+        &marks.with_clip_rect(
+            layout.picture.intersect(layout.instrument.union(layout.beside).union(layout.legend)),
+        ),
         state,
         projection,
         layout,

@@ -6,6 +6,7 @@ use kiss3d::egui::{
 use nalgebra::Vector3;
 use sim_core::excursion::{Border, Followed};
 use sim_core::frame::Side;
+use sim_core::scene::Scene;
 use words::number;
 
 use super::output::PanelOutput;
@@ -38,6 +39,8 @@ struct Drawn {
     now: Option<Vector3<f64>>,
     look: Look,
     words: String,
+    /// Its mark is hollow: B.
+    hollow: bool,
 }
 
 /// How a line looks: never told apart by colour alone.
@@ -114,12 +117,25 @@ fn drawn(state: &State) -> Vec<Drawn> {
         for (border, places) in envelope.borders(followed) {
             let places = places.into_iter().map(|place| place - origin).collect();
             let of = PathOf::Border(border);
-            drawn.push(Drawn { places, now: None, look: look(of), words: words(state, of) });
+            drawn.push(Drawn { places, now: None, look: look(of), words: words(scene, of), hollow: false });
+        }
+    }
+    if let Some((kept, solved)) = state.kept.as_ref().and_then(|kept| Some((kept, kept.solved.as_ref()?))) {
+        let now = kept.now.as_ref().ok().map(|sample| sample.placement);
+        // The same cusps as of A, with their marks.
+        let marked = state
+            .marked()
+            .filter_map(|(number, mark)| Some((kept.number_of(state.shown.scene.cusps.get(number)?)?, mark)));
+        for Path { of, places, now } in paths(&kept.set_up.scene, solved, now.as_ref(), marked, spread) {
+            let Look { tint, mark, .. } = look(of);
+            let look = Look { tint, width: 1.5, dash: Some((1.5, 3.5)), mark };
+            let words = format!("B {}", words(&kept.set_up.scene, of));
+            drawn.push(Drawn { places, now, look, words, hollow: true });
         }
     }
     let now = state.sample().placement;
     for Path { of, places, now } in paths(scene, solved, Some(&now), state.marked(), spread) {
-        drawn.push(Drawn { places, now, look: look(of), words: words(state, of) });
+        drawn.push(Drawn { places, now, look: look(of), words: words(scene, of), hollow: false });
     }
     drawn
 }
@@ -141,7 +157,7 @@ fn look(of: PathOf) -> Look {
     }
 }
 
-fn words(state: &State, of: PathOf) -> String {
+fn words(scene: &Scene, of: PathOf) -> String {
     match of {
         PathOf::Border(Border::Hinge) => "hinge arc".to_owned(),
         PathOf::Border(Border::Protrusive) => "protrusion".to_owned(),
@@ -149,7 +165,7 @@ fn words(state: &State, of: PathOf) -> String {
         PathOf::Condyle(side) => format!("{side} condyle"),
         PathOf::IncisalPoint => "incisal point".to_owned(),
         PathOf::Cusp { number, .. } => {
-            state.shown.scene.cusps.get(number).map(|cusp| cusp.tooth().to_string()).unwrap_or_default()
+            scene.cusps.get(number).map(|cusp| cusp.tooth().to_string()).unwrap_or_default()
         }
     }
 }
@@ -189,8 +205,13 @@ fn one(painter: &Painter, view: Rect, sheet: &Sheet, drawn: &[Drawn], arcs: &[An
     }
     for line in drawn {
         if let (Some(now), Some(shape)) = (line.now, line.look.mark) {
-            let edge = Stroke::new(1.2, Color32::WHITE);
-            inside.add(glyph(shape, point(sheet.place(&now)), 5.0, line.look.tint.egui(), edge));
+            let tint = line.look.tint.egui();
+            let (fill, edge) = if line.hollow {
+                (Color32::WHITE, Stroke::new(1.8, tint))
+            } else {
+                (tint, Stroke::new(1.2, Color32::WHITE))
+            };
+            inside.add(glyph(shape, point(sheet.place(&now)), 5.0, fill, edge));
         }
     }
     write_labels(painter, view, labels);

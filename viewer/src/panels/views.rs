@@ -8,6 +8,7 @@ use super::output::PanelOutput;
 use crate::action::Action;
 use crate::casts::{Seen, Show};
 use crate::geometry::poses::Moving;
+use crate::kept::Beside;
 use crate::projection::Viewpoint;
 use crate::projections::{Arrangement, Spread};
 use crate::state::State;
@@ -26,6 +27,15 @@ pub(super) fn strip_words(state: &State) -> Vec<Vec<String>> {
     middle.push("angles".to_owned());
     middle.extend(words("members", Seen::ALL.into_iter().map(Seen::label).collect()));
     groups.push(middle);
+    let mut second = vec!["second".to_owned(), KEEP.to_owned()];
+    match &state.kept {
+        Some(_) => {
+            second.extend(Beside::ALL.into_iter().map(|beside| beside.label().to_owned()));
+            second.extend([SWAP, FORGET].map(str::to_owned));
+        }
+        None => second.push(FACEBOW.to_owned()),
+    }
+    groups.push(second);
     if state.projections.arrangement.has_projections() {
         let mut paths = words("paths", Spread::ALL.into_iter().map(Spread::label).collect());
         paths.push("border envelope".to_owned());
@@ -41,6 +51,12 @@ pub(super) fn strip_words(state: &State) -> Vec<Vec<String>> {
     }
     groups
 }
+
+/// Words on the buttons of the second set-up.
+const KEEP: &str = "keep as B (K)";
+const SWAP: &str = "swap A and B (J)";
+const FORGET: &str = "forget B";
+const FACEBOW: &str = "B: facebow 5 mm off";
 
 /// Which member moves, and the words on its button.
 const MOVING: [(Moving, &str); 2] =
@@ -72,6 +88,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         middle(ui, state, output);
         members(ui, state, output);
     });
+    ui.horizontal_wrapped(|ui| second(ui, state, output));
     if state.projections.arrangement.has_projections() {
         ui.horizontal_wrapped(|ui| projections(ui, state, output));
     }
@@ -115,6 +132,22 @@ fn members(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         let word = seen.label();
         press(ui, output, (format!("seen={word}"), word), state.casts.seen == seen, Action::See(seen));
     }
+}
+
+/// The second set-up.
+fn second(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
+    ui.label(RichText::new("second").small());
+    press(ui, output, ("keep".to_owned(), KEEP), false, Action::Keep);
+    if state.kept.is_none() {
+        press(ui, output, ("facebow".to_owned(), FACEBOW), false, Action::KeepWithFacebowError);
+        return;
+    }
+    for beside in Beside::ALL {
+        let word = beside.label();
+        press(ui, output, (format!("beside={word}"), word), state.beside == beside, Action::Beside(beside));
+    }
+    press(ui, output, ("swap".to_owned(), SWAP), false, Action::SwapKept);
+    press(ui, output, ("forget".to_owned(), FORGET), false, Action::Forget);
 }
 
 /// How the projections are drawn.

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 mod casts;
+mod kept;
 mod plan;
 mod projections;
 
@@ -12,6 +13,7 @@ use sim_core::frame::Side;
 use sim_core::setting::{self, Choice};
 
 use casts::CastsLine;
+use kept::KeptLine;
 use plan::PlanLine;
 use projections::ProjectionsLine;
 
@@ -44,6 +46,8 @@ pub struct Line {
     casts: Option<CastsLine>,
     /// The projections, while they are shown.
     projections: Option<ProjectionsLine>,
+    /// The second set-up, if there is one.
+    kept: Option<KeptLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -124,6 +128,7 @@ impl Line {
                 .collect(),
             casts: casts::line(state),
             projections: projections::line(state),
+            kept: kept::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),
