@@ -33,8 +33,8 @@ impl Beside {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Ghost => "dotted over A",
-            Self::SideBySide => "side by side",
+            Self::Ghost => "over A",
+            Self::SideBySide => "beside A",
         }
     }
 }

@@ -25,6 +25,7 @@ mod transport;
 mod views;
 
 pub use output::PanelOutput;
+pub use projections::sheets;
 
 use kiss3d::egui::{
     Align, Area, Context, Id, Layout as Flow, Order, Rect, Ui, UiBuilder, WidgetInfo, WidgetType, vec2,

@@ -6,7 +6,6 @@ use kiss3d::egui::{
 use nalgebra::Vector3;
 use sim_core::excursion::{Border, Followed};
 use sim_core::frame::Side;
-use sim_core::scene::Scene;
 use words::number;
 
 use super::output::PanelOutput;
@@ -14,7 +13,7 @@ use crate::drawing::glyph;
 use crate::layout::Layout;
 use crate::palette::{self, Tint};
 use crate::projections::{
-    AngleArc, Fit, Path, PathOf, Plane, Sheet, Spread, WITHHELD, angles, path_origin, paths,
+    AngleArc, Arrangement, Fit, Path, PathOf, Plane, Sheet, Spread, WITHHELD, angles, path_origin, paths,
 };
 use crate::state::State;
 
@@ -35,6 +34,7 @@ const LINE: f32 = 15.0;
 
 /// A line with its look and what is written at its end.
 struct Drawn {
+    of: PathOf,
     places: Vec<Vector3<f64>>,
     now: Option<Vector3<f64>>,
     look: Look,
@@ -59,16 +59,8 @@ pub(super) fn show(ctx: &Context, state: &State, layout: &Layout, output: &mut P
     }
     let arcs: Vec<AngleArc> = angles(&state.shown.scene).iter().map(AngleArc::beside_path).collect();
     let drawn = drawn(state);
-    let inner = layout.projections.map(|view| {
-        Rect::from_min_max(
-            view.min + vec2(RULER + MARGIN, TITLE + 10.0),
-            view.max - vec2(MARGIN * 2.0, RULER + 10.0),
-        )
-    });
-    let sizes = inner.map(|view| [f64::from(view.width()), f64::from(view.height())]);
-    let fit = Fit::of(drawn.iter().flat_map(|line| &line.places), sizes);
-    for ((plane, view), inner) in Plane::ALL.into_iter().zip(layout.projections).zip(inner) {
-        let sheet = Sheet { plane, fit, middle: [f64::from(inner.center().x), f64::from(inner.center().y)] };
+    for (sheet, view) in fitted(&drawn, layout).into_iter().zip(layout.projections) {
+        let plane = sheet.plane;
         Area::new(Id::new(plane.title()))
             .order(Order::Middle)
             .fixed_pos(view.min)
@@ -84,13 +76,37 @@ pub(super) fn show(ctx: &Context, state: &State, layout: &Layout, output: &mut P
     remarks(ctx, state, layout);
 }
 
+/// The sheets of the three views as they are drawn.
+#[must_use]
+pub fn sheets(state: &State, layout: &Layout) -> [Sheet; 3] {
+    fitted(&drawn(state), layout)
+}
+
+/// Sheets that hold every line, at one scale.
+fn fitted(drawn: &[Drawn], layout: &Layout) -> [Sheet; 3] {
+    let inner = layout.projections.map(|view| {
+        Rect::from_min_max(
+            view.min + vec2(RULER + MARGIN, TITLE + 10.0),
+            view.max - vec2(MARGIN * 2.0, RULER + 10.0),
+        )
+    });
+    let sizes = inner.map(|view| [f64::from(view.width()), f64::from(view.height())]);
+    let fit = Fit::of(drawn.iter().flat_map(|line| &line.places), sizes);
+    let [a, b, c] = Plane::ALL;
+    let [in_a, in_b, in_c] = inner.map(|view| [f64::from(view.center().x), f64::from(view.center().y)]);
+    [(a, in_a), (b, in_b), (c, in_c)].map(|(plane, middle)| Sheet { plane, fit, middle })
+}
+
 /// What is said of the envelope, in the quarter that the picture leaves free or under the last view.
 fn remarks(ctx: &Context, state: &State, layout: &Layout) {
     let Some(envelope) = state.envelope.as_ref().filter(|_| state.projections.envelope) else { return };
     let painter = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Middle, Id::new("remarks")));
     let [.., last] = layout.projections;
     let mut said: Vec<String> = envelope.ends().collect();
-    said.push(WITHHELD.to_owned());
+    // Where the views are small it is said at the button instead.
+    if state.projections.arrangement == Arrangement::Projections {
+        said.push(WITHHELD.to_owned());
+    }
     let font = FontId::proportional(WORDS - 1.0);
     let mut bottom = last.bottom() - RULER - 2.0;
     for line in said.into_iter().rev() {
@@ -117,7 +133,7 @@ fn drawn(state: &State) -> Vec<Drawn> {
         for (border, places) in envelope.borders(followed) {
             let places = places.into_iter().map(|place| place - origin).collect();
             let of = PathOf::Border(border);
-            drawn.push(Drawn { places, now: None, look: look(of), words: words(scene, of), hollow: false });
+            drawn.push(Drawn { of, places, now: None, look: look(of), words: words(of), hollow: false });
         }
     }
     if let Some((kept, solved)) = state.kept.as_ref().and_then(|kept| Some((kept, kept.solved.as_ref()?))) {
@@ -129,13 +145,12 @@ fn drawn(state: &State) -> Vec<Drawn> {
         for Path { of, places, now } in paths(&kept.set_up.scene, solved, now.as_ref(), marked, spread) {
             let Look { tint, mark, .. } = look(of);
             let look = Look { tint, width: 1.5, dash: Some((1.5, 3.5)), mark };
-            let words = format!("B {}", words(&kept.set_up.scene, of));
-            drawn.push(Drawn { places, now, look, words, hollow: true });
+            drawn.push(Drawn { of, places, now, look, words: String::new(), hollow: true });
         }
     }
     let now = state.sample().placement;
     for Path { of, places, now } in paths(scene, solved, Some(&now), state.marked(), spread) {
-        drawn.push(Drawn { places, now, look: look(of), words: words(scene, of), hollow: false });
+        drawn.push(Drawn { of, places, now, look: look(of), words: words(of), hollow: false });
     }
     drawn
 }
@@ -157,16 +172,14 @@ fn look(of: PathOf) -> Look {
     }
 }
 
-fn words(scene: &Scene, of: PathOf) -> String {
+fn words(of: PathOf) -> String {
     match of {
         PathOf::Border(Border::Hinge) => "hinge arc".to_owned(),
         PathOf::Border(Border::Protrusive) => "protrusion".to_owned(),
-        PathOf::Border(Border::Lateral(side)) => format!("{side} border"),
+        PathOf::Border(Border::Lateral(side)) => format!("{side} lateral"),
         PathOf::Condyle(side) => format!("{side} condyle"),
         PathOf::IncisalPoint => "incisal point".to_owned(),
-        PathOf::Cusp { number, .. } => {
-            scene.cusps.get(number).map(|cusp| cusp.tooth().to_string()).unwrap_or_default()
-        }
+        PathOf::Cusp { .. } => String::new(),
     }
 }
 
@@ -184,6 +197,12 @@ fn one(painter: &Painter, view: Rect, sheet: &Sheet, drawn: &[Drawn], arcs: &[An
         kiss3d::egui::StrokeKind::Inside,
     );
     rulers(painter, view, sheet, state.projections.spread);
+    if let Some(kept) = &state.kept {
+        let said = if kept.now.is_ok() { "B: dotted, hollow marks" } else { "B has no pose here" };
+        let font = FontId::proportional(WORDS - 1.0);
+        let at = view.left_top() + vec2(RULER + 4.0, TITLE + 14.0);
+        painter.text(at, Align2::LEFT_TOP, said, font, palette::GHOST.egui());
+    }
     let inside = painter
         .with_clip_rect(Rect::from_min_max(view.min + vec2(RULER, TITLE), view.max - vec2(1.0, RULER)));
     let mut labels = Vec::new();
@@ -199,10 +218,19 @@ fn one(painter: &Painter, view: Rect, sheet: &Sheet, drawn: &[Drawn], arcs: &[An
                 inside.add(Shape::line(places.clone(), stroke));
             }
         }
-        if let Some(end) = places.last() {
-            labels.push((*end, line.words.clone(), line.look.tint));
+        // B has no words at its lines: its title says how it is drawn. Cusps are named in the table.
+        let Some(end) = places.last().filter(|_| !line.words.is_empty()) else { continue };
+        match line.of {
+            PathOf::Border(_) => {
+                let font = FontId::proportional(WORDS - 1.5);
+                let at = *end + vec2(0.0, 3.0);
+                inside.text(at, Align2::CENTER_TOP, &line.words, font, palette::PENCIL.egui());
+            }
+            _ => labels.push((*end, line.words.clone(), line.look.tint)),
         }
     }
+    // Marks lie over words: where a point is comes first.
+    write_labels(painter, view, labels);
     for line in drawn {
         if let (Some(now), Some(shape)) = (line.now, line.look.mark) {
             let tint = line.look.tint.egui();
@@ -214,7 +242,6 @@ fn one(painter: &Painter, view: Rect, sheet: &Sheet, drawn: &[Drawn], arcs: &[An
             inside.add(glyph(shape, point(sheet.place(&now)), 5.0, fill, edge));
         }
     }
-    write_labels(painter, view, labels);
 }
 
 /// Title, grid, and the millimetres along two edges.
@@ -227,7 +254,7 @@ fn rulers(painter: &Painter, view: Rect, sheet: &Sheet, spread: Spread) {
         Spread::FromRest => "from rest",
         Spread::InPlace => "from the axis",
     };
-    let told = format!("mm {from}, grid {} mm", number::as_given(sheet.fit.grid_mm()));
+    let told = format!("mm {from}, grid {}", number::as_given(sheet.fit.grid_mm()));
     painter.text(
         view.right_top() + vec2(-6.0, 3.0),
         Align2::RIGHT_TOP,
@@ -323,7 +350,7 @@ fn write_labels(painter: &Painter, view: Rect, mut labels: Vec<(Pos2, String, Ti
         let rect = Align2::RIGHT_CENTER.anchor_size(pos2(view.right() - 6.0, y), galley.size());
         painter.line_segment(
             [at, rect.left_center() - vec2(3.0, 0.0)],
-            Stroke::new(0.8, tint.egui().gamma_multiply(0.8)),
+            Stroke::new(0.6, palette::PENCIL.egui().gamma_multiply(0.7)),
         );
         painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 2.0, palette::PANEL.egui().gamma_multiply(0.9));
         painter.rect_filled(

@@ -80,7 +80,7 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         ui,
         |ui| {
             let heads_of: &[&str] = if state.kept.is_some() {
-                &["", "cusp", "separation", "clearance", "A − B", ""]
+                &["", "cusp", "separation", "A − B", "clearance"]
             } else {
                 &["", "cusp", "separation", "clearance", ""]
             };
@@ -108,9 +108,14 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                     ui.add(Label::new(name).truncate());
                 });
                 ui.label(two_decimals(reading.separation.mm()));
-                ui.label(two_decimals(reading.clearance.mm()));
-                difference(ui, state, cusp, reading);
-                verdict(ui, reading);
+                // With B beside it the verdict shares the clearance's column, so that nothing is cut off.
+                if state.kept.is_some() {
+                    difference(ui, state, cusp, reading);
+                    clearance_and_verdict(ui, reading);
+                } else {
+                    ui.label(two_decimals(reading.clearance.mm()));
+                    verdict(ui, reading);
+                }
                 ui.end_row();
             }
         },
@@ -135,6 +140,17 @@ fn difference(ui: &mut Ui, state: &State, cusp: &Cusp, reading: &CuspReading) {
         two_decimals(theirs.separation.mm()),
         two_decimals(theirs.clearance.mm()),
     ));
+}
+
+/// A clearance below zero is an interference, struck and written strongly.
+fn clearance_and_verdict(ui: &mut Ui, reading: &CuspReading) {
+    let number = two_decimals(reading.clearance.mm());
+    if reading.interferes() {
+        let words = RichText::new(format!("× {number}")).strong().color(palette::INTERFERENCE.egui());
+        ui.label(words).on_hover_text("The cusp interferes with an incline of the opposing tooth");
+    } else {
+        ui.label(number);
+    }
 }
 
 /// That separation and clearance begin with the opening of an instrument, where they do.

@@ -10,7 +10,7 @@ use crate::casts::{Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::kept::Beside;
 use crate::projection::Viewpoint;
-use crate::projections::{Arrangement, Spread};
+use crate::projections::{Arrangement, Spread, WITHHELD};
 use crate::state::State;
 
 /// The words on the buttons, a line for each group, from which the height of the strip follows.
@@ -21,21 +21,19 @@ pub(super) fn strip_words(state: &State) -> Vec<Vec<String>> {
     };
     let mut groups = vec![
         words("view", Viewpoint::ALL.into_iter().map(Viewpoint::label).collect()),
-        words("moving", MOVING.into_iter().map(|(_, word)| word).collect()),
+        words("moving", MOVING.into_iter().map(|(_, word)| word).chain(seen()).collect()),
     ];
     let mut middle = words("show", Arrangement::ALL.into_iter().map(Arrangement::label).collect());
     middle.push("angles".to_owned());
-    middle.extend(words("members", Seen::ALL.into_iter().map(Seen::label).collect()));
-    groups.push(middle);
-    let mut second = vec!["second".to_owned(), KEEP.to_owned()];
+    middle.extend([SECOND, KEEP].map(str::to_owned));
     match &state.kept {
         Some(_) => {
-            second.extend(Beside::ALL.into_iter().map(|beside| beside.label().to_owned()));
-            second.extend([SWAP, FORGET].map(str::to_owned));
+            middle.extend(Beside::ALL.into_iter().map(|beside| beside.label().to_owned()));
+            middle.extend([SWAP, FORGET].map(str::to_owned));
         }
-        None => second.push(FACEBOW.to_owned()),
+        None => middle.push(FACEBOW.to_owned()),
     }
-    groups.push(second);
+    groups.push(middle);
     if state.projections.arrangement.has_projections() {
         let mut paths = words("paths", Spread::ALL.into_iter().map(Spread::label).collect());
         paths.push("border envelope".to_owned());
@@ -53,10 +51,18 @@ pub(super) fn strip_words(state: &State) -> Vec<Vec<String>> {
 }
 
 /// Words on the buttons of the second set-up.
-const KEEP: &str = "keep as B (K)";
-const SWAP: &str = "swap A and B (J)";
-const FORGET: &str = "forget B";
-const FACEBOW: &str = "B: facebow 5 mm off";
+const SECOND: &str = "B";
+const KEEP: &str = "keep (K)";
+const SWAP: &str = "swap (J)";
+const FORGET: &str = "forget";
+const FACEBOW: &str = "facebow 5 mm off";
+
+/// Before the buttons of the members in the picture.
+const SEEN: &str = "seen";
+
+fn seen() -> impl Iterator<Item = &'static str> {
+    std::iter::once(SEEN).chain(Seen::ALL.into_iter().map(Seen::label))
+}
 
 /// Which member moves, and the words on its button.
 const MOVING: [(Moving, &str); 2] =
@@ -83,12 +89,14 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                 output.actions.push(Action::Move(moving));
             }
         }
+        ui.add_space(4.0);
+        members(ui, state, output);
     });
     ui.horizontal_wrapped(|ui| {
         middle(ui, state, output);
-        members(ui, state, output);
+        ui.add_space(4.0);
+        second(ui, state, output);
     });
-    ui.horizontal_wrapped(|ui| second(ui, state, output));
     if state.projections.arrangement.has_projections() {
         ui.horizontal_wrapped(|ui| projections(ui, state, output));
     }
@@ -127,7 +135,7 @@ fn middle(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 
 /// Which members are in the picture.
 fn members(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
-    ui.label(RichText::new("members").small());
+    ui.label(RichText::new(SEEN).small());
     for seen in Seen::ALL {
         let word = seen.label();
         press(ui, output, (format!("seen={word}"), word), state.casts.seen == seen, Action::See(seen));
@@ -136,7 +144,7 @@ fn members(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 
 /// The second set-up.
 fn second(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
-    ui.label(RichText::new("second").small());
+    ui.label(RichText::new(SECOND).small()).on_hover_text("A second set-up beside the one that is set");
     press(ui, output, ("keep".to_owned(), KEEP), false, Action::Keep);
     if state.kept.is_none() {
         press(ui, output, ("facebow".to_owned(), FACEBOW), false, Action::KeepWithFacebowError);
@@ -158,8 +166,12 @@ fn projections(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         let word = spread.label();
         press(ui, output, (format!("spread={word}"), word), view.spread == spread, Action::Spread(spread));
     }
-    let name = ("envelope".to_owned(), "border envelope");
-    press(ui, output, name, view.envelope, Action::Envelope(!view.envelope));
+    let button = ui.add(Button::new(RichText::new("border envelope").small()).selected(view.envelope));
+    output.note("envelope", &button);
+    if button.clicked() {
+        output.actions.push(Action::Envelope(!view.envelope));
+    }
+    button.on_hover_text(WITHHELD);
 }
 
 /// What the casts show.

@@ -33,9 +33,9 @@ impl Plane {
     #[must_use]
     pub const fn title(self) -> &'static str {
         match self {
-            Self::Sagittal => "sagittal, from the right",
-            Self::Frontal => "frontal, from the front",
-            Self::Horizontal => "horizontal, from above",
+            Self::Sagittal => "sagittal",
+            Self::Frontal => "frontal",
+            Self::Horizontal => "horizontal",
         }
     }
 
