@@ -42,6 +42,8 @@ impl State {
         self.history = std::mem::take(&mut before.history);
         self.appearance = before.appearance;
         self.wanted_panel = before.wanted_panel;
+        self.shelf = std::mem::take(&mut before.shelf);
+        self.written = before.written.take();
         if same_file {
             self.look = before.look;
             self.casts = before.casts;

@@ -10,7 +10,7 @@ use sim_core::scene::Scene;
 
 use super::error::FileError;
 use crate::casts::Scans;
-use crate::opened::{OpenedScene, Request};
+use crate::opened::OpenedScene;
 use crate::state::State;
 
 /// Reads a scene with its casts.
@@ -41,12 +41,14 @@ fn scans(scene: &Scene, folder: &Path) -> Result<Option<Scans>, CastFileError> {
     Ok(Some(Scans { surfaces: [upper, lower], names: [upper_name, lower_name], notes }))
 }
 
-/// Does what a state cannot do by itself.
-pub fn answer(state: &mut State, request: Request) {
-    match request {
-        Request::OpenBeside(path) => state.beside_read(read(&path).map_err(|error| error.to_string())),
-        Request::Open(path) => state.open_read(read(&path).map_err(|error| error.to_string())),
-    }
+/// Opens a file in a state; where it cannot be opened, the state says so.
+pub fn open(state: &mut State, path: &Path) {
+    state.open_read(read(path).map_err(|error| error.to_string()));
+}
+
+/// Opens a file as a second set-up beside what is shown.
+pub fn open_beside(state: &mut State, path: &Path) {
+    state.beside_read(read(path).map_err(|error| error.to_string()));
 }
 
 #[cfg(test)]
@@ -55,15 +57,16 @@ mod tests {
     use sim_core::scene::Scene;
     use sim_core::setting::Setting;
 
-    use super::{answer, read};
+    use super::{open, read};
     use crate::action::Action;
+    use crate::opened::Request;
     use crate::projection::Viewpoint;
     use crate::state::State;
 
     /// What the window does with an action.
     fn act(state: &mut State, action: Action) {
-        if let Some(request) = state.act(action) {
-            answer(state, request);
+        if let Some(Request::Open(path)) = state.act(action) {
+            open(state, &path);
         }
     }
 
