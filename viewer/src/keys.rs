@@ -181,6 +181,7 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Named(Key::F9, "F9")], "the picture alone, or with its panels" => Action::Fold(Fold::Both);
     [Control('+'), Control('=')], "larger words" => Action::Enlarge(true);
     [Control('-')], "smaller words" => Action::Enlarge(false);
+    [Control('f')], "fit the plot's axes to its curves" => Action::FitAxes;
     [Control('0')], "words at their usual size" => Action::UsualSize;
     [ControlNamed(Key::F9, "F9")], "high contrast, or the usual look" => Action::SwapContrast;
     [Types('h'), Types('?'), Named(Key::F1, "F1")], "show this help" => Action::Help;

@@ -16,7 +16,7 @@
 //! | [`bench`] | a case on the bench: its split, its guides, what hands do |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
-//! | [`history`] | undo and redo |
+//! | [`history`], [`axes`] | undo and redo; the axes of the plot, held while a setting changes |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
 //! | [`kept`] | a second set-up beside the first |
 //! | [`state`] | everything the viewer knows, one plain value |
@@ -32,6 +32,7 @@
 pub mod action;
 pub mod appearance;
 pub mod asking;
+pub mod axes;
 pub mod bench;
 pub mod camera;
 pub mod casts;

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use nalgebra::Vector3;
-use sim_core::cusp::{Arch, Cusp};
+use sim_core::cusp::{Arch, Cusp, CuspReading};
 use sim_core::excursion::{Drive, Excursion, Movement};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
@@ -13,6 +13,7 @@ use words::number::two_decimals;
 
 use crate::appearance::Appearance;
 use crate::asking::{Asking, Shelf};
+use crate::axes::Extent;
 use crate::bench::{Dealing, OnBench};
 use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::geometry::extent;
@@ -96,6 +97,8 @@ pub struct State {
     pub playing_back: bool,
     /// Both sides are set together.
     pub tied: bool,
+    /// The axes of the plot, and the excursion that they were made for.
+    pub axes: (Extent, Excursion),
     /// For each cusp the number of its mark, if it is in the plot and marked in the picture.
     pub marks: Vec<Option<usize>>,
     /// From where one looks.
@@ -198,6 +201,9 @@ impl State {
         let casts = CastView::first(mounted.as_deref());
         let look = Look::at(Viewpoint::Oblique, whole(&scene, mounted.as_deref()));
         let marks = marked_at_first(&scene);
+        let excursion_shown = solved.excursion;
+        // Casts whose cusps nobody watches have their own page.
+        let page = if scene.cusps.is_empty() && mounted.is_some() { Page::Casts } else { Page::Cusps };
         let file_note = mounted.as_deref().and_then(mended_note);
         let planning = Planning::of(&scene);
         let mut state = Self {
@@ -213,13 +219,14 @@ impl State {
             since_sample: 0.0,
             playing_back: false,
             tied: false,
+            axes: (Extent::none(0.0), excursion_shown),
             marks,
             look,
             moving: Moving::Lower,
             room: Room::Instrument,
             bench: None,
             dealing: Dealing::default(),
-            page: Page::Cusps,
+            page,
             casts,
             readout: None,
             proposal: None,
@@ -241,6 +248,7 @@ impl State {
             done: false,
         };
         state.note = state.stopped_note();
+        state.fit_axes();
         state.read_casts();
         Ok(state)
     }
@@ -314,6 +322,57 @@ impl State {
         self.marks.iter().enumerate().filter_map(|(cusp, mark)| mark.map(|mark| (cusp, mark)))
     }
 
+    /// Cusps that are not marked and interfere somewhere along the excursion: they are shown all the same.
+    pub fn interfering_unmarked(&self) -> impl Iterator<Item = usize> {
+        let interferes = |cusp: usize| {
+            let at = |sample: &SolvedSample| sample.readings.get(cusp).is_some_and(CuspReading::interferes);
+            self.shown.solved.samples().iter().any(at)
+        };
+        let unmarked = self.marks.iter().enumerate().filter(|(_, mark)| mark.is_none());
+        unmarked.map(|(cusp, _)| cusp).filter(move |cusp| interferes(*cusp))
+    }
+
+    /// What the curves of the plot need.
+    #[must_use]
+    pub fn needed_axes(&self) -> Extent {
+        let solved = &self.shown.solved;
+        let mut extent = Extent::none(solved.last().driven);
+        let unmarked: Vec<usize> = self.interfering_unmarked().collect();
+        for sample in solved.samples() {
+            for reading in self.marked().filter_map(|(cusp, _)| sample.readings.get(cusp)) {
+                extent.take_in(reading.separation.mm());
+                extent.take_in(reading.clearance.mm());
+            }
+            for reading in unmarked.iter().filter_map(|cusp| sample.readings.get(*cusp)) {
+                extent.take_in(reading.clearance.mm());
+            }
+        }
+        let Some(kept) = &self.kept else { return extent };
+        let theirs: Vec<usize> =
+            self.marked().filter_map(|(cusp, _)| kept.number_of(self.shown.scene.cusps.get(cusp)?)).collect();
+        for sample in kept.solved.iter().flat_map(SolvedExcursion::samples) {
+            for reading in theirs.iter().filter_map(|cusp| sample.readings.get(*cusp)) {
+                extent.take_in(reading.separation.mm());
+            }
+        }
+        extent
+    }
+
+    /// Fits the axes of the plot to its curves.
+    pub(crate) fn fit_axes(&mut self) {
+        self.axes = (self.needed_axes().fitted(), self.shown.solved.excursion);
+    }
+
+    /// Holds the axes, unless another excursion is shown or a curve would leave them.
+    pub(crate) fn hold_axes(&mut self) {
+        let (axes, made_for) = self.axes;
+        if made_for == self.shown.solved.excursion {
+            self.axes.0 = axes.grown_to(self.needed_axes());
+        } else {
+            self.fit_axes();
+        }
+    }
+
     /// Whether a cusp has been added since the file was read.
     #[must_use]
     pub fn is_added(&self, cusp: &Cusp) -> bool {
@@ -349,7 +408,7 @@ impl State {
     pub fn stopped_note(&self) -> Option<Note> {
         self.shown.solved.stopped.map(|no_pose| Note {
             title: "The excursion ends early",
-            what: no_pose.to_string(),
+            what: words::verdict::refused::no_pose(&no_pose),
             meanwhile: "The excursion is shown as far as it has poses.",
         })
     }
@@ -399,17 +458,26 @@ pub fn offered(scene: &Scene) -> Vec<Excursion> {
     excursions
 }
 
-/// First molars and canines if there are any, else whatever comes first.
+/// What the plot shows first: on the left side of the lower arch a tooth in front, the first and the second
+/// molar, so that one sees what the farther back gains, and on the right the first molar; then whatever comes
+/// first.
 fn marked_at_first(scene: &Scene) -> Vec<Option<usize>> {
-    let is_guiding = |position: u8| matches!(position, 3 | 6);
-    let mut given = 0;
+    /// Tooth numbers, those that may stand for one another together.
+    const WANTED: [&[u8]; MARKED_AT_FIRST] = [&[34, 33, 35, 24, 23], &[36, 26], &[37, 27], &[46, 16]];
     let mut marks = vec![None; scene.cusps.len()];
-    for wanted in [true, false] {
-        for (mark, cusp) in marks.iter_mut().zip(&scene.cusps) {
-            if mark.is_none() && given < MARKED_AT_FIRST && is_guiding(cusp.tooth().position()) == wanted {
-                *mark = Some(given);
-                given += 1;
-            }
+    let mut given = 0;
+    for teeth in WANTED {
+        let of = |tooth: &u8| scene.cusps.iter().position(|cusp| cusp.tooth().number() == *tooth);
+        let found = teeth.iter().filter_map(of).find(|place| marks.get(*place) == Some(&None));
+        if let Some(mark) = found.and_then(|place| marks.get_mut(place)) {
+            *mark = Some(given);
+            given += 1;
+        }
+    }
+    for mark in &mut marks {
+        if mark.is_none() && given < MARKED_AT_FIRST {
+            *mark = Some(given);
+            given += 1;
         }
     }
     marks

@@ -112,7 +112,7 @@ impl State {
             .map_err(|error| Note { title: "No casts", what: error.to_string(), meanwhile: LAST_GOOD })?;
         let casts = mounted.as_ref().map(|mounted| &mounted.casts);
         let solved = SolvedExcursion::solve(SceneWithCasts { scene: &scene, casts, rough }, excursion)
-            .map_err(|error| no_pose(error.to_string()))?;
+            .map_err(|error| no_pose(words::verdict::refused::no_pose(&error)))?;
         Ok(SolvedScene { scene, mounted, solved })
     }
 

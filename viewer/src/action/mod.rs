@@ -57,6 +57,8 @@ pub enum Action {
     Shift(Vector3<f64>),
     /// Shows less (below one) or more of the world.
     Zoom(f64),
+    /// The same about a place, which stays where it is seen; millimetres from the middle of the picture.
+    ZoomAt(f64, Vector3<f64>),
     /// Which member moves.
     Move(Moving),
     /// Moves the other member.
@@ -172,6 +174,8 @@ pub enum Action {
     Dismiss,
     /// Something was typed where a number belongs: into which field, and what.
     NotANumber(String, String),
+    /// Fits the axes of the plot to its curves.
+    FitAxes,
     /// The hand has let go of a control: what comes next is a change of its own.
     LetGo,
     /// Takes back the last change.
@@ -208,6 +212,7 @@ impl State {
     /// Brings up to date what is read off the state.
     fn keep_up(&mut self) {
         self.look_at_plan();
+        self.hold_axes();
         self.read_casts();
         self.follow_envelope();
         self.follow_kept();
@@ -234,6 +239,11 @@ impl State {
             Action::Turn(azimuth, elevation) => self.look.turn(azimuth, elevation),
             Action::Shift(by) => self.look.focus += by,
             Action::Zoom(factor) => self.look.zoom(factor),
+            Action::ZoomAt(factor, place) => {
+                let before = self.look.height_mm;
+                self.look.zoom(factor);
+                self.look.focus += place * (1.0 - self.look.height_mm / before);
+            }
             Action::Move(moving) => self.moving = moving,
             Action::SwapMoving => {
                 self.moving = match self.moving {
@@ -247,7 +257,10 @@ impl State {
                 for side in sides(side, tied && setting.is_per_side()) {
                     // Where only one side has such a thing, the other is left as it is.
                     if setting.get(scene, side).is_some() {
-                        setting.set(scene, side, number).map_err(|error| error.to_string())?;
+                        setting.set(scene, side, number).map_err(|error| {
+                            let side = setting.is_per_side().then_some(side);
+                            words::verdict::refused::out_of_range(&error, side)
+                        })?;
                     }
                 }
                 Ok(())
@@ -328,6 +341,7 @@ impl State {
             Action::Help => self.help = !self.help,
             Action::Dismiss => self.dismiss(),
             Action::NotANumber(field, typed) => self.refuse_typed(&field, &typed),
+            Action::FitAxes => self.fit_axes(),
             Action::LetGo => self.history.let_go(),
             Action::Undo => self.undo(),
             Action::Redo => self.redo(),

@@ -55,6 +55,7 @@ impl State {
         }
         self.play(seconds);
         self.wait_for_plan(seconds);
+        self.hold_axes();
         self.read_casts();
         self.follow_envelope();
         self.follow_kept();

@@ -28,7 +28,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         (Page::Plan, _) => return plan::show(ui, state, output),
         (Page::Cusps, _) | (Page::Casts, None) => {}
     }
-    legend(ui);
+    legend(ui, output);
     let height = ui.available_height() * PLOT_SHARE;
     plot::show(ui, state, height, output);
     ScrollArea::vertical().id_salt("readings").auto_shrink(false).show(ui, |ui| {
@@ -53,7 +53,7 @@ fn pages(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 }
 
 /// Which line is which.
-fn legend(ui: &mut Ui) {
+fn legend(ui: &mut Ui, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         for (words, dashed) in [("separation", false), ("clearance", true)] {
             let (rect, _) = ui.allocate_exact_size(vec2(30.0, 12.0), Sense::hover());
@@ -66,6 +66,12 @@ fn legend(ui: &mut Ui) {
             }
             ui.label(RichText::new(words).small());
             ui.add_space(8.0);
+        }
+        let fit = ui.small_button("Fit axes");
+        output.explain(&fit, "The axes are held while a setting changes, so that a steeper guidance looks steeper. This fits them to the curves (Ctrl+F).");
+        output.note("fit_axes", &fit);
+        if fit.clicked() {
+            output.actions.push(Action::FitAxes);
         }
     });
 }
