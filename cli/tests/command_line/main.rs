@@ -30,3 +30,4 @@ mod remount;
 mod sheet;
 mod side_commands;
 mod stopped_short;
+mod why;
