@@ -9,6 +9,8 @@
 //!
 //! | module | what lives there |
 //! | --- | --- |
+//! | [`viva`] | questions drawn at random, with their answers |
+//! | [`lesson`] | lessons: steps, and questions that the solver answers |
 //! | [`practice`] | invented patients dealt, and answers marked |
 //! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
 //! | [`study`] | settings varied by a plan, and what becomes of the teeth |
@@ -69,6 +71,7 @@ pub mod excursion;
 pub mod frame;
 pub mod guide;
 pub mod instrument;
+pub mod lesson;
 pub mod occlusion;
 pub mod plan;
 pub mod practice;
@@ -81,3 +84,4 @@ pub mod study;
 pub mod text;
 pub mod tracing;
 pub mod units;
+pub mod viva;

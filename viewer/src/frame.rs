@@ -6,17 +6,16 @@ use kiss3d::window::Window;
 use crate::camera::Camera;
 use crate::drawing::{self, Drawing};
 use crate::layout::Layout;
-use crate::palette;
+use crate::page::Room;
 use crate::panels::{self, PanelOutput};
 use crate::projection::Projection;
 use crate::state::State;
 
 /// Sets what stays the same from frame to frame.
 pub fn prepare(window: &mut Window) {
-    window.set_background_color(palette::PAPER.linear());
     window.set_shadows_enabled(false);
     window.set_tonemap(Tonemap::None);
-    panels::style::set(window.egui_context());
+    panels::style::set_faces(window.egui_context());
 }
 
 /// Puts together the next frame. Rendering it, with the camera returned, is the caller's.
@@ -24,9 +23,13 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
     let size = [window.width(), window.height()].map(f64::from);
     let scale = window.scale_factor();
     let (layout, projection) = lay_out(state, size, scale);
+    panels::style::set(window.egui_context(), state.appearance);
+    window.set_background_color(panels::style::paper(state.appearance).linear());
     drawing.update(state);
-    drawing::draw_paths(window, state);
-    drawing::draw_section(window, state);
+    if state.room == Room::Instrument {
+        drawing::draw_paths(window, state);
+        drawing::draw_section(window, state);
+    }
     let mut output = PanelOutput::default();
     window.draw_ui(|ctx| output = panels::show(ctx, state, &layout, &projection));
     #[allow(clippy::cast_possible_truncation, reason = "pixels")]
@@ -39,7 +42,7 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
 #[allow(clippy::cast_possible_truncation, reason = "pixels")]
 pub fn lay_out(state: &State, size: [f64; 2], pixels_per_point: f64) -> (Layout, Projection) {
     let [width, height] = size.map(|side| (side / pixels_per_point) as f32);
-    let layout = Layout::of(width, height, panels::strip_height(state), drawing::legend_height(state));
+    let layout = Layout::of(width, height, &panels::rows(state), state.appearance);
     let projection = state.look.projection(layout.window(pixels_per_point as f32), Some(state.axis()));
     (layout, projection)
 }

@@ -12,9 +12,13 @@
 //! | [`solved`] | an excursion solved once, which everything else reads |
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
+//! | [`bench`] | a case on the bench: its split, its guides, what hands do |
 //! | [`planning`] | the goal being set, and its answer |
+//! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
+//! | [`history`] | undo and redo |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
 //! | [`state`] | everything the viewer knows, one plain value |
+//! | [`session`], [`asking`] | what is kept of a window that was not saved; what the window asks |
 //! | [`action`] | what a person can do; nothing else changes the state |
 //! | [`keys`], [`mouse`] | how it is asked for |
 //! | [`layout`], [`material`], [`drawing`], [`camera`] | the picture |
@@ -24,11 +28,15 @@
 //! | [`native`] | command line, files, clock, window: all that not every place has |
 
 pub mod action;
+pub mod appearance;
+pub mod asking;
+pub mod bench;
 pub mod camera;
 pub mod casts;
 pub mod drawing;
 pub mod frame;
 pub mod geometry;
+pub mod history;
 pub mod input;
 pub mod keys;
 pub mod layout;
@@ -36,11 +44,13 @@ pub mod material;
 pub mod mouse;
 pub mod native;
 pub mod opened;
+pub mod page;
 pub mod palette;
 pub mod panels;
 pub mod planning;
 pub mod projection;
 pub mod report;
+pub mod session;
 pub mod solved;
 pub mod state;
 pub mod unshowable;

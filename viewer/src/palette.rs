@@ -11,6 +11,20 @@ pub struct Tint(pub [u8; 3]);
 pub const PAPER: Tint = Tint([0xF3, 0xF0, 0xE8]);
 /// Behind the panels.
 pub const PANEL: Tint = Tint([0xFB, 0xFA, 0xF6]);
+/// Behind everything in high contrast, and behind a number that can be typed.
+pub const WHITE: Tint = Tint([0xFF, 0xFF, 0xFF]);
+/// Behind a number that can be typed.
+pub const FIELD: Tint = WHITE;
+/// Text in high contrast.
+pub const BLACK: Tint = Tint([0x00, 0x00, 0x00]);
+/// What is in use, in high contrast.
+pub const DEEP: Tint = Tint([0x00, 0x3A, 0x66]);
+/// The rail of a slider.
+pub const RAIL: Tint = Tint([0x86, 0x8B, 0x92]);
+/// The edges of buttons and panels.
+pub const EDGE: Tint = Tint([0x86, 0x8B, 0x92]);
+/// The ring round what the keyboard is on.
+pub const FOCUS: Tint = Tint([0xB3, 0x3A, 0x00]);
 /// Text, axes, outlines.
 pub const INK: Tint = Tint([0x20, 0x25, 0x2B]);
 /// Secondary text, grids.
@@ -49,6 +63,10 @@ pub const WORKING_WALL: Tint = Tint([0x77, 0x6E, 0x5A]);
 pub const PLATE: Tint = Tint([0x00, 0x9E, 0x73]);
 /// The wings of the anterior guide.
 pub const WING: Tint = Tint([0x58, 0xC2, 0xA4]);
+/// The grooves of a split cast, on its primary base.
+pub const GROOVE: Tint = Tint([0xD5, 0x5E, 0x00]);
+/// The keys that lie in them, on its secondary base.
+pub const KEY: Tint = Tint([0x00, 0x4E, 0x9C]);
 /// The mark on each sphere's centre.
 pub const CENTRE_MARK: Tint = Tint([0xFF, 0xE1, 0x4D]);
 /// An interference, always with its word and its cross.

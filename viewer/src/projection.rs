@@ -50,7 +50,7 @@ impl Viewpoint {
             Self::Front => "front",
             Self::Above => "above",
             Self::Below => "below",
-            Self::Axis => "along the axis",
+            Self::Axis => "axis",
         }
     }
 

@@ -11,10 +11,15 @@ use sim_core::scene::Scene;
 use sim_core::units::Length;
 use words::number::two_decimals;
 
-use crate::casts::{CastView, Mounted, Page, Proposal, Readout, Scans};
+use crate::appearance::Appearance;
+use crate::asking::{Asking, Shelf};
+use crate::bench::{Dealing, OnBench};
+use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
+use crate::history::History;
 use crate::opened::OpenedScene;
+use crate::page::{Page, Room};
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
@@ -53,6 +58,15 @@ pub struct Rough {
     pub driven: Option<f64>,
 }
 
+/// The keyboard is to go to another panel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct WantedPanel {
+    /// To the next one, or to the one before.
+    pub forward: bool,
+    /// Counts how often that has been asked for, so that each time is obeyed once.
+    pub asked: u64,
+}
+
 /// The state.
 #[derive(Clone, Debug)]
 pub struct State {
@@ -86,6 +100,14 @@ pub struct State {
     pub look: Look,
     /// Which member moves.
     pub moving: Moving,
+    /// What the whole window is for.
+    pub room: Room,
+    /// The case on the bench, if there is one.
+    pub bench: Option<Arc<OnBench>>,
+    /// What patient is to be dealt.
+    pub dealing: Dealing,
+    /// What the panel on the right is about.
+    pub page: Page,
     /// How the casts are looked at.
     pub casts: CastView,
     /// What is read off them at the sample shown.
@@ -100,8 +122,20 @@ pub struct State {
     pub note: Option<Note>,
     /// What is to be said of a file.
     pub file_note: Option<Note>,
+    /// What was there before, and what has been taken back.
+    pub history: History,
+    /// How the window looks.
+    pub appearance: Appearance,
+    /// The panel that the keyboard is to go to.
+    pub wanted_panel: Option<WantedPanel>,
     /// Help is open.
     pub help: bool,
+    /// What the window asks.
+    pub asking: Option<Asking>,
+    /// Files offered for opening.
+    pub shelf: Shelf,
+    /// The file that this window wrote last, and the fingerprint of what it wrote.
+    pub last_written: Option<(PathBuf, String)>,
     /// The window is to close.
     pub done: bool,
 }
@@ -172,6 +206,10 @@ impl State {
             marks,
             look,
             moving: Moving::Lower,
+            room: Room::Instrument,
+            bench: None,
+            dealing: Dealing::default(),
+            page: Page::Cusps,
             casts,
             readout: None,
             proposal: None,
@@ -179,7 +217,13 @@ impl State {
             rough: None,
             note: None,
             file_note,
+            history: History::default(),
+            appearance: Appearance::default(),
+            wanted_panel: None,
             help: false,
+            asking: None,
+            shelf: Shelf::default(),
+            last_written: None,
             done: false,
         };
         state.note = state.stopped_note();
@@ -204,6 +248,7 @@ impl State {
                 &sample.placement.jaw,
                 shown.scene.occlusal_plane,
                 &self.casts,
+                self.page == Page::Casts,
                 self.readout.as_ref(),
             )
         });
@@ -212,6 +257,9 @@ impl State {
     /// What is to be in the picture, from a viewpoint.
     #[must_use]
     pub fn bounds(&self, viewpoint: Viewpoint) -> (Vector3<f64>, Vector3<f64>) {
+        if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
+            return bench.bounds();
+        }
         let scene = &self.shown.scene;
         match (viewpoint, self.shown.mounted.as_deref()) {
             (Viewpoint::Axis, _) => extent::axis_bounds(&scene.instrument),
@@ -258,6 +306,9 @@ impl State {
     /// What one would say of the picture in a line: the window's title.
     #[must_use]
     pub fn title(&self) -> String {
+        if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
+            return format!("{} – on the bench", bench.worked.case.title);
+        }
         let solved = &self.shown.solved;
         format!(
             "{} – {} at {} {}",

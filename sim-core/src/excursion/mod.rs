@@ -2,7 +2,8 @@
 //!
 //! An [`Excursion`] is a [`Movement`] and how far it goes. A [`Mechanism`] (an instrument made
 //! ready) solves it into [`Placement`]s, one a sample; a [`Motion`] keeps them all. Along its path a
-//! movement is followed by one parameter, the [`Station`]; a [`Travel`] is the path to some advance.
+//! movement is followed by one parameter, the [`Station`]; a [`Travel`] is the path to some advance. The
+//! [`Envelope`] is what encloses them all, as far as the mechanism has it.
 //!
 //! ```
 //! use sim_core::excursion::{BennettMovement, Drive, Excursion, Mechanism, Movement, SampleCount};
@@ -49,6 +50,7 @@
 mod closing;
 mod custom_table;
 mod displacement;
+mod envelope;
 mod error;
 mod holding;
 mod mechanism;
@@ -65,6 +67,7 @@ mod travel;
 mod velocity;
 mod written;
 
+pub use envelope::{Border, BorderEnd, BorderPath, Envelope, Followed, Reach};
 pub use error::{NoPose, Obstacle};
 pub(crate) use holding::{Holding, Row};
 pub use mechanism::Mechanism;

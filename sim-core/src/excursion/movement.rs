@@ -96,8 +96,8 @@ pub enum Drive {
 /// A movement and how far it goes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Excursion {
-    movement: Movement,
-    drive: Drive,
+    pub(super) movement: Movement,
+    pub(super) drive: Drive,
 }
 
 /// Why something is no excursion.

@@ -109,7 +109,8 @@ mod tests {
 
     use crate::action::Action;
     use crate::action::testing::{near, with_casts};
-    use crate::casts::{CutPlane, Page, Seen, Show};
+    use crate::casts::{CutPlane, Seen, Show};
+    use crate::page::Page;
     use crate::state::State;
 
     /// A cusp of the invented pair that the scene does not watch.

@@ -65,6 +65,20 @@ impl State {
         }
     }
 
+    /// What was typed is no number: nothing changes, and it is said.
+    pub(super) fn refuse_typed(&mut self, field: &str, typed: &str) {
+        /// More of what was typed is not repeated.
+        const LONGEST: usize = 40;
+        let typed: String = typed.chars().filter(|letter| !letter.is_control()).take(LONGEST).collect();
+        self.note = Some(Note {
+            title: "Not a number",
+            what: format!(
+                "“{typed}” is no number for the {field}. Type digits, with a decimal point or comma."
+            ),
+            meanwhile: "The setting has not changed.",
+        });
+    }
+
     /// Solves the edited scene and shows it, roughly or in full.
     pub(super) fn solve_edited(&mut self, rough: bool) {
         let driven = self.rough.and_then(|rough| rough.driven).unwrap_or(self.sample().driven);

@@ -1,5 +1,7 @@
 //! What a person can do, and what it does to the state. Nothing else changes the state.
 
+mod asking;
+mod benching;
 mod casting;
 mod editing;
 mod opening;
@@ -7,20 +9,26 @@ mod planning;
 mod playing;
 #[cfg(test)]
 mod testing;
+mod undoing;
 
 use std::path::PathBuf;
 
 use nalgebra::Vector3;
+use report::sheet::Kind;
 use sim_core::frame::Side;
 use sim_core::setting::{Choice, Setting};
 use sim_core::units::Length;
 
-use crate::casts::{CutPlane, Page, Proposal, Seen, Show};
+use crate::appearance::Fold;
+use crate::asking::Answer;
+use crate::bench::{BenchAct, Dealing};
+use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::opened::Request;
+use crate::page::{Page, Room};
 use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
-use crate::state::{State, free_mark};
+use crate::state::{State, WantedPanel, free_mark};
 
 /// A step by hand, in millimetres (degrees).
 pub const STEP: f64 = 0.25;
@@ -74,6 +82,25 @@ pub enum Action {
     Close(bool),
     /// Turns that round.
     SwapClose,
+    /// What the whole window is for.
+    Room(Room),
+    /// The other room.
+    SwapRoom,
+    /// What hands do at the bench.
+    Bench(BenchAct),
+    /// What patient is to be dealt.
+    Dealing(Dealing),
+    /// Draws a seed, and deals a patient from it.
+    DrawPatient,
+    /// Deals the patient of a seed.
+    Deal(u64),
+    /// Shows the set-up of the case on the bench: as it is set there, or as its records program it.
+    ShowSetUp {
+        /// As its records program it.
+        as_programmed: bool,
+    },
+    /// Writes the sheet of the case on the bench.
+    WriteSheet(Kind),
     /// What the panel on the right is about.
     Page(Page),
     /// The other page.
@@ -104,10 +131,38 @@ pub enum Action {
     Reload,
     /// Opens a file.
     Open(PathBuf),
+    /// Asks which file is to be opened.
+    AskWhatToOpen,
+    /// Asks under which name the scene is to be saved.
+    AskWhereToSave,
+    /// The path on the card, as it is typed.
+    TypePath(String),
+    /// Answers what the window asks.
+    Answer(Answer),
+    /// Opens the scene after this one in its folder, or before it.
+    SceneAfter(isize),
     /// Opens or closes help.
     Help,
     /// Closes help, or dismisses a note.
     Dismiss,
+    /// Something was typed where a number belongs: into which field, and what.
+    NotANumber(String, String),
+    /// The hand has let go of a control: what comes next is a change of its own.
+    LetGo,
+    /// Takes back the last change.
+    Undo,
+    /// Makes the change that was taken back last.
+    Redo,
+    /// Folds a panel away, or shows it again.
+    Fold(Fold),
+    /// Larger words, or smaller ones.
+    Enlarge(bool),
+    /// Words at their usual size.
+    UsualSize,
+    /// High contrast, or the usual look.
+    SwapContrast,
+    /// The keyboard goes to the next panel, or to the one before.
+    NextPanel(bool),
     /// Closes the window.
     Quit,
 }
@@ -115,7 +170,12 @@ pub enum Action {
 impl State {
     /// Does it; what the state cannot do by itself it asks for.
     pub fn act(&mut self, action: Action) -> Option<Request> {
+        let travels = matches!(action, Action::Undo | Action::Redo);
+        let (left, gesture) = (self.moment(), gesture(&action));
         let request = self.do_it(action);
+        if !travels {
+            self.remember(left, gesture);
+        }
         self.keep_up();
         request
     }
@@ -128,7 +188,7 @@ impl State {
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
         match action {
-            Action::Reload => return self.file.clone().map(Request::Open),
+            Action::Reload => return self.file_here().map(Request::Open),
             Action::Open(file) => return Some(Request::Open(file)),
             Action::PlayOrPause => self.play_or_pause(),
             Action::Step(by) => self.step(by),
@@ -196,8 +256,21 @@ impl State {
             Action::Film(film) => self.casts.film = film,
             Action::Close(close) => self.come_close(close),
             Action::SwapClose => self.come_close(!self.casts.close),
-            Action::Page(page) => self.casts.page = page,
-            Action::SwapPage => self.casts.page = after(self.pages(), self.casts.page),
+            Action::Room(room) => self.go_to_room(room),
+            Action::SwapRoom => {
+                self.go_to_room(match self.room {
+                    Room::Instrument => Room::Bench,
+                    Room::Bench => Room::Instrument,
+                });
+            }
+            Action::Bench(act) => self.act_at_the_bench(act),
+            Action::Dealing(dealing) => self.dealing = dealing,
+            Action::DrawPatient => return Some(Request::DrawSeed),
+            Action::Deal(seed) => self.deal(seed),
+            Action::ShowSetUp { as_programmed } => return self.set_up_asked(as_programmed),
+            Action::WriteSheet(kind) => return self.sheet_asked(kind),
+            Action::Page(page) => self.page = page,
+            Action::SwapPage => self.page = after(self.pages(), self.page),
             Action::Cut(plane) => self.casts.plane = plane,
             Action::CutAt(mm) => self.cut_at(mm),
             Action::Pick(from, toward) => self.pick(from, toward),
@@ -207,9 +280,26 @@ impl State {
             Action::Goal(draft) => self.set_goal(*draft),
             Action::ApplyPlan => self.apply_plan(),
             Action::TakePlanBack => self.take_plan_back(),
+            Action::AskWhatToOpen => self.ask_what_to_open(),
+            Action::AskWhereToSave => self.ask_where_to_save(false),
+            Action::TypePath(typed) => self.type_path(typed),
+            Action::Answer(answer) => return self.answer(answer),
+            Action::SceneAfter(by) => return self.scene_after(by),
             Action::Help => self.help = !self.help,
             Action::Dismiss => self.dismiss(),
-            Action::Quit => self.done = true,
+            Action::NotANumber(field, typed) => self.refuse_typed(&field, &typed),
+            Action::LetGo => self.history.let_go(),
+            Action::Undo => self.undo(),
+            Action::Redo => self.redo(),
+            Action::Fold(panel) => self.appearance.fold(panel),
+            Action::Enlarge(larger) => self.appearance.enlarge(larger),
+            Action::UsualSize => self.appearance.text_scale = 1.0,
+            Action::SwapContrast => self.appearance.high_contrast = !self.appearance.high_contrast,
+            Action::NextPanel(forward) => {
+                self.wanted_panel =
+                    Some(WantedPanel { forward, asked: self.wanted_panel.map_or(0, |w| w.asked) + 1 });
+            }
+            Action::Quit => self.close(),
         }
         None
     }
@@ -218,9 +308,20 @@ impl State {
         // The topmost only.
         if self.help {
             self.help = false;
+        } else if self.asking.take().is_some() {
         } else if self.proposal.take().is_none() && self.file_note.take().is_none() {
             self.note = None;
         }
+    }
+}
+
+/// What belongs together and is undone in one go, by name.
+fn gesture(action: &Action) -> Option<String> {
+    match action {
+        Action::Set(setting, side, _) => Some(format!("{} {side}", setting.key())),
+        Action::Goal(_) => Some("goal".to_owned()),
+        Action::Bench(BenchAct::Turn(dial, _)) => Some(format!("bench {}", dial.key())),
+        _ => None,
     }
 }
 

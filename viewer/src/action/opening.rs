@@ -12,7 +12,11 @@ impl State {
             Self::open(opened).map_err(|unshowable| format!("{name}{unshowable}"))
         });
         match fresh {
-            Ok(fresh) => self.become_fresh(fresh),
+            Ok(fresh) => {
+                let left = self.moment();
+                self.become_fresh(fresh);
+                self.remember(left, None);
+            }
             Err(what) => {
                 self.file_note = Some(Note {
                     title: "File not opened",
@@ -25,16 +29,26 @@ impl State {
     }
 
     /// Becomes a state just opened, and keeps what a person has chosen.
-    fn become_fresh(&mut self, fresh: Self) {
+    pub(super) fn become_fresh(&mut self, fresh: Self) {
         let revision = self.shown.revision + 1;
         let same_file = self.file == fresh.file;
-        let before = std::mem::replace(self, fresh);
+        let mut before = std::mem::replace(self, fresh);
         self.shown.revision = revision;
         self.tied = before.tied;
         self.moving = before.moving;
+        self.history = std::mem::take(&mut before.history);
+        self.appearance = before.appearance;
+        self.wanted_panel = before.wanted_panel;
+        self.shelf = std::mem::take(&mut before.shelf);
+        self.last_written = before.last_written.take();
+        self.bench = before.bench.take();
+        self.dealing = before.dealing;
         if same_file {
-            self.look = before.look;
+            if before.room == self.room {
+                self.look = before.look;
+            }
             self.casts = before.casts;
+            self.page = before.page;
             self.stay_at(&before);
         }
     }

@@ -1,8 +1,10 @@
 //! Setting a goal, applying its answer, and taking that back.
 
+use std::sync::Arc;
+
 use sim_core::cusp::Cusp;
 
-use crate::casts::Page;
+use crate::page::Page;
 use crate::planning::{Answered, Draft};
 use crate::state::{State, is_same_cusp};
 
@@ -18,7 +20,7 @@ impl State {
     /// once, another when the hand that changes the question has come to rest, since a search may take
     /// longer than a frame.
     pub(super) fn look_at_plan(&mut self) {
-        if self.casts.page != Page::Plan || self.planning.is_answered(&self.scene) {
+        if self.page != Page::Plan || self.planning.is_answered(&self.scene) {
             self.planning.rested = None;
         } else if self.planning.answered.is_none() {
             self.answer_plan();
@@ -48,7 +50,7 @@ impl State {
     pub(super) fn apply_plan(&mut self) {
         let Some((answer, plan)) = self.planning.answer(&self.scene) else { return };
         let planned = answer.planned_scene(&self.scene, plan);
-        let before = (self.scene.clone(), self.planning.draft.clone());
+        let before = Arc::new((self.scene.clone(), self.planning.draft.clone()));
         if let Some(plan) = &planned.plan {
             self.planning.draft.take_teeth_of(plan);
         }
@@ -62,7 +64,8 @@ impl State {
     /// Instrument, occlusal plane, plan and opposing inclines become what they were before a plan was
     /// applied. Cusps added since then stay.
     pub(super) fn take_plan_back(&mut self) {
-        let Some((before, draft)) = self.planning.before.pop() else { return };
+        let Some(applied) = self.planning.before.pop() else { return };
+        let (before, draft) = &*applied;
         self.planning.draft.take_teeth_of(&draft.plan());
         self.edit(|scene, _| {
             let was = |cusp: &Cusp| {
@@ -94,7 +97,7 @@ mod tests {
 
     use crate::action::Action;
     use crate::action::testing::{near, opened};
-    use crate::casts::Page;
+    use crate::page::Page;
     use crate::planning::{Draft, GoalKind};
     use crate::state::State;
 

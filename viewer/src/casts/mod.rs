@@ -17,4 +17,4 @@ pub use mounted::{CastsError, Mounted};
 pub use pick::Proposal;
 pub use readout::{GapMap, Print, Readout, SectionRead};
 pub use scans::Scans;
-pub use view::{CAP_MM, CastView, Page, Seen, Show};
+pub use view::{CAP_MM, CastView, Seen, Show};

@@ -9,7 +9,7 @@ use sim_core::units::Length;
 
 use super::cut_plane::CutPlane;
 use super::mounted::Mounted;
-use super::view::{CAP_MM, CastView, Page, Show};
+use super::view::{CAP_MM, CastView, Show};
 
 /// What a plane square to the arch cuts is of that side if it comes this near to the row of teeth: less
 /// than half the width of any arch, more than half that of any tooth, in millimetres.
@@ -25,6 +25,7 @@ pub struct Readout {
     jaw: JawPose,
     plane: OcclusalPlane,
     view: CastView,
+    is_sectioned: bool,
     /// Vertical gaps, upper and lower cast, where the clearance map is seen.
     pub clearance: [Option<GapMap>; 2],
     /// What film prints, where that is seen.
@@ -60,20 +61,23 @@ pub struct SectionRead {
 }
 
 impl Readout {
-    /// Reads the casts in a pose as they are looked at. What was read `before` is kept where it holds.
+    /// Reads the casts in a pose as they are looked at, with a section if one is shown. What was read `before` is kept where it holds.
     #[must_use]
     pub fn of(
         mounted: &Arc<Mounted>,
         jaw: &JawPose,
         plane: OcclusalPlane,
         view: &CastView,
+        is_sectioned: bool,
         before: Option<&Arc<Self>>,
     ) -> Arc<Self> {
         // Of another pose or other casts nothing holds.
         let before = before.filter(|before| {
             Arc::ptr_eq(&before.mounted, mounted) && before.jaw == *jaw && before.plane == plane
         });
-        if let Some(before) = before.filter(|before| before.view == *view) {
+        if let Some(before) =
+            before.filter(|before| before.view == *view && before.is_sectioned == is_sectioned)
+        {
             return before.clone();
         }
         let casts = &mounted.casts;
@@ -94,20 +98,29 @@ impl Readout {
                 Arc::new(Print { film: view.film, marks })
             })
         });
-        let is_page = view.page == Page::Casts;
-        let section = is_page.then(|| {
+        let section = is_sectioned.then(|| {
             let kept = before.and_then(|before| before.section.clone());
             kept.filter(|section| {
                 section.plane == view.plane && section.at_mm.total_cmp(&view.cut_at_mm()).is_eq()
             })
             .or_else(|| SectionRead::of(mounted, jaw, plane, view).map(Arc::new))
         });
-        let nearest = is_page.then(|| {
+        let nearest = is_sectioned.then(|| {
             let kept = before.and_then(|before| before.nearest.clone());
             kept.unwrap_or_else(|| Arc::new(casts.measure(jaw, plane, &mut LastPairs::default())))
         });
         let (mounted, jaw, view) = (mounted.clone(), *jaw, *view);
-        Arc::new(Self { mounted, jaw, plane, view, clearance, print, section: section.flatten(), nearest })
+        Arc::new(Self {
+            mounted,
+            jaw,
+            plane,
+            view,
+            is_sectioned,
+            clearance,
+            print,
+            section: section.flatten(),
+            nearest,
+        })
     }
 
     /// The clearance map of an arch.

@@ -39,18 +39,6 @@ pub enum Seen {
     Lower,
 }
 
-/// What the panel on the right is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Page {
-    /// Separation and clearance of the cusps.
-    Cusps,
-    /// Section and contacts of the casts.
-    Casts,
-    /// The occlusion planned backward.
-    Plan,
-}
-
 /// How a person wants to see the casts.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CastView {
@@ -66,8 +54,6 @@ pub struct CastView {
     pub cut_at_mm: [f64; 3],
     /// The picture shows the teeth alone, not the whole instrument.
     pub close: bool,
-    /// What the panel on the right is about.
-    pub page: Page,
 }
 
 impl Show {
@@ -129,7 +115,6 @@ impl CastView {
             plane: CutPlane::Sagittal,
             cut_at_mm: CutPlane::ALL.map(at),
             close: false,
-            page: Page::Cusps,
         }
     }
 

@@ -4,6 +4,7 @@
 //! members are then placed as the jaw pose says.
 
 pub mod anterior;
+mod bench;
 mod casts;
 pub mod guide;
 mod legend;
@@ -11,6 +12,7 @@ pub mod members;
 pub mod mesh;
 pub mod overlay;
 pub mod paths;
+pub mod split;
 pub mod teeth;
 
 pub use casts::draw_section;
@@ -34,8 +36,10 @@ use sim_core::scene::Scene;
 use crate::casts::Mounted;
 use crate::geometry::poses::MemberPoses;
 use crate::material;
+use crate::page::Room;
 use crate::palette::{self, Tint};
 use crate::state::State;
+use bench::BenchNodes;
 use casts::CastNodes;
 use mesh::{Mesh, to_pose};
 
@@ -48,6 +52,7 @@ pub struct Drawing {
     material: material::Shared,
     revision: Option<u64>,
     casts: CastNodes,
+    bench: BenchNodes,
 }
 
 impl Drawing {
@@ -56,11 +61,28 @@ impl Drawing {
     pub fn new() -> Self {
         let mut root = SceneNode3d::empty();
         let (upper, lower) = (root.add_group(), root.add_group());
-        Self { root, upper, lower, material: material::shared(), revision: None, casts: CastNodes::none() }
+        let bench = BenchNodes::new(&mut root);
+        Self {
+            root,
+            bench,
+            upper,
+            lower,
+            material: material::shared(),
+            revision: None,
+            casts: CastNodes::none(),
+        }
     }
 
     /// Builds what has changed and places the members.
     pub fn update(&mut self, state: &State) {
+        let bench = state.bench.as_ref().filter(|_| state.room == Room::Bench);
+        self.bench.update(&mut self.root, bench, &self.material);
+        if state.room == Room::Bench {
+            self.upper.set_visible(false);
+            self.lower.set_visible(false);
+            self.casts.hide();
+            return;
+        }
         if self.revision != Some(state.shown.revision) {
             self.build(&state.shown.scene, state.shown.mounted.as_deref());
             self.revision = Some(state.shown.revision);

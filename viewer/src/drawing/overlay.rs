@@ -8,10 +8,11 @@ use sim_core::excursion::Movement;
 use sim_core::frame::Side;
 use words::number::two_decimals;
 
-use super::legend;
+use super::{bench, legend};
 use crate::geometry::landmarks::{pin_tip, rest_point};
 use crate::geometry::poses::MemberPoses;
 use crate::layout::Layout;
+use crate::page::Room;
 use crate::palette::{self, Shape, Tint};
 use crate::projection::Projection;
 use crate::state::State;
@@ -75,6 +76,12 @@ pub fn paint(
     pixels_per_point: f32,
 ) {
     let within = layout.picture;
+    if state.room == Room::Bench {
+        if let Some(on) = &state.bench {
+            bench::paint(painter, on, projection, within, pixels_per_point, state.appearance.text_scale);
+        }
+        return;
+    }
     let scene = &state.shown.scene;
     let sample = state.sample();
     let poses = MemberPoses::of(&sample.placement.jaw, state.moving);

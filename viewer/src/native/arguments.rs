@@ -8,6 +8,7 @@ use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use sim_core::cast::Film;
 use sim_core::units::Length;
 
+use super::bench_arguments::BenchArguments;
 use crate::casts::{CutPlane, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::projection::Viewpoint;
@@ -19,7 +20,7 @@ use crate::projection::Viewpoint;
 #[derive(Debug, Parser)]
 #[command(name = "viewer", version)]
 pub struct Arguments {
-    /// Scene file (RON) to open; without one, the built-in teaching scene.
+    /// Scene or case file (RON) to open; a case lies on the bench. Without one, the built-in teaching scene.
     pub scene: Option<PathBuf>,
 
     /// Write the picture to this PNG file instead of opening a window.
@@ -38,9 +39,9 @@ pub struct Arguments {
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size, default_value = "1280x800")]
     pub size: (u32, u32),
 
-    /// Where to look from.
-    #[arg(long, value_parser = one_of(VIEWS), default_value = "oblique")]
-    pub view: Viewpoint,
+    /// Where to look from; oblique when absent.
+    #[arg(long, value_parser = one_of(VIEWS))]
+    pub view: Option<Viewpoint>,
 
     /// Which member moves on the screen.
     #[arg(long, value_parser = one_of(MEMBERS), default_value = "lower")]
@@ -74,6 +75,10 @@ pub struct Arguments {
     /// Open the page that plans the occlusion, with the goal of the scene's plan.
     #[arg(long, conflicts_with = "section")]
     pub plan: bool,
+
+    /// What lies on the bench.
+    #[command(flatten, next_help_heading = "Bench")]
+    pub bench: BenchArguments,
 
     /// Write the viewer's state to this file, replacing it, as one line of JSON for each change: for
     /// tests, and for reading the viewer without seeing it.

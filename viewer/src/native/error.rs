@@ -2,6 +2,8 @@
 
 use files::TextError;
 use files::cast::CastFileError;
+use sim_core::practice::DealError;
+use sim_core::record::program::ProgramError;
 
 use crate::solved::Unreachable;
 use crate::unshowable::Unshowable;
@@ -19,6 +21,18 @@ pub enum FileError {
         file: String,
         /// Which file, and why.
         source: Box<CastFileError>,
+    },
+    /// A case that cannot be worked through.
+    #[error("{file}:{line}:{column}: field {source}")]
+    Case {
+        /// The case's file.
+        file: String,
+        /// Line of the field at fault.
+        line: usize,
+        /// Its column.
+        column: usize,
+        /// What is wrong.
+        source: Box<ProgramError>,
     },
     /// A sound scene that cannot be shown.
     #[error("{file}: {source}")]
@@ -70,6 +84,29 @@ pub enum ViewerError {
         /// Greatest that cuts them.
         greatest: f64,
     },
+    /// An option of the bench, without a case on it.
+    #[error("--{option} is for the bench, and no case lies on it; name a case file, or --deal SEED")]
+    NoCase {
+        /// The option.
+        option: &'static str,
+    },
+    /// An option of an instrument, with a case.
+    #[error("--{option} is for an instrument, and a case lies on the bench")]
+    OnTheBench {
+        /// The option.
+        option: &'static str,
+    },
+    /// Something that cannot be done at the bench.
+    #[error("--{option}: {why}")]
+    Bench {
+        /// The option.
+        option: &'static str,
+        /// Why not.
+        why: String,
+    },
+    /// A seed that deals no patient.
+    #[error("--deal: {0}")]
+    Deal(#[from] DealError),
     /// A picture or a report that cannot be written.
     #[error("{file}: cannot be written: {why}")]
     Unwritable {

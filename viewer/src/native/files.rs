@@ -3,12 +3,15 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use files::Source;
 use files::cast::CastFileError;
+use files::{CaseOrScene, Source};
+use report::case::WorkedCase;
 use sim_core::cusp::Arch;
 use sim_core::scene::Scene;
 
+use super::cases;
 use super::error::FileError;
+use crate::action::Action;
 use crate::casts::Scans;
 use crate::opened::{OpenedScene, Request};
 use crate::state::State;
@@ -41,10 +44,55 @@ fn scans(scene: &Scene, folder: &Path) -> Result<Option<Scans>, CastFileError> {
     Ok(Some(Scans { surfaces: [upper, lower], names: [upper_name, lower_name], notes }))
 }
 
-/// Does what a state cannot do by itself.
+/// What a file holds.
+pub enum Held {
+    /// A scene.
+    Scene(OpenedScene),
+    /// A case.
+    Case(Box<WorkedCase>),
+}
+
+/// Reads a file, whatever it holds.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_any(path: &Path) -> Result<Held, FileError> {
+    let source = Source::File(path.to_owned());
+    match files::case_or_scene(&source).map_err(FileError::Text)? {
+        (text, CaseOrScene::Case(case)) => {
+            Ok(Held::Case(Box::new(cases::worked(*case, &source.name(), &text)?)))
+        }
+        (_, CaseOrScene::Scene(_)) => read(path).map(Held::Scene),
+    }
+}
+
+/// Does what a state cannot do by itself and a window is not needed for.
 pub fn answer(state: &mut State, request: Request) {
     match request {
-        Request::Open(path) => state.open_read(read(&path).map_err(|error| error.to_string())),
+        Request::SetUp { scene, beside } => {
+            let folder = beside.as_deref().and_then(Path::parent).unwrap_or(Path::new(""));
+            let scans = scans(&scene, folder);
+            let opened =
+                scans.map(|scans| OpenedScene { scene: *scene, scans: scans.map(Arc::new), file: None });
+            state.open_read(opened.map_err(|error| error.to_string()));
+        }
+        Request::DrawSeed => {
+            if let Some(request) = state.act(Action::Deal(cases::drawn_seed())) {
+                answer(state, request);
+            }
+        }
+        Request::WriteSheet(kind) => {
+            let Some(bench) = &state.bench else { return };
+            let written = cases::write_sheet(&bench.worked, bench.file.as_deref(), kind);
+            state.written(written);
+        }
+        Request::Open(path) => match read_any(&path) {
+            Ok(Held::Scene(scene)) => state.open_read(Ok(scene)),
+            Ok(Held::Case(worked)) => state.open_case_read(Ok((*worked, Some(path)))),
+            Err(error) => state.open_read(Err(error.to_string())),
+        },
+        // What is kept between windows is asked of the window.
+        Request::OpenFor(..) | Request::Save { .. } | Request::Browse { .. } | Request::Forget(_) => {}
     }
 }
 

@@ -4,10 +4,11 @@ use sim_core::scene::Scene;
 
 use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
-use super::files;
+use super::files::{self, Held};
 use crate::action::Action;
-use crate::casts::Page;
 use crate::opened::OpenedScene;
+use crate::page::Page;
+use crate::projection::Viewpoint;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
 
@@ -17,15 +18,25 @@ use crate::state::State;
 /// [`ViewerError`] for a file that cannot be opened, an excursion that is not there, a position
 /// that has no pose.
 pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
-    let opened = match &arguments.scene {
-        Some(path) => files::read(path)?,
-        None => OpenedScene::from(Scene::thirty_degree()),
+    let (opened, case) = match &arguments.scene {
+        Some(path) => match files::read_any(path)? {
+            Held::Scene(opened) => (opened, None),
+            Held::Case(worked) => (OpenedScene::from(Scene::thirty_degree()), Some((*worked, path.clone()))),
+        },
+        None => (OpenedScene::from(Scene::thirty_degree()), None),
     };
     let name = arguments
         .scene
         .as_ref()
         .map_or_else(|| "built-in scene".to_owned(), |path| path.display().to_string());
     let mut state = State::open(opened).map_err(|source| FileError::Unshowable { file: name, source })?;
+    if case.is_some() || arguments.bench.deals() {
+        refuse_for_bench(arguments)?;
+    }
+    if let Some((worked, path)) = case {
+        state.open_case_read(Ok((worked, Some(path))));
+    }
+    arguments.bench.lay_out(&mut state)?;
     if let Some(given) = &arguments.excursion {
         let names = || state.excursions.iter().map(|excursion| excursion.movement().name());
         let Some(number) = names().position(|name| name == given) else {
@@ -54,8 +65,26 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     if arguments.plan {
         state.act(Action::Page(Page::Plan));
     }
-    state.act(Action::View(arguments.view));
+    state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
     Ok(state)
+}
+
+/// Options of an instrument say nothing of a case.
+fn refuse_for_bench(arguments: &Arguments) -> Result<(), ViewerError> {
+    let used = [
+        ("excursion", arguments.excursion.is_some()),
+        ("at", arguments.at.is_some()),
+        ("show", arguments.show.is_some()),
+        ("film", arguments.film.is_some()),
+        ("seen", arguments.seen.is_some()),
+        ("close", arguments.close),
+        ("section", arguments.section.is_some()),
+        ("plan", arguments.plan),
+    ];
+    match used.into_iter().find(|(_, is_used)| *is_used) {
+        Some((option, _)) => Err(ViewerError::OnTheBench { option }),
+        None => Ok(()),
+    }
 }
 
 /// How the casts are to be looked at.

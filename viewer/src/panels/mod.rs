@@ -1,31 +1,41 @@
 //! The panels. They read the state and answer with what the person did; they change nothing.
 
+mod asking;
+mod bench;
 mod choice;
 mod closeup;
 mod contacts;
 mod header;
 mod help;
+mod hint;
 mod instrument;
 mod notes;
+mod number;
 mod output;
+mod panel_focus;
 mod plan;
 mod plot;
 mod proposal;
 mod readings;
 mod section;
 mod settings;
+mod slider;
 pub mod style;
 mod text;
 mod transport;
 mod views;
 
 pub use output::PanelOutput;
-pub use views::strip_height;
 
-use kiss3d::egui::{Align, Area, Context, Id, Layout as Flow, Order, Rect, Ui, UiBuilder, vec2};
+use kiss3d::egui::{
+    Align, Area, Context, Id, Layout as Flow, Order, Rect, Ui, UiBuilder, WidgetInfo, WidgetType, vec2,
+};
 
+use crate::action::Action;
+use crate::appearance::Fold;
 use crate::drawing;
-use crate::layout::Layout;
+use crate::layout::{Layout, Rows};
+use crate::page::Room;
 use crate::palette;
 use crate::projection::Projection;
 use crate::state::State;
@@ -37,20 +47,85 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
     drawing::paint(&marks.with_clip_rect(layout.picture), state, projection, layout, ctx.pixels_per_point());
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
-    part(ctx, "settings", layout.settings, |ui| settings::show(ui, state, &mut output));
-    part(ctx, "views", layout.strip, |ui| views::show(ui, state, &mut output));
-    part(ctx, "transport", layout.transport, |ui| transport::show(ui, state, &mut output));
-    part(ctx, "readings", layout.readings, |ui| readings::show(ui, state, &mut output));
+    if state.appearance.settings_folded {
+        part(ctx, "settings", layout.settings, |ui| folded(ui, "settings", Fold::Settings, &mut output));
+    } else {
+        part(ctx, "settings", layout.settings, |ui| match state.room {
+            Room::Instrument => settings::show(ui, state, &mut output),
+            Room::Bench => bench::dials(ui, state, &mut output),
+        });
+    }
+    part(ctx, "views", layout.strip, |ui| match state.room {
+        Room::Instrument => views::show(ui, state, &mut output),
+        Room::Bench => bench::looks(ui, state, &mut output),
+    });
+    part(ctx, "transport", layout.transport, |ui| match state.room {
+        Room::Instrument => transport::show(ui, state, &mut output),
+        Room::Bench => bench::records(ui, state, &mut output),
+    });
+    if state.appearance.readings_folded {
+        part(ctx, "readings", layout.readings, |ui| folded(ui, "numbers", Fold::Readings, &mut output));
+    } else {
+        part(ctx, "readings", layout.readings, |ui| match state.room {
+            Room::Instrument => readings::show(ui, state, &mut output),
+            Room::Bench => bench::readings(ui, state, &mut output),
+        });
+    }
     part(ctx, "footer", layout.footer, header::caution);
     notes::show(ctx, state, layout.picture, &mut output);
     if let Some(proposal) = &state.proposal {
         proposal::show(ctx, proposal, layout.strip, &mut output);
     }
+    asking::show(ctx, state, &mut output);
     if state.help {
         help::show(ctx, &mut output);
     }
+    if !state.appearance.settings_folded {
+        let hint = output.hint.clone();
+        part_over(ctx, "hint", layout.settings, |ui| hint::show(ui, layout.settings, hint.as_deref()));
+    }
+    panel_focus::obey(ctx, state, layout, &output);
+    style::ring_the_focus(ctx);
     output.focus_id = ctx.memory(|memory| memory.focused());
     output
+}
+
+/// What is in the middle of the window, in words, from which its heights follow.
+#[must_use]
+pub fn rows(state: &State) -> Rows {
+    if state.room == Room::Bench {
+        return Rows { strip: bench::looks_words(), excursions: bench::record_words(state), legend: 0.0 };
+    }
+    Rows {
+        strip: views::strip_words(state),
+        excursions: transport::excursion_words(state),
+        legend: drawing::legend_height(state),
+    }
+}
+
+/// The button that shows a folded panel again.
+fn folded(ui: &mut Ui, words: &str, panel: Fold, output: &mut PanelOutput) {
+    let arrow = if panel == Fold::Settings { "»" } else { "«" };
+    let unfold = ui.button(arrow);
+    unfold.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, format!("show the {words}")));
+    output.note(format!("unfold={words}"), &unfold);
+    if unfold.clicked() {
+        output.actions.push(Action::Fold(panel));
+    }
+}
+
+/// Something written over a panel, which catches no mouse.
+fn part_over(ctx: &Context, name: &str, rect: Rect, contents: impl FnOnce(&mut Ui)) {
+    Area::new(Id::new(name))
+        .order(Order::Middle)
+        .interactable(false)
+        .fixed_pos(rect.min)
+        .constrain(false)
+        .fade_in(false)
+        .show(ctx, |ui| {
+            ui.set_clip_rect(rect);
+            contents(ui);
+        });
 }
 
 /// A panel that fills a rectangle, whatever its contents.

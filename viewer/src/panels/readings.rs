@@ -10,8 +10,8 @@ use super::output::PanelOutput;
 use super::text::heads;
 use super::{closeup, contacts, plan, plot};
 use crate::action::Action;
-use crate::casts::Page;
 use crate::drawing::glyph;
+use crate::page::Page;
 use crate::palette;
 use crate::state::State;
 
@@ -22,7 +22,7 @@ const PLOT_SHARE: f32 = 0.30;
 
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     pages(ui, state, output);
-    match (state.casts.page, &state.shown.mounted) {
+    match (state.page, &state.shown.mounted) {
         (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, output),
         (Page::Plan, _) => return plan::show(ui, state, output),
         (Page::Cusps, _) | (Page::Casts, None) => {}
@@ -42,13 +42,8 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 fn pages(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         for page in state.pages().iter().copied() {
-            let (name, words) = match page {
-                Page::Cusps => ("cusps", "Separation, clearance"),
-                Page::Casts => ("casts", "Section, contacts"),
-                Page::Plan => ("plan", "Plan (G)"),
-            };
-            let button = ui.add(Button::new(words).selected(state.casts.page == page));
-            output.note(format!("page={name}"), &button);
+            let button = ui.add(Button::new(page.label()).selected(state.page == page));
+            output.note(format!("page={}", page.name()), &button);
             if button.clicked() {
                 output.actions.push(Action::Page(page));
             }

@@ -1,30 +1,30 @@
-//! The sliders, made from the one list of settings.
+//! The settings, made from the one list of them.
 
-use kiss3d::egui::{RichText, ScrollArea, Slider, SliderClamping, Ui};
+use kiss3d::egui::{CollapsingHeader, Id, RichText, ScrollArea, Ui};
 use sim_core::frame::Side;
+use sim_core::guide::CondylarGuide;
 use sim_core::setting::{self, Choice, Setting};
-use sim_core::units::Unit;
 
-use super::choice;
 use super::output::PanelOutput;
+use super::{choice, number, slider, style};
 use crate::action::Action;
 use crate::palette;
 use crate::state::State;
 
-/// Width of a number beside its slider.
-const NUMBER: f32 = 52.0;
+/// Width of a side's name before its slider, at the usual size of words.
+const SIDE: f32 = 34.0;
 
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         ui.heading("Settings");
-        let zero = ui
-            .button("Zero (Z)")
-            .on_hover_text("Set every setting to the scene's baseline, or to the example of one");
+        let zero = ui.button("Zero (Z)");
+        output.explain(&zero, "Sets every setting to the scene's baseline, or to the example of one.");
         output.note("zero", &zero);
         if zero.clicked() {
             output.actions.push(Action::Zero);
         }
-        let back = ui.button("Back to file (U)").on_hover_text("Restore every setting from the file");
+        let back = ui.button("Back to file (U)");
+        output.explain(&back, "Brings every setting back to what the file says.");
         output.note("back_to_file", &back);
         if back.clicked() {
             output.actions.push(Action::BackToFile);
@@ -33,58 +33,95 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         let mut tied = state.tied;
         let tie = ui.checkbox(&mut tied, "Set right and left together (T)");
+        output.explain(&tie, "From the next change on, both sides get the same value.");
         output.note("tie", &tie);
         if tie.changed() {
             output.actions.push(Action::Tie(tied));
         }
     });
     ui.separator();
-    ScrollArea::vertical().id_salt("settings").auto_shrink(false).show(ui, |ui| {
+    let room = ui.available_height() - super::hint::height(ui);
+    ScrollArea::vertical().id_salt("settings").auto_shrink(false).max_height(room).show(ui, |ui| {
         ui.set_width(ui.available_width() - 10.0);
-        title(ui, "Condylar guides");
-        sided(ui, |ui, side| {
-            ui.strong(format!("{side}"));
-        });
-        for setting in setting::all().filter(Setting::is_per_side) {
-            if Side::BOTH.iter().any(|side| setting.get(&state.scene, *side).is_some()) {
-                label(ui, &setting);
-                sided(ui, |ui, side| slider(ui, state, setting, side, output));
-            }
-        }
-        for choice in Choice::ALL.into_iter().filter(|choice| choice.is_per_side()) {
-            ui.label(RichText::new(choice.label()).small());
-            sided(ui, |ui, side| {
-                ui.horizontal(|ui| choice::row(ui, state, choice, side, output));
-            });
-        }
-        title(ui, "Anterior guide");
-        let is_anterior = |setting: &Setting| matches!(setting, Setting::Anterior(_));
-        ui.horizontal(|ui| choice::row(ui, state, Choice::AnteriorGuide, Side::Right, output));
-        for setting in setting::all().filter(is_anterior) {
-            whole(ui, state, setting, output);
-        }
-        title(ui, "Instrument");
-        for choice in
-            Choice::ALL.into_iter().filter(|choice| !choice.is_per_side() && *choice != Choice::AnteriorGuide)
-        {
-            ui.horizontal(|ui| {
-                ui.label(RichText::new(choice.label()).small());
-                choice::row(ui, state, choice, Side::Right, output);
-            });
-        }
-        let is_invented = |setting: &Setting| matches!(setting, Setting::InventedCasts(_));
-        let is_elsewhere = |setting: &Setting| is_anterior(setting) || is_invented(setting);
-        for setting in setting::all().filter(|setting| !setting.is_per_side() && !is_elsewhere(setting)) {
-            whole(ui, state, setting, output);
-        }
-        if state.scene.invented_casts.is_some() {
-            title(ui, "Invented casts");
-            for setting in setting::all().filter(is_invented) {
-                whole(ui, state, setting, output);
-            }
-        }
+        list(ui, state, output);
         ui.add_space(6.0);
     });
+}
+
+fn list(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
+    for choice in [Choice::Design] {
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(choice.label()).small());
+            choice::row(ui, state, choice, Side::Right, output);
+        });
+    }
+    title(ui, "Condylar guides");
+    let (first, more): (Vec<Setting>, Vec<Setting>) =
+        setting::all().filter(Setting::is_per_side).partition(is_seen_first);
+    for setting in first {
+        sided(ui, state, setting, output);
+    }
+    for choice in Choice::ALL.into_iter().filter(|choice| choice.is_per_side()) {
+        ui.label(RichText::new(choice.label()).small());
+        for side in Side::BOTH {
+            ui.horizontal(|ui| {
+                side_name(ui, side);
+                choice::row(ui, state, choice, side, output);
+            });
+        }
+    }
+    let is_used = |setting: &Setting| {
+        let zeroed = setting.facts().zeroed;
+        zeroed.is_some() && Side::BOTH.iter().any(|side| setting.get(&state.as_read, *side) != zeroed)
+    };
+    // Unfolded where the file uses any of it.
+    let folded = CollapsingHeader::new(RichText::new("early translation, working-side walls").small())
+        .id_salt(("more of the guides", &state.as_read.title))
+        .default_open(more.iter().any(is_used))
+        .show(ui, |ui| {
+            for setting in more {
+                sided(ui, state, setting, output);
+            }
+        });
+    output.note("more_of_the_guides", &folded.header_response);
+    title(ui, "Anterior guide");
+    let is_anterior = |setting: &Setting| matches!(setting, Setting::Anterior(_));
+    ui.horizontal(|ui| choice::row(ui, state, Choice::AnteriorGuide, Side::Right, output));
+    for setting in setting::all().filter(is_anterior) {
+        whole(ui, state, setting, output);
+    }
+    title(ui, "Instrument");
+    let is_invented = |setting: &Setting| matches!(setting, Setting::InventedCasts(_));
+    let is_elsewhere = |setting: &Setting| is_anterior(setting) || is_invented(setting);
+    for setting in setting::all().filter(|setting| !setting.is_per_side() && !is_elsewhere(setting)) {
+        whole(ui, state, setting, output);
+    }
+    let others = Choice::ALL
+        .into_iter()
+        .filter(|choice| !choice.is_per_side() && !matches!(choice, Choice::AnteriorGuide | Choice::Design));
+    for choice in others {
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(choice.label()).small());
+            choice::row(ui, state, choice, Side::Right, output);
+        });
+    }
+    if state.scene.invented_casts.is_some() {
+        title(ui, "Invented casts");
+        for setting in setting::all().filter(is_invented) {
+            whole(ui, state, setting, output);
+        }
+    }
+}
+
+/// The settings of a guide that every lesson turns.
+fn is_seen_first(setting: &Setting) -> bool {
+    [
+        Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION),
+        Setting::Guide(&CondylarGuide::LATERAL_ANGLE),
+        Setting::Guide(&CondylarGuide::IMMEDIATE_TRANSLATION),
+    ]
+    .iter()
+    .any(|first| first.key() == setting.key())
 }
 
 fn title(ui: &mut Ui, words: &str) {
@@ -92,57 +129,102 @@ fn title(ui: &mut Ui, words: &str) {
     ui.label(RichText::new(words).strong().color(palette::ACTIVE.egui()));
 }
 
-fn label(ui: &mut Ui, setting: &Setting) {
+fn label(ui: &mut Ui, setting: &Setting, output: &mut PanelOutput) {
     let facts = setting.facts();
     let unit = facts.unit.sign().trim_start();
-    ui.label(RichText::new(format!("{}, {unit}", facts.label)).small()).on_hover_text(facts.doc);
+    let label = ui.label(RichText::new(format!("{}, {unit}", facts.label)).small());
+    output.explain(&label, facts.doc);
 }
 
-/// A column for each side, the patient's right first.
-fn sided(ui: &mut Ui, mut contents: impl FnMut(&mut Ui, Side)) {
-    ui.columns(2, |columns| {
-        for (column, side) in columns.iter_mut().zip(Side::BOTH) {
-            contents(column, side);
-        }
-    });
+fn side_name(ui: &mut Ui, side: Side) {
+    let width = SIDE * style::scale(ui.ctx());
+    let size = kiss3d::egui::vec2(width, ui.spacing().interact_size.y);
+    ui.allocate_ui_with_layout(
+        size,
+        kiss3d::egui::Layout::left_to_right(kiss3d::egui::Align::Center),
+        |ui| {
+            ui.set_min_width(width);
+            ui.label(RichText::new(side.name()).small());
+        },
+    );
+}
+
+/// A row for each side, the patient's right first.
+fn sided(ui: &mut Ui, state: &State, setting: Setting, output: &mut PanelOutput) {
+    if Side::BOTH.iter().all(|side| setting.get(&state.scene, *side).is_none()) {
+        return;
+    }
+    label(ui, &setting, output);
+    for side in Side::BOTH {
+        ui.horizontal(|ui| {
+            side_name(ui, side);
+            row(ui, state, setting, side, output);
+        });
+    }
 }
 
 fn whole(ui: &mut Ui, state: &State, setting: Setting, output: &mut PanelOutput) {
     if setting.get(&state.scene, Side::Right).is_some() {
-        label(ui, &setting);
-        slider(ui, state, setting, Side::Right, output);
+        label(ui, &setting, output);
+        ui.horizontal(|ui| row(ui, state, setting, Side::Right, output));
     }
 }
 
-fn slider(ui: &mut Ui, state: &State, setting: Setting, side: Side, output: &mut PanelOutput) {
+/// A slider and its number.
+fn row(ui: &mut Ui, state: &State, setting: Setting, side: Side, output: &mut PanelOutput) {
     let Some(now) = setting.get(&state.scene, side) else {
         ui.label(RichText::new("–").small());
         return;
     };
     let facts = setting.facts();
-    let decimals = match facts.unit {
-        Unit::Degree => 1,
-        Unit::Millimetre => 2,
+    let (name, spoken) = if setting.is_per_side() {
+        (format!("{}.{side}", setting.key()), format!("{}, {side}", facts.label))
+    } else {
+        (setting.key(), facts.label.to_owned())
     };
-    let mut number = now;
-    ui.scope(|ui| {
-        let width = ui.available_width();
-        let spacing = ui.spacing_mut();
-        spacing.interact_size.x = NUMBER;
-        spacing.slider_width = (width - NUMBER - spacing.item_spacing.x - 4.0).max(30.0);
-        let slider = ui
-            .add(
-                Slider::new(&mut number, facts.min..=facts.max)
-                    .step_by(facts.step)
-                    .clamping(SliderClamping::Never)
-                    .fixed_decimals(decimals)
-                    .smart_aim(false),
-            )
-            .on_hover_text(facts.doc);
-        let sides = if setting.is_per_side() { format!(".{side}") } else { String::new() };
-        output.note(format!("{}{sides}", setting.key()), &slider);
-        if slider.changed() && number.total_cmp(&now).is_ne() {
-            output.actions.push(Action::Set(setting, side, number));
+    let beside = number::WIDTH * style::scale(ui.ctx()) + 3.0 * ui.spacing().item_spacing.x;
+    let width = ui.available_width() - beside;
+    let (response, moved) = slider::show(ui, &spoken, now, (facts.min, facts.max), facts.step, width);
+    output.explain(&response, facts.doc);
+    output.note(name.clone(), &response);
+    if let Some(to) = moved {
+        output.actions.push(Action::Set(setting, side, to));
+    }
+    if response.drag_stopped() || response.lost_focus() {
+        output.actions.push(Action::LetGo);
+    }
+    let typed = number::show(ui, Id::new(("number", &name)), &spoken, now);
+    output.explain(&typed.response, facts.doc);
+    output.note(format!("number:{name}"), &typed.response);
+    match typed.typed {
+        Some(Ok(number)) => {
+            output.actions.extend([Action::LetGo, Action::Set(setting, side, number), Action::LetGo]);
         }
+        Some(Err(text)) => output.actions.push(Action::NotANumber(spoken, text)),
+        None => {}
+    }
+    changed_mark(ui, state, setting, side, now, &mut |response, was| {
+        output.explain(response, &format!("Changed: the file says {was}."));
     });
+}
+
+/// A dot beside what is no longer as in the file.
+fn changed_mark(
+    ui: &mut Ui,
+    state: &State,
+    setting: Setting,
+    side: Side,
+    now: f64,
+    explain: &mut dyn FnMut(&kiss3d::egui::Response, String),
+) {
+    let was = setting.get(&state.as_read, side);
+    if was.is_some_and(|was| was.total_cmp(&now).is_eq()) {
+        return;
+    }
+    let mark = ui.label(RichText::new("•").strong().color(palette::FOCUS.egui()));
+    let was = was.map_or_else(
+        || "nothing of it".to_owned(),
+        |was| format!("{}{}", words::number::as_set(was), setting.facts().unit.sign()),
+    );
+    explain(&mark, was);
 }

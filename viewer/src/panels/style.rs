@@ -1,42 +1,105 @@
 //! How the panels look: paper, ink and one accent.
 
 use kiss3d::egui::{
-    Color32, Context, CornerRadius, FontDefinitions, FontId, Stroke, TextStyle, Theme, Visuals, vec2,
+    Color32, Context, CornerRadius, FontDefinitions, FontId, Id, LayerId, Order, Rect, Stroke, StrokeKind,
+    TextStyle, Theme, Visuals, vec2,
 };
 
-use crate::palette;
+use crate::appearance::Appearance;
+use crate::palette::{self, Tint};
 
 /// Sizes of text in points.
 const BODY: f32 = 14.0;
 const SMALL: f32 = 12.5;
 const HEADING: f32 = 17.0;
 
-/// Sets the look, once.
-pub fn set(ctx: &Context) {
+/// Where the size of words is kept for whoever draws.
+fn scale_id() -> Id {
+    Id::new("size of words")
+}
+
+/// Size of the words, as a multiple of the usual one.
+#[must_use]
+pub fn scale(ctx: &Context) -> f32 {
+    ctx.data(|data| data.get_temp(scale_id())).unwrap_or(1.0)
+}
+
+/// The size of the smallest words in use.
+#[must_use]
+pub fn small(ctx: &Context) -> f32 {
+    SMALL * scale(ctx)
+}
+
+/// What is behind the instrument.
+#[must_use]
+pub const fn paper(appearance: Appearance) -> Tint {
+    if appearance.high_contrast { palette::WHITE } else { palette::PAPER }
+}
+
+/// Sets the faces, once.
+pub fn set_faces(ctx: &Context) {
     ctx.set_theme(Theme::Light);
     // The graphics crate puts a face of its own before the default ones, which lacks signs used here.
     ctx.set_fonts(FontDefinitions::default());
+}
+
+/// Sets the look, where it has changed.
+pub fn set(ctx: &Context, appearance: Appearance) {
+    let id = Id::new("appearance");
+    let look = (appearance.text_scale, appearance.high_contrast);
+    if ctx.data(|data| data.get_temp::<(f32, bool)>(id)) == Some(look) {
+        return;
+    }
+    ctx.data_mut(|data| {
+        data.insert_temp(id, look);
+        data.insert_temp(scale_id(), appearance.text_scale);
+    });
+    ctx.set_visuals_of(Theme::Light, visuals(appearance.high_contrast));
+    let scale = appearance.text_scale;
+    ctx.all_styles_mut(|style| {
+        style.text_styles = [
+            (TextStyle::Heading, FontId::proportional(HEADING * scale)),
+            (TextStyle::Body, FontId::proportional(BODY * scale)),
+            (TextStyle::Button, FontId::proportional(BODY * scale)),
+            (TextStyle::Monospace, FontId::monospace(BODY * scale)),
+            (TextStyle::Small, FontId::proportional(SMALL * scale)),
+        ]
+        .into();
+        let spacing = &mut style.spacing;
+        spacing.item_spacing = vec2(6.0, 4.0) * scale;
+        spacing.button_padding = vec2(6.0, 2.0) * scale;
+        spacing.interact_size = vec2(40.0, 18.0) * scale;
+        spacing.icon_width = 14.0 * scale;
+        spacing.icon_width_inner = 8.0 * scale;
+        spacing.slider_rail_height = 5.0 * scale;
+        style.animation_time = 0.0;
+    });
+}
+
+fn visuals(high_contrast: bool) -> Visuals {
     let mut visuals = Visuals::light();
-    let accent = palette::ACTIVE.egui();
-    let ink = palette::INK.egui();
-    visuals.panel_fill = palette::PANEL.egui();
-    visuals.window_fill = palette::PANEL.egui();
+    let (accent, panel, ink, edge) = if high_contrast {
+        (palette::DEEP.egui(), palette::WHITE.egui(), palette::BLACK.egui(), palette::BLACK.egui())
+    } else {
+        (palette::ACTIVE.egui(), palette::PANEL.egui(), palette::INK.egui(), palette::EDGE.egui())
+    };
+    visuals.panel_fill = panel;
+    visuals.window_fill = panel;
     visuals.extreme_bg_color = Color32::WHITE;
     visuals.override_text_color = None;
     visuals.selection.bg_fill = accent;
     visuals.selection.stroke = Stroke::new(1.0, Color32::WHITE);
     visuals.slider_trailing_fill = true;
+    // A cursor that blinks would draw the window anew twice a second.
+    visuals.text_cursor.blink = false;
     let widgets = &mut visuals.widgets;
+    let button = if high_contrast { Color32::WHITE } else { Color32::from_rgb(0xE6, 0xE4, 0xDC) };
     for (widget, fill, edge) in [
-        (&mut widgets.noninteractive, palette::PANEL.egui(), palette::PENCIL.egui().gamma_multiply(0.4)),
-        (
-            &mut widgets.inactive,
-            Color32::from_rgb(0xE6, 0xE4, 0xDC),
-            palette::PENCIL.egui().gamma_multiply(0.6),
-        ),
+        (&mut widgets.noninteractive, panel, edge),
+        (&mut widgets.inactive, button, edge),
         (&mut widgets.hovered, Color32::from_rgb(0xD9, 0xE4, 0xEC), accent),
         (&mut widgets.active, Color32::from_rgb(0xC2, 0xD8, 0xE6), accent),
-        (&mut widgets.open, Color32::from_rgb(0xE6, 0xE4, 0xDC), accent),
+        (&mut widgets.open, button, accent),
     ] {
         widget.bg_fill = fill;
         widget.weak_bg_fill = fill;
@@ -45,21 +108,19 @@ pub fn set(ctx: &Context) {
         widget.corner_radius = CornerRadius::same(3);
         widget.expansion = 0.0;
     }
-    // What the keyboard is on must be seen at once.
     visuals.widgets.hovered.bg_stroke.width = 1.5;
     visuals.widgets.active.bg_stroke.width = 2.0;
-    ctx.set_visuals_of(Theme::Light, visuals);
-    ctx.all_styles_mut(|style| {
-        style.text_styles = [
-            (TextStyle::Heading, FontId::proportional(HEADING)),
-            (TextStyle::Body, FontId::proportional(BODY)),
-            (TextStyle::Button, FontId::proportional(BODY)),
-            (TextStyle::Monospace, FontId::monospace(BODY)),
-            (TextStyle::Small, FontId::proportional(SMALL)),
-        ]
-        .into();
-        style.spacing.item_spacing = vec2(6.0, 4.0);
-        style.spacing.button_padding = vec2(6.0, 2.0);
-        style.animation_time = 0.0;
-    });
+    visuals
+}
+
+/// Draws a ring round whatever the keyboard is on: buttons that are pressed and handles of sliders show it
+/// too little by themselves.
+pub fn ring_the_focus(ctx: &Context) {
+    let focused = ctx.memory(|memory| memory.focused());
+    let Some(response) = focused.and_then(|id| ctx.read_response(id)) else { return };
+    let clip = ctx.data(|data| data.get_temp::<Rect>(response.id.with("clip"))).unwrap_or(Rect::EVERYTHING);
+    let painter = ctx.layer_painter(LayerId::new(Order::Foreground, Id::new("focus"))).with_clip_rect(clip);
+    let ring = response.rect.expand(2.0);
+    painter.rect_stroke(ring, 4.0, Stroke::new(4.0, Color32::WHITE), StrokeKind::Outside);
+    painter.rect_stroke(ring.expand(1.0), 4.0, Stroke::new(2.5, palette::FOCUS.egui()), StrokeKind::Outside);
 }

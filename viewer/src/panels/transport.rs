@@ -6,11 +6,16 @@ use words::number::two_decimals;
 
 use super::output::PanelOutput;
 use crate::action::{Action, STEP};
+use crate::palette;
 use crate::solved::driven_to;
 use crate::state::State;
 
-/// Width of what stands beside the scrub.
-const BESIDE: f32 = 300.0;
+/// The words on the excursions' buttons.
+#[must_use]
+pub(super) fn excursion_words(state: &State) -> Vec<String> {
+    let names = (0..state.excursions.len()).map(|number| words(&state.excursions, number));
+    std::iter::once("excursion".to_owned()).chain(names).collect()
+}
 
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
@@ -25,17 +30,21 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         press(ui, "step_back", "< ,", Action::Step(-STEP));
         press(ui, "step_forward", ". >", Action::Step(STEP));
         let solved = &state.shown.solved;
-        let mut at = state.at;
-        ui.spacing_mut().slider_width = (ui.available_width() - BESIDE).clamp(60.0, 600.0) + 120.0;
-        let scrub = ui.add(Slider::new(&mut at, 0..=solved.samples().len() - 1).show_value(false));
-        output.note("scrub", &scrub);
-        if scrub.changed() && at != state.at {
-            output.actions.push(Action::ScrubTo(at));
-        }
         let (_, unit) = solved.driver();
         let gap = if unit == "°" { "" } else { " " };
         ui.strong(format!("{}{gap}{unit}", two_decimals(state.sample().driven)));
         ui.label(RichText::new(format!("of {}{gap}{unit}", two_decimals(solved.last().driven))).small());
+    });
+    ui.scope(|ui| {
+        let mut at = state.at;
+        ui.spacing_mut().slider_width = ui.available_width();
+        ui.visuals_mut().widgets.inactive.bg_fill = palette::RAIL.egui();
+        let last = state.shown.solved.samples().len() - 1;
+        let scrub = ui.add(Slider::new(&mut at, 0..=last).show_value(false));
+        output.note("scrub", &scrub);
+        if scrub.changed() && at != state.at {
+            output.actions.push(Action::ScrubTo(at));
+        }
     });
     ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new("excursion").small());

@@ -11,18 +11,34 @@ use crate::geometry::poses::Moving;
 use crate::projection::Viewpoint;
 use crate::state::State;
 
-/// Height of the strip, and of the row that casts add to it.
-const HEIGHT: f32 = 58.0;
-const ROW: f32 = 22.0;
-
-/// Height of the strip.
+/// The words on the buttons, a line for each group, from which the height of the strip follows.
 #[must_use]
-pub fn strip_height(state: &State) -> f32 {
-    if state.shown.mounted.is_some() { HEIGHT + ROW } else { HEIGHT }
+pub(super) fn strip_words(state: &State) -> Vec<Vec<String>> {
+    let words = |first: &str, rest: Vec<&str>| {
+        std::iter::once(first).chain(rest).map(str::to_owned).collect::<Vec<_>>()
+    };
+    let mut groups = vec![
+        words("view", Viewpoint::ALL.into_iter().map(Viewpoint::label).collect()),
+        words("moving", MOVING.into_iter().map(|(_, word)| word).collect()),
+    ];
+    if state.shown.mounted.is_some() {
+        let mut casts = words("casts", Show::ALL.into_iter().map(Show::label).collect());
+        if state.casts.show == Show::Film {
+            casts.extend(Film::THICKNESSES.iter().map(|film| format!("{:.0}", film.mm() * 1000.0)));
+        }
+        casts.extend(Seen::ALL.into_iter().map(|seen| seen.label().to_owned()));
+        casts.push("teeth".to_owned());
+        groups.push(casts);
+    }
+    groups
 }
 
+/// Which member moves, and the words on its button.
+const MOVING: [(Moving, &str); 2] =
+    [(Moving::Lower, "lower, as the jaw"), (Moving::Upper, "upper, as on the bench")];
+
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new("view").small());
         for viewpoint in Viewpoint::ALL {
             let pressed = state.look.viewpoint == Some(viewpoint);
@@ -33,11 +49,9 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
             }
         }
     });
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new("moving").small());
-        for (moving, words) in
-            [(Moving::Lower, "lower member, as the jaw"), (Moving::Upper, "upper member, as on the bench")]
-        {
+        for (moving, words) in MOVING {
             let button = ui.add(Button::new(RichText::new(words).small()).selected(state.moving == moving));
             output.note(format!("moving={}", words.split(' ').next().unwrap_or(words)), &button);
             if button.clicked() {
@@ -46,7 +60,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         }
     });
     if state.shown.mounted.is_some() {
-        ui.horizontal(|ui| casts(ui, state, output));
+        ui.horizontal_wrapped(|ui| casts(ui, state, output));
     }
 }
 

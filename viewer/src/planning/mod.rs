@@ -7,6 +7,8 @@ mod draft;
 
 pub use draft::{Draft, GoalKind, first_bounds, first_wanted};
 
+use std::sync::Arc;
+
 use sim_core::plan::{Plan, PlanError, RequiredInclines, required_inclines_of_cusps};
 use sim_core::scene::{GoalAnswer, Scene};
 
@@ -20,8 +22,11 @@ pub struct Planning {
     /// Seconds since the last change, while the answer is to be renewed.
     pub rested: Option<f64>,
     /// The scenes and goals before each plan that was applied, the last one last.
-    pub before: Vec<(Scene, Draft)>,
+    pub before: Vec<Applied>,
 }
+
+/// The scene and the goal before a plan was applied.
+pub type Applied = Arc<(Scene, Draft)>;
 
 /// An answer, with its question.
 #[derive(Clone, Debug)]

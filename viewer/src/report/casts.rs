@@ -4,7 +4,8 @@ use serde::Serialize;
 use sim_core::cusp::{Arch, Tooth};
 use sim_core::units::Length;
 
-use crate::casts::{CutPlane, Page, Seen, Show};
+use crate::casts::{CutPlane, Seen, Show};
+use crate::page::Page;
 use crate::palette;
 use crate::state::State;
 
@@ -74,7 +75,7 @@ pub(super) fn line(state: &State) -> Option<CastsLine> {
         show: view.show,
         seen: view.seen,
         close: view.close,
-        page: view.page,
+        page: state.page,
         film_um: view.film.mm() * 1000.0,
         rough: state.rough.is_some(),
         triangles: [Arch::Upper, Arch::Lower].map(|arch| mounted.casts.surface(arch).triangles().len()),

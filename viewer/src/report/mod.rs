@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+mod bench;
 mod casts;
 mod plan;
 
@@ -10,10 +11,14 @@ use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::setting::{self, Choice};
 
+use bench::BenchLine;
 use casts::CastsLine;
 use plan::PlanLine;
 
+use crate::appearance::Appearance;
+use crate::asking::Asking;
 use crate::geometry::poses::Moving;
+use crate::page::Room;
 use crate::panels::PanelOutput;
 use crate::projection::Viewpoint;
 use crate::state::State;
@@ -32,6 +37,12 @@ pub struct Line {
     view: Option<Viewpoint>,
     tied: bool,
     help: bool,
+    /// Changes that can be undone, and redone.
+    history: (usize, usize),
+    changed: bool,
+    /// What the window asks.
+    asking: Option<&'static str>,
+    appearance: Appearance,
     note: Option<String>,
     file_note: Option<String>,
     /// By the setting's name, `.right` or `.left` behind it where each side has its own.
@@ -40,6 +51,10 @@ pub struct Line {
     cusps: Vec<Cusp>,
     /// The casts, where there are any.
     casts: Option<CastsLine>,
+    /// What the whole window is for.
+    room: Room,
+    /// The case on the bench, if there is one.
+    bench: Option<BenchLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -102,6 +117,10 @@ impl Line {
             view: state.look.viewpoint,
             tied: state.tied,
             help: state.help,
+            history: state.history.depth(),
+            changed: state.is_changed(),
+            asking: state.asking.as_ref().map(Asking::name),
+            appearance: state.appearance,
             note: state.note.as_ref().map(|note| note.what.clone()),
             file_note: state.file_note.as_ref().map(|note| note.what.clone()),
             settings,
@@ -119,6 +138,8 @@ impl Line {
                 })
                 .collect(),
             casts: casts::line(state),
+            room: state.room,
+            bench: bench::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::casts::Page;
+use crate::page::Page;
 use crate::planning::GoalKind;
 use crate::state::State;
 
@@ -24,7 +24,7 @@ pub(super) struct PlanLine {
 
 pub(super) fn line(state: &State) -> Option<PlanLine> {
     let planning = &state.planning;
-    let answered = planning.answered.as_ref().filter(|_| state.casts.page == Page::Plan)?;
+    let answered = planning.answered.as_ref().filter(|_| state.page == Page::Plan)?;
     let (verdict, met, changes) = match &answered.goal {
         Ok(Some(answer)) => (
             Some(words::verdict::plan::answer(answer)),
