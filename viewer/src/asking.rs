@@ -54,6 +54,10 @@ pub enum Answer {
     SaveFirst,
     /// Choose in a dialog of the desktop.
     Browse,
+    /// Open it as a second set-up, B.
+    Beside,
+    /// This file of the list, as B.
+    ThisBeside(PathBuf),
     /// This file of the list.
     This(PathBuf),
     /// Not that: throw away what was offered.

@@ -10,6 +10,7 @@ use sim_core::scene::Scene;
 
 use crate::bench::OnBench;
 use crate::casts::Scans;
+use crate::kept::SetUp;
 use crate::planning::{Applied, Draft};
 
 /// All that undo brings back.
@@ -31,6 +32,8 @@ pub struct Moment {
     pub marks: Vec<Option<usize>>,
     /// The case on the bench.
     pub bench: Option<Arc<OnBench>>,
+    /// The second set-up.
+    pub kept: Option<Arc<SetUp>>,
 }
 
 impl Moment {
@@ -53,6 +56,14 @@ impl Moment {
         }
     }
 
+    fn has_same_kept(&self, other: &Self) -> bool {
+        match (&self.kept, &other.kept) {
+            (Some(a), Some(b)) => Arc::ptr_eq(a, b),
+            (None, None) => true,
+            _ => false,
+        }
+    }
+
     /// Whether nothing has changed from one to the other.
     #[must_use]
     pub fn is_same(&self, other: &Self) -> bool {
@@ -60,6 +71,7 @@ impl Moment {
             && self.draft == other.draft
             && self.marks == other.marks
             && self.has_same_bench(other)
+            && self.has_same_kept(other)
             && self.is_of_same_file(other)
     }
 }

@@ -34,7 +34,8 @@ pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Hel
                 // Asked for the place of the event, not for where the mouse was at the last frame.
                 let place = pos2((x / scale) as f32, (y / scale) as f32);
                 let above = window.egui_context().layer_id_at(place);
-                layout.picture.contains(place) && above.is_none_or(|layer| layer.order == Order::Background)
+                (layout.instrument.contains(place) || layout.beside.contains(place))
+                    && above.is_none_or(|layer| layer.order == Order::Background)
             };
             actions.extend(mouse.action(&event, &projection, on_picture));
         }

@@ -10,6 +10,7 @@
 //! | --- | --- |
 //! | [`geometry`], [`projection`] | where things stand, without graphics; millimetres to pixels |
 //! | [`solved`] | an excursion solved once, which everything else reads |
+//! | [`projections`] | sagittal, frontal and horizontal: paths, angles, the sheet that they are drawn on |
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`bench`] | a case on the bench: its split, its guides, what hands do |
@@ -17,6 +18,7 @@
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
 //! | [`history`] | undo and redo |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
+//! | [`kept`] | a second set-up beside the first |
 //! | [`state`] | everything the viewer knows, one plain value |
 //! | [`session`], [`asking`] | what is kept of a window that was not saved; what the window asks |
 //! | [`action`] | what a person can do; nothing else changes the state |
@@ -38,6 +40,7 @@ pub mod frame;
 pub mod geometry;
 pub mod history;
 pub mod input;
+pub mod kept;
 pub mod keys;
 pub mod layout;
 pub mod material;
@@ -49,6 +52,7 @@ pub mod palette;
 pub mod panels;
 pub mod planning;
 pub mod projection;
+pub mod projections;
 pub mod report;
 pub mod session;
 pub mod solved;

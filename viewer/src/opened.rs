@@ -44,6 +44,8 @@ pub enum Request {
 
     /// Read this file; the state’s `open_read` takes the answer.
     Open(PathBuf),
+    /// Read this file to be kept as B; the state’s `beside_read` takes the answer.
+    OpenBeside(PathBuf),
     /// Read this file for a session that is taken up; the state’s `take_up` takes the answer.
     OpenFor(PathBuf, Box<Offer>),
     /// Write the scene to this file; the state’s `saved`, `not_saved` or `ask_to_replace` takes the answer.

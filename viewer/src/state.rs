@@ -18,10 +18,12 @@ use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
 use crate::history::History;
+use crate::kept::{Beside, Kept};
 use crate::opened::OpenedScene;
 use crate::page::{Page, Room};
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
+use crate::projections::{ProjectionView, SolvedEnvelope};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
 use crate::unshowable::Unshowable;
 
@@ -114,6 +116,14 @@ pub struct State {
     pub readout: Option<Arc<Readout>>,
     /// A cusp picked on a cast and not yet added.
     pub proposal: Option<Proposal>,
+    /// How the projections are looked at.
+    pub projections: ProjectionView,
+    /// The border envelope of what is shown, while it is seen.
+    pub envelope: Option<Arc<SolvedEnvelope>>,
+    /// A second set-up, B.
+    pub kept: Option<Kept>,
+    /// How B stands beside the picture of A.
+    pub beside: Beside,
     /// The goal being set, and its answer.
     pub planning: Planning,
     /// What is drawn is rough for now.
@@ -213,6 +223,10 @@ impl State {
             casts,
             readout: None,
             proposal: None,
+            projections: ProjectionView::default(),
+            envelope: None,
+            kept: None,
+            beside: Beside::Ghost,
             planning,
             rough: None,
             note: None,
@@ -252,6 +266,17 @@ impl State {
                 self.readout.as_ref(),
             )
         });
+    }
+
+    /// Solves the border envelope of what is shown, where it is seen and has changed.
+    pub(crate) fn follow_envelope(&mut self) {
+        let is_seen = self.projections.arrangement.has_projections() && self.projections.envelope;
+        let revision = self.shown.revision;
+        if !is_seen || self.envelope.as_ref().is_some_and(|solved| solved.revision == revision) {
+            return;
+        }
+        let excursion = self.shown.solved.excursion;
+        self.envelope = SolvedEnvelope::of(self.with_casts(), excursion, revision).map(Arc::new);
     }
 
     /// What is to be in the picture, from a viewpoint.

@@ -52,6 +52,10 @@ impl State {
             (Asking::Open(path), Answer::Go) if !path.trim().is_empty() => {
                 Some(Request::Open(PathBuf::from(path.trim())))
             }
+            (Asking::Open(path), Answer::Beside) if !path.trim().is_empty() => {
+                Some(Request::OpenBeside(PathBuf::from(path.trim())))
+            }
+            (Asking::Open(_), Answer::ThisBeside(path)) => Some(Request::OpenBeside(path)),
             (Asking::Open(_), Answer::This(path)) => Some(Request::Open(path)),
             (Asking::Save { path, then_close }, Answer::Go) if !path.trim().is_empty() => {
                 Some(Request::Save { path: with_ending(path.trim()), replace: false, then_close })

@@ -4,6 +4,7 @@ mod asking;
 mod benching;
 mod casting;
 mod editing;
+mod keeping;
 mod opening;
 mod planning;
 mod playing;
@@ -24,10 +25,12 @@ use crate::asking::Answer;
 use crate::bench::{BenchAct, Dealing};
 use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
+use crate::kept::Beside;
 use crate::opened::Request;
 use crate::page::{Page, Room};
 use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
+use crate::projections::{Arrangement, Spread};
 use crate::state::{State, WantedPanel, free_mark};
 
 /// A step by hand, in millimetres (degrees).
@@ -105,6 +108,28 @@ pub enum Action {
     Page(Page),
     /// The other page.
     SwapPage,
+    /// What the middle of the window shows.
+    Arrange(Arrangement),
+    /// The next of those.
+    ArrangeNext,
+    /// Where the paths of the projections start.
+    Spread(Spread),
+    /// Draws the border envelope, or not.
+    Envelope(bool),
+    /// Draws the angles as arcs in the picture too, or not.
+    AnglesInPicture(bool),
+    /// Keeps what is shown as a second set-up, B.
+    Keep,
+    /// Keeps the same scene mounted by a facebow that is off.
+    KeepWithFacebowError,
+    /// Opens a file as B.
+    OpenBeside(PathBuf),
+    /// A and B change places.
+    SwapKept,
+    /// Forgets B.
+    Forget,
+    /// How B stands beside A.
+    Beside(Beside),
     /// Cuts the casts with another plane.
     Cut(CutPlane),
     /// Moves the plane, millimetres.
@@ -184,6 +209,8 @@ impl State {
     fn keep_up(&mut self) {
         self.look_at_plan();
         self.read_casts();
+        self.follow_envelope();
+        self.follow_kept();
     }
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
@@ -271,6 +298,19 @@ impl State {
             Action::WriteSheet(kind) => return self.sheet_asked(kind),
             Action::Page(page) => self.page = page,
             Action::SwapPage => self.page = after(self.pages(), self.page),
+            Action::Arrange(arrangement) => self.projections.arrangement = arrangement,
+            Action::ArrangeNext => {
+                self.projections.arrangement = after(&Arrangement::ALL, self.projections.arrangement);
+            }
+            Action::Spread(spread) => self.projections.spread = spread,
+            Action::Envelope(drawn) => self.projections.envelope = drawn,
+            Action::AnglesInPicture(drawn) => self.projections.angles_in_picture = drawn,
+            Action::Keep => self.keep(),
+            Action::KeepWithFacebowError => self.keep_with_facebow_error(),
+            Action::OpenBeside(file) => return Some(Request::OpenBeside(file)),
+            Action::SwapKept => self.swap_kept(),
+            Action::Forget => self.forget(),
+            Action::Beside(beside) => self.beside = beside,
             Action::Cut(plane) => self.casts.plane = plane,
             Action::CutAt(mm) => self.cut_at(mm),
             Action::Pick(from, toward) => self.pick(from, toward),

@@ -36,6 +36,9 @@ impl State {
         self.shown.revision = revision;
         self.tied = before.tied;
         self.moving = before.moving;
+        self.projections = before.projections;
+        self.kept.clone_from(&before.kept);
+        self.beside = before.beside;
         self.history = std::mem::take(&mut before.history);
         self.appearance = before.appearance;
         self.wanted_panel = before.wanted_panel;

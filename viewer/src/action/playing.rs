@@ -56,6 +56,8 @@ impl State {
         self.play(seconds);
         self.wait_for_plan(seconds);
         self.read_casts();
+        self.follow_envelope();
+        self.follow_kept();
     }
 
     /// There and back again, while playing.

@@ -3,10 +3,13 @@
 //! One part of the instrument a file. Meshes are in the frame of the member that carries them; the
 //! members are then placed as the jaw pose says.
 
+mod angles;
 pub mod anterior;
 mod bench;
 mod casts;
 pub mod guide;
+mod kept;
+mod kept_marks;
 mod legend;
 pub mod members;
 pub mod mesh;
@@ -28,6 +31,7 @@ use std::rc::Rc;
 use kiss3d::glamx::Vec3;
 use kiss3d::resource::GpuMesh3d;
 use kiss3d::scene::SceneNode3d;
+use nalgebra::Vector3;
 use sim_core::cusp::Arch;
 use sim_core::frame::Side;
 use sim_core::instrument::Design;
@@ -41,6 +45,7 @@ use crate::palette::{self, Tint};
 use crate::state::State;
 use bench::BenchNodes;
 use casts::CastNodes;
+use kept::KeptNodes;
 use mesh::{Mesh, to_pose};
 
 /// The objects handed to the graphics crate.
@@ -53,6 +58,7 @@ pub struct Drawing {
     revision: Option<u64>,
     casts: CastNodes,
     bench: BenchNodes,
+    kept: KeptNodes,
 }
 
 impl Drawing {
@@ -70,17 +76,20 @@ impl Drawing {
             material: material::shared(),
             revision: None,
             casts: CastNodes::none(),
+            kept: KeptNodes::none(),
         }
     }
 
-    /// Builds what has changed and places the members.
-    pub fn update(&mut self, state: &State) {
+    /// Builds what has changed and places the members; `beside` leads from A's place to that of B beside
+    /// it.
+    pub fn update(&mut self, state: &State, beside: Vector3<f64>) {
         let bench = state.bench.as_ref().filter(|_| state.room == Room::Bench);
         self.bench.update(&mut self.root, bench, &self.material);
         if state.room == Room::Bench {
             self.upper.set_visible(false);
             self.lower.set_visible(false);
             self.casts.hide();
+            self.kept.hide();
             return;
         }
         if self.revision != Some(state.shown.revision) {
@@ -95,61 +104,72 @@ impl Drawing {
             group.set_visible(state.casts.seen.has(arch));
         }
         self.casts.update(&mut self.root, state, &poses, &self.material);
+        self.kept.update(&mut self.root, state, &self.material, beside);
     }
 
     fn build(&mut self, scene: &Scene, mounted: Option<&Mounted>) {
         self.upper.detach();
         self.lower.detach();
         (self.upper, self.lower) = (self.root.add_group(), self.root.add_group());
-        let instrument = &scene.instrument;
-        let members = members::members(scene, mounted);
-        self.add(Arch::Upper, &members.upper, palette::UPPER);
-        self.add(Arch::Lower, &members.lower, palette::LOWER);
-        self.add(Arch::Upper, &members.pin, palette::PENCIL);
-        let (spheres, housings) = match instrument.design {
-            Design::Arcon => (Arch::Lower, Arch::Upper),
-            Design::NonArcon => (Arch::Upper, Arch::Lower),
-        };
-        self.add(spheres, &members.spheres, palette::SPHERE);
-        for side in Side::BOTH {
-            let walls = guide::guide_meshes(instrument, side);
-            self.add(housings, &walls.superior, palette::SUPERIOR_WALL);
-            self.add(housings, &walls.medial, palette::MEDIAL_WALL);
-            self.add(housings, &walls.working, palette::WORKING_WALL);
+        for Part { member, mesh, tint } in parts(scene, mounted) {
+            let buffers = mesh.buffers();
+            let mesh = GpuMesh3d::new(buffers.points, buffers.faces, Some(buffers.normals), None, false);
+            let group = match member {
+                Arch::Upper => &mut self.upper,
+                Arch::Lower => &mut self.lower,
+            };
+            group
+                .add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE)
+                .set_color(tint.linear())
+                .set_material(self.material.clone());
         }
-        let anterior = anterior::anterior_meshes(instrument);
-        let carrier = if instrument.anterior_guide.has_pin() { Arch::Lower } else { Arch::Upper };
-        self.add(carrier, &anterior.plate, palette::PLATE);
-        self.add(carrier, &anterior.wings, palette::WING);
-        // Teeth of our own stand in for casts.
-        if mounted.is_some() {
-            return;
-        }
+    }
+}
+
+/// A mesh on a member, in one colour.
+struct Part {
+    member: Arch,
+    mesh: Mesh,
+    tint: Tint,
+}
+
+/// Everything of a scene but its casts.
+fn parts(scene: &Scene, mounted: Option<&Mounted>) -> Vec<Part> {
+    let mut parts = Vec::new();
+    let mut add = |member, mesh, tint| parts.push(Part { member, mesh, tint });
+    let instrument = &scene.instrument;
+    let members = members::members(scene, mounted);
+    add(Arch::Upper, members.upper, palette::UPPER);
+    add(Arch::Lower, members.lower, palette::LOWER);
+    add(Arch::Upper, members.pin, palette::PENCIL);
+    let (spheres, housings) = match instrument.design {
+        Design::Arcon => (Arch::Lower, Arch::Upper),
+        Design::NonArcon => (Arch::Upper, Arch::Lower),
+    };
+    add(spheres, members.spheres, palette::SPHERE);
+    for side in Side::BOTH {
+        let walls = guide::guide_meshes(instrument, side);
+        add(housings, walls.superior, palette::SUPERIOR_WALL);
+        add(housings, walls.medial, palette::MEDIAL_WALL);
+        add(housings, walls.working, palette::WORKING_WALL);
+    }
+    let anterior = anterior::anterior_meshes(instrument);
+    let carrier = if instrument.anterior_guide.has_pin() { Arch::Lower } else { Arch::Upper };
+    add(carrier, anterior.plate, palette::PLATE);
+    add(carrier, anterior.wings, palette::WING);
+    // Teeth of our own stand in for casts.
+    if mounted.is_none() {
         for (arch, crowns, base) in [
             (Arch::Upper, palette::UPPER_TEETH, palette::UPPER),
             (Arch::Lower, palette::LOWER_TEETH, palette::LOWER),
         ] {
             let teeth = teeth::dentition(scene, arch);
-            self.add(arch, &teeth.crowns, crowns);
-            self.add(arch, &teeth.base, base);
+            add(arch, teeth.crowns, crowns);
+            add(arch, teeth.base, base);
         }
     }
-
-    fn add(&mut self, member: Arch, mesh: &Mesh, tint: Tint) {
-        if mesh.is_empty() {
-            return;
-        }
-        let buffers = mesh.buffers();
-        let mesh = GpuMesh3d::new(buffers.points, buffers.faces, Some(buffers.normals), None, false);
-        let group = match member {
-            Arch::Upper => &mut self.upper,
-            Arch::Lower => &mut self.lower,
-        };
-        group
-            .add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE)
-            .set_color(tint.linear())
-            .set_material(self.material.clone());
-    }
+    parts.retain(|part| !part.mesh.is_empty());
+    parts
 }
 
 impl Default for Drawing {

@@ -41,6 +41,10 @@ impl Native {
                     self.fill_shelf(state);
                     None
                 }
+                Request::OpenBeside(path) => {
+                    files::open_beside(state, &path);
+                    None
+                }
                 Request::OpenFor(path, offer) => {
                     let read = files::read(&path).map_err(|error| error.to_string());
                     let then = state.take_up(read, &offer);

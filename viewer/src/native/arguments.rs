@@ -12,6 +12,7 @@ use super::bench_arguments::BenchArguments;
 use crate::casts::{CutPlane, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::projection::Viewpoint;
+use crate::projections::{Arrangement, Spread};
 
 /// Shows an articulator and its teeth in motion.
 ///
@@ -42,6 +43,26 @@ pub struct Arguments {
     /// Where to look from; oblique when absent.
     #[arg(long, value_parser = one_of(VIEWS))]
     pub view: Option<Viewpoint>,
+
+    /// What the middle of the window shows.
+    #[arg(long, value_parser = one_of(ARRANGEMENTS), value_name = "WHAT", default_value = "picture")]
+    pub arrange: Arrangement,
+
+    /// Where the paths of the projections start.
+    #[arg(long, value_parser = one_of(SPREADS), value_name = "WHERE", default_value = "rest")]
+    pub paths: Spread,
+
+    /// Keep this scene file as a second set-up, B, beside the first.
+    #[arg(long, value_name = "FILE")]
+    pub beside: Option<PathBuf>,
+
+    /// Show A and B side by side instead of B dotted over A.
+    #[arg(long, requires = "beside")]
+    pub side_by_side: bool,
+
+    /// Draw the angles of guides and planes as arcs in the picture.
+    #[arg(long)]
+    pub angles: bool,
 
     /// Which member moves on the screen.
     #[arg(long, value_parser = one_of(MEMBERS), default_value = "lower")]
@@ -97,6 +118,15 @@ const VIEWS: Words<Viewpoint> = &[
     ("above", Viewpoint::Above, "From above, anterior up"),
     ("below", Viewpoint::Below, "From below, anterior up"),
     ("axis", Viewpoint::Axis, "Along the line through both sphere centres: closing is a turn about a point"),
+];
+const ARRANGEMENTS: Words<Arrangement> = &[
+    ("picture", Arrangement::Picture, "The picture"),
+    ("both", Arrangement::Both, "The picture beside the three projections"),
+    ("projections", Arrangement::Projections, "The sagittal, frontal and horizontal projections"),
+];
+const SPREADS: Words<Spread> = &[
+    ("rest", Spread::FromRest, "All at rest, so that short paths are seen large"),
+    ("place", Spread::InPlace, "Each where its point stands in the instrument"),
 ];
 const MEMBERS: Words<Moving> = &[
     ("lower", Moving::Lower, "The lower one, as the patient moves the jaw"),

@@ -92,8 +92,17 @@ pub fn answer(state: &mut State, request: Request) {
             Err(error) => state.open_read(Err(error.to_string())),
         },
         // What is kept between windows is asked of the window.
-        Request::OpenFor(..) | Request::Save { .. } | Request::Browse { .. } | Request::Forget(_) => {}
+        Request::OpenBeside(_)
+        | Request::OpenFor(..)
+        | Request::Save { .. }
+        | Request::Browse { .. }
+        | Request::Forget(_) => {}
     }
+}
+
+/// Opens a file as a second set-up beside what is shown.
+pub fn open_beside(state: &mut State, path: &Path) {
+    state.beside_read(read(path).map_err(|error| error.to_string()));
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
 use super::files::{self, Held};
 use crate::action::Action;
+use crate::kept::Beside;
 use crate::opened::OpenedScene;
 use crate::page::Page;
 use crate::projection::Viewpoint;
@@ -66,6 +67,15 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
         state.act(Action::Page(Page::Plan));
     }
     state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
+    if let Some(path) = &arguments.beside {
+        state.beside_read(Ok(files::read(path)?));
+    }
+    if arguments.side_by_side {
+        state.act(Action::Beside(Beside::SideBySide));
+    }
+    state.act(Action::Spread(arguments.paths));
+    state.act(Action::AnglesInPicture(arguments.angles));
+    state.act(Action::Arrange(arguments.arrange));
     Ok(state)
 }
 

@@ -60,7 +60,11 @@ fn open(ui: &mut Ui, path: &str, shelf: &Shelf, output: &mut PanelOutput) {
     ui.heading("Open a scene");
     ui.label("Type its path, choose it below, or drop a file on the window.");
     path_field(ui, path, output);
-    answers(ui, output, &[("Open", Answer::Go), ("Choose in a dialog", Answer::Browse)]);
+    answers(
+        ui,
+        output,
+        &[("Open", Answer::Go), ("Open as B", Answer::Beside), ("Choose in a dialog", Answer::Browse)],
+    );
     ScrollArea::vertical().max_height(260.0 * style::scale(ui.ctx())).show(ui, |ui| {
         for (title, files) in [("opened lately", &shelf.recent), ("in this folder", &shelf.beside)] {
             if files.is_empty() {
@@ -74,6 +78,11 @@ fn open(ui: &mut Ui, path: &str, shelf: &Shelf, output: &mut PanelOutput) {
                     output.note(format!("file={name}"), &button);
                     if button.clicked() {
                         output.actions.push(Action::Answer(Answer::This(file.clone())));
+                    }
+                    let beside = ui.small_button("as B").on_hover_text("Beside the set-up that is shown");
+                    output.note(format!("beside={name}"), &beside);
+                    if beside.clicked() {
+                        output.actions.push(Action::Answer(Answer::ThisBeside(file.clone())));
                     }
                     let folder = file.parent().map(|folder| folder.display().to_string()).unwrap_or_default();
                     ui.add(Label::new(RichText::new(folder).small()).wrap_mode(TextWrapMode::Truncate));

@@ -15,6 +15,7 @@ mod output;
 mod panel_focus;
 mod plan;
 mod plot;
+mod projections;
 mod proposal;
 mod readings;
 mod section;
@@ -26,6 +27,7 @@ mod transport;
 mod views;
 
 pub use output::PanelOutput;
+pub use projections::sheets;
 
 use kiss3d::egui::{
     Align, Area, Context, Id, Layout as Flow, Order, Rect, Ui, UiBuilder, WidgetInfo, WidgetType, vec2,
@@ -44,7 +46,15 @@ use crate::state::State;
 pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> PanelOutput {
     let mut output = PanelOutput::default();
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
-    drawing::paint(&marks.with_clip_rect(layout.picture), state, projection, layout, ctx.pixels_per_point());
+    drawing::paint(
+        &marks.with_clip_rect(
+            layout.picture.intersect(layout.instrument.union(layout.beside).union(layout.legend)),
+        ),
+        state,
+        projection,
+        layout,
+        ctx.pixels_per_point(),
+    );
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
     if state.appearance.settings_folded {
@@ -54,6 +64,9 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
             Room::Instrument => settings::show(ui, state, &mut output),
             Room::Bench => bench::dials(ui, state, &mut output),
         });
+    }
+    if state.room == Room::Instrument {
+        projections::show(ctx, state, layout, &mut output);
     }
     part(ctx, "views", layout.strip, |ui| match state.room {
         Room::Instrument => views::show(ui, state, &mut output),

@@ -8,6 +8,7 @@ use sim_core::cusp::CuspReading;
 
 use super::output::PanelOutput;
 use crate::palette::{self, Shape};
+use crate::solved::SolvedExcursion;
 use crate::state::State;
 
 /// Least half height of the plot, in millimetres.
@@ -23,6 +24,17 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, output: &mut PanelOu
             let reading = &sample.readings[number];
             high = high.max(reading.separation.mm()).max(reading.clearance.mm());
             low = low.min(reading.clearance.mm()).min(reading.separation.mm());
+        }
+    }
+    for sample in state.kept.iter().filter_map(|kept| kept.solved.as_ref()).flat_map(SolvedExcursion::samples)
+    {
+        for &(number, _) in &marked {
+            let theirs =
+                state.kept.as_ref().and_then(|kept| kept.number_of(state.shown.scene.cusps.get(number)?));
+            if let Some(reading) = theirs.and_then(|theirs| sample.readings.get(theirs)) {
+                high = high.max(reading.separation.mm());
+                low = low.min(reading.separation.mm());
+            }
         }
     }
     // Room for the word below zero.
@@ -61,10 +73,34 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, output: &mut PanelOu
             plot.hline(HLine::new("contact", 0.0).color(palette::INK.egui()).width(1.5));
             plot.vline(VLine::new("now", state.sample().driven).color(palette::ACTIVE.egui()).width(1.5));
             for &(number, mark) in &marked {
+                kept_curve(plot, state, number, mark);
                 curves(plot, state, number, mark);
             }
         });
     output.note("plot", &plot.response);
+}
+
+/// The separation of B at the same cusp: thin, dotted, and with its letter at the end.
+fn kept_curve<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize, mark: usize) {
+    let Some(kept) = &state.kept else { return };
+    let Some(solved) = &kept.solved else { return };
+    let Some(theirs) = state.shown.scene.cusps.get(number).and_then(|cusp| kept.number_of(cusp)) else {
+        return;
+    };
+    let points: Vec<[f64; 2]> = (solved.samples().iter())
+        .map(|sample| [sample.driven, sample.readings[theirs].separation.mm()])
+        .collect();
+    let tint = palette::cusp(mark).0.egui();
+    if let Some(&[x, y]) = points.last() {
+        let letter = RichText::new("B").small().strong().color(tint);
+        plot.text(Text::new("B", PlotPoint::new(x, y), letter).anchor(Align2::RIGHT_BOTTOM));
+    }
+    plot.line(
+        Line::new(format!("{number} B"), PlotPoints::from(points))
+            .color(tint.gamma_multiply(0.75))
+            .width(1.6)
+            .style(LineStyle::dotted_loose()),
+    );
 }
 
 /// An axis with a number at every line of its grid that leaves room for one.

@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 
 mod bench;
 mod casts;
+mod kept;
 mod plan;
+mod projections;
 
 use serde::Serialize;
 use sim_core::frame::Side;
@@ -13,7 +15,9 @@ use sim_core::setting::{self, Choice};
 
 use bench::BenchLine;
 use casts::CastsLine;
+use kept::KeptLine;
 use plan::PlanLine;
+use projections::ProjectionsLine;
 
 use crate::appearance::Appearance;
 use crate::asking::Asking;
@@ -55,6 +59,10 @@ pub struct Line {
     room: Room,
     /// The case on the bench, if there is one.
     bench: Option<BenchLine>,
+    /// The projections, while they are shown.
+    projections: Option<ProjectionsLine>,
+    /// The second set-up, if there is one.
+    kept: Option<KeptLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -140,6 +148,8 @@ impl Line {
             casts: casts::line(state),
             room: state.room,
             bench: bench::line(state),
+            projections: projections::line(state),
+            kept: kept::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),
