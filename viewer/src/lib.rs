@@ -14,6 +14,7 @@
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`bench`] | a case on the bench: its split, its guides, what hands do |
+//! | [`explaining`] | a number taken apart, and the glossary |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
 //! | [`history`], [`axes`] | undo and redo; the axes of the plot, held while a setting changes |
@@ -37,6 +38,7 @@ pub mod bench;
 pub mod camera;
 pub mod casts;
 pub mod drawing;
+pub mod explaining;
 pub mod frame;
 pub mod geometry;
 pub mod history;

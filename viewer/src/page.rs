@@ -23,6 +23,8 @@ pub enum Page {
     Casts,
     /// The occlusion planned backward.
     Plan,
+    /// Why a number is what it is.
+    Account,
 }
 
 impl Page {
@@ -33,6 +35,7 @@ impl Page {
             Self::Cusps => "cusps",
             Self::Casts => "casts",
             Self::Plan => "plan",
+            Self::Account => "account",
         }
     }
 
@@ -43,6 +46,7 @@ impl Page {
             Self::Cusps => "Separation, clearance",
             Self::Casts => "Section, contacts",
             Self::Plan => "Plan",
+            Self::Account => "Why",
         }
     }
 }

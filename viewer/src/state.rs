@@ -16,6 +16,7 @@ use crate::asking::{Asking, Shelf};
 use crate::axes::Extent;
 use crate::bench::{Dealing, OnBench};
 use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
+use crate::explaining::{Explaining, Glossary};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
 use crate::history::History;
@@ -129,6 +130,10 @@ pub struct State {
     pub beside: Beside,
     /// The goal being set, and its answer.
     pub planning: Planning,
+    /// The number taken apart, and its account.
+    pub explaining: Explaining,
+    /// The glossary, while it is open.
+    pub glossary: Option<Glossary>,
     /// What is drawn is rough for now.
     pub rough: Option<Rough>,
     /// What is to be said of settings without a pose.
@@ -235,6 +240,8 @@ impl State {
             kept: None,
             beside: Beside::Ghost,
             planning,
+            explaining: Explaining::default(),
+            glossary: None,
             rough: None,
             note: None,
             file_note,
@@ -305,9 +312,9 @@ impl State {
     #[must_use]
     pub const fn pages(&self) -> &'static [Page] {
         if self.shown.mounted.is_some() {
-            &[Page::Cusps, Page::Casts, Page::Plan]
+            &[Page::Cusps, Page::Casts, Page::Plan, Page::Account]
         } else {
-            &[Page::Cusps, Page::Plan]
+            &[Page::Cusps, Page::Plan, Page::Account]
         }
     }
 

@@ -4,6 +4,7 @@ mod asking;
 mod benching;
 mod casting;
 mod editing;
+mod explaining;
 mod keeping;
 mod opening;
 mod planning;
@@ -16,6 +17,7 @@ use std::path::PathBuf;
 
 use nalgebra::Vector3;
 use report::sheet::Kind;
+use sim_core::account::Number;
 use sim_core::frame::Side;
 use sim_core::setting::{Choice, Setting};
 use sim_core::units::Length;
@@ -168,6 +170,14 @@ pub enum Action {
     Answer(Answer),
     /// Opens the scene after this one in its folder, or before it.
     SceneAfter(isize),
+    /// Takes a number apart.
+    Explain(Number),
+    /// Takes the number of the first cusp that is marked apart, or goes back to the cusps.
+    ExplainMarked,
+    /// Opens or closes the glossary.
+    Glossary,
+    /// Looks for a word in it.
+    LookUp(String),
     /// Opens or closes help.
     Help,
     /// Closes help, or dismisses a note.
@@ -213,6 +223,7 @@ impl State {
     fn keep_up(&mut self) {
         self.look_at_plan();
         self.hold_axes();
+        self.look_at_account();
         self.read_casts();
         self.follow_envelope();
         self.follow_kept();
@@ -338,6 +349,10 @@ impl State {
             Action::TypePath(typed) => self.type_path(typed),
             Action::Answer(answer) => return self.answer(answer),
             Action::SceneAfter(by) => return self.scene_after(by),
+            Action::Explain(number) => self.explain(number),
+            Action::ExplainMarked => self.explain_marked(),
+            Action::Glossary => self.swap_glossary(),
+            Action::LookUp(wanted) => self.look_up(wanted),
             Action::Help => self.help = !self.help,
             Action::Dismiss => self.dismiss(),
             Action::NotANumber(field, typed) => self.refuse_typed(&field, &typed),
@@ -362,6 +377,7 @@ impl State {
         // The topmost only.
         if self.help {
             self.help = false;
+        } else if self.glossary.take().is_some() {
         } else if self.asking.take().is_some() {
         } else if self.proposal.take().is_none() && self.file_note.take().is_none() {
             self.note = None;

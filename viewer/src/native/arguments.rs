@@ -97,6 +97,11 @@ pub struct Arguments {
     #[arg(long, conflicts_with = "section")]
     pub plan: bool,
 
+    /// Open the page that says why a number is what it is: the clearance of this cusp, by tooth and name, or by
+    /// the tooth alone for the first cusp of it.
+    #[arg(long, value_name = "TOOTH:NAME", conflicts_with_all = ["section", "plan"])]
+    pub why: Option<String>,
+
     /// What lies on the bench.
     #[command(flatten, next_help_heading = "Bench")]
     pub bench: BenchArguments,

@@ -58,6 +58,14 @@ pub enum ViewerError {
         /// What there is.
         known: String,
     },
+    /// A cusp that the scene does not list.
+    #[error("--why {given}: this scene has no such cusp; it has {known}")]
+    NoSuchCusp {
+        /// What was given.
+        given: String,
+        /// What there is.
+        known: String,
+    },
     /// A position that cannot be shown.
     #[error("--at {at}: {source}")]
     Unreachable {

@@ -1,5 +1,7 @@
 //! From the command line to the first state.
 
+use sim_core::account::Number;
+use sim_core::cusp::Cusp;
 use sim_core::scene::Scene;
 
 use super::arguments::Arguments;
@@ -66,6 +68,10 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     if arguments.plan {
         state.act(Action::Page(Page::Plan));
     }
+    if let Some(given) = &arguments.why {
+        let cusp = cusp_of(&state, given)?;
+        state.act(Action::Explain(Number::Clearance(cusp)));
+    }
     state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
     if let Some(path) = &arguments.beside {
         state.beside_read(Ok(files::read(path)?));
@@ -79,6 +85,20 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     Ok(state)
 }
 
+/// The place of a cusp that is given as `36:mesiobuccal`, or as `36`.
+fn cusp_of(state: &State, given: &str) -> Result<usize, ViewerError> {
+    let cusps = &state.shown.scene.cusps;
+    let (tooth, name) = given.split_once([':', '.', ' ']).unwrap_or((given, ""));
+    let is_meant = |cusp: &Cusp| {
+        cusp.tooth().number().to_string() == tooth.trim() && (name.is_empty() || cusp.name() == name.trim())
+    };
+    cusps.iter().position(is_meant).ok_or_else(|| {
+        let known: Vec<String> =
+            cusps.iter().map(|cusp| format!("{}:{}", cusp.tooth(), cusp.name())).collect();
+        ViewerError::NoSuchCusp { given: given.to_owned(), known: known.join(", ") }
+    })
+}
+
 /// Options of an instrument say nothing of a case.
 fn refuse_for_bench(arguments: &Arguments) -> Result<(), ViewerError> {
     let used = [
@@ -90,6 +110,7 @@ fn refuse_for_bench(arguments: &Arguments) -> Result<(), ViewerError> {
         ("close", arguments.close),
         ("section", arguments.section.is_some()),
         ("plan", arguments.plan),
+        ("why", arguments.why.is_some()),
     ];
     match used.into_iter().find(|(_, is_used)| *is_used) {
         Some((option, _)) => Err(ViewerError::OnTheBench { option }),

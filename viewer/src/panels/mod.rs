@@ -1,10 +1,13 @@
 //! The panels. They read the state and answer with what the person did; they change nothing.
 
+mod account;
 mod asking;
 mod bench;
 mod choice;
 mod closeup;
 mod contacts;
+mod explained;
+mod glossary;
 mod header;
 mod help;
 mod hint;
@@ -22,6 +25,7 @@ mod section;
 mod settings;
 mod slider;
 pub mod style;
+mod terms;
 mod text;
 mod transport;
 mod views;
@@ -90,6 +94,9 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         proposal::show(ctx, proposal, layout.strip, &mut output);
     }
     asking::show(ctx, state, &mut output);
+    if let Some(glossary) = &state.glossary {
+        glossary::show(ctx, glossary, &mut output);
+    }
     if state.help {
         help::show(ctx, &mut output);
     }

@@ -1,15 +1,17 @@
 //! The plot and the numbers beside it.
 
 use kiss3d::egui::{Align, Button, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
+use sim_core::account::Number;
 use sim_core::cusp::{Cusp, CuspReading, OpposingIncline};
 use words::number;
 use words::number::two_decimals;
 use words::verdict::opened;
 
+use super::explained::explained;
 use super::instrument::instrument;
 use super::output::PanelOutput;
 use super::text::heads;
-use super::{closeup, contacts, plan, plot};
+use super::{account, closeup, contacts, plan, plot};
 use crate::action::Action;
 use crate::drawing::glyph;
 use crate::page::Page;
@@ -26,6 +28,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     match (state.page, &state.shown.mounted) {
         (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, output),
         (Page::Plan, _) => return plan::show(ui, state, output),
+        (Page::Account, _) => return account::show(ui, state, output),
         (Page::Cusps, _) | (Page::Casts, None) => {}
     }
     legend(ui, output);
@@ -34,7 +37,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ScrollArea::vertical().id_salt("readings").auto_shrink(false).show(ui, |ui| {
         cusps(ui, state, output);
         ui.separator();
-        instrument(ui, state);
+        instrument(ui, state, output);
         closeup::show(ui, state);
     });
 }
@@ -113,13 +116,13 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                     ui.set_min_width(NAME);
                     ui.add(Label::new(name).truncate());
                 });
-                ui.label(two_decimals(reading.separation.mm()));
+                explained(ui, two_decimals(reading.separation.mm()), Number::Separation(number), output);
                 // With B beside it the verdict shares the clearance's column, so that nothing is cut off.
                 if state.kept.is_some() {
                     difference(ui, state, cusp, reading);
-                    clearance_and_verdict(ui, reading);
+                    clearance_and_verdict(ui, reading, number, output);
                 } else {
-                    ui.label(two_decimals(reading.clearance.mm()));
+                    explained(ui, two_decimals(reading.clearance.mm()), Number::Clearance(number), output);
                     verdict(ui, reading);
                 }
                 ui.end_row();
@@ -149,14 +152,14 @@ fn difference(ui: &mut Ui, state: &State, cusp: &Cusp, reading: &CuspReading) {
 }
 
 /// A clearance below zero is an interference, struck and written strongly.
-fn clearance_and_verdict(ui: &mut Ui, reading: &CuspReading) {
+fn clearance_and_verdict(ui: &mut Ui, reading: &CuspReading, cusp: usize, output: &mut PanelOutput) {
     let number = two_decimals(reading.clearance.mm());
-    if reading.interferes() {
-        let words = RichText::new(format!("× {number}")).strong().color(palette::INTERFERENCE.egui());
-        ui.label(words).on_hover_text("The cusp interferes with an incline of the opposing tooth");
+    let words = if reading.interferes() {
+        RichText::new(format!("× {number}")).strong().color(palette::INTERFERENCE.egui())
     } else {
-        ui.label(number);
-    }
+        RichText::new(number)
+    };
+    explained(ui, words, Number::Clearance(cusp), output);
 }
 
 /// That separation and clearance begin with the opening of an instrument, where they do.

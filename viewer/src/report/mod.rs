@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+mod account;
 mod bench;
 mod casts;
 mod kept;
@@ -13,6 +14,7 @@ use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::setting::{self, Choice};
 
+use account::{AccountLine, GlossaryLine};
 use bench::BenchLine;
 use casts::CastsLine;
 use kept::KeptLine;
@@ -63,6 +65,10 @@ pub struct Line {
     projections: Option<ProjectionsLine>,
     /// The second set-up, if there is one.
     kept: Option<KeptLine>,
+    /// The number taken apart, while its page is shown.
+    account: Option<AccountLine>,
+    /// The glossary, while it is open.
+    glossary: Option<GlossaryLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -150,6 +156,8 @@ impl Line {
             bench: bench::line(state),
             projections: projections::line(state),
             kept: kept::line(state),
+            account: account::line(state),
+            glossary: state.glossary.as_ref().map(account::glossary),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),
