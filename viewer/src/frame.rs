@@ -25,7 +25,9 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
     panels::style::set(window.egui_context(), state.appearance);
     window.set_background_color(panels::style::paper(state.appearance).linear());
     drawing.update(state);
-    drawing::draw_paths(window, state);
+    if !state.motion_is_hidden() {
+        drawing::draw_paths(window, state);
+    }
     drawing::draw_section(window, state);
     let mut output = PanelOutput::default();
     window.draw_ui(|ctx| output = panels::show(ctx, state, &layout, &projection));

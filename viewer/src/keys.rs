@@ -5,6 +5,7 @@ use kiss3d::event::{Action as Press, Key, Modifiers, WindowEvent};
 use crate::action::{Action, STEP};
 use crate::appearance::Fold;
 use crate::projection::Viewpoint;
+use crate::teaching::Teach;
 
 /// What a key is known by: the character it types, so that it follows the keyboard's layout, or
 /// its name where it types none.
@@ -134,7 +135,8 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('c')], "show the teeth alone, or the whole instrument" => Action::SwapClose;
     [Types('v')], "casts: show relief, clearance or film" => Action::ShowNext;
     [Types('s')], "casts: show both, the upper or the lower" => Action::SeeNext;
-    [Types('g')], "next page on the right: cusps, casts, plan" => Action::SwapPage;
+    [Types('g')], "next page on the right: cusps, casts, plan, lessons" => Action::SwapPage;
+    [Types('e')], "lessons, viva, and the scenes that come with the program" => Action::Teach(Teach::Page);
     [Types('t')], "set both sides together, or each by itself" => Action::SwapTied;
     [Types('u')], "restore the file's values" => Action::BackToFile;
     [Types('z')], "set the baseline" => Action::Zero;

@@ -15,6 +15,7 @@
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
 //! | [`history`] | undo and redo |
+//! | [`teaching`] | lessons and vivas being given |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
 //! | [`state`] | everything the viewer knows, one plain value |
 //! | [`action`] | what a person can do; nothing else changes the state |
@@ -48,4 +49,5 @@ pub mod projection;
 pub mod report;
 pub mod solved;
 pub mod state;
+pub mod teaching;
 pub mod unshowable;

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use sim_core::scene::Scene;
+use sim_core::viva::VivaLevel;
 
 use crate::casts::Scans;
 
@@ -30,4 +31,10 @@ impl From<Scene> for OpenedScene {
 pub enum Request {
     /// Read this file; the state’s `open_read` takes the answer.
     Open(PathBuf),
+    /// Open the scene of this name that comes with the program; the state’s `open_read` takes the answer.
+    Scene(String),
+    /// Open the lesson of this name that comes with the program; the state’s `lesson_read` takes the answer.
+    Lesson(String),
+    /// Draw a seed for a viva of this level; the state’s `begin_viva` takes the answer.
+    Viva(VivaLevel),
 }

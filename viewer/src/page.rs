@@ -12,6 +12,8 @@ pub enum Page {
     Casts,
     /// The occlusion planned backward.
     Plan,
+    /// Lessons, vivas, and the scenes that come with the program.
+    Lesson,
 }
 
 impl Page {
@@ -22,6 +24,7 @@ impl Page {
             Self::Cusps => "cusps",
             Self::Casts => "casts",
             Self::Plan => "plan",
+            Self::Lesson => "lesson",
         }
     }
 
@@ -32,6 +35,7 @@ impl Page {
             Self::Cusps => "Separation, clearance",
             Self::Casts => "Section, contacts",
             Self::Plan => "Plan",
+            Self::Lesson => "Lessons",
         }
     }
 }

@@ -21,6 +21,7 @@ use crate::page::Page;
 use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
+use crate::teaching::Teaching;
 use crate::unshowable::Unshowable;
 
 /// Something to say, until it no longer holds or is dismissed.
@@ -108,6 +109,10 @@ pub struct State {
     pub proposal: Option<Proposal>,
     /// The goal being set, and its answer.
     pub planning: Planning,
+    /// Lessons and vivas: what there is, and what is being given.
+    pub teaching: Teaching,
+    /// A person's own set-up, while a lesson or a viva is given.
+    pub own: Option<Box<State>>,
     /// What is drawn is rough for now.
     pub rough: Option<Rough>,
     /// What is to be said of settings without a pose.
@@ -197,6 +202,8 @@ impl State {
             readout: None,
             proposal: None,
             planning,
+            teaching: Teaching::default(),
+            own: None,
             rough: None,
             note: None,
             file_note,
@@ -249,9 +256,9 @@ impl State {
     #[must_use]
     pub const fn pages(&self) -> &'static [Page] {
         if self.shown.mounted.is_some() {
-            &[Page::Cusps, Page::Casts, Page::Plan]
+            &[Page::Cusps, Page::Casts, Page::Plan, Page::Lesson]
         } else {
-            &[Page::Cusps, Page::Plan]
+            &[Page::Cusps, Page::Plan, Page::Lesson]
         }
     }
 

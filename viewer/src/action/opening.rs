@@ -13,6 +13,8 @@ impl State {
         });
         match fresh {
             Ok(fresh) => {
+                // What was opened takes the place of a person's own set-up, not of a lesson's.
+                self.leave_course();
                 let left = self.moment();
                 self.become_fresh(fresh);
                 self.remember(left, None);
@@ -39,6 +41,8 @@ impl State {
         self.history = std::mem::take(&mut before.history);
         self.appearance = before.appearance;
         self.wanted_panel = before.wanted_panel;
+        self.teaching = std::mem::take(&mut before.teaching);
+        self.own = before.own.take();
         if same_file {
             self.look = before.look;
             self.casts = before.casts;

@@ -11,6 +11,7 @@ pub mod members;
 pub mod mesh;
 pub mod overlay;
 pub mod paths;
+pub mod pointing;
 pub mod teeth;
 
 pub use casts::draw_section;
@@ -19,6 +20,7 @@ pub use legend::legend_height;
 pub use mesh::to_f32;
 pub use overlay::{glyph, paint};
 pub use paths::draw_paths;
+pub use pointing::point;
 
 use std::cell::RefCell;
 use std::rc::Rc;

@@ -19,7 +19,7 @@ use crate::projection::Viewpoint;
 #[derive(Debug, Parser)]
 #[command(name = "viewer", version)]
 pub struct Arguments {
-    /// Scene file (RON) to open; without one, the built-in teaching scene.
+    /// Scene or lesson file (RON) to open; without one, the built-in teaching scene.
     pub scene: Option<PathBuf>,
 
     /// Write the picture to this PNG file instead of opening a window.
@@ -74,6 +74,22 @@ pub struct Arguments {
     /// Open the page that plans the occlusion, with the goal of the scene's plan.
     #[arg(long, conflicts_with = "section")]
     pub plan: bool,
+
+    /// Open the list of lessons, vivas and scenes that come with the program.
+    #[arg(long)]
+    pub lessons: bool,
+
+    /// Give the lesson of this name that comes with the program (`eminentia lesson list` names them).
+    #[arg(long, value_name = "NAME", conflicts_with = "scene")]
+    pub lesson: Option<String>,
+
+    /// Start the lesson at this step, from 1.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub step: Option<u16>,
+
+    /// Show the step with its question answered.
+    #[arg(long)]
+    pub answered: bool,
 
     /// Write the viewer's state to this file, replacing it, as one line of JSON for each change: for
     /// tests, and for reading the viewer without seeing it.

@@ -9,6 +9,7 @@ use sim_core::cusp::Arch;
 use sim_core::scene::Scene;
 
 use super::error::FileError;
+use super::shelf;
 use crate::casts::Scans;
 use crate::opened::{OpenedScene, Request};
 use crate::state::State;
@@ -41,10 +42,21 @@ fn scans(scene: &Scene, folder: &Path) -> Result<Option<Scans>, CastFileError> {
     Ok(Some(Scans { surfaces: [upper, lower], names: [upper_name, lower_name], notes }))
 }
 
+/// Whether a file holds a lesson, or what is nearly one.
+pub(super) fn is_lesson(path: &Path) -> bool {
+    Source::File(path.to_owned()).text::<Scene>().is_ok_and(|text| files::is_lesson(&text))
+}
+
 /// Does what a state cannot do by itself.
 pub fn answer(state: &mut State, request: Request) {
     match request {
+        Request::Open(path) if is_lesson(&path) => {
+            state.lesson_read(shelf::lesson_file(&path).map_err(|error| error.to_string()));
+        }
         Request::Open(path) => state.open_read(read(&path).map_err(|error| error.to_string())),
+        Request::Scene(name) => state.open_read(shelf::scene(&name)),
+        Request::Lesson(name) => state.lesson_read(shelf::lesson(&name)),
+        Request::Viva(level) => state.begin_viva(level, shelf::drawn_seed()),
     }
 }
 

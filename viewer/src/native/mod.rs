@@ -8,6 +8,7 @@ pub mod error;
 pub mod files;
 mod png;
 mod report_file;
+pub mod shelf;
 mod snapshot;
 pub mod start;
 mod surroundings;

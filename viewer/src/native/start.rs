@@ -4,12 +4,14 @@ use sim_core::scene::Scene;
 
 use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
-use super::files;
+use super::{files, shelf};
 use crate::action::Action;
 use crate::opened::OpenedScene;
 use crate::page::Page;
+use crate::projection::Viewpoint;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
+use crate::teaching::Teach;
 
 /// The state that the command line describes.
 ///
@@ -17,15 +19,32 @@ use crate::state::State;
 /// [`ViewerError`] for a file that cannot be opened, an excursion that is not there, a position
 /// that has no pose.
 pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
+    let lesson = arguments.scene.as_ref().filter(|path| files::is_lesson(path));
     let opened = match &arguments.scene {
-        Some(path) => files::read(path)?,
-        None => OpenedScene::from(Scene::thirty_degree()),
+        Some(path) if lesson.is_none() => files::read(path)?,
+        _ => OpenedScene::from(Scene::thirty_degree()),
     };
     let name = arguments
         .scene
         .as_ref()
         .map_or_else(|| "built-in scene".to_owned(), |path| path.display().to_string());
     let mut state = State::open(opened).map_err(|source| FileError::Unshowable { file: name, source })?;
+    state.teaching.shelf = shelf::shelf();
+    if let Some(path) = lesson {
+        state.lesson_read(Ok(shelf::lesson_file(path).map_err(ViewerError::Lesson)?));
+    }
+    if let Some(name) = &arguments.lesson {
+        state.lesson_read(Ok(shelf::lesson(name).map_err(ViewerError::NoSuchLesson)?));
+    }
+    for _ in 1..arguments.step.unwrap_or(1) {
+        state.act(Action::Teach(Teach::Next));
+    }
+    if arguments.answered {
+        state.act(Action::Teach(Teach::Show));
+    }
+    if arguments.lessons {
+        state.act(Action::Teach(Teach::Page));
+    }
     if let Some(given) = &arguments.excursion {
         let names = || state.excursions.iter().map(|excursion| excursion.movement().name());
         let Some(number) = names().position(|name| name == given) else {
@@ -54,7 +73,10 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     if arguments.plan {
         state.act(Action::Page(Page::Plan));
     }
-    state.act(Action::View(arguments.view));
+    // A lesson's step has a view of its own.
+    if state.teaching.course.is_none() || arguments.view != Viewpoint::Oblique {
+        state.act(Action::View(arguments.view));
+    }
     Ok(state)
 }
 

@@ -7,6 +7,7 @@ mod header;
 mod help;
 mod hint;
 mod instrument;
+mod lesson;
 mod notes;
 mod number;
 mod output;
@@ -41,7 +42,9 @@ use crate::state::State;
 pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> PanelOutput {
     let mut output = PanelOutput::default();
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
-    drawing::paint(&marks.with_clip_rect(layout.picture), state, projection, layout, ctx.pixels_per_point());
+    let marks = marks.with_clip_rect(layout.picture);
+    drawing::paint(&marks, state, projection, layout, ctx.pixels_per_point());
+    drawing::point(&marks, state, projection, ctx.pixels_per_point());
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
     if state.appearance.settings_folded {

@@ -8,7 +8,7 @@ use words::verdict::opened;
 use super::instrument::instrument;
 use super::output::PanelOutput;
 use super::text::heads;
-use super::{closeup, contacts, plan, plot};
+use super::{closeup, contacts, lesson, plan, plot};
 use crate::action::Action;
 use crate::drawing::glyph;
 use crate::page::Page;
@@ -23,6 +23,11 @@ const PLOT_SHARE: f32 = 0.30;
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     pages(ui, state, output);
     match (state.page, &state.shown.mounted) {
+        (Page::Lesson, _) => return lesson::show(ui, state, output),
+        _ if state.motion_is_hidden() => {
+            ui.label("A question about this motion is open on the page of lessons. Answer it first; then the numbers are shown.");
+            return;
+        }
         (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, output),
         (Page::Plan, _) => return plan::show(ui, state, output),
         (Page::Cusps, _) | (Page::Casts, None) => {}
@@ -40,7 +45,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 
 /// What the panel is about.
 fn pages(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         for page in state.pages().iter().copied() {
             let button = ui.add(Button::new(page.label()).selected(state.page == page));
             output.note(format!("page={}", page.name()), &button);

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 mod casts;
+mod lesson;
 mod plan;
 
 use serde::Serialize;
@@ -11,6 +12,7 @@ use sim_core::frame::Side;
 use sim_core::setting::{self, Choice};
 
 use casts::CastsLine;
+use lesson::LessonLine;
 use plan::PlanLine;
 
 use crate::geometry::poses::Moving;
@@ -40,6 +42,8 @@ pub struct Line {
     cusps: Vec<Cusp>,
     /// The casts, where there are any.
     casts: Option<CastsLine>,
+    /// The lesson or viva being given.
+    lesson: Option<LessonLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -119,6 +123,7 @@ impl Line {
                 })
                 .collect(),
             casts: casts::line(state),
+            lesson: lesson::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),
