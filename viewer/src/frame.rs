@@ -28,7 +28,9 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
     window.set_background_color(panels::style::paper(state.appearance).linear());
     drawing.update(state, projection.shift_mm(f64::from(layout.to_beside()) * scale, 0.0));
     if state.room == Room::Instrument {
-        drawing::draw_paths(window, state);
+        if !state.motion_is_hidden() {
+            drawing::draw_paths(window, state);
+        }
         drawing::draw_section(window, state);
     }
     let mut output = PanelOutput::default();

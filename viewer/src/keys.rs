@@ -7,6 +7,7 @@ use crate::action::{Action, STEP};
 use crate::appearance::Fold;
 use crate::bench::{BenchAct, Dial};
 use crate::projection::Viewpoint;
+use crate::teaching::Teach;
 
 /// What a key is known by: the character it types, so that it follows the keyboard's layout, or
 /// its name where it types none.
@@ -157,7 +158,7 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('j')], "let A and B change places" => Action::SwapKept;
     [Types('v')], "casts: show relief, clearance or film" => Action::ShowNext;
     [Types('s')], "show both members, the upper or the lower" => Action::SeeNext;
-    [Types('g')], "next page on the right: cusps, casts, plan, why" => Action::SwapPage;
+    [Types('g')], "next page on the right: cusps, casts, plan, why, lessons" => Action::SwapPage;
     [Types('i')], "why this number: of the first cusp marked, or back" => Action::ExplainMarked;
     [Types('q')], "glossary: what the words mean" => Action::Glossary;
     [Types('y')], "go to the bench, or back to the instrument" => Action::SwapRoom;
@@ -166,6 +167,7 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Named(Key::F3, "F3")], "bench: turn the left guide half a degree steeper" => turn(Side::Left, TURN_GUIDE_DEG);
     [ShiftNamed(Key::F3, "F3")], "bench: turn the left guide half a degree shallower" => turn(Side::Left, -TURN_GUIDE_DEG);
     [Named(Key::F4, "F4")], "bench: lay the next record between the casts" => Action::Bench(BenchAct::LayNext);
+    [Types('e')], "lessons, viva, and the scenes that come with the program" => Action::Teach(Teach::Page);
     [Types('t')], "set both sides together, or each by itself" => Action::SwapTied;
     [Types('u')], "restore the file's values" => Action::BackToFile;
     [Types('z')], "set the baseline" => Action::Zero;

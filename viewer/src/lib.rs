@@ -18,6 +18,8 @@
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
 //! | [`history`], [`axes`] | undo and redo; the axes of the plot, held while a setting changes |
+//! | [`history`] | undo and redo |
+//! | [`teaching`] | lessons and vivas being given |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
 //! | [`kept`] | a second set-up beside the first |
 //! | [`state`] | everything the viewer knows, one plain value |
@@ -60,4 +62,5 @@ pub mod report;
 pub mod session;
 pub mod solved;
 pub mod state;
+pub mod teaching;
 pub mod unshowable;

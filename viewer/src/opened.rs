@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use report::sheet::Kind;
 use sim_core::scene::Scene;
+use sim_core::viva::VivaLevel;
 
 use crate::casts::Scans;
 use crate::session::Offer;
@@ -64,4 +65,10 @@ pub enum Request {
     },
     /// Throw away the session of this name.
     Forget(String),
+    /// Open the scene of this name that comes with the program; the state’s `open_read` takes the answer.
+    Scene(String),
+    /// Open the lesson of this name that comes with the program; the state’s `lesson_read` takes the answer.
+    Lesson(String),
+    /// Draw a seed for a viva of this level; the state’s `begin_viva` takes the answer.
+    Viva(VivaLevel),
 }

@@ -25,6 +25,8 @@ pub enum Page {
     Plan,
     /// Why a number is what it is.
     Account,
+    /// Lessons, vivas, and the scenes that come with the program.
+    Lesson,
 }
 
 impl Page {
@@ -36,6 +38,7 @@ impl Page {
             Self::Casts => "casts",
             Self::Plan => "plan",
             Self::Account => "account",
+            Self::Lesson => "lesson",
         }
     }
 
@@ -47,6 +50,7 @@ impl Page {
             Self::Casts => "Section, contacts",
             Self::Plan => "Plan",
             Self::Account => "Why",
+            Self::Lesson => "Lessons",
         }
     }
 }

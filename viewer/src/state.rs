@@ -27,6 +27,7 @@ use crate::planning::Planning;
 use crate::projection::{Look, Viewpoint};
 use crate::projections::{ProjectionView, SolvedEnvelope};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
+use crate::teaching::Teaching;
 use crate::unshowable::Unshowable;
 
 /// Something to say, until it no longer holds or is dismissed.
@@ -134,6 +135,10 @@ pub struct State {
     pub explaining: Explaining,
     /// The glossary, while it is open.
     pub glossary: Option<Glossary>,
+    /// Lessons and vivas: what there is, and what is being given.
+    pub teaching: Teaching,
+    /// A person's own set-up, while a lesson or a viva is given.
+    pub own: Option<Box<State>>,
     /// What is drawn is rough for now.
     pub rough: Option<Rough>,
     /// What is to be said of settings without a pose.
@@ -242,6 +247,8 @@ impl State {
             planning,
             explaining: Explaining::default(),
             glossary: None,
+            teaching: Teaching::default(),
+            own: None,
             rough: None,
             note: None,
             file_note,
@@ -312,9 +319,9 @@ impl State {
     #[must_use]
     pub const fn pages(&self) -> &'static [Page] {
         if self.shown.mounted.is_some() {
-            &[Page::Cusps, Page::Casts, Page::Plan, Page::Account]
+            &[Page::Cusps, Page::Casts, Page::Plan, Page::Account, Page::Lesson]
         } else {
-            &[Page::Cusps, Page::Plan, Page::Account]
+            &[Page::Cusps, Page::Plan, Page::Account, Page::Lesson]
         }
     }
 

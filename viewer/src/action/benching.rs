@@ -143,7 +143,7 @@ impl State {
         match (self.room, &self.bench) {
             (Room::Bench, Some(bench)) => bench.file.clone(),
             (Room::Bench, None) => None,
-            (Room::Instrument, _) => self.file.clone(),
+            (Room::Instrument, _) => self.file_shown(),
         }
     }
 }

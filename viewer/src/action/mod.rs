@@ -9,6 +9,7 @@ mod keeping;
 mod opening;
 mod planning;
 mod playing;
+mod teaching;
 #[cfg(test)]
 mod testing;
 mod undoing;
@@ -34,6 +35,7 @@ use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
 use crate::projections::{Arrangement, Spread};
 use crate::state::{State, WantedPanel, free_mark};
+use crate::teaching::Teach;
 
 /// A step by hand, in millimetres (degrees).
 pub const STEP: f64 = 0.25;
@@ -202,6 +204,8 @@ pub enum Action {
     SwapContrast,
     /// The keyboard goes to the next panel, or to the one before.
     NextPanel(bool),
+    /// Something on the page of lessons.
+    Teach(Teach),
     /// Closes the window.
     Quit,
 }
@@ -209,7 +213,8 @@ pub enum Action {
 impl State {
     /// Does it; what the state cannot do by itself it asks for.
     pub fn act(&mut self, action: Action) -> Option<Request> {
-        let travels = matches!(action, Action::Undo | Action::Redo);
+        // A lesson's steps are gone through by its own buttons.
+        let travels = matches!(action, Action::Undo | Action::Redo | Action::Teach(_));
         let (left, gesture) = (self.moment(), gesture(&action));
         let request = self.do_it(action);
         if !travels {
@@ -231,6 +236,15 @@ impl State {
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
         match action {
+            Action::PlayOrPause
+            | Action::Step(_)
+            | Action::ScrubTo(_)
+            | Action::Excursion(_)
+            | Action::ExcursionAfter(_)
+                if self.motion_is_hidden() =>
+            {
+                self.predict_first();
+            }
             Action::Reload => return self.file_here().map(Request::Open),
             Action::Open(file) => return Some(Request::Open(file)),
             Action::PlayOrPause => self.play_or_pause(),
@@ -368,6 +382,7 @@ impl State {
                 self.wanted_panel =
                     Some(WantedPanel { forward, asked: self.wanted_panel.map_or(0, |w| w.asked) + 1 });
             }
+            Action::Teach(teach) => return self.teach(teach),
             Action::Quit => self.close(),
         }
         None

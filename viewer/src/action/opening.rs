@@ -13,6 +13,8 @@ impl State {
         });
         match fresh {
             Ok(fresh) => {
+                // What was opened takes the place of a person's own set-up, not of a lesson's.
+                self.leave_course();
                 let left = self.moment();
                 self.become_fresh(fresh);
                 self.remember(left, None);
@@ -46,6 +48,8 @@ impl State {
         self.last_written = before.last_written.take();
         self.bench = before.bench.take();
         self.dealing = before.dealing;
+        self.teaching = std::mem::take(&mut before.teaching);
+        self.own = before.own.take();
         if same_file {
             if before.room == self.room {
                 self.look = before.look;

@@ -16,6 +16,7 @@ pub mod mesh;
 pub mod overlay;
 pub mod paths;
 pub mod split;
+pub mod pointing;
 pub mod teeth;
 
 pub use casts::draw_section;
@@ -24,6 +25,7 @@ pub use legend::legend_height;
 pub use mesh::to_f32;
 pub use overlay::{glyph, paint};
 pub use paths::draw_paths;
+pub use pointing::point;
 
 use std::cell::RefCell;
 use std::rc::Rc;

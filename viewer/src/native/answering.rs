@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::dialog::Dialog;
-use super::shelf::{self, KeptFolder};
+use super::kept_folder::{self, KeptFolder};
 use super::{files, whole_file};
 use crate::asking::Shelf;
 use crate::opened::Request;
@@ -36,7 +36,10 @@ impl Native {
                 request @ (Request::Open(_)
                 | Request::SetUp { .. }
                 | Request::DrawSeed
-                | Request::WriteSheet(_)) => {
+                | Request::WriteSheet(_)
+                | Request::Scene(_)
+                | Request::Lesson(_)
+                | Request::Viva(_)) => {
                     files::answer(state, request);
                     self.fill_shelf(state);
                     None
@@ -103,7 +106,7 @@ impl Native {
         }
         state.shelf = Shelf {
             recent: self.kept.as_ref().map(KeptFolder::recent).unwrap_or_default(),
-            beside: state.file.as_deref().map(shelf::beside).unwrap_or_default(),
+            beside: state.file.as_deref().map(kept_folder::beside).unwrap_or_default(),
         };
     }
 }

@@ -21,7 +21,7 @@ use crate::projections::{Arrangement, Spread};
 #[derive(Debug, Parser)]
 #[command(name = "viewer", version)]
 pub struct Arguments {
-    /// Scene or case file (RON) to open; a case lies on the bench. Without one, the built-in teaching scene.
+    /// Scene, case or lesson file (RON) to open; a case lies on the bench. Without one, the built-in teaching scene.
     pub scene: Option<PathBuf>,
 
     /// Write the picture to this PNG file instead of opening a window.
@@ -105,6 +105,21 @@ pub struct Arguments {
     /// What lies on the bench.
     #[command(flatten, next_help_heading = "Bench")]
     pub bench: BenchArguments,
+    /// Open the list of lessons, vivas and scenes that come with the program.
+    #[arg(long)]
+    pub lessons: bool,
+
+    /// Give the lesson of this name that comes with the program (`eminentia lesson list` names them).
+    #[arg(long, value_name = "NAME", conflicts_with = "scene")]
+    pub lesson: Option<String>,
+
+    /// Start the lesson at this step, from 1.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub step: Option<u16>,
+
+    /// Show the step with its question answered.
+    #[arg(long)]
+    pub answered: bool,
 
     /// Write the viewer's state to this file, replacing it, as one line of JSON for each change: for
     /// tests, and for reading the viewer without seeing it.

@@ -50,6 +50,12 @@ pub enum ViewerError {
     /// A scene file that cannot be opened.
     #[error(transparent)]
     File(#[from] FileError),
+    /// A lesson that cannot be given.
+    #[error(transparent)]
+    Lesson(files::LessonError),
+    /// No lesson of that name.
+    #[error("{0}; `eminentia lesson list` names those that do")]
+    NoSuchLesson(String),
     /// An excursion that the scene does not offer.
     #[error("this scene has no excursion `{given}`; it has {known}")]
     NoSuchExcursion {

@@ -9,8 +9,8 @@ use report::case::WorkedCase;
 use sim_core::cusp::Arch;
 use sim_core::scene::Scene;
 
-use super::cases;
 use super::error::FileError;
+use super::{cases, shelf};
 use crate::action::Action;
 use crate::casts::Scans;
 use crate::opened::{OpenedScene, Request};
@@ -66,6 +66,11 @@ pub fn read_any(path: &Path) -> Result<Held, FileError> {
     }
 }
 
+/// Whether a file holds a lesson, or what is nearly one.
+pub(super) fn is_lesson(path: &Path) -> bool {
+    Source::File(path.to_owned()).text::<Scene>().is_ok_and(|text| files::is_lesson(&text))
+}
+
 /// Does what a state cannot do by itself and a window is not needed for.
 pub fn answer(state: &mut State, request: Request) {
     match request {
@@ -86,6 +91,12 @@ pub fn answer(state: &mut State, request: Request) {
             let written = cases::write_sheet(&bench.worked, bench.file.as_deref(), kind);
             state.written(written);
         }
+        Request::Open(path) if is_lesson(&path) => {
+            state.lesson_read(shelf::lesson_file(&path).map_err(|error| error.to_string()));
+        }
+        Request::Scene(name) => state.open_read(shelf::scene(&name)),
+        Request::Lesson(name) => state.lesson_read(shelf::lesson(&name)),
+        Request::Viva(level) => state.begin_viva(level, shelf::drawn_seed()),
         Request::Open(path) => match read_any(&path) {
             Ok(Held::Scene(scene)) => state.open_read(Ok(scene)),
             Ok(Held::Case(worked)) => state.open_case_read(Ok((*worked, Some(path)))),

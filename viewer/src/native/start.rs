@@ -7,6 +7,7 @@ use sim_core::scene::Scene;
 use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
 use super::files::{self, Held};
+use super::shelf;
 use crate::action::Action;
 use crate::kept::Beside;
 use crate::opened::OpenedScene;
@@ -14,6 +15,7 @@ use crate::page::Page;
 use crate::projection::Viewpoint;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
+use crate::teaching::Teach;
 
 /// The state that the command line describes.
 ///
@@ -21,12 +23,13 @@ use crate::state::State;
 /// [`ViewerError`] for a file that cannot be opened, an excursion that is not there, a position
 /// that has no pose.
 pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
+    let lesson = arguments.scene.as_ref().filter(|path| files::is_lesson(path));
     let (opened, case) = match &arguments.scene {
-        Some(path) => match files::read_any(path)? {
+        Some(path) if lesson.is_none() => match files::read_any(path)? {
             Held::Scene(opened) => (opened, None),
             Held::Case(worked) => (OpenedScene::from(Scene::thirty_degree()), Some((*worked, path.clone()))),
         },
-        None => (OpenedScene::from(Scene::thirty_degree()), None),
+        _ => (OpenedScene::from(Scene::thirty_degree()), None),
     };
     let name = arguments
         .scene
@@ -40,6 +43,22 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
         state.open_case_read(Ok((worked, Some(path))));
     }
     arguments.bench.lay_out(&mut state)?;
+    state.teaching.shelf = shelf::shelf();
+    if let Some(path) = lesson {
+        state.lesson_read(Ok(shelf::lesson_file(path).map_err(ViewerError::Lesson)?));
+    }
+    if let Some(name) = &arguments.lesson {
+        state.lesson_read(Ok(shelf::lesson(name).map_err(ViewerError::NoSuchLesson)?));
+    }
+    for _ in 1..arguments.step.unwrap_or(1) {
+        state.act(Action::Teach(Teach::Next));
+    }
+    if arguments.answered {
+        state.act(Action::Teach(Teach::Show));
+    }
+    if arguments.lessons {
+        state.act(Action::Teach(Teach::Page));
+    }
     if let Some(given) = &arguments.excursion {
         let names = || state.excursions.iter().map(|excursion| excursion.movement().name());
         let Some(number) = names().position(|name| name == given) else {
@@ -72,7 +91,10 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
         let cusp = cusp_of(&state, given)?;
         state.act(Action::Explain(Number::Clearance(cusp)));
     }
-    state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
+    // A lesson's step has a view of its own.
+    if state.teaching.course.is_none() || arguments.view.is_some() {
+        state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
+    }
     if let Some(path) = &arguments.beside {
         state.beside_read(Ok(files::read(path)?));
     }

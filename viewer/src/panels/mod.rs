@@ -12,6 +12,7 @@ mod header;
 mod help;
 mod hint;
 mod instrument;
+mod lesson;
 mod notes;
 mod number;
 mod output;
@@ -59,6 +60,7 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         layout,
         ctx.pixels_per_point(),
     );
+    drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
     if state.appearance.settings_folded {

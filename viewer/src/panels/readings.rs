@@ -11,7 +11,7 @@ use super::explained::explained;
 use super::instrument::instrument;
 use super::output::PanelOutput;
 use super::text::heads;
-use super::{account, closeup, contacts, plan, plot};
+use super::{account, closeup, contacts, lesson, plan, plot};
 use crate::action::Action;
 use crate::drawing::glyph;
 use crate::page::Page;
@@ -26,6 +26,11 @@ const PLOT_SHARE: f32 = 0.30;
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     pages(ui, state, output);
     match (state.page, &state.shown.mounted) {
+        (Page::Lesson, _) => return lesson::show(ui, state, output),
+        _ if state.motion_is_hidden() => {
+            ui.label("A question about this motion is open on the page of lessons. Answer it first; then the numbers are shown.");
+            return;
+        }
         (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, output),
         (Page::Plan, _) => return plan::show(ui, state, output),
         (Page::Account, _) => return account::show(ui, state, output),
@@ -44,7 +49,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 
 /// What the panel is about.
 fn pages(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         for page in state.pages().iter().copied() {
             let button = ui.add(Button::new(page.label()).selected(state.page == page));
             output.note(format!("page={}", page.name()), &button);

@@ -7,6 +7,7 @@ mod account;
 mod bench;
 mod casts;
 mod kept;
+mod lesson;
 mod plan;
 mod projections;
 
@@ -18,6 +19,7 @@ use account::{AccountLine, GlossaryLine};
 use bench::BenchLine;
 use casts::CastsLine;
 use kept::KeptLine;
+use lesson::LessonLine;
 use plan::PlanLine;
 use projections::ProjectionsLine;
 
@@ -69,6 +71,8 @@ pub struct Line {
     account: Option<AccountLine>,
     /// The glossary, while it is open.
     glossary: Option<GlossaryLine>,
+    /// The lesson or viva being given.
+    lesson: Option<LessonLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -158,6 +162,7 @@ impl Line {
             kept: kept::line(state),
             account: account::line(state),
             glossary: state.glossary.as_ref().map(account::glossary),
+            lesson: lesson::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),
