@@ -29,6 +29,7 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
     if state.room == Room::Instrument {
         drawing::draw_paths(window, state);
         drawing::draw_section(window, state);
+        drawing::draw_arch(window, state);
     }
     let mut output = PanelOutput::default();
     window.draw_ui(|ctx| output = panels::show(ctx, state, &layout, &projection));

@@ -105,6 +105,18 @@ impl History {
         Some(moment)
     }
 
+    /// Leaves the bench as it is now, whatever is undone: of `now`, what was done at the bench before cannot be taken
+    /// back.
+    pub fn seal_bench(&mut self, now: &Moment) {
+        for moment in self.before.iter_mut().chain(&mut self.after) {
+            moment.bench.clone_from(&now.bench);
+        }
+        self.before.dedup_by(|one, other| one.is_same(other));
+        while self.before.last().is_some_and(|last| last.is_same(now)) {
+            self.before.pop();
+        }
+    }
+
     /// How many changes can be undone, and redone.
     #[must_use]
     pub fn depth(&self) -> (usize, usize) {

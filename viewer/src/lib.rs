@@ -13,6 +13,7 @@
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`bench`] | a case on the bench: its split, its guides, what hands do |
+//! | [`plate`] | the tracing on the plate, and a recorded one under it |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
 //! | [`history`] | undo and redo |
@@ -46,6 +47,7 @@ pub mod page;
 pub mod palette;
 pub mod panels;
 pub mod planning;
+pub mod plate;
 pub mod projection;
 pub mod report;
 pub mod solved;

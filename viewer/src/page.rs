@@ -23,6 +23,8 @@ pub enum Page {
     Casts,
     /// The occlusion planned backward.
     Plan,
+    /// The tracing on the plate.
+    Tracing,
 }
 
 impl Page {
@@ -33,6 +35,7 @@ impl Page {
             Self::Cusps => "cusps",
             Self::Casts => "casts",
             Self::Plan => "plan",
+            Self::Tracing => "tracing",
         }
     }
 
@@ -43,6 +46,7 @@ impl Page {
             Self::Cusps => "Separation, clearance",
             Self::Casts => "Section, contacts",
             Self::Plan => "Plan",
+            Self::Tracing => "Tracing",
         }
     }
 }

@@ -20,6 +20,7 @@ use crate::history::History;
 use crate::opened::OpenedScene;
 use crate::page::{Page, Room};
 use crate::planning::Planning;
+use crate::plate::Plate;
 use crate::projection::{Look, Viewpoint};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
 use crate::unshowable::Unshowable;
@@ -115,6 +116,8 @@ pub struct State {
     pub proposal: Option<Proposal>,
     /// The goal being set, and its answer.
     pub planning: Planning,
+    /// The tracing on the plate.
+    pub plate: Plate,
     /// What is drawn is rough for now.
     pub rough: Option<Rough>,
     /// What is to be said of settings without a pose.
@@ -207,6 +210,7 @@ impl State {
             readout: None,
             proposal: None,
             planning,
+            plate: Plate::default(),
             rough: None,
             note: None,
             file_note,
@@ -218,6 +222,7 @@ impl State {
         };
         state.note = state.stopped_note();
         state.read_casts();
+        state.plate.keep_up(&state.shown.scene, state.shown.revision);
         Ok(state)
     }
 
@@ -262,9 +267,9 @@ impl State {
     #[must_use]
     pub const fn pages(&self) -> &'static [Page] {
         if self.shown.mounted.is_some() {
-            &[Page::Cusps, Page::Casts, Page::Plan]
+            &[Page::Cusps, Page::Casts, Page::Plan, Page::Tracing]
         } else {
-            &[Page::Cusps, Page::Plan]
+            &[Page::Cusps, Page::Plan, Page::Tracing]
         }
     }
 

@@ -8,6 +8,7 @@ mod planning;
 mod playing;
 #[cfg(test)]
 mod testing;
+mod tracing;
 mod undoing;
 
 use std::path::PathBuf;
@@ -99,6 +100,12 @@ pub enum Action {
     },
     /// Writes the sheet of the case on the bench.
     WriteSheet(Kind),
+    /// Shows the usual tracer in a scene that has none, or takes it away.
+    UsualTracer(bool),
+    /// Takes the recorded tracing away that lies under the drawn one.
+    TakeUnderAway,
+    /// Writes the template of the drawn tracing.
+    WriteTemplate,
     /// What the panel on the right is about.
     Page(Page),
     /// The other page.
@@ -160,9 +167,14 @@ impl State {
     pub fn act(&mut self, action: Action) -> Option<Request> {
         let travels = matches!(action, Action::Undo | Action::Redo);
         let (left, gesture) = (self.moment(), gesture(&action));
+        let hands_in = matches!(action, Action::Bench(BenchAct::HandIn));
         let request = self.do_it(action);
         if !travels {
             self.remember(left, gesture);
+        }
+        if hands_in {
+            // Whoever has seen the marks cannot take the answer back.
+            self.history.seal_bench(&self.moment());
         }
         self.keep_up();
         request
@@ -172,6 +184,7 @@ impl State {
     fn keep_up(&mut self) {
         self.look_at_plan();
         self.read_casts();
+        self.plate.keep_up(&self.shown.scene, self.shown.revision);
     }
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
@@ -257,6 +270,9 @@ impl State {
             Action::Deal(seed) => self.deal(seed),
             Action::ShowSetUp { as_programmed } => return self.set_up_asked(as_programmed),
             Action::WriteSheet(kind) => return self.sheet_asked(kind),
+            Action::UsualTracer(usual) => self.plate.usual = usual,
+            Action::TakeUnderAway => self.plate.lay_under(None),
+            Action::WriteTemplate => return self.template_asked(),
             Action::Page(page) => self.page = page,
             Action::SwapPage => self.page = after(self.pages(), self.page),
             Action::Cut(plane) => self.casts.plane = plane,

@@ -41,6 +41,8 @@ impl State {
         self.wanted_panel = before.wanted_panel;
         self.bench = before.bench.take();
         self.dealing = before.dealing;
+        self.plate.usual = before.plate.usual;
+        self.plate.lay_under(before.plate.under.take());
         if same_file {
             if before.room == self.room {
                 self.look = before.look;

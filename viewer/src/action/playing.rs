@@ -56,6 +56,7 @@ impl State {
         self.play(seconds);
         self.wait_for_plan(seconds);
         self.read_casts();
+        self.plate.keep_up(&self.shown.scene, self.shown.revision);
     }
 
     /// There and back again, while playing.

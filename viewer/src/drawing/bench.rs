@@ -122,6 +122,8 @@ fn parts(bench: &OnBench) -> Vec<Part> {
 
 /// Size of the words beside the grooves, at usual words.
 const WORDS: f32 = 12.5;
+/// How far above its key a number stands, in points, so that the slit is seen.
+const LEADER: f32 = 30.0;
 /// Half the size of the mark at a shoulder.
 const MARK: f32 = 4.0;
 
@@ -153,7 +155,7 @@ pub(super) fn paint(
         let gap = split.gaps.get(number).map_or_else(String::new, |gap| format!(": {}", length(*gap, 2)));
         let words = painter.layout_no_wrap(format!("{}{gap}", number + 1), font.clone(), ink);
         // Words stand above their key, or higher where others stand already.
-        let mut rect = Align2::CENTER_BOTTOM.anchor_size(key - vec2(0.0, 3.0 * MARK), words.size());
+        let mut rect = Align2::CENTER_BOTTOM.anchor_size(key - vec2(0.0, LEADER), words.size());
         while let Some(other) = taken.iter().find(|other| other.intersects(rect)) {
             rect = rect.translate(vec2(0.0, other.top() - rect.bottom() - 2.0));
         }

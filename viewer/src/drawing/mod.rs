@@ -12,6 +12,7 @@ pub mod members;
 pub mod mesh;
 pub mod overlay;
 pub mod paths;
+pub mod plate;
 pub mod split;
 pub mod teeth;
 
@@ -21,9 +22,11 @@ pub use legend::legend_height;
 pub use mesh::to_f32;
 pub use overlay::{glyph, paint};
 pub use paths::draw_paths;
+pub use plate::draw_arch;
 
 use std::cell::RefCell;
 use std::rc::Rc;
+use std::sync::Arc;
 
 use kiss3d::glamx::Vec3;
 use kiss3d::resource::GpuMesh3d;
@@ -32,12 +35,14 @@ use sim_core::cusp::Arch;
 use sim_core::frame::Side;
 use sim_core::instrument::Design;
 use sim_core::scene::Scene;
+use sim_core::tracing::Member;
 
 use crate::casts::Mounted;
 use crate::geometry::poses::MemberPoses;
 use crate::material;
 use crate::page::Room;
 use crate::palette::{self, Tint};
+use crate::plate::DrawnPlate;
 use crate::state::State;
 use bench::BenchNodes;
 use casts::CastNodes;
@@ -51,6 +56,7 @@ pub struct Drawing {
     lower: SceneNode3d,
     material: material::Shared,
     revision: Option<u64>,
+    plate: Option<Arc<DrawnPlate>>,
     casts: CastNodes,
     bench: BenchNodes,
 }
@@ -69,6 +75,7 @@ impl Drawing {
             lower,
             material: material::shared(),
             revision: None,
+            plate: None,
             casts: CastNodes::none(),
         }
     }
@@ -83,8 +90,24 @@ impl Drawing {
             self.casts.hide();
             return;
         }
-        if self.revision != Some(state.shown.revision) {
+        let plate = state.plate.drawn.as_ref();
+        let has_other_plate = match (&self.plate, plate) {
+            (Some(a), Some(b)) => !Arc::ptr_eq(a, b),
+            (None, None) => false,
+            _ => true,
+        };
+        if self.revision != Some(state.shown.revision) || has_other_plate {
             self.build(&state.shown.scene, state.shown.mounted.as_deref());
+            self.plate = plate.cloned();
+            if let Some(Ok(setup)) = plate.map(|drawn| &drawn.setup) {
+                let meshes = plate::plate_meshes(&setup.tracer);
+                let carrier = match setup.tracer.plate_on {
+                    Member::Lower => Arch::Lower,
+                    Member::Upper => Arch::Upper,
+                };
+                self.add(carrier, &meshes.plate, palette::TRACING_PLATE);
+                self.add(carrier, &meshes.rules, palette::PENCIL);
+            }
             self.revision = Some(state.shown.revision);
         }
         let poses = MemberPoses::of(&state.sample().placement.jaw, state.moving);

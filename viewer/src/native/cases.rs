@@ -9,8 +9,10 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use files::Source;
 use report::case::WorkedCase;
 use report::sheet::{Beside, Kind, Paper, Sheet, SheetOptions};
+use report::template::Template;
 use sim_core::record::Case;
 use sim_core::text;
+use sim_core::tracing::TracingSetup;
 
 use super::error::FileError;
 
@@ -54,6 +56,19 @@ pub(super) fn write_sheet(worked: &WorkedCase, beside: Option<&Path>, kind: Kind
         Kind::Pdf => "pdf",
     };
     write_beside(beside, "sheet", ending, &bytes)
+}
+
+/// Writes the template of a drawn tracing in its own size, as [`write_sheet`] writes.
+///
+/// # Errors
+/// What went wrong, in words.
+pub(super) fn write_template(
+    setup: &TracingSetup,
+    title: &str,
+    beside: Option<&Path>,
+) -> Result<PathBuf, String> {
+    let bytes = Template::of_setup(title, setup).pdf(Paper::A4).map_err(|error| error.to_string())?;
+    write_beside(beside, "template", "pdf", &bytes)
 }
 
 /// Writes a file beside another one, named after it, and never over one that is there.

@@ -14,6 +14,7 @@ use super::error::FileError;
 use crate::action::Action;
 use crate::casts::Scans;
 use crate::opened::{OpenedScene, Request};
+use crate::plate::Under;
 use crate::state::State;
 
 /// Reads a scene with its casts.
@@ -50,6 +51,8 @@ pub enum Held {
     Scene(OpenedScene),
     /// A case.
     Case(Box<WorkedCase>),
+    /// A tracing.
+    Tracing(Box<Under>),
 }
 
 /// Reads a file, whatever it holds.
@@ -58,12 +61,26 @@ pub enum Held {
 /// As [`read`].
 pub fn read_any(path: &Path) -> Result<Held, FileError> {
     let source = Source::File(path.to_owned());
+    let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    match ending.as_deref() {
+        Some("csv") => return tracing(&source).map(|under| Held::Tracing(Box::new(under))),
+        Some("png" | "jpg" | "jpeg") => return Err(FileError::Photo { file: source.name() }),
+        _ => {}
+    }
     match files::case_or_scene(&source).map_err(FileError::Text)? {
         (text, CaseOrScene::Case(case)) => {
             Ok(Held::Case(Box::new(cases::worked(*case, &source.name(), &text)?)))
         }
         (_, CaseOrScene::Scene(_)) => read(path).map(Held::Scene),
     }
+}
+
+/// Reads the points of a tracing, and examines it.
+fn tracing(source: &Source) -> Result<Under, FileError> {
+    let bytes = files::tracing::bytes(source).map_err(FileError::Tracing)?;
+    let recorded = files::tracing::from_points(&bytes, &source.name()).map_err(FileError::Tracing)?;
+    Under::of(source.name(), recorded)
+        .map_err(|source_error| FileError::Unexamined { file: source.name(), source: Box::new(source_error) })
 }
 
 /// Does what a state cannot do by itself.
@@ -86,8 +103,13 @@ pub fn answer(state: &mut State, request: Request) {
             let written = cases::write_sheet(&bench.worked, bench.file.as_deref(), kind);
             state.written(written);
         }
+        Request::WriteTemplate(setup) => {
+            let written = cases::write_template(&setup, &state.shown.scene.title, state.file.as_deref());
+            state.written(written);
+        }
         Request::Open(path) => match read_any(&path) {
             Ok(Held::Scene(scene)) => state.open_read(Ok(scene)),
+            Ok(Held::Tracing(under)) => state.open_tracing_read(Ok(*under)),
             Ok(Held::Case(worked)) => state.open_case_read(Ok((*worked, Some(path)))),
             Err(error) => state.open_read(Err(error.to_string())),
         },

@@ -21,6 +21,13 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     let (opened, case) = match &arguments.scene {
         Some(path) => match files::read_any(path)? {
             Held::Scene(opened) => (opened, None),
+            Held::Tracing(under) => {
+                let mut state = State::open(Scene::thirty_degree())
+                    .map_err(|source| FileError::Unshowable { file: "built-in scene".to_owned(), source })?;
+                state.act(Action::UsualTracer(true));
+                state.open_tracing_read(Ok(*under));
+                return Ok(state);
+            }
             Held::Case(worked) => (OpenedScene::from(Scene::thirty_degree()), Some((*worked, path.clone()))),
         },
         None => (OpenedScene::from(Scene::thirty_degree()), None),

@@ -13,6 +13,7 @@ mod number;
 mod output;
 mod panel_focus;
 mod plan;
+mod plate;
 mod plot;
 mod proposal;
 mod readings;

@@ -8,7 +8,7 @@ use words::verdict::opened;
 use super::instrument::instrument;
 use super::output::PanelOutput;
 use super::text::heads;
-use super::{closeup, contacts, plan, plot};
+use super::{closeup, contacts, plan, plate, plot};
 use crate::action::Action;
 use crate::drawing::glyph;
 use crate::page::Page;
@@ -25,6 +25,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     match (state.page, &state.shown.mounted) {
         (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, output),
         (Page::Plan, _) => return plan::show(ui, state, output),
+        (Page::Tracing, _) => return plate::show(ui, state, output),
         (Page::Cusps, _) | (Page::Casts, None) => {}
     }
     legend(ui);

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 mod bench;
 mod casts;
 mod plan;
+mod plate;
 
 use serde::Serialize;
 use sim_core::frame::Side;
@@ -14,6 +15,7 @@ use sim_core::setting::{self, Choice};
 use bench::BenchLine;
 use casts::CastsLine;
 use plan::PlanLine;
+use plate::PlateLine;
 
 use crate::geometry::poses::Moving;
 use crate::page::Room;
@@ -47,6 +49,8 @@ pub struct Line {
     room: Room,
     /// The case on the bench, if there is one.
     bench: Option<BenchLine>,
+    /// The tracing on the plate, where there is a tracer.
+    plate: Option<PlateLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -128,6 +132,7 @@ impl Line {
             casts: casts::line(state),
             room: state.room,
             bench: bench::line(state),
+            plate: plate::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),
