@@ -4,7 +4,8 @@
 //! A [`Source`] is a file, standard input, or a text of the program's own. [`Source::read`] reads what
 //! people write (RON) from it: a scene, a case, a study, an answer or a key. What such a text names in
 //! turn comes out of a [`Folder`]: [`of_scene`] has the casts of a scene, [`load`] a study with its scene,
-//! its casts and its columns. [`tracing`] holds the points of a tracing, [`cast`] reads and writes scans.
+//! its casts and its columns, [`lesson()`] a lesson with the scene that it starts from. [`built_in`] lists
+//! the scenes and lessons that come with the program. [`tracing`] holds the points of a tracing, [`cast`] reads and writes scans.
 //!
 //! What is wrong is said with the file, the place in it, and what would be accepted.
 //!
@@ -26,12 +27,15 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+pub mod built_in;
 mod case_or_scene;
 pub mod cast;
 mod column;
+pub mod day;
 mod fingerprint;
 mod folder;
 mod head;
+mod lesson;
 mod open;
 mod scene;
 mod source;
@@ -43,6 +47,7 @@ pub use case_or_scene::{CaseOrScene, case_or_scene};
 pub use fingerprint::sha256;
 pub use folder::Folder;
 pub use head::{MadeFrom, scene_with_head};
+pub use lesson::{LessonError, lesson, lesson_from_text};
 pub use open::{OpenError, open_table};
 pub use scene::{SceneCasts, SceneCastsError, of_scene};
 pub use source::Source;

@@ -2,6 +2,7 @@
 
 use std::io;
 
+use sim_core::lesson::LessonFile;
 use sim_core::practice::{Answer, Key};
 use sim_core::record::Case;
 use sim_core::remount::Remount;
@@ -54,6 +55,7 @@ written! {
     Case: "case", "invented cases to start from are in the folder scenes/cases";
     Remount: "remount", "invented remounts to start from are in the folder scenes/remounts";
     Study: "study", "invented studies to start from are in the folder scenes/studies";
+    LessonFile: "lesson", "lessons to start from are in the folder lessons";
     Answer: "answer", "`eminentia practice deal` writes an empty answer beside the patient";
     Key: "key", "`eminentia practice deal --key FILE` writes it for the teacher";
 }

@@ -9,9 +9,12 @@
 //!
 //! | module | what lives there |
 //! | --- | --- |
+//! | [`viva`] | questions drawn at random, with their answers |
+//! | [`lesson`] | lessons: steps, and questions that the solver answers |
 //! | [`practice`] | invented patients dealt, and answers marked |
 //! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
 //! | [`study`] | settings varied by a plan, and what becomes of the teeth |
+//! | [`account`] | why a number is what it is, and what each setting does to it |
 //! | [`setting`] | the one list of what a person can set, and what departs from its baseline |
 //! | [`programmed`] | the scene of a case worked through |
 //! | [`mod@bench`] | the bench in the order of hands, with the guides at trial angles |
@@ -57,6 +60,7 @@
 #[macro_use]
 pub mod facts;
 
+pub mod account;
 pub mod anterior;
 pub mod bench;
 mod bracket;
@@ -67,6 +71,7 @@ pub mod excursion;
 pub mod frame;
 pub mod guide;
 pub mod instrument;
+pub mod lesson;
 pub mod occlusion;
 pub mod plan;
 pub mod practice;
@@ -79,3 +84,4 @@ pub mod study;
 pub mod text;
 pub mod tracing;
 pub mod units;
+pub mod viva;

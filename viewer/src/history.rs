@@ -117,6 +117,16 @@ impl History {
         }
     }
 
+    /// The set-up has been saved: what is of the same file is of the saved one from now on.
+    pub fn saved(&mut self, was: &Moment, now: &Moment) {
+        for moment in self.before.iter_mut().chain(&mut self.after) {
+            if moment.is_of_same_file(was) {
+                moment.file.clone_from(&now.file);
+                moment.as_read.clone_from(&now.as_read);
+            }
+        }
+    }
+
     /// How many changes can be undone, and redone.
     #[must_use]
     pub fn depth(&self) -> (usize, usize) {

@@ -38,6 +38,17 @@ impl Default for Held {
     }
 }
 
+/// What has the keyboard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Typing {
+    /// Nothing that is typed in.
+    Nowhere,
+    /// A field.
+    Field,
+    /// A card that waits for its answer.
+    Card,
+}
+
 /// What the modifiers make of a key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Chord {
@@ -155,6 +166,10 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('z')], "set the baseline" => Action::Zero;
     [Control('z')], "undo the last change" => Action::Undo;
     [Control('y'), ControlShift('z')], "redo it" => Action::Redo;
+    [Control('o')], "open a scene" => Action::AskWhatToOpen;
+    [Control('s')], "save the scene" => Action::AskWhereToSave;
+    [ControlNamed(Key::PageDown, "Page down")], "next scene of the folder" => Action::SceneAfter(1);
+    [ControlNamed(Key::PageUp, "Page up")], "scene before it" => Action::SceneAfter(-1);
     [Named(Key::F5, "F5")], "reload the file" => Action::Reload;
     [Named(Key::F6, "F6")], "go to the next panel" => Action::NextPanel(true);
     [ShiftNamed(Key::F6, "F6")], "go to the panel before" => Action::NextPanel(false);
@@ -214,7 +229,15 @@ impl Cap {
         }
     }
 
-    /// Whether a field that is typed in leaves this one to the viewer.
+    /// Whether what has the keyboard leaves this one to the viewer.
+    fn is_free(self, typing: Typing) -> bool {
+        match typing {
+            Typing::Nowhere => true,
+            Typing::Field => self.is_free_while_typing(),
+            Typing::Card => matches!(self, Named(Key::Escape | Key::F10, _)),
+        }
+    }
+
     fn is_free_while_typing(self) -> bool {
         /// Undo, cut, copy, paste and the like belong to the field.
         const OF_FIELDS: [char; 6] = ['z', 'y', 'x', 'c', 'v', 'a'];
@@ -240,10 +263,9 @@ const WHILE_TYPING: [Key; 8] = [Key::F1, Key::F2, Key::F5, Key::F6, Key::F7, Key
 /// The action that an event of the keyboard stands for, if any, with these modifiers down. While a number is
 /// typed, its field has the characters and the keys that move within it.
 #[must_use]
-pub fn action(event: &WindowEvent, held: Held, is_typing: bool) -> Option<Action> {
+pub fn action(event: &WindowEvent, held: Held, typing: Typing) -> Option<Action> {
     let chord = held.chord();
-    let is_pressed =
-        |cap: &Cap| cap.is_pressed_by(event, chord) && (!is_typing || cap.is_free_while_typing());
+    let is_pressed = |cap: &Cap| cap.is_pressed_by(event, chord) && cap.is_free(typing);
     BINDINGS.iter().find(|binding| binding.caps.iter().any(is_pressed)).map(|binding| (binding.act)())
 }
 
@@ -263,18 +285,18 @@ mod tests {
     fn pressed(character: char, modifiers: Modifiers) -> Option<Action> {
         let mut held = Held::default();
         held.learn(&WindowEvent::Key(Key::Unknown, Press::Press, modifiers));
-        action(&WindowEvent::Char(character), held, false)
+        action(&WindowEvent::Char(character), held, Typing::Nowhere)
     }
 
     #[test]
     fn letters_are_obeyed_in_either_case_and_named_keys_when_pressed() {
         let plain = Held::default();
-        assert!(matches!(action(&WindowEvent::Char('P'), plain, false), Some(Action::PlayOrPause)));
+        assert!(matches!(action(&WindowEvent::Char('P'), plain, Typing::Nowhere), Some(Action::PlayOrPause)));
         let key = |press| WindowEvent::Key(Key::F1, press, Modifiers::empty());
-        assert!(matches!(action(&key(Press::Press), plain, true), Some(Action::Help)));
-        assert!(action(&key(Press::Release), plain, false).is_none());
-        assert!(action(&WindowEvent::Char('§'), plain, false).is_none());
-        assert!(action(&WindowEvent::Char('p'), plain, true).is_none());
+        assert!(matches!(action(&key(Press::Press), plain, Typing::Field), Some(Action::Help)));
+        assert!(action(&key(Press::Release), plain, Typing::Nowhere).is_none());
+        assert!(action(&WindowEvent::Char('§'), plain, Typing::Nowhere).is_none());
+        assert!(action(&WindowEvent::Char('p'), plain, Typing::Field).is_none());
     }
 
     #[test]
@@ -305,11 +327,19 @@ mod tests {
     }
 
     #[test]
+    fn a_card_waits_for_its_answer_and_leaves_only_what_ends_it() {
+        let plain = Held::default();
+        assert!(action(&WindowEvent::Char('z'), plain, Typing::Card).is_none());
+        let escape = WindowEvent::Key(Key::Escape, Press::Press, Modifiers::empty());
+        assert!(matches!(action(&escape, plain, Typing::Card), Some(Action::Dismiss)));
+    }
+
+    #[test]
     fn a_field_keeps_its_own_undo_while_it_is_typed_in() {
         let mut held = Held::default();
         held.learn(&WindowEvent::Key(Key::Unknown, Press::Press, Modifiers::Control));
-        assert!(action(&WindowEvent::Char('z'), held, true).is_none());
-        assert!(matches!(action(&WindowEvent::Char('+'), held, true), Some(Action::Enlarge(true))));
+        assert!(action(&WindowEvent::Char('z'), held, Typing::Field).is_none());
+        assert!(matches!(action(&WindowEvent::Char('+'), held, Typing::Field), Some(Action::Enlarge(true))));
     }
 
     #[test]

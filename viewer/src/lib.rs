@@ -19,6 +19,7 @@
 //! | [`history`] | undo and redo |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
 //! | [`state`] | everything the viewer knows, one plain value |
+//! | [`session`], [`asking`] | what is kept of a window that was not saved; what the window asks |
 //! | [`action`] | what a person can do; nothing else changes the state |
 //! | [`keys`], [`mouse`] | how it is asked for |
 //! | [`layout`], [`material`], [`drawing`], [`camera`] | the picture |
@@ -29,6 +30,7 @@
 
 pub mod action;
 pub mod appearance;
+pub mod asking;
 pub mod bench;
 pub mod camera;
 pub mod casts;
@@ -50,6 +52,7 @@ pub mod planning;
 pub mod plate;
 pub mod projection;
 pub mod report;
+pub mod session;
 pub mod solved;
 pub mod state;
 pub mod unshowable;

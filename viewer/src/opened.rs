@@ -8,6 +8,7 @@ use sim_core::scene::Scene;
 use sim_core::tracing::TracingSetup;
 
 use crate::casts::Scans;
+use crate::session::Offer;
 
 /// A scene with all that came with it.
 #[derive(Clone, Debug)]
@@ -43,7 +44,24 @@ pub enum Request {
     WriteSheet(Kind),
     /// Write the template of the drawn tracing; the state’s `written` takes the answer.
     WriteTemplate(Box<TracingSetup>),
-
     /// Read this file; the state’s `open_read` takes the answer.
     Open(PathBuf),
+    /// Read this file for a session that is taken up; the state’s `take_up` takes the answer.
+    OpenFor(PathBuf, Box<Offer>),
+    /// Write the scene to this file; the state’s `saved`, `not_saved` or `ask_to_replace` takes the answer.
+    Save {
+        /// The file.
+        path: PathBuf,
+        /// A file that is there may be replaced.
+        replace: bool,
+        /// The window closes when it is saved.
+        then_close: bool,
+    },
+    /// Let a file be chosen in a dialog of the desktop; the state’s `browsed` takes the answer.
+    Browse {
+        /// A name to save under, not a file to open.
+        to_save: bool,
+    },
+    /// Throw away the session of this name.
+    Forget(String),
 }

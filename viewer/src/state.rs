@@ -12,6 +12,7 @@ use sim_core::units::Length;
 use words::number::two_decimals;
 
 use crate::appearance::Appearance;
+use crate::asking::{Asking, Shelf};
 use crate::bench::{Dealing, OnBench};
 use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::geometry::extent;
@@ -132,6 +133,12 @@ pub struct State {
     pub wanted_panel: Option<WantedPanel>,
     /// Help is open.
     pub help: bool,
+    /// What the window asks.
+    pub asking: Option<Asking>,
+    /// Files offered for opening.
+    pub shelf: Shelf,
+    /// The file that this window wrote last, and the fingerprint of what it wrote.
+    pub last_written: Option<(PathBuf, String)>,
     /// The window is to close.
     pub done: bool,
 }
@@ -218,6 +225,9 @@ impl State {
             appearance: Appearance::default(),
             wanted_panel: None,
             help: false,
+            asking: None,
+            shelf: Shelf::default(),
+            last_written: None,
             done: false,
         };
         state.note = state.stopped_note();

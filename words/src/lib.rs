@@ -7,6 +7,9 @@
 //! - [`number`]: a number with its decimals, its minus and its unit.
 //! - [`name`]: movements, teeth, settings and columns as they are spoken of.
 //! - [`verdict`]: what a result means, in a sentence.
+//! - [`glossary`]: the words of the trade, and what they mean.
+//! - [`lesson`]: a lesson's texts with their numbers in place.
+//! - [`viva`]: questions drawn at random, their answers, and what is said to a slip.
 //! - [`CAUTION`]: what every page says beneath its numbers; [`caution`]: what is said beside those it matters to.
 //!
 //! Errors speak for themselves, each where it arises, and are not here.
@@ -25,8 +28,11 @@
 
 pub mod caution;
 pub mod day;
+pub mod glossary;
+pub mod lesson;
 pub mod name;
 pub mod number;
 pub mod verdict;
+pub mod viva;
 
 pub use caution::CAUTION;

@@ -10,6 +10,7 @@ mod contacts;
 mod custom_table;
 mod doubt;
 mod excursion;
+mod lesson;
 mod manual;
 mod plan;
 mod practice;
@@ -20,6 +21,7 @@ mod settings;
 mod sheet;
 mod study;
 mod tracing;
+mod viva;
 
 use clap::{CommandFactory as _, Parser, Subcommand};
 use words::CAUTION;
@@ -65,6 +67,11 @@ pub(crate) enum Command {
     /// Deal invented patients to program an instrument for, and mark the answers
     #[command(subcommand)]
     Practice(practice::Practice),
+    /// Lessons: list those that come with the program, and look into one's own before a class
+    #[command(subcommand)]
+    Lesson(lesson::Lesson),
+    /// Print questions drawn at random, with the key behind them: for an oral examination
+    Viva(viva::Viva),
     /// Studies: a scene's settings varied in many ways at once
     #[command(subcommand)]
     Study(study::Study),
@@ -102,6 +109,8 @@ impl CommandLine {
             Command::Sheet(args) => sheet::perform(&args),
             Command::Doubt(args) => doubt::perform(&args),
             Command::Practice(args) => practice::perform(&args),
+            Command::Lesson(args) => lesson::perform(&args),
+            Command::Viva(args) => viva::perform(&args),
             Command::Study(args) => study::perform(&args),
             Command::Compare(args) => compare::perform(&args),
             Command::Contacts(args) => contacts::perform(&args),

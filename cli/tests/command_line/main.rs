@@ -20,6 +20,7 @@ mod custom_table;
 mod doubt;
 mod formats;
 mod helpers;
+mod lessons;
 mod long_runs;
 mod numbers;
 mod output_files;

@@ -44,7 +44,7 @@ mod answer;
 mod at_the_bench;
 mod deal;
 mod detect;
-mod dice;
+pub(crate) mod dice;
 mod fault;
 mod judge;
 mod key;

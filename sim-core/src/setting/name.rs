@@ -461,6 +461,23 @@ impl SettingPlace {
         }
     }
 
+    /// Each of the numbers that are set together as a place of its own, in the order of [`Self::numbers`].
+    #[must_use]
+    pub fn each(&self) -> Vec<Self> {
+        match self {
+            Self::Setting(setting, sides) => {
+                let one = |side: &Side| match side {
+                    Side::Right => Self::Setting(*setting, &[Side::Right]),
+                    Side::Left => Self::Setting(*setting, &[Side::Left]),
+                };
+                sides.iter().map(one).collect()
+            }
+            Self::Incline(entry, places) => {
+                places.iter().map(|place| Self::Incline(entry, vec![*place])).collect()
+            }
+        }
+    }
+
     /// Whether some number is set by both.
     #[must_use]
     pub fn meets(&self, other: &Self) -> bool {
@@ -504,6 +521,22 @@ mod tests {
             assert_eq!(place(name).get(&scene), Some(41.5));
             let out = place(name).set(&mut scene, 86.0).expect_err("too steep").to_string();
             assert!(out.contains("working_deg is 86; allowed are 0 to 85 degrees"), "{out}");
+        }
+    }
+
+    #[test]
+    fn each_number_of_a_place_can_be_set_by_itself() {
+        for name in
+            ["lateral_angle_deg", "left_guide.lateral_angle_deg", "cusps.working_deg", "pin_extension_mm"]
+        {
+            let mut scene = Scene::thirty_degree();
+            let whole = place(name);
+            for (number, one) in whole.each().iter().enumerate() {
+                one.set(&mut scene, number as f64).expect("in range");
+            }
+            let expected: Vec<_> =
+                (0..whole.numbers(&scene).len()).map(|number| Some(number as f64)).collect();
+            assert_eq!(whole.numbers(&scene), expected, "{name}");
         }
     }
 

@@ -12,16 +12,30 @@ pub(crate) struct Word<'t> {
     pub(crate) is_quoted: bool,
     /// The fields that it stands in, the outermost first. A field's own name does not stand in itself.
     pub(crate) fields: Vec<&'t str>,
+    /// Of each bracket that it stands in, the outermost first, how many commas came before: its place in a
+    /// list.
+    pub(crate) nth: Vec<usize>,
     start: usize,
+    inside: usize,
 }
 
 impl Word<'_> {
     /// Line and column, from 1.
     pub(crate) fn place(&self, text: &str) -> (usize, usize) {
-        let before = text.get(..self.start).unwrap_or_default();
-        let line = before.rsplit('\n').next().unwrap_or_default();
-        (before.matches('\n').count() + 1, line.chars().count() + 1)
+        place_at(self.start, text)
     }
+
+    /// The same of a part of what it says; of the word itself where it does not say that.
+    pub(crate) fn place_of_part(&self, part: &str, text: &str) -> (usize, usize) {
+        self.text.find(part).map_or_else(|| self.place(text), |at| place_at(self.inside + at, text))
+    }
+}
+
+/// Line and column, from 1, of a byte.
+fn place_at(byte: usize, text: &str) -> (usize, usize) {
+    let before = text.get(..byte).unwrap_or_default();
+    let line = before.rsplit('\n').next().unwrap_or_default();
+    (before.matches('\n').count() + 1, line.chars().count() + 1)
 }
 
 /// Line and column, from 1, of a field: of the outermost of that name, and of those the first. Fields
@@ -40,21 +54,29 @@ pub fn place_of(field: &str, text: &str) -> (usize, usize) {
 /// The words of a text in their order, comments passed over.
 pub(crate) fn words(text: &str) -> Vec<Word<'_>> {
     let mut words: Vec<Word<'_>> = Vec::new();
-    // Of each open bracket the field that it belongs to, if any.
-    let mut open: Vec<Option<&str>> = Vec::new();
+    // Of each open bracket the field that it belongs to, if any, and the commas so far.
+    let mut open: Vec<(Option<&str>, usize)> = Vec::new();
     // The field whose value stands here.
     let mut field: Option<&str> = None;
     let mut at = 0;
     while let Some((token, length)) = text.get(at..).and_then(token) {
         match token {
             Token::Name(name) | Token::Quoted(name) => {
-                let fields = open.iter().copied().flatten().chain(field).collect();
+                let fields = open.iter().filter_map(|(field, _)| *field).chain(field).collect();
+                let nth = open.iter().map(|(_, commas)| *commas).collect();
                 let is_quoted = matches!(token, Token::Quoted(_));
-                words.push(Word { text: name, is_quoted, fields, start: at });
+                let mark = text.get(at..).and_then(|rest| rest.find('"')).filter(|_| is_quoted);
+                let inside = mark.map_or(at, |mark| at + mark + 1);
+                words.push(Word { text: name, is_quoted, fields, nth, start: at, inside });
             }
             Token::Mark(':') => field = words.last().map(|word| word.text),
-            Token::Mark(',') => field = None,
-            Token::Mark('(' | '[' | '{') => open.push(field.take()),
+            Token::Mark(',') => {
+                field = None;
+                if let Some((_, commas)) = open.last_mut() {
+                    *commas += 1;
+                }
+            }
+            Token::Mark('(' | '[' | '{') => open.push((field.take(), 0)),
             Token::Mark(')' | ']' | '}') => {
                 open.pop();
                 field = None;
@@ -188,6 +210,22 @@ mod tests {
         for unclosed in ["(a: \"b", "(a: r#\"b\"", "(a: '", "/* a", "(a: '\\", "\"\\", "}])"] {
             assert_eq!(place_of("b", unclosed), (1, 1), "{unclosed}");
         }
+    }
+
+    #[test]
+    fn words_know_their_place_in_lists_and_the_place_of_what_they_say() {
+        let text =
+            "(title: \"a, b\", steps: [(text: \"one\"), (with: [\"x\", \"y\"], text: \"two\n {here}\")])";
+        let all = words(text);
+        let said =
+            |what: &str| all.iter().find(|word| word.is_quoted && word.text.contains(what)).expect(what);
+        assert_eq!(said("one").nth, [1, 0, 0]);
+        assert_eq!(said("y").nth, [1, 1, 0, 1]);
+        assert_eq!(said("two").nth, [1, 1, 1]);
+        assert_eq!(said("two").place_of_part("here", text), (2, 3));
+        assert_eq!(said("two").place_of_part("elsewhere", text), said("two").place(text));
+        let raw = "(text: r#\"{deep}\"#)";
+        assert_eq!(words(raw)[1].place_of_part("deep", raw), (1, 12));
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! What a person can do, and what it does to the state. Nothing else changes the state.
 
+mod asking;
 mod benching;
 mod casting;
 mod editing;
@@ -20,6 +21,7 @@ use sim_core::setting::{Choice, Setting};
 use sim_core::units::Length;
 
 use crate::appearance::Fold;
+use crate::asking::Answer;
 use crate::bench::{BenchAct, Dealing};
 use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
@@ -136,6 +138,16 @@ pub enum Action {
     Reload,
     /// Opens a file.
     Open(PathBuf),
+    /// Asks which file is to be opened.
+    AskWhatToOpen,
+    /// Asks under which name the scene is to be saved.
+    AskWhereToSave,
+    /// The path on the card, as it is typed.
+    TypePath(String),
+    /// Answers what the window asks.
+    Answer(Answer),
+    /// Opens the scene after this one in its folder, or before it.
+    SceneAfter(isize),
     /// Opens or closes help.
     Help,
     /// Closes help, or dismisses a note.
@@ -284,6 +296,11 @@ impl State {
             Action::Goal(draft) => self.set_goal(*draft),
             Action::ApplyPlan => self.apply_plan(),
             Action::TakePlanBack => self.take_plan_back(),
+            Action::AskWhatToOpen => self.ask_what_to_open(),
+            Action::AskWhereToSave => self.ask_where_to_save(false),
+            Action::TypePath(typed) => self.type_path(typed),
+            Action::Answer(answer) => return self.answer(answer),
+            Action::SceneAfter(by) => return self.scene_after(by),
             Action::Help => self.help = !self.help,
             Action::Dismiss => self.dismiss(),
             Action::NotANumber(field, typed) => self.refuse_typed(&field, &typed),
@@ -298,7 +315,7 @@ impl State {
                 self.wanted_panel =
                     Some(WantedPanel { forward, asked: self.wanted_panel.map_or(0, |w| w.asked) + 1 });
             }
-            Action::Quit => self.done = true,
+            Action::Quit => self.close(),
         }
         None
     }
@@ -307,6 +324,7 @@ impl State {
         // The topmost only.
         if self.help {
             self.help = false;
+        } else if self.asking.take().is_some() {
         } else if self.proposal.take().is_none() && self.file_note.take().is_none() {
             self.note = None;
         }

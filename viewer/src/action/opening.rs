@@ -39,6 +39,8 @@ impl State {
         self.history = std::mem::take(&mut before.history);
         self.appearance = before.appearance;
         self.wanted_panel = before.wanted_panel;
+        self.shelf = std::mem::take(&mut before.shelf);
+        self.last_written = before.last_written.take();
         self.bench = before.bench.take();
         self.dealing = before.dealing;
         self.plate.usual = before.plate.usual;

@@ -126,7 +126,7 @@ mod tests {
         assert!((shifted.left.mm() - 1.0).abs() < 1e-9 && shifted.forward.mm().abs() < 1e-9, "{shifted:?}");
         set(&mut state, immediate, Side::Left, 0.0);
         let straight = setup(&state).leg(Leg::RightLateral).hole;
-        let early = Setting::EarlyTranslation(&EarlyTranslation::AMOUNT);
+        let early = Setting::Early(&EarlyTranslation::AMOUNT);
         set(&mut state, early, Side::Left, 1.0);
         let bent = setup(&state).leg(Leg::RightLateral).hole;
         assert!(bent.left > straight.left, "{straight:?} {bent:?}");

@@ -4,7 +4,6 @@ use std::fs::OpenOptions;
 use std::hash::{BuildHasher as _, Hasher as _, RandomState};
 use std::io::{ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
-use std::time::{SystemTime, UNIX_EPOCH};
 
 use files::Source;
 use report::case::WorkedCase;
@@ -48,7 +47,7 @@ pub(super) fn drawn_seed() -> u64 {
 /// # Errors
 /// What went wrong, in words.
 pub(super) fn write_sheet(worked: &WorkedCase, beside: Option<&Path>, kind: Kind) -> Result<PathBuf, String> {
-    let options = SheetOptions { day: today(), ..SheetOptions::default() };
+    let options = SheetOptions { day: ::files::day::today(), ..SheetOptions::default() };
     let sheet = Sheet::of(worked, &options, Beside::default());
     let bytes = kind.bytes(&sheet, Paper::A4).map_err(|error| error.to_string())?;
     let ending = match kind {
@@ -99,13 +98,6 @@ pub(super) fn write_beside(
         return Ok(path);
     }
     Err(format!("{}: there are {MOST} files of this name already", folder.display()))
-}
-
-/// Today in Universal Time, as `2026-11-27`.
-fn today() -> String {
-    const SECONDS_A_DAY: u64 = 86_400;
-    let since = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs());
-    words::day::written(since / SECONDS_A_DAY)
 }
 
 #[cfg(test)]

@@ -83,7 +83,7 @@ fn tracing(source: &Source) -> Result<Under, FileError> {
         .map_err(|source_error| FileError::Unexamined { file: source.name(), source: Box::new(source_error) })
 }
 
-/// Does what a state cannot do by itself.
+/// Does what a state cannot do by itself and a window is not needed for.
 pub fn answer(state: &mut State, request: Request) {
     match request {
         Request::SetUp { scene, beside } => {
@@ -113,6 +113,8 @@ pub fn answer(state: &mut State, request: Request) {
             Ok(Held::Case(worked)) => state.open_case_read(Ok((*worked, Some(path)))),
             Err(error) => state.open_read(Err(error.to_string())),
         },
+        // What is kept between windows is asked of the window.
+        Request::OpenFor(..) | Request::Save { .. } | Request::Browse { .. } | Request::Forget(_) => {}
     }
 }
 

@@ -5,10 +5,14 @@ use std::path::PathBuf;
 use kiss3d::egui::{Align, Button, Label, Layout, RichText, TextWrapMode, Ui};
 
 use super::output::PanelOutput;
+use super::style;
 use crate::action::Action;
 use crate::page::Room;
 use crate::palette;
 use crate::state::State;
+
+/// Width that the title keeps beside the file's name, at the usual size of words.
+const ROOM_FOR_FILE: f32 = 330.0;
 
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -17,30 +21,36 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         if help.clicked() {
             output.actions.push(Action::Help);
         }
+        let mut press = |ui: &mut Ui, name: &str, words: &str, is_possible: bool, action: Action| {
+            let button = ui.add_enabled(is_possible, Button::new(words));
+            output.note(name, &button);
+            if button.clicked() {
+                output.actions.push(action);
+            }
+        };
         let there = match state.room {
             Room::Instrument => "Bench (Y)",
             Room::Bench => "Instrument (Y)",
         };
-        let room = ui.button(there);
-        output.note("room", &room);
-        if room.clicked() {
-            output.actions.push(Action::SwapRoom);
-        }
+        press(ui, "room", there, true, Action::SwapRoom);
         let (file, title) = named(state);
         if file.is_some() {
-            let reload = ui.button("Reload file (F5)");
-            output.note("reload", &reload);
-            if reload.clicked() {
-                output.actions.push(Action::Reload);
-            }
+            press(ui, "reload", "Reload (F5)", true, Action::Reload);
         }
+        press(ui, "save", "Save (Ctrl+S)", true, Action::AskWhereToSave);
+        press(ui, "open", "Open (Ctrl+O)", true, Action::AskWhatToOpen);
+        let (before, after) = state.history.depth();
+        press(ui, "redo", "Redo", after > 0, Action::Redo);
+        press(ui, "undo", "Undo (Ctrl+Z)", before > 0, Action::Undo);
         let file = file.map_or_else(
             || nothing_opened(state).to_owned(),
             |file| file.file_name().unwrap_or(file.as_os_str()).to_string_lossy().into_owned(),
         );
-        let is_changed = state.room == Room::Instrument && state.scene != state.as_read;
-        let changed = if is_changed { " (settings changed)" } else { "" };
-        ui.label(RichText::new(file + changed).small().color(palette::PENCIL.egui()));
+        let is_changed = state.room == Room::Instrument && state.is_changed();
+        let changed = if is_changed { " (changed)" } else { "" };
+        if ui.available_width() > ROOM_FOR_FILE * style::scale(ui.ctx()) {
+            ui.label(RichText::new(file + changed).small().color(palette::PENCIL.egui()));
+        }
         ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
             ui.add(Label::new(RichText::new(title).heading().strong()).wrap_mode(TextWrapMode::Truncate));
         });

@@ -1,5 +1,6 @@
 //! The panels. They read the state and answer with what the person did; they change nothing.
 
+mod asking;
 mod bench;
 mod choice;
 mod closeup;
@@ -76,6 +77,7 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
     if let Some(proposal) = &state.proposal {
         proposal::show(ctx, proposal, layout.strip, &mut output);
     }
+    asking::show(ctx, state, &mut output);
     if state.help {
         help::show(ctx, &mut output);
     }

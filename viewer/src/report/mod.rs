@@ -17,6 +17,8 @@ use casts::CastsLine;
 use plan::PlanLine;
 use plate::PlateLine;
 
+use crate::appearance::Appearance;
+use crate::asking::Asking;
 use crate::geometry::poses::Moving;
 use crate::page::Room;
 use crate::panels::PanelOutput;
@@ -37,6 +39,12 @@ pub struct Line {
     view: Option<Viewpoint>,
     tied: bool,
     help: bool,
+    /// Changes that can be undone, and redone.
+    history: (usize, usize),
+    changed: bool,
+    /// What the window asks.
+    asking: Option<&'static str>,
+    appearance: Appearance,
     note: Option<String>,
     file_note: Option<String>,
     /// By the setting's name, `.right` or `.left` behind it where each side has its own.
@@ -113,6 +121,10 @@ impl Line {
             view: state.look.viewpoint,
             tied: state.tied,
             help: state.help,
+            history: state.history.depth(),
+            changed: state.is_changed(),
+            asking: state.asking.as_ref().map(Asking::name),
+            appearance: state.appearance,
             note: state.note.as_ref().map(|note| note.what.clone()),
             file_note: state.file_note.as_ref().map(|note| note.what.clone()),
             settings,

@@ -2,6 +2,7 @@
 //!
 //! A function takes the result as the maths gives it and says it in words, with its numbers beside.
 
+pub mod account;
 pub mod baseline;
 pub mod bench;
 pub mod centric;

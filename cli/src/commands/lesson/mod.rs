@@ -1,0 +1,11 @@
+//! `eminentia lesson`: lessons listed, and looked into before a class.
+
+mod args;
+mod failure;
+mod json;
+mod report;
+mod run;
+mod table;
+
+pub(crate) use args::Lesson;
+pub(crate) use run::perform;
