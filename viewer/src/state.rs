@@ -8,6 +8,7 @@ use sim_core::cusp::{Arch, Cusp};
 use sim_core::excursion::{Drive, Excursion, Movement};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
+use sim_core::tracing::PlatePoint;
 use sim_core::units::Length;
 use words::number::two_decimals;
 
@@ -264,6 +265,17 @@ impl State {
     pub fn bounds(&self, viewpoint: Viewpoint) -> (Vector3<f64>, Vector3<f64>) {
         if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
             return bench.bounds();
+        }
+        if let Some(tracer) = self.plate.shown_alone() {
+            /// What is looked at about the apex, in millimetres: ahead of it, behind it, to either side.
+            const ABOUT_MM: [f64; 3] = [4.0, -15.0, 14.5];
+            let [ahead, behind, aside] = ABOUT_MM;
+            let corners = [(ahead, aside), (ahead, -aside), (behind, aside), (behind, -aside)]
+                .map(|(forward, left)| tracer.on_plate(&PlatePoint::mm(forward, left)));
+            let fold = |pick: fn(&Vector3<f64>, &Vector3<f64>) -> Vector3<f64>| {
+                corners.iter().copied().reduce(|a, b| pick(&a, &b)).unwrap_or_else(Vector3::zeros)
+            };
+            return (fold(|a, b| a.inf(b)), fold(|a, b| a.sup(b)));
         }
         let scene = &self.shown.scene;
         match (viewpoint, self.shown.mounted.as_deref()) {

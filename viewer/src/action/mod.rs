@@ -104,6 +104,8 @@ pub enum Action {
     WriteSheet(Kind),
     /// Shows the usual tracer in a scene that has none, or takes it away.
     UsualTracer(bool),
+    /// The plate alone in the picture, from above, or the whole instrument.
+    PlateAlone(bool),
     /// Takes the recorded tracing away that lies under the drawn one.
     TakeUnderAway,
     /// Writes the template of the drawn tracing.
@@ -283,6 +285,7 @@ impl State {
             Action::ShowSetUp { as_programmed } => return self.set_up_asked(as_programmed),
             Action::WriteSheet(kind) => return self.sheet_asked(kind),
             Action::UsualTracer(usual) => self.plate.usual = usual,
+            Action::PlateAlone(alone) => self.show_plate_alone(alone),
             Action::TakeUnderAway => self.plate.lay_under(None),
             Action::WriteTemplate => return self.template_asked(),
             Action::Page(page) => self.page = page,

@@ -44,6 +44,7 @@ impl State {
         self.bench = before.bench.take();
         self.dealing = before.dealing;
         self.plate.usual = before.plate.usual;
+        self.plate.alone = same_file && before.plate.alone;
         self.plate.lay_under(before.plate.under.take());
         if same_file {
             if before.room == self.room {

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use crate::opened::Request;
 use crate::page::{Page, Room};
 use crate::plate::Under;
+use crate::projection::{Look, Viewpoint};
 use crate::state::{Note, State};
 
 impl State {
@@ -29,6 +30,12 @@ impl State {
             }
         }
         self.keep_up();
+    }
+
+    pub(super) fn show_plate_alone(&mut self, alone: bool) {
+        self.plate.alone = alone;
+        let viewpoint = if alone { Viewpoint::Above } else { Viewpoint::Oblique };
+        self.look = Look::at(viewpoint, self.bounds(viewpoint));
     }
 
     pub(super) fn template_asked(&mut self) -> Option<Request> {
@@ -171,6 +178,16 @@ mod tests {
         assert!(over.whole.unwrap().rms.mm() > 0.2, "{over:?}");
         state.act(Action::TakeUnderAway);
         assert!(state.plate.under.is_none() && state.plate.drawn.as_ref().unwrap().over.is_none());
+    }
+
+    #[test]
+    fn the_plate_alone_fills_the_picture() {
+        let mut state = traced();
+        let whole = state.look.height_mm;
+        state.act(Action::PlateAlone(true));
+        assert!(state.look.height_mm < whole / 2.0 && state.plate.shown_alone().is_some());
+        state.act(Action::PlateAlone(false));
+        assert!((state.look.height_mm - whole).abs() < 1e-9 && state.plate.shown_alone().is_none());
     }
 
     #[test]

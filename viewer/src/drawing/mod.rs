@@ -35,7 +35,7 @@ use sim_core::cusp::Arch;
 use sim_core::frame::Side;
 use sim_core::instrument::Design;
 use sim_core::scene::Scene;
-use sim_core::tracing::Member;
+use sim_core::tracing::{Member, Tracer};
 
 use crate::casts::Mounted;
 use crate::geometry::poses::MemberPoses;
@@ -101,12 +101,8 @@ impl Drawing {
             self.plate = plate.cloned();
             if let Some(Ok(setup)) = plate.map(|drawn| &drawn.setup) {
                 let meshes = plate::plate_meshes(&setup.tracer);
-                let carrier = match setup.tracer.plate_on {
-                    Member::Lower => Arch::Lower,
-                    Member::Upper => Arch::Upper,
-                };
-                self.add(carrier, &meshes.plate, palette::TRACING_PLATE);
-                self.add(carrier, &meshes.rules, palette::PENCIL);
+                self.add(carrier(&setup.tracer), &meshes.plate, palette::TRACING_PLATE);
+                self.add(carrier(&setup.tracer), &meshes.rules, palette::PENCIL);
             }
             self.revision = Some(state.shown.revision);
         }
@@ -115,7 +111,8 @@ impl Drawing {
             [(&mut self.upper, Arch::Upper, &poses.upper), (&mut self.lower, Arch::Lower, &poses.lower)]
         {
             group.set_pose(to_pose(place));
-            group.set_visible(state.casts.seen.has(arch));
+            let carries_stylus = state.plate.shown_alone().is_some_and(|tracer| carrier(tracer) != arch);
+            group.set_visible(state.casts.seen.has(arch) && !carries_stylus);
         }
         self.casts.update(&mut self.root, state, &poses, &self.material);
     }
@@ -172,6 +169,14 @@ impl Drawing {
             .add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE)
             .set_color(tint.linear())
             .set_material(self.material.clone());
+    }
+}
+
+/// The member that carries the plate.
+const fn carrier(tracer: &Tracer) -> Arch {
+    match tracer.plate_on {
+        Member::Lower => Arch::Lower,
+        Member::Upper => Arch::Upper,
     }
 }
 

@@ -15,6 +15,8 @@ use crate::state::State;
 const THICKNESS_MM: f64 = 1.6;
 /// Length of the marks of its rules: of a millimetre, of five, of ten.
 const MARKS_MM: [f64; 3] = [1.0, 1.8, 2.8];
+/// How far from the apex its rules are scribed, where the plate reaches so far.
+const RULES_AT_MM: f64 = 13.0;
 /// Width of a mark of the rules.
 const MARK_WIDTH_MM: f64 = 0.12;
 /// How far lines stand above the plate, so that they are seen.
@@ -22,7 +24,7 @@ const LIFT_MM: f64 = 0.08;
 /// How long the stylus is above the plate, and its sleeve below its member.
 const STYLUS_MM: f64 = 9.0;
 /// Widths of lines in pixels: what has been drawn, what is still to be, the arc, the stylus.
-const WIDTHS: [f32; 4] = [4.0, 1.5, 2.0, 5.0];
+const WIDTHS: [f32; 4] = [7.0, 3.0, 2.0, 5.0];
 /// Brings lines a little to the front of the surfaces they lie on.
 const FORWARD: f32 = 0.004;
 
@@ -31,7 +33,7 @@ const FORWARD: f32 = 0.004;
 pub struct PlateMeshes {
     /// The plate.
     pub plate: Mesh,
-    /// Its rules, a mark each millimetre along two edges.
+    /// Its rules, a mark each millimetre: one to the left of the arch, one behind it.
     pub rules: Mesh,
 }
 
@@ -55,15 +57,15 @@ pub fn plate_meshes(tracer: &Tracer) -> PlateMeshes {
     let (ahead, left) = tracer.centre_mm;
     // Counted from the tip at rest, so that the rules read the distance from the apex.
     for (edge, along, low, high) in [
-        (left - half_left, true, ahead - half_ahead, ahead + half_ahead),
-        (ahead - half_ahead, false, left - half_left, left + half_left),
+        ((left + half_left).min(RULES_AT_MM), true, ahead - half_ahead, ahead + half_ahead),
+        ((ahead - half_ahead).max(-RULES_AT_MM), false, left - half_left, left + half_left),
     ] {
         for mm in whole_between(low, high) {
             let length = MARKS_MM[if mm % 10 == 0 { 2 } else { usize::from(mm % 5 == 0) }];
             let half = MARK_WIDTH_MM / 2.0;
             let at = |across: f64, inward: f64| {
                 let (forward, aside) = if along {
-                    (f64::from(mm) + across, edge + inward)
+                    (f64::from(mm) + across, edge - inward)
                 } else {
                     (edge + inward, f64::from(mm) + across)
                 };
@@ -174,10 +176,12 @@ mod tests {
                 .points()
                 .chunks(4)
                 .map(|mark| (mark[0] + mark[1]) / 2.0 - tracer.stylus_mm)
-                .filter(|at| (at.y + tracer.half_mm.1 - tracer.centre_mm.1).abs() < 1e-9)
+                // The marks of the other edge come after them, and begin at the corner.
+                .take(41)
+                .filter(|at| (at.y - RULES_AT_MM).abs() < 1e-9)
                 .map(|at| at.dot(&tracer.plate.anterior()))
                 .collect();
-            assert!(middles.len() >= 39, "{}", middles.len());
+            assert_eq!(middles.len(), 41);
             assert!(middles.windows(2).all(|pair| (pair[1] - pair[0] - 1.0).abs() < 1e-9), "{middles:?}");
         }
     }

@@ -76,6 +76,11 @@ pub struct Arguments {
     #[arg(long, conflicts_with = "section")]
     pub plan: bool,
 
+    /// Open the page of the tracing, with the plate alone in the picture; in a scene without a tracer with the usual
+    /// one, an example.
+    #[arg(long, conflicts_with_all = ["section", "plan"])]
+    pub plate: bool,
+
     /// What lies on the bench.
     #[command(flatten, next_help_heading = "Bench")]
     pub bench: BenchArguments,

@@ -72,6 +72,13 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     if arguments.plan {
         state.act(Action::Page(Page::Plan));
     }
+    if arguments.plate {
+        state.act(Action::UsualTracer(true));
+        state.act(Action::Page(Page::Tracing));
+        state.act(Action::PlateAlone(true));
+        state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Above)));
+        return Ok(state);
+    }
     state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
     Ok(state)
 }
@@ -87,6 +94,7 @@ fn refuse_for_bench(arguments: &Arguments) -> Result<(), ViewerError> {
         ("close", arguments.close),
         ("section", arguments.section.is_some()),
         ("plan", arguments.plan),
+        ("plate", arguments.plate),
     ];
     match used.into_iter().find(|(_, is_used)| *is_used) {
         Some((option, _)) => Err(ViewerError::OnTheBench { option }),

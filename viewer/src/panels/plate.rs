@@ -57,6 +57,13 @@ fn page(ui: &mut Ui, state: &State, drawn: &DrawnPlate, output: &mut PanelOutput
             return;
         }
     };
+    let mut alone = state.plate.alone;
+    let look = ui.checkbox(&mut alone, RichText::new("plate alone in the picture").small());
+    output.explain(&look, "Lifts off the member that carries the stylus, and looks at the plate from above.");
+    output.note("plate_alone", &look);
+    if look.changed() {
+        output.actions.push(Action::PlateAlone(alone));
+    }
     let movement = state.shown.solved.excursion.movement();
     let now = drawn.stylus(&state.shown.scene, movement, &state.sample().placement);
     let rect = figure(ui, Some(drawn), state.plate.under.as_deref(), now);

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use sim_core::excursion::{Movement, Placement};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
-use sim_core::tracing::{Leg, Overlay, PlatePoint, TracingSetup, lay_over, set_up, stylus_at};
+use sim_core::tracing::{Leg, Overlay, PlatePoint, Tracer, TracingSetup, lay_over, set_up, stylus_at};
 use sim_core::units::{Angle, Length};
 
 use super::under::Under;
@@ -20,6 +20,8 @@ const REACH_MM: f64 = 9.0;
 pub struct Plate {
     /// Whether the usual tracer is shown in a scene that has none of its own.
     pub usual: bool,
+    /// Whether the member that carries the stylus is lifted off in the picture, so that the plate is seen.
+    pub alone: bool,
     /// The recorded tracing under the drawn one.
     pub under: Option<Arc<Under>>,
     /// What is drawn; none where nothing is to be.
@@ -59,6 +61,13 @@ impl Plate {
             _ => None,
         };
         self.drawn = Some(Arc::new(DrawnPlate { revision, is_usual, setup, over }));
+    }
+
+    /// The plate as it is drawn alone; none while the whole instrument is.
+    #[must_use]
+    pub fn shown_alone(&self) -> Option<&Tracer> {
+        let setup = self.drawn.as_ref()?.setup.as_ref().ok()?;
+        self.alone.then_some(&setup.tracer)
     }
 
     /// Lays a recorded tracing under, or takes it away.
