@@ -32,6 +32,7 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
             drawing::draw_paths(window, state);
         }
         drawing::draw_section(window, state);
+        drawing::draw_arch(window, state);
     }
     let mut output = PanelOutput::default();
     window.draw_ui(|ctx| output = panels::show(ctx, state, &layout, &projection));

@@ -117,6 +117,18 @@ impl History {
         Some(moment)
     }
 
+    /// Leaves the bench as it is now, whatever is undone: of `now`, what was done at the bench before cannot be taken
+    /// back.
+    pub fn seal_bench(&mut self, now: &Moment) {
+        for moment in self.before.iter_mut().chain(&mut self.after) {
+            moment.bench.clone_from(&now.bench);
+        }
+        self.before.dedup_by(|one, other| one.is_same(other));
+        while self.before.last().is_some_and(|last| last.is_same(now)) {
+            self.before.pop();
+        }
+    }
+
     /// The set-up has been saved: what is of the same file is of the saved one from now on.
     pub fn saved(&mut self, was: &Moment, now: &Moment) {
         for moment in self.before.iter_mut().chain(&mut self.after) {

@@ -15,10 +15,10 @@
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
 //! | [`bench`] | a case on the bench: its split, its guides, what hands do |
 //! | [`explaining`] | a number taken apart, and the glossary |
+//! | [`plate`] | the tracing on the plate, and a recorded one under it |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
 //! | [`history`], [`axes`] | undo and redo; the axes of the plot, held while a setting changes |
-//! | [`history`] | undo and redo |
 //! | [`teaching`] | lessons and vivas being given |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
 //! | [`kept`] | a second set-up beside the first |
@@ -56,6 +56,7 @@ pub mod page;
 pub mod palette;
 pub mod panels;
 pub mod planning;
+pub mod plate;
 pub mod projection;
 pub mod projections;
 pub mod report;

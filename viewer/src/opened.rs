@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use report::sheet::Kind;
 use sim_core::scene::Scene;
+use sim_core::tracing::TracingSetup;
 use sim_core::viva::VivaLevel;
 
 use crate::casts::Scans;
@@ -42,7 +43,8 @@ pub enum Request {
     DrawSeed,
     /// Write the sheet of the case on the bench; the state’s `written` takes the answer.
     WriteSheet(Kind),
-
+    /// Write the template of the drawn tracing; the state’s `written` takes the answer.
+    WriteTemplate(Box<TracingSetup>),
     /// Read this file; the state’s `open_read` takes the answer.
     Open(PathBuf),
     /// Read this file to be kept as B; the state’s `beside_read` takes the answer.

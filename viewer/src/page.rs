@@ -27,6 +27,8 @@ pub enum Page {
     Account,
     /// Lessons, vivas, and the scenes that come with the program.
     Lesson,
+    /// The tracing on the plate.
+    Tracing,
 }
 
 impl Page {
@@ -39,6 +41,7 @@ impl Page {
             Self::Plan => "plan",
             Self::Account => "account",
             Self::Lesson => "lesson",
+            Self::Tracing => "tracing",
         }
     }
 
@@ -51,6 +54,7 @@ impl Page {
             Self::Plan => "Plan",
             Self::Account => "Why",
             Self::Lesson => "Lessons",
+            Self::Tracing => "Tracing",
         }
     }
 }

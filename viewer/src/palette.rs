@@ -63,6 +63,8 @@ pub const WORKING_WALL: Tint = Tint([0x77, 0x6E, 0x5A]);
 pub const PLATE: Tint = Tint([0x00, 0x9E, 0x73]);
 /// The wings of the anterior guide.
 pub const WING: Tint = Tint([0x58, 0xC2, 0xA4]);
+/// The plate that a tracing is drawn on.
+pub const TRACING_PLATE: Tint = Tint([0xD8, 0xDC, 0xD6]);
 /// The grooves of a split cast, on its primary base.
 pub const GROOVE: Tint = Tint([0xD5, 0x5E, 0x00]);
 /// The keys that lie in them, on its secondary base.

@@ -8,6 +8,7 @@ use sim_core::cusp::{Arch, Cusp, CuspReading};
 use sim_core::excursion::{Drive, Excursion, Movement};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
+use sim_core::tracing::PlatePoint;
 use sim_core::units::Length;
 use words::number::two_decimals;
 
@@ -24,6 +25,7 @@ use crate::kept::{Beside, Kept};
 use crate::opened::OpenedScene;
 use crate::page::{Page, Room};
 use crate::planning::Planning;
+use crate::plate::Plate;
 use crate::projection::{Look, Viewpoint};
 use crate::projections::{ProjectionView, SolvedEnvelope};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
@@ -139,6 +141,8 @@ pub struct State {
     pub teaching: Teaching,
     /// A person's own set-up, while a lesson or a viva is given.
     pub own: Option<Box<State>>,
+    /// The tracing on the plate.
+    pub plate: Plate,
     /// What is drawn is rough for now.
     pub rough: Option<Rough>,
     /// What is to be said of settings without a pose.
@@ -249,6 +253,7 @@ impl State {
             glossary: None,
             teaching: Teaching::default(),
             own: None,
+            plate: Plate::default(),
             rough: None,
             note: None,
             file_note,
@@ -264,6 +269,7 @@ impl State {
         state.note = state.stopped_note();
         state.fit_axes();
         state.read_casts();
+        state.plate.keep_up(&state.shown.scene, state.shown.revision);
         Ok(state)
     }
 
@@ -307,6 +313,17 @@ impl State {
         if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
             return bench.bounds();
         }
+        if let Some(tracer) = self.plate.shown_alone() {
+            /// What is looked at about the apex, in millimetres: ahead of it, behind it, to either side.
+            const ABOUT_MM: [f64; 3] = [4.0, -15.0, 14.5];
+            let [ahead, behind, aside] = ABOUT_MM;
+            let corners = [(ahead, aside), (ahead, -aside), (behind, aside), (behind, -aside)]
+                .map(|(forward, left)| tracer.on_plate(&PlatePoint::mm(forward, left)));
+            let fold = |pick: fn(&Vector3<f64>, &Vector3<f64>) -> Vector3<f64>| {
+                corners.iter().copied().reduce(|a, b| pick(&a, &b)).unwrap_or_else(Vector3::zeros)
+            };
+            return (fold(|a, b| a.inf(b)), fold(|a, b| a.sup(b)));
+        }
         let scene = &self.shown.scene;
         match (viewpoint, self.shown.mounted.as_deref()) {
             (Viewpoint::Axis, _) => extent::axis_bounds(&scene.instrument),
@@ -319,9 +336,9 @@ impl State {
     #[must_use]
     pub const fn pages(&self) -> &'static [Page] {
         if self.shown.mounted.is_some() {
-            &[Page::Cusps, Page::Casts, Page::Plan, Page::Account, Page::Lesson]
+            &[Page::Cusps, Page::Casts, Page::Plan, Page::Tracing, Page::Account, Page::Lesson]
         } else {
-            &[Page::Cusps, Page::Plan, Page::Account, Page::Lesson]
+            &[Page::Cusps, Page::Plan, Page::Tracing, Page::Account, Page::Lesson]
         }
     }
 

@@ -7,7 +7,6 @@ use report::case::WorkedCase;
 use report::sheet::Kind;
 
 use crate::bench::{BenchAct, OnBench, Refusal};
-use crate::history::History;
 use crate::opened::Request;
 use crate::page::Room;
 use crate::projection::{Look, Viewpoint};
@@ -71,7 +70,7 @@ impl State {
             );
             return;
         };
-        let (looks, hands_in) = (matches!(act, BenchAct::Look(_)), act == BenchAct::HandIn);
+        let looks = matches!(act, BenchAct::Look(_));
         // Tried on a copy: what is refused leaves everything as it was, to the last change that can be undone.
         let mut tried = OnBench::clone(bench);
         match tried.act(act) {
@@ -88,10 +87,6 @@ impl State {
             let viewpoint = self.look.viewpoint.unwrap_or(Viewpoint::Oblique);
             self.look = Look::at(viewpoint, self.bounds(viewpoint));
         }
-        if hands_in {
-            // Whoever has seen the marks cannot take the answer back.
-            self.history = History::default();
-        }
     }
 
     fn note_refused(&mut self, what: String) {
@@ -102,11 +97,7 @@ impl State {
         let dealt = self.dealing.deal(seed).map_err(|error| error.to_string());
         let laid = dealt.and_then(|deal| OnBench::of_deal(deal).map_err(|error| error.to_string()));
         match laid {
-            Ok(bench) => {
-                self.lay_on_bench(bench, false);
-                // One patient's answer is not to be found by undoing into another's.
-                self.history = History::default();
-            }
+            Ok(bench) => self.lay_on_bench(bench, false),
             Err(what) => self.note_refused(what),
         }
     }
@@ -155,8 +146,10 @@ fn not_opened(what: String) -> Note {
 #[cfg(test)]
 mod tests {
     use sim_core::frame::Side;
+    use sim_core::guide::CondylarGuide;
     use sim_core::practice::{Form, Level};
     use sim_core::record::Case;
+    use sim_core::setting::Setting;
 
     use super::*;
     use crate::action::Action;
@@ -270,6 +263,8 @@ mod tests {
         let mut state = opened();
         state.act(Action::Dealing(Dealing { level: Level::First, form: Form::Bench, with_faults: false }));
         assert_eq!(state.act(Action::DrawPatient), Some(Request::DrawSeed));
+        let inclination = Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION);
+        state.act(Action::Set(inclination, Side::Right, 41.0));
         state.act(Action::Deal(7));
         let deal = &bench(&state).patient.as_ref().unwrap().deal;
         assert_eq!((deal.key.seed, deal.key.form, deal.key.faults.len()), (7, Form::Bench, 0));
@@ -277,7 +272,12 @@ mod tests {
         assert!(state.note.as_ref().unwrap().what.contains("Hand in your answer first"));
         state.act(Action::Bench(BenchAct::HandIn));
         assert!(bench(&state).patient.as_ref().unwrap().mark.is_some());
-        assert_eq!(state.history.depth(), (0, 0));
+        // What was done at the instrument can be, and leaves the marks where they are.
+        let handed_in = state.bench.clone().unwrap();
+        state.act(Action::Undo);
+        assert_eq!(state.scene, state.as_read);
+        assert!(Arc::ptr_eq(state.bench.as_ref().unwrap(), &handed_in));
+        assert_eq!(state.history.depth(), (0, 1));
         assert_eq!(state.act(Action::WriteSheet(Kind::Pdf)), Some(Request::WriteSheet(Kind::Pdf)));
     }
 

@@ -12,6 +12,7 @@ mod playing;
 mod teaching;
 #[cfg(test)]
 mod testing;
+mod tracing;
 mod undoing;
 
 use std::path::PathBuf;
@@ -110,6 +111,14 @@ pub enum Action {
     },
     /// Writes the sheet of the case on the bench.
     WriteSheet(Kind),
+    /// Shows the usual tracer in a scene that has none, or takes it away.
+    UsualTracer(bool),
+    /// The plate alone in the picture, from above, or the whole instrument.
+    PlateAlone(bool),
+    /// Takes the recorded tracing away that lies under the drawn one.
+    TakeUnderAway,
+    /// Writes the template of the drawn tracing.
+    WriteTemplate,
     /// What the panel on the right is about.
     Page(Page),
     /// The other page.
@@ -216,9 +225,14 @@ impl State {
         // A lesson's steps are gone through by its own buttons.
         let travels = matches!(action, Action::Undo | Action::Redo | Action::Teach(_));
         let (left, gesture) = (self.moment(), gesture(&action));
+        let hands_in = matches!(action, Action::Bench(BenchAct::HandIn));
         let request = self.do_it(action);
         if !travels {
             self.remember(left, gesture);
+        }
+        if hands_in {
+            // Whoever has seen the marks cannot take the answer back.
+            self.history.seal_bench(&self.moment());
         }
         self.keep_up();
         request
@@ -232,6 +246,7 @@ impl State {
         self.read_casts();
         self.follow_envelope();
         self.follow_kept();
+        self.plate.keep_up(&self.shown.scene, self.shown.revision);
     }
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
@@ -334,6 +349,10 @@ impl State {
             Action::Deal(seed) => self.deal(seed),
             Action::ShowSetUp { as_programmed } => return self.set_up_asked(as_programmed),
             Action::WriteSheet(kind) => return self.sheet_asked(kind),
+            Action::UsualTracer(usual) => self.plate.usual = usual,
+            Action::PlateAlone(alone) => self.show_plate_alone(alone),
+            Action::TakeUnderAway => self.plate.lay_under(None),
+            Action::WriteTemplate => return self.template_asked(),
             Action::Page(page) => self.page = page,
             Action::SwapPage => self.page = after(self.pages(), self.page),
             Action::Arrange(arrangement) => self.projections.arrangement = arrangement,

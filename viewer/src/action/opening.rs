@@ -50,6 +50,9 @@ impl State {
         self.dealing = before.dealing;
         self.teaching = std::mem::take(&mut before.teaching);
         self.own = before.own.take();
+        self.plate.usual = before.plate.usual;
+        self.plate.alone = same_file && before.plate.alone;
+        self.plate.lay_under(before.plate.under.take());
         if same_file {
             if before.room == self.room {
                 self.look = before.look;

@@ -59,6 +59,7 @@ impl State {
         self.read_casts();
         self.follow_envelope();
         self.follow_kept();
+        self.plate.keep_up(&self.shown.scene, self.shown.revision);
     }
 
     /// There and back again, while playing.

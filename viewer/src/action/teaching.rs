@@ -2,7 +2,6 @@
 
 use sim_core::excursion::{Drive, Excursion};
 use sim_core::lesson::{At, Target, View};
-use sim_core::scene::Scene;
 use sim_core::viva::VivaLevel;
 
 use crate::history::History;

@@ -208,7 +208,11 @@ impl OnBench {
     #[must_use]
     pub fn bounds(&self) -> (Vector3<f64>, Vector3<f64>) {
         if self.magnified == Magnified::Whole {
-            return extent::bounds(&self.drawn, None);
+            /// How far a record carries the upper member, back or to a side.
+            const CARRIED_MM: f64 = 8.0;
+            let (low, high) = extent::bounds(&self.drawn, None);
+            let carried = Vector3::new(CARRIED_MM, CARRIED_MM, 0.0);
+            return (low - carried, high + carried);
         }
         /// Room about the grooves, and above them for what stands open.
         const ROOM_MM: f64 = 14.0;

@@ -122,6 +122,8 @@ fn parts(bench: &OnBench) -> Vec<Part> {
 
 /// Size of the words beside the grooves, at usual words.
 const WORDS: f32 = 12.5;
+/// How far above its key a number stands, in points, so that the slit is seen.
+const LEADER: f32 = 30.0;
 /// Half the size of the mark at a shoulder.
 const MARK: f32 = 4.0;
 
@@ -144,26 +146,37 @@ pub(super) fn paint(
     let ink = palette::INK.egui();
     let primary = split.primary();
     let mut taken: Vec<Rect> = Vec::new();
+    let (mut leaders, mut numbers, mut marks) = (Vec::new(), Vec::new(), Vec::new());
     for (number, place) in split.drawn_at.iter().enumerate() {
         let groove = on_screen(&primary.place(place));
-        diamond(painter, groove, palette::GROOVE);
+        marks.push((groove, palette::GROOVE));
         let Some((map, translation)) = split.stretched(bench.magnified.times()) else { continue };
         let key = on_screen(&primary.place(&(map * place + translation)));
-        diamond(painter, key, palette::KEY);
+        marks.push((key, palette::KEY));
         let gap = split.gaps.get(number).map_or_else(String::new, |gap| format!(": {}", length(*gap, 2)));
         let words = painter.layout_no_wrap(format!("{}{gap}", number + 1), font.clone(), ink);
         // Words stand above their key, or higher where others stand already.
-        let mut rect = Align2::CENTER_BOTTOM.anchor_size(key - vec2(0.0, 3.0 * MARK), words.size());
+        let mut rect = Align2::CENTER_BOTTOM.anchor_size(key - vec2(0.0, LEADER), words.size());
         while let Some(other) = taken.iter().find(|other| other.intersects(rect)) {
             rect = rect.translate(vec2(0.0, other.top() - rect.bottom() - 2.0));
         }
         if !picture.intersects(rect) {
             continue;
         }
-        painter.line_segment([key, rect.center_bottom()], Stroke::new(1.0, ink));
+        leaders.push([key, rect.center_bottom()]);
+        numbers.push((rect, words));
+        taken.push(rect.expand(2.0));
+    }
+    // No line crosses a number, and nothing covers a mark.
+    for leader in leaders {
+        painter.line_segment(leader, Stroke::new(1.0, ink));
+    }
+    for (rect, words) in numbers {
         painter.rect_filled(rect.expand(2.0), 2.0, palette::PANEL.egui());
         painter.galley(rect.min, words, ink);
-        taken.push(rect.expand(2.0));
+    }
+    for (at, tint) in marks {
+        diamond(painter, at, tint);
     }
     if bench.magnified == Magnified::Whole {
         for side in Side::BOTH {

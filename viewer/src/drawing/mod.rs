@@ -15,8 +15,9 @@ pub mod members;
 pub mod mesh;
 pub mod overlay;
 pub mod paths;
-pub mod split;
+pub mod plate;
 pub mod pointing;
+pub mod split;
 pub mod teeth;
 
 pub use casts::draw_section;
@@ -25,10 +26,12 @@ pub use legend::legend_height;
 pub use mesh::to_f32;
 pub use overlay::{glyph, paint};
 pub use paths::draw_paths;
+pub use plate::draw_arch;
 pub use pointing::point;
 
 use std::cell::RefCell;
 use std::rc::Rc;
+use std::sync::Arc;
 
 use kiss3d::glamx::Vec3;
 use kiss3d::resource::GpuMesh3d;
@@ -38,12 +41,14 @@ use sim_core::cusp::Arch;
 use sim_core::frame::Side;
 use sim_core::instrument::Design;
 use sim_core::scene::Scene;
+use sim_core::tracing::{Member, Tracer};
 
 use crate::casts::Mounted;
 use crate::geometry::poses::MemberPoses;
 use crate::material;
 use crate::page::Room;
 use crate::palette::{self, Tint};
+use crate::plate::DrawnPlate;
 use crate::state::State;
 use bench::BenchNodes;
 use casts::CastNodes;
@@ -58,6 +63,7 @@ pub struct Drawing {
     lower: SceneNode3d,
     material: material::Shared,
     revision: Option<u64>,
+    plate: Option<Arc<DrawnPlate>>,
     casts: CastNodes,
     bench: BenchNodes,
     kept: KeptNodes,
@@ -77,6 +83,7 @@ impl Drawing {
             lower,
             material: material::shared(),
             revision: None,
+            plate: None,
             casts: CastNodes::none(),
             kept: KeptNodes::none(),
         }
@@ -94,8 +101,21 @@ impl Drawing {
             self.kept.hide();
             return;
         }
-        if self.revision != Some(state.shown.revision) {
+        let plate = state.plate.drawn.as_ref();
+        let has_other_plate = match (&self.plate, plate) {
+            (Some(a), Some(b)) => !Arc::ptr_eq(a, b),
+            (None, None) => false,
+            _ => true,
+        };
+        if self.revision != Some(state.shown.revision) || has_other_plate {
             self.build(&state.shown.scene, state.shown.mounted.as_deref());
+            self.plate = plate.cloned();
+            if let Some(Ok(setup)) = plate.map(|drawn| &drawn.setup) {
+                let meshes = plate::plate_meshes(&setup.tracer);
+                let member = carrier(&setup.tracer);
+                self.add(Part { member, mesh: meshes.plate, tint: palette::TRACING_PLATE });
+                self.add(Part { member, mesh: meshes.rules, tint: palette::PENCIL });
+            }
             self.revision = Some(state.shown.revision);
         }
         let poses = MemberPoses::of(&state.sample().placement.jaw, state.moving);
@@ -103,7 +123,8 @@ impl Drawing {
             [(&mut self.upper, Arch::Upper, &poses.upper), (&mut self.lower, Arch::Lower, &poses.lower)]
         {
             group.set_pose(to_pose(place));
-            group.set_visible(state.casts.seen.has(arch));
+            let carries_stylus = state.plate.shown_alone().is_some_and(|tracer| carrier(tracer) != arch);
+            group.set_visible(state.casts.seen.has(arch) && !carries_stylus);
         }
         self.casts.update(&mut self.root, state, &poses, &self.material);
         self.kept.update(&mut self.root, state, &self.material, beside);
@@ -113,18 +134,25 @@ impl Drawing {
         self.upper.detach();
         self.lower.detach();
         (self.upper, self.lower) = (self.root.add_group(), self.root.add_group());
-        for Part { member, mesh, tint } in parts(scene, mounted) {
-            let buffers = mesh.buffers();
-            let mesh = GpuMesh3d::new(buffers.points, buffers.faces, Some(buffers.normals), None, false);
-            let group = match member {
-                Arch::Upper => &mut self.upper,
-                Arch::Lower => &mut self.lower,
-            };
-            group
-                .add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE)
-                .set_color(tint.linear())
-                .set_material(self.material.clone());
+        for part in parts(scene, mounted) {
+            self.add(part);
         }
+    }
+
+    fn add(&mut self, Part { member, mesh, tint }: Part) {
+        if mesh.is_empty() {
+            return;
+        }
+        let buffers = mesh.buffers();
+        let mesh = GpuMesh3d::new(buffers.points, buffers.faces, Some(buffers.normals), None, false);
+        let group = match member {
+            Arch::Upper => &mut self.upper,
+            Arch::Lower => &mut self.lower,
+        };
+        group
+            .add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE)
+            .set_color(tint.linear())
+            .set_material(self.material.clone());
     }
 }
 
@@ -172,6 +200,14 @@ fn parts(scene: &Scene, mounted: Option<&Mounted>) -> Vec<Part> {
     }
     parts.retain(|part| !part.mesh.is_empty());
     parts
+}
+
+/// The member that carries the plate.
+const fn carrier(tracer: &Tracer) -> Arch {
+    match tracer.plate_on {
+        Member::Lower => Arch::Lower,
+        Member::Upper => Arch::Upper,
+    }
 }
 
 impl Default for Drawing {

@@ -37,6 +37,7 @@ impl Native {
                 | Request::SetUp { .. }
                 | Request::DrawSeed
                 | Request::WriteSheet(_)
+                | Request::WriteTemplate(_)
                 | Request::Scene(_)
                 | Request::Lesson(_)
                 | Request::Viva(_)) => {

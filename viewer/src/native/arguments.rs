@@ -101,6 +101,10 @@ pub struct Arguments {
     /// the tooth alone for the first cusp of it.
     #[arg(long, value_name = "TOOTH:NAME", conflicts_with_all = ["section", "plan"])]
     pub why: Option<String>,
+    /// Open the page of the tracing, with the plate alone in the picture; in a scene without a tracer with the usual
+    /// one, an example.
+    #[arg(long, conflicts_with_all = ["section", "plan"])]
+    pub plate: bool,
 
     /// What lies on the bench.
     #[command(flatten, next_help_heading = "Bench")]

@@ -4,13 +4,14 @@ use std::fs::OpenOptions;
 use std::hash::{BuildHasher as _, Hasher as _, RandomState};
 use std::io::{ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
-use std::time::{SystemTime, UNIX_EPOCH};
 
 use files::Source;
 use report::case::WorkedCase;
 use report::sheet::{Beside, Kind, Paper, Sheet, SheetOptions};
+use report::template::Template;
 use sim_core::record::Case;
 use sim_core::text;
+use sim_core::tracing::TracingSetup;
 
 use super::error::FileError;
 
@@ -46,7 +47,7 @@ pub(super) fn drawn_seed() -> u64 {
 /// # Errors
 /// What went wrong, in words.
 pub(super) fn write_sheet(worked: &WorkedCase, beside: Option<&Path>, kind: Kind) -> Result<PathBuf, String> {
-    let options = SheetOptions { day: today(), ..SheetOptions::default() };
+    let options = SheetOptions { day: ::files::day::today(), ..SheetOptions::default() };
     let sheet = Sheet::of(worked, &options, Beside::default());
     let bytes = kind.bytes(&sheet, Paper::A4).map_err(|error| error.to_string())?;
     let ending = match kind {
@@ -54,6 +55,19 @@ pub(super) fn write_sheet(worked: &WorkedCase, beside: Option<&Path>, kind: Kind
         Kind::Pdf => "pdf",
     };
     write_beside(beside, "sheet", ending, &bytes)
+}
+
+/// Writes the template of a drawn tracing in its own size, as [`write_sheet`] writes.
+///
+/// # Errors
+/// What went wrong, in words.
+pub(super) fn write_template(
+    setup: &TracingSetup,
+    title: &str,
+    beside: Option<&Path>,
+) -> Result<PathBuf, String> {
+    let bytes = Template::of_setup(title, setup).pdf(Paper::A4).map_err(|error| error.to_string())?;
+    write_beside(beside, "template", "pdf", &bytes)
 }
 
 /// Writes a file beside another one, named after it, and never over one that is there.
@@ -84,13 +98,6 @@ pub(super) fn write_beside(
         return Ok(path);
     }
     Err(format!("{}: there are {MOST} files of this name already", folder.display()))
-}
-
-/// Today in Universal Time, as `2026-11-27`.
-fn today() -> String {
-    const SECONDS_A_DAY: u64 = 86_400;
-    let since = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs());
-    words::day::written(since / SECONDS_A_DAY)
 }
 
 #[cfg(test)]

@@ -2,8 +2,10 @@
 
 use files::TextError;
 use files::cast::CastFileError;
+use files::tracing::TracingError;
 use sim_core::practice::DealError;
 use sim_core::record::program::ProgramError;
+use sim_core::tracing::ExamineError;
 
 use crate::solved::Unreachable;
 use crate::unshowable::Unshowable;
@@ -33,6 +35,26 @@ pub enum FileError {
         column: usize,
         /// What is wrong.
         source: Box<ProgramError>,
+    },
+    /// A tracing that cannot be read.
+    #[error(transparent)]
+    Tracing(TracingError),
+    /// A tracing that shows nothing.
+    #[error("{file}: {source}")]
+    Unexamined {
+        /// The file.
+        file: String,
+        /// Why.
+        source: Box<ExamineError>,
+    },
+    /// A photo of a tracing, which has no scale of its own.
+    #[error(
+        "{file}: a photo has no scale of its own; `eminentia tracing` reads one with its scale, and with `--format csv` \
+         writes its points, which can be opened here"
+    )]
+    Photo {
+        /// The file.
+        file: String,
     },
     /// A sound scene that cannot be shown.
     #[error("{file}: {source}")]

@@ -14,6 +14,7 @@ use super::{cases, shelf};
 use crate::action::Action;
 use crate::casts::Scans;
 use crate::opened::{OpenedScene, Request};
+use crate::plate::Under;
 use crate::state::State;
 
 /// Reads a scene with its casts.
@@ -50,6 +51,8 @@ pub enum Held {
     Scene(OpenedScene),
     /// A case.
     Case(Box<WorkedCase>),
+    /// A tracing.
+    Tracing(Box<Under>),
 }
 
 /// Reads a file, whatever it holds.
@@ -58,6 +61,12 @@ pub enum Held {
 /// As [`read`].
 pub fn read_any(path: &Path) -> Result<Held, FileError> {
     let source = Source::File(path.to_owned());
+    let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    match ending.as_deref() {
+        Some("csv") => return tracing(&source).map(|under| Held::Tracing(Box::new(under))),
+        Some("png" | "jpg" | "jpeg") => return Err(FileError::Photo { file: source.name() }),
+        _ => {}
+    }
     match files::case_or_scene(&source).map_err(FileError::Text)? {
         (text, CaseOrScene::Case(case)) => {
             Ok(Held::Case(Box::new(cases::worked(*case, &source.name(), &text)?)))
@@ -69,6 +78,14 @@ pub fn read_any(path: &Path) -> Result<Held, FileError> {
 /// Whether a file holds a lesson, or what is nearly one.
 pub(super) fn is_lesson(path: &Path) -> bool {
     Source::File(path.to_owned()).text::<Scene>().is_ok_and(|text| files::is_lesson(&text))
+}
+
+/// Reads the points of a tracing, and examines it.
+fn tracing(source: &Source) -> Result<Under, FileError> {
+    let bytes = files::tracing::bytes(source).map_err(FileError::Tracing)?;
+    let recorded = files::tracing::from_points(&bytes, &source.name()).map_err(FileError::Tracing)?;
+    Under::of(source.name(), recorded)
+        .map_err(|source_error| FileError::Unexamined { file: source.name(), source: Box::new(source_error) })
 }
 
 /// Does what a state cannot do by itself and a window is not needed for.
@@ -97,8 +114,13 @@ pub fn answer(state: &mut State, request: Request) {
         Request::Scene(name) => state.open_read(shelf::scene(&name)),
         Request::Lesson(name) => state.lesson_read(shelf::lesson(&name)),
         Request::Viva(level) => state.begin_viva(level, shelf::drawn_seed()),
+        Request::WriteTemplate(setup) => {
+            let written = cases::write_template(&setup, &state.shown.scene.title, state.file.as_deref());
+            state.written(written);
+        }
         Request::Open(path) => match read_any(&path) {
             Ok(Held::Scene(scene)) => state.open_read(Ok(scene)),
+            Ok(Held::Tracing(under)) => state.open_tracing_read(Ok(*under)),
             Ok(Held::Case(worked)) => state.open_case_read(Ok((*worked, Some(path)))),
             Err(error) => state.open_read(Err(error.to_string())),
         },

@@ -27,6 +27,13 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     let (opened, case) = match &arguments.scene {
         Some(path) if lesson.is_none() => match files::read_any(path)? {
             Held::Scene(opened) => (opened, None),
+            Held::Tracing(under) => {
+                let mut state = State::open(Scene::thirty_degree())
+                    .map_err(|source| FileError::Unshowable { file: "built-in scene".to_owned(), source })?;
+                state.act(Action::UsualTracer(true));
+                state.open_tracing_read(Ok(*under));
+                return Ok(state);
+            }
             Held::Case(worked) => (OpenedScene::from(Scene::thirty_degree()), Some((*worked, path.clone()))),
         },
         _ => (OpenedScene::from(Scene::thirty_degree()), None),
@@ -87,6 +94,13 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     if arguments.plan {
         state.act(Action::Page(Page::Plan));
     }
+    if arguments.plate {
+        state.act(Action::UsualTracer(true));
+        state.act(Action::Page(Page::Tracing));
+        state.act(Action::PlateAlone(true));
+        state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Above)));
+        return Ok(state);
+    }
     if let Some(given) = &arguments.why {
         let cusp = cusp_of(&state, given)?;
         state.act(Action::Explain(Number::Clearance(cusp)));
@@ -133,6 +147,7 @@ fn refuse_for_bench(arguments: &Arguments) -> Result<(), ViewerError> {
         ("section", arguments.section.is_some()),
         ("plan", arguments.plan),
         ("why", arguments.why.is_some()),
+        ("plate", arguments.plate),
     ];
     match used.into_iter().find(|(_, is_used)| *is_used) {
         Some((option, _)) => Err(ViewerError::OnTheBench { option }),

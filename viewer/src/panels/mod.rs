@@ -18,6 +18,7 @@ mod number;
 mod output;
 mod panel_focus;
 mod plan;
+mod plate;
 mod plot;
 mod projections;
 mod proposal;

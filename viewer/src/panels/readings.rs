@@ -11,7 +11,7 @@ use super::explained::explained;
 use super::instrument::instrument;
 use super::output::PanelOutput;
 use super::text::heads;
-use super::{account, closeup, contacts, lesson, plan, plot};
+use super::{account, closeup, contacts, lesson, plan, plate, plot};
 use crate::action::Action;
 use crate::drawing::glyph;
 use crate::page::Page;
@@ -34,6 +34,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, output),
         (Page::Plan, _) => return plan::show(ui, state, output),
         (Page::Account, _) => return account::show(ui, state, output),
+        (Page::Tracing, _) => return plate::show(ui, state, output),
         (Page::Cusps, _) | (Page::Casts, None) => {}
     }
     legend(ui, output);

@@ -9,6 +9,7 @@ mod casts;
 mod kept;
 mod lesson;
 mod plan;
+mod plate;
 mod projections;
 
 use serde::Serialize;
@@ -21,6 +22,7 @@ use casts::CastsLine;
 use kept::KeptLine;
 use lesson::LessonLine;
 use plan::PlanLine;
+use plate::PlateLine;
 use projections::ProjectionsLine;
 
 use crate::appearance::Appearance;
@@ -73,6 +75,8 @@ pub struct Line {
     glossary: Option<GlossaryLine>,
     /// The lesson or viva being given.
     lesson: Option<LessonLine>,
+    /// The tracing on the plate, where there is a tracer.
+    plate: Option<PlateLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -163,6 +167,7 @@ impl Line {
             account: account::line(state),
             glossary: state.glossary.as_ref().map(account::glossary),
             lesson: lesson::line(state),
+            plate: plate::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),

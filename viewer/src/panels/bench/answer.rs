@@ -7,7 +7,7 @@ use words::number::angle;
 
 use super::super::output::PanelOutput;
 use super::super::text::title;
-use super::{choice, press, small};
+use super::controls::{choice, press, small};
 use crate::action::Action;
 use crate::bench::{BenchAct, Dial, OnBench, Patient};
 
@@ -18,6 +18,8 @@ pub(super) fn show(ui: &mut Ui, bench: &OnBench, patient: &Patient, output: &mut
     {
         small(ui, line);
     }
+    small(ui, "The tracing, seen from above:");
+    super::super::plate::points_alone(ui, &patient.deal.tracing);
     title(ui, "Your answer");
     small(
         ui,

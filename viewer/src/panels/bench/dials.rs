@@ -8,7 +8,7 @@ use words::number::angle;
 use super::super::output::PanelOutput;
 use super::super::text::title;
 use super::super::{number, slider, style};
-use super::{choice, press, push, record_name, small};
+use super::controls::{choice, press, push, record_name, small};
 use crate::action::Action;
 use crate::bench::{BenchAct, Dealing, Dial, LateralFrom, OnBench};
 use crate::state::State;

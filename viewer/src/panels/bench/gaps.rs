@@ -8,7 +8,7 @@ use words::number::{angle, length};
 use words::verdict::bench::opens_words;
 
 use super::super::text::title;
-use super::{small, warn};
+use super::controls::{small, warn};
 use crate::bench::{Misfit, OnBench};
 use crate::palette;
 

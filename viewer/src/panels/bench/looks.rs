@@ -3,7 +3,7 @@
 use kiss3d::egui::{RichText, Ui};
 
 use super::super::output::PanelOutput;
-use super::choice;
+use super::controls::choice;
 use crate::action::Action;
 use crate::bench::{BenchAct, Magnified};
 use crate::projection::Viewpoint;

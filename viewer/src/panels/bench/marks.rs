@@ -7,7 +7,7 @@ use words::verdict::mark;
 
 use super::super::text::{heads, title};
 use super::answer::check_words;
-use super::small;
+use super::controls::small;
 
 pub(super) fn show(ui: &mut Ui, marks: &Mark) {
     title(ui, "Marks");

@@ -5,7 +5,7 @@ use sim_core::record::RecordKind;
 
 use super::super::output::PanelOutput;
 use super::super::text::title;
-use super::{press, small};
+use super::controls::{press, small};
 use crate::action::Action;
 use crate::bench::{BenchAct, OnBench, OrderLine, Standing};
 use crate::palette;

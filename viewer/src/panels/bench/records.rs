@@ -6,7 +6,7 @@ use sim_core::record::RecordFields;
 use words::number::{as_given, length, two_decimals};
 
 use super::super::output::PanelOutput;
-use super::{choice, record_name, small};
+use super::controls::{choice, record_name, small};
 use crate::action::Action;
 use crate::bench::{BenchAct, OnBench};
 use crate::state::State;
@@ -49,6 +49,10 @@ fn known(bench: &OnBench) -> Vec<String> {
             let at = seated.condyle(side);
             let (ahead, drop) = (two_decimals(at.advance.mm()), two_decimals(at.drop.mm()));
             let medial = two_decimals(at.medial.mm());
+            if bench.is_asked() {
+                // Drop and shift over the advance are the very angles that a student is to find.
+                return format!("{side} sphere {ahead} mm ahead");
+            }
             format!("{side} sphere {ahead} mm ahead, {drop} mm down, {medial} mm toward the middle")
         });
         lines.push(format!("It holds the {}.", sides.join("; the ")));

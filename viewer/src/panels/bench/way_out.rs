@@ -5,7 +5,7 @@ use report::sheet::Kind;
 
 use super::super::output::PanelOutput;
 use super::super::text::title;
-use super::{push, small};
+use super::controls::{push, small};
 use crate::action::Action;
 use crate::bench::OnBench;
 
