@@ -12,6 +12,8 @@ pub mod shelf;
 mod snapshot;
 pub mod start;
 mod surroundings;
+#[cfg(test)]
+mod taught;
 mod window;
 
 use arguments::Arguments;
