@@ -103,7 +103,7 @@ fn path_field(ui: &mut Ui, path: &str, output: &mut PanelOutput) {
     let mut typed = path.to_owned();
     let field = ui.add(TextEdit::singleline(&mut typed).id(Id::new("path")).desired_width(f32::INFINITY));
     output.note("path", &field);
-    // Asked outside: the panels' memory is locked within.
+    // Asked before the data is taken: both stand behind one lock.
     let now = ui.ctx().cumulative_pass_nr();
     let fresh = ui.data_mut(|data| {
         let known = Id::new("path has had the keyboard");
