@@ -26,7 +26,7 @@ use crate::kept::Beside;
 use crate::opened::Request;
 use crate::page::Page;
 use crate::planning::Draft;
-use crate::projection::{Look, Viewpoint};
+use crate::projection::Viewpoint;
 use crate::projections::{Arrangement, Spread};
 use crate::state::{State, WantedPanel, free_mark};
 
@@ -189,6 +189,7 @@ impl State {
         self.read_casts();
         self.follow_envelope();
         self.follow_kept();
+        self.stay_in_sight();
     }
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
@@ -208,10 +209,16 @@ impl State {
                 let count = self.excursions.len();
                 self.choose_excursion((self.excursion + count).saturating_add_signed(by) % count);
             }
-            Action::View(viewpoint) => self.look = Look::at(viewpoint, self.bounds(viewpoint)),
+            Action::View(viewpoint) => self.look_from(viewpoint),
             Action::Turn(azimuth, elevation) => self.look.turn(azimuth, elevation),
-            Action::Shift(by) => self.look.focus += by,
-            Action::Zoom(factor) => self.look.zoom(factor),
+            Action::Shift(by) => {
+                self.held = None;
+                self.look.focus += by;
+            }
+            Action::Zoom(factor) => {
+                self.held = None;
+                self.look.zoom(factor);
+            }
             Action::Move(moving) => self.moving = moving,
             Action::SwapMoving => {
                 self.moving = match self.moving {

@@ -46,6 +46,7 @@ impl State {
         self.written = before.written.take();
         if same_file {
             self.look = before.look;
+            self.held = before.held;
             self.casts = before.casts;
             self.page = before.page;
             self.stay_at(&before);
