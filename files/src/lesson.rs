@@ -136,6 +136,18 @@ pub fn lesson_from_text<F: Folder + ?Sized>(
     })
 }
 
+/// Whether a text is a lesson, or is more nearly one than a scene.
+#[must_use]
+pub fn is_lesson(text: &str) -> bool {
+    let bare = without_mark(text);
+    match (LessonFile::from_ron(bare), Scene::from_ron(bare)) {
+        (Ok(_), _) => true,
+        (_, Ok(_)) => false,
+        // The fields of the other end its reading early.
+        (Err(lesson), Err(scene)) => (lesson.line, lesson.column) > (scene.line, scene.column),
+    }
+}
+
 fn in_the_scene(name: &str, scene: Result<Scene, TextError>) -> Result<Scene, LessonError> {
     scene.map_err(|error| LessonError::Scene { name: name.to_owned(), error })
 }

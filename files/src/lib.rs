@@ -47,7 +47,7 @@ pub use case_or_scene::{CaseOrScene, case_or_scene};
 pub use fingerprint::sha256;
 pub use folder::Folder;
 pub use head::{MadeFrom, scene_with_head};
-pub use lesson::{LessonError, lesson, lesson_from_text};
+pub use lesson::{LessonError, is_lesson, lesson, lesson_from_text};
 pub use open::{OpenError, open_table};
 pub use scene::{SceneCasts, SceneCastsError, of_scene};
 pub use source::Source;

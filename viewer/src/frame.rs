@@ -7,6 +7,7 @@ use crate::camera::Camera;
 use crate::drawing::{self, Drawing};
 use crate::kept::Beside;
 use crate::layout::Layout;
+use crate::page::Room;
 use crate::panels::{self, PanelOutput};
 use crate::projection::Projection;
 use crate::state::State;
@@ -26,8 +27,13 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
     panels::style::set(window.egui_context(), state.appearance);
     window.set_background_color(panels::style::paper(state.appearance).linear());
     drawing.update(state, projection.shift_mm(f64::from(layout.to_beside()) * scale, 0.0));
-    drawing::draw_paths(window, state);
-    drawing::draw_section(window, state);
+    if state.room == Room::Instrument {
+        if !state.motion_is_hidden() {
+            drawing::draw_paths(window, state);
+        }
+        drawing::draw_section(window, state);
+        drawing::draw_arch(window, state);
+    }
     let mut output = PanelOutput::default();
     window.draw_ui(|ctx| output = panels::show(ctx, state, &layout, &projection));
     #[allow(clippy::cast_possible_truncation, reason = "pixels")]

@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 use sim_core::scene::Scene;
 
+use crate::bench::OnBench;
 use crate::casts::Scans;
 use crate::kept::SetUp;
 use crate::planning::{Applied, Draft};
@@ -29,6 +30,8 @@ pub struct Moment {
     pub applied: Vec<Applied>,
     /// The cusps marked.
     pub marks: Vec<Option<usize>>,
+    /// The case on the bench.
+    pub bench: Option<Arc<OnBench>>,
     /// The second set-up.
     pub kept: Option<Arc<SetUp>>,
 }
@@ -45,6 +48,14 @@ impl Moment {
         same_scans && self.file == other.file && self.as_read == other.as_read
     }
 
+    fn has_same_bench(&self, other: &Self) -> bool {
+        match (&self.bench, &other.bench) {
+            (Some(a), Some(b)) => Arc::ptr_eq(a, b),
+            (None, None) => true,
+            _ => false,
+        }
+    }
+
     fn has_same_kept(&self, other: &Self) -> bool {
         match (&self.kept, &other.kept) {
             (Some(a), Some(b)) => Arc::ptr_eq(a, b),
@@ -59,6 +70,7 @@ impl Moment {
         self.scene == other.scene
             && self.draft == other.draft
             && self.marks == other.marks
+            && self.has_same_bench(other)
             && self.has_same_kept(other)
             && self.is_of_same_file(other)
     }
@@ -103,6 +115,18 @@ impl History {
         self.before.push(now);
         self.gesture = None;
         Some(moment)
+    }
+
+    /// Leaves the bench as it is now, whatever is undone: of `now`, what was done at the bench before cannot be taken
+    /// back.
+    pub fn seal_bench(&mut self, now: &Moment) {
+        for moment in self.before.iter_mut().chain(&mut self.after) {
+            moment.bench.clone_from(&now.bench);
+        }
+        self.before.dedup_by(|one, other| one.is_same(other));
+        while self.before.last().is_some_and(|last| last.is_same(now)) {
+            self.before.pop();
+        }
     }
 
     /// The set-up has been saved: what is of the same file is of the saved one from now on.

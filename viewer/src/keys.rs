@@ -1,10 +1,13 @@
 //! The keys, one table: what the window obeys and what the help shows are both made from it.
 
 use kiss3d::event::{Action as Press, Key, Modifiers, WindowEvent};
+use sim_core::frame::Side;
 
 use crate::action::{Action, STEP};
 use crate::appearance::Fold;
+use crate::bench::{BenchAct, Dial};
 use crate::projection::Viewpoint;
+use crate::teaching::Teach;
 
 /// What a key is known by: the character it types, so that it follows the keyboard's layout, or
 /// its name where it types none.
@@ -113,6 +116,13 @@ const TURN_DEG: f64 = 5.0;
 /// Part of the world that a key takes away from the picture.
 const ZOOM: f64 = 0.85;
 
+/// Degrees that a key turns a guide at the bench.
+const TURN_GUIDE_DEG: f64 = 0.5;
+
+const fn turn(side: Side, by_deg: f64) -> Action {
+    Action::Bench(BenchAct::TurnBy(Dial::Inclination(side), by_deg))
+}
+
 macro_rules! bindings {
     ($($caps:expr, $words:literal => $act:expr;)*) => {
         &[$(Binding { caps: &$caps, words: $words, act: || $act }),*]
@@ -148,7 +158,16 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('j')], "let A and B change places" => Action::SwapKept;
     [Types('v')], "casts: show relief, clearance or film" => Action::ShowNext;
     [Types('s')], "show both members, the upper or the lower" => Action::SeeNext;
-    [Types('g')], "next page on the right: cusps, casts, plan" => Action::SwapPage;
+    [Types('g')], "next page on the right: cusps, casts, plan, why, lessons" => Action::SwapPage;
+    [Types('i')], "why this number: of the first cusp marked, or back" => Action::ExplainMarked;
+    [Types('q')], "glossary: what the words mean" => Action::Glossary;
+    [Types('y')], "go to the bench, or back to the instrument" => Action::SwapRoom;
+    [Named(Key::F2, "F2")], "bench: turn the right guide half a degree steeper" => turn(Side::Right, TURN_GUIDE_DEG);
+    [ShiftNamed(Key::F2, "F2")], "bench: turn the right guide half a degree shallower" => turn(Side::Right, -TURN_GUIDE_DEG);
+    [Named(Key::F3, "F3")], "bench: turn the left guide half a degree steeper" => turn(Side::Left, TURN_GUIDE_DEG);
+    [ShiftNamed(Key::F3, "F3")], "bench: turn the left guide half a degree shallower" => turn(Side::Left, -TURN_GUIDE_DEG);
+    [Named(Key::F4, "F4")], "bench: lay the next record between the casts" => Action::Bench(BenchAct::LayNext);
+    [Types('e')], "lessons, viva, and the scenes that come with the program" => Action::Teach(Teach::Page);
     [Types('t')], "set both sides together, or each by itself" => Action::SwapTied;
     [Types('u')], "restore the file's values" => Action::BackToFile;
     [Types('z')], "set the baseline" => Action::Zero;
@@ -166,6 +185,7 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Named(Key::F9, "F9")], "the picture alone, or with its panels" => Action::Fold(Fold::Both);
     [Control('+'), Control('=')], "larger words" => Action::Enlarge(true);
     [Control('-')], "smaller words" => Action::Enlarge(false);
+    [Control('f')], "fit the plot's axes to its curves" => Action::FitAxes;
     [Control('0')], "words at their usual size" => Action::UsualSize;
     [ControlNamed(Key::F9, "F9")], "high contrast, or the usual look" => Action::SwapContrast;
     [Types('h'), Types('?'), Named(Key::F1, "F1")], "show this help" => Action::Help;

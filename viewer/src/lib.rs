@@ -13,9 +13,13 @@
 //! | [`projections`] | sagittal, frontal and horizontal: paths, angles, the sheet that they are drawn on |
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
+//! | [`bench`] | a case on the bench: its split, its guides, what hands do |
+//! | [`explaining`] | a number taken apart, and the glossary |
+//! | [`plate`] | the tracing on the plate, and a recorded one under it |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
-//! | [`history`] | undo and redo |
+//! | [`history`], [`axes`] | undo and redo; the axes of the plot, held while a setting changes |
+//! | [`teaching`] | lessons and vivas being given |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
 //! | [`kept`] | a second set-up beside the first |
 //! | [`state`] | everything the viewer knows, one plain value |
@@ -31,9 +35,12 @@
 pub mod action;
 pub mod appearance;
 pub mod asking;
+pub mod axes;
+pub mod bench;
 pub mod camera;
 pub mod casts;
 pub mod drawing;
+pub mod explaining;
 pub mod frame;
 pub mod geometry;
 pub mod history;
@@ -49,10 +56,12 @@ pub mod page;
 pub mod palette;
 pub mod panels;
 pub mod planning;
+pub mod plate;
 pub mod projection;
 pub mod projections;
 pub mod report;
 pub mod session;
 pub mod solved;
 pub mod state;
+pub mod teaching;
 pub mod unshowable;

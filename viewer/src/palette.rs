@@ -65,6 +65,12 @@ pub const WORKING_WALL: Tint = Tint([0x77, 0x6E, 0x5A]);
 pub const PLATE: Tint = Tint([0x00, 0x9E, 0x73]);
 /// The wings of the anterior guide.
 pub const WING: Tint = Tint([0x58, 0xC2, 0xA4]);
+/// The plate that a tracing is drawn on.
+pub const TRACING_PLATE: Tint = Tint([0xD8, 0xDC, 0xD6]);
+/// The grooves of a split cast, on its primary base.
+pub const GROOVE: Tint = Tint([0xD5, 0x5E, 0x00]);
+/// The keys that lie in them, on its secondary base.
+pub const KEY: Tint = Tint([0x00, 0x4E, 0x9C]);
 /// The mark on each sphere's centre.
 pub const CENTRE_MARK: Tint = Tint([0xFF, 0xE1, 0x4D]);
 /// A second set-up, always dotted or dashed and called B.

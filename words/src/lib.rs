@@ -3,6 +3,7 @@
 //! The maths answers in numbers and types; a table, a sheet, a figure and the viewer all put them
 //! into words by what is here, so that one quantity looks the same wherever it is read.
 //!
+//! - [`day`]: a day, by its number.
 //! - [`number`]: a number with its decimals, its minus and its unit.
 //! - [`name`]: movements, teeth, settings and columns as they are spoken of.
 //! - [`verdict`]: what a result means, in a sentence.
@@ -26,6 +27,7 @@
 #![deny(clippy::print_stdout, clippy::print_stderr)]
 
 pub mod caution;
+pub mod day;
 pub mod glossary;
 pub mod lesson;
 pub mod name;

@@ -187,3 +187,34 @@ pub enum PartKind {
     /// The condyle is at its seat.
     Seated,
 }
+
+impl PartKind {
+    /// The word that output for other programs uses: `right_condyle_drops`, `level_turn`, …
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::Pin { .. } => "pin",
+            Self::CondyleDrop { side: Side::Right, .. } => "right_condyle_drops",
+            Self::CondyleDrop { side: Side::Left, .. } => "left_condyle_drops",
+            Self::Advances(_) => "condyles_advance",
+            Self::Shifts(_) => "condyles_shift",
+            Self::LevelTurn { .. } => "level_turn",
+            Self::GuideTurn { .. } => "guide_turn",
+            Self::FrontTurn { .. } => "front_turn",
+            Self::HingeTurn { .. } => "hinge_turn",
+            Self::Rise { .. } => "rise",
+            Self::Path { .. } => "superior_wall",
+            Self::WallTilt { .. } => "wall_tilt",
+            Self::Surtrusion { .. } => "laterosurtrusion",
+            Self::Retrusion { .. } => "lateroretrusion",
+            Self::Driven => "driven",
+            Self::Share { .. } => "share",
+            Self::Immediate { .. } => "immediate_translation",
+            Self::Early { .. } => "early_translation",
+            Self::Progressive { .. } => "progressive_side_shift",
+            Self::Carried { .. } => "carried_across",
+            Self::Swing { .. } => "axis_swings",
+            Self::Seated => "seated",
+        }
+    }
+}

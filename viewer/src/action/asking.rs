@@ -29,7 +29,7 @@ impl State {
     /// The file itself where this window has written it before; else a new name beside it, so that what a
     /// teacher has written into a file, comments and all, stays as it is.
     fn suggested_path(&self) -> PathBuf {
-        match (&self.file, &self.written) {
+        match (&self.file, &self.last_written) {
             (Some(file), Some((written, _))) if file == written => file.clone(),
             (Some(file), _) => {
                 let stem = file.file_stem().unwrap_or_default().to_string_lossy();
@@ -159,7 +159,7 @@ impl State {
         let was = self.moment();
         self.as_read = self.scene.clone();
         self.file = Some(path.to_owned());
-        self.written = Some((path.to_owned(), fingerprint));
+        self.last_written = Some((path.to_owned(), fingerprint));
         let now = self.moment();
         self.history.saved(&was, &now);
         self.file_note = Some(Note {

@@ -13,6 +13,8 @@ impl State {
         });
         match fresh {
             Ok(fresh) => {
+                // What was opened takes the place of a person's own set-up, not of a lesson's.
+                self.leave_course();
                 let left = self.moment();
                 self.become_fresh(fresh);
                 self.remember(left, None);
@@ -43,10 +45,19 @@ impl State {
         self.appearance = before.appearance;
         self.wanted_panel = before.wanted_panel;
         self.shelf = std::mem::take(&mut before.shelf);
-        self.written = before.written.take();
+        self.last_written = before.last_written.take();
+        self.bench = before.bench.take();
+        self.dealing = before.dealing;
+        self.teaching = std::mem::take(&mut before.teaching);
+        self.own = before.own.take();
+        self.plate.usual = before.plate.usual;
+        self.plate.alone = same_file && before.plate.alone;
+        self.plate.lay_under(before.plate.under.take());
         if same_file {
-            self.look = before.look;
-            self.held = before.held;
+            if before.room == self.room {
+                self.look = before.look;
+                self.held = before.held;
+            }
             self.casts = before.casts;
             self.page = before.page;
             self.stay_at(&before);

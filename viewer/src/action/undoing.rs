@@ -17,6 +17,7 @@ impl State {
             draft: self.planning.draft.clone(),
             applied: self.planning.before.clone(),
             marks: self.marks.clone(),
+            bench: self.bench.clone(),
             kept: self.kept.as_ref().map(|kept| kept.set_up.clone()),
         }
     }
@@ -67,7 +68,8 @@ impl State {
                 }
             }
         }
-        let Moment { scene, draft, applied, marks, kept, .. } = moment;
+        let Moment { scene, draft, applied, marks, bench, kept, .. } = moment;
+        self.bench = bench;
         self.kept = kept.map(Kept::new);
         self.scene = scene;
         self.planning.draft = draft;

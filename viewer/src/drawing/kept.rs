@@ -64,6 +64,15 @@ impl KeptNodes {
         }
     }
 
+    /// Takes B out of the picture for now.
+    pub(super) fn hide(&mut self) {
+        if let Some((_, _, nodes)) = &mut self.nodes {
+            for node in nodes {
+                node.set_visible(false);
+            }
+        }
+    }
+
     fn detach(&mut self) {
         if let Some((_, _, nodes)) = &mut self.nodes {
             for node in nodes {

@@ -5,6 +5,7 @@
 
 mod angles;
 pub mod anterior;
+mod bench;
 mod casts;
 pub mod guide;
 mod hover;
@@ -16,6 +17,9 @@ pub mod mesh;
 mod numbers;
 pub mod overlay;
 pub mod paths;
+pub mod plate;
+pub mod pointing;
+pub mod split;
 pub mod teeth;
 mod trace;
 mod under;
@@ -26,9 +30,12 @@ pub use legend::legend_height;
 pub use mesh::to_f32;
 pub use overlay::{glyph, paint};
 pub use paths::draw_paths;
+pub use plate::draw_arch;
+pub use pointing::point;
 
 use std::cell::RefCell;
 use std::rc::Rc;
+use std::sync::Arc;
 
 use kiss3d::glamx::Vec3;
 use kiss3d::resource::GpuMesh3d;
@@ -38,13 +45,17 @@ use sim_core::cusp::Arch;
 use sim_core::frame::Side;
 use sim_core::instrument::Design;
 use sim_core::scene::Scene;
+use sim_core::tracing::{Member, Tracer};
 
 use crate::casts::Mounted;
 use crate::geometry::poses::MemberPoses;
 use crate::material;
+use crate::page::Room;
 use crate::palette::{self, Tint};
+use crate::plate::DrawnPlate;
 use crate::solved::SolvedExcursion;
 use crate::state::{Shown, State};
+use bench::BenchNodes;
 use casts::CastNodes;
 use kept::KeptNodes;
 use mesh::{Mesh, to_pose};
@@ -60,7 +71,9 @@ pub struct Drawing {
     outline: material::Shared,
     /// What is not always in the picture.
     at_times: Vec<(When, SceneNode3d)>,
+    plate: Option<Arc<DrawnPlate>>,
     casts: CastNodes,
+    bench: BenchNodes,
     kept: KeptNodes,
 }
 
@@ -70,14 +83,17 @@ impl Drawing {
     pub fn new() -> Self {
         let mut root = SceneNode3d::empty();
         let (upper, lower) = (root.add_group(), root.add_group());
+        let bench = BenchNodes::new(&mut root);
         Self {
             root,
+            bench,
             upper,
             lower,
             material: material::shared(),
             revision: None,
             outline: material::outline(),
             at_times: Vec::new(),
+            plate: None,
             casts: CastNodes::none(),
             kept: KeptNodes::none(),
         }
@@ -86,9 +102,31 @@ impl Drawing {
     /// Builds what has changed and places the members; `beside` leads from A's place to that of B beside
     /// it.
     pub fn update(&mut self, state: &State, beside: Vector3<f64>) {
-        if self.revision != Some(state.shown.revision) {
+        let bench = state.bench.as_ref().filter(|_| state.room == Room::Bench);
+        self.bench.update(&mut self.root, bench, &self.material);
+        if state.room == Room::Bench {
+            self.upper.set_visible(false);
+            self.lower.set_visible(false);
+            self.casts.hide();
+            self.kept.hide();
+            return;
+        }
+        let plate = state.plate.drawn.as_ref();
+        let has_other_plate = match (&self.plate, plate) {
+            (Some(a), Some(b)) => !Arc::ptr_eq(a, b),
+            (None, None) => false,
+            _ => true,
+        };
+        if self.revision != Some(state.shown.revision) || has_other_plate {
             let Shown { scene, mounted, solved, .. } = &state.shown;
             self.build(scene, mounted.as_deref(), reach_of(solved));
+            self.plate = plate.cloned();
+            if let Some(Ok(setup)) = plate.map(|drawn| &drawn.setup) {
+                let meshes = plate::plate_meshes(&setup.tracer);
+                let member = carrier(&setup.tracer);
+                self.add(Part::named(member, meshes.plate, palette::TRACING_PLATE, "tracing plate"));
+                self.add(Part::named(member, meshes.rules, palette::PENCIL, "rules of the tracing plate"));
+            }
             self.revision = Some(state.shown.revision);
         }
         let poses = MemberPoses::of(&state.sample().placement.jaw, state.moving);
@@ -96,7 +134,8 @@ impl Drawing {
             [(&mut self.upper, Arch::Upper, &poses.upper), (&mut self.lower, Arch::Lower, &poses.lower)]
         {
             group.set_pose(to_pose(place));
-            group.set_visible(state.casts.seen.has(arch));
+            let carries_stylus = state.plate.shown_alone().is_some_and(|tracer| carrier(tracer) != arch);
+            group.set_visible(state.casts.seen.has(arch) && !carries_stylus);
         }
         let working = state.shown.solved.excursion.movement().working_side();
         for (when, node) in &mut self.at_times {
@@ -111,19 +150,26 @@ impl Drawing {
         self.lower.detach();
         (self.upper, self.lower) = (self.root.add_group(), self.root.add_group());
         self.at_times.clear();
-        for Part { member, mesh, tint, when, is_rim, .. } in parts(scene, mounted, reach_mm) {
-            let buffers = mesh.buffers();
-            let mesh = GpuMesh3d::new(buffers.points, buffers.faces, Some(buffers.normals), None, false);
-            let group = match member {
-                Arch::Upper => &mut self.upper,
-                Arch::Lower => &mut self.lower,
-            };
-            let material = if is_rim { &self.outline } else { &self.material };
-            let mut node = group.add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE);
-            node.set_color(tint.linear()).set_material(material.clone());
-            if when != When::Always {
-                self.at_times.push((when, node));
-            }
+        for part in parts(scene, mounted, reach_mm) {
+            self.add(part);
+        }
+    }
+
+    fn add(&mut self, Part { member, mesh, tint, when, is_rim, .. }: Part) {
+        if mesh.is_empty() {
+            return;
+        }
+        let buffers = mesh.buffers();
+        let mesh = GpuMesh3d::new(buffers.points, buffers.faces, Some(buffers.normals), None, false);
+        let group = match member {
+            Arch::Upper => &mut self.upper,
+            Arch::Lower => &mut self.lower,
+        };
+        let material = if is_rim { &self.outline } else { &self.material };
+        let mut node = group.add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE);
+        node.set_color(tint.linear()).set_material(material.clone());
+        if when != When::Always {
+            self.at_times.push((when, node));
         }
     }
 }
@@ -149,6 +195,13 @@ impl When {
             Self::Uncovers(Arch::Upper) => elevation_deg < COVERING_DEG,
             Self::Uncovers(Arch::Lower) => elevation_deg > -COVERING_DEG,
         }
+    }
+}
+
+impl Part {
+    /// A part that is always in the picture.
+    fn named(member: Arch, mesh: Mesh, tint: Tint, name: &str) -> Self {
+        Self { member, mesh, tint, name: name.to_owned(), when: When::Always, is_rim: false }
     }
 }
 
@@ -221,6 +274,14 @@ fn parts(scene: &Scene, mounted: Option<&Mounted>, reach_mm: f64) -> Vec<Part> {
         }
     }
     parts
+}
+
+/// The member that carries the plate.
+const fn carrier(tracer: &Tracer) -> Arch {
+    match tracer.plate_on {
+        Member::Lower => Arch::Lower,
+        Member::Upper => Arch::Upper,
+    }
 }
 
 impl Default for Drawing {

@@ -9,10 +9,11 @@ use sim_core::frame::Side;
 use words::number::two_decimals;
 
 use super::guide::SPHERE_RADIUS_MM;
-use super::{angles, hover, kept_marks as kept, legend, numbers, trace};
+use super::{angles, bench, hover, kept_marks as kept, legend, numbers, trace};
 use crate::geometry::landmarks::{pin_tip, rest_point};
 use crate::geometry::poses::MemberPoses;
 use crate::layout::Layout;
+use crate::page::Room;
 use crate::palette::{self, Shape, Tint};
 use crate::projection::Projection;
 use crate::state::State;
@@ -77,6 +78,13 @@ pub fn paint(
     layout: &Layout,
     pixels_per_point: f32,
 ) {
+    if state.room == Room::Bench {
+        if let Some(on) = &state.bench {
+            let scale = state.appearance.text_scale;
+            bench::paint(painter, on, projection, layout.picture, pixels_per_point, scale);
+        }
+        return;
+    }
     let within = layout.instrument;
     let scene = &state.shown.scene;
     let sample = state.sample();

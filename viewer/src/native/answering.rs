@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::dialog::Dialog;
-use super::shelf::{self, KeptFolder};
+use super::kept_folder::{self, KeptFolder};
 use super::{files, whole_file};
 use crate::asking::Shelf;
 use crate::opened::Request;
@@ -33,8 +33,15 @@ impl Native {
         let mut next = Some(request);
         while let Some(request) = next.take() {
             next = match request {
-                Request::Open(path) => {
-                    files::open(state, &path);
+                request @ (Request::Open(_)
+                | Request::SetUp { .. }
+                | Request::DrawSeed
+                | Request::WriteSheet(_)
+                | Request::WriteTemplate(_)
+                | Request::Scene(_)
+                | Request::Lesson(_)
+                | Request::Viva(_)) => {
+                    files::answer(state, request);
                     self.fill_shelf(state);
                     None
                 }
@@ -100,7 +107,7 @@ impl Native {
         }
         state.shelf = Shelf {
             recent: self.kept.as_ref().map(KeptFolder::recent).unwrap_or_default(),
-            beside: state.file.as_deref().map(shelf::beside).unwrap_or_default(),
+            beside: state.file.as_deref().map(kept_folder::beside).unwrap_or_default(),
         };
     }
 }
@@ -109,13 +116,13 @@ impl Native {
 fn save(state: &mut State, path: &Path, replace: bool, then_close: bool) {
     let is_our_own = |there: &[u8]| {
         state
-            .written
+            .last_written
             .as_ref()
             .is_some_and(|(own, fingerprint)| own == path && *fingerprint == ::files::sha256([there]))
     };
     match std::fs::read(path) {
         Ok(there) if !replace && !is_our_own(&there) => {
-            let was_ours = state.written.as_ref().is_some_and(|(own, _)| own == path);
+            let was_ours = state.last_written.as_ref().is_some_and(|(own, _)| own == path);
             let why = if was_ours {
                 "Another program has changed this file since it was saved here."
             } else {

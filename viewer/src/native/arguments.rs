@@ -8,6 +8,7 @@ use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use sim_core::cast::Film;
 use sim_core::units::Length;
 
+use super::bench_arguments::BenchArguments;
 use crate::casts::{CutPlane, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::projection::Viewpoint;
@@ -20,7 +21,7 @@ use crate::projections::{Arrangement, Spread};
 #[derive(Debug, Parser)]
 #[command(name = "viewer", version)]
 pub struct Arguments {
-    /// Scene file (RON) to open; without one, the built-in teaching scene.
+    /// Scene, case or lesson file (RON) to open; a case lies on the bench. Without one, the built-in teaching scene.
     pub scene: Option<PathBuf>,
 
     /// Write the picture to this PNG file instead of opening a window.
@@ -39,9 +40,9 @@ pub struct Arguments {
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size, default_value = "1280x800")]
     pub size: (u32, u32),
 
-    /// Where to look from.
-    #[arg(long, value_parser = one_of(VIEWS), default_value = "oblique")]
-    pub view: Viewpoint,
+    /// Where to look from; oblique when absent.
+    #[arg(long, value_parser = one_of(VIEWS))]
+    pub view: Option<Viewpoint>,
 
     /// What the middle of the window shows.
     #[arg(long, value_parser = one_of(ARRANGEMENTS), value_name = "WHAT", default_value = "picture")]
@@ -95,6 +96,34 @@ pub struct Arguments {
     /// Open the page that plans the occlusion, with the goal of the scene's plan.
     #[arg(long, conflicts_with = "section")]
     pub plan: bool,
+
+    /// Open the page that says why a number is what it is: the clearance of this cusp, by tooth and name, or by
+    /// the tooth alone for the first cusp of it.
+    #[arg(long, value_name = "TOOTH:NAME", conflicts_with_all = ["section", "plan"])]
+    pub why: Option<String>,
+    /// Open the page of the tracing, with the plate alone in the picture; in a scene without a tracer with the usual
+    /// one, an example.
+    #[arg(long, conflicts_with_all = ["section", "plan"])]
+    pub plate: bool,
+
+    /// What lies on the bench.
+    #[command(flatten, next_help_heading = "Bench")]
+    pub bench: BenchArguments,
+    /// Open the list of lessons, vivas and scenes that come with the program.
+    #[arg(long)]
+    pub lessons: bool,
+
+    /// Give the lesson of this name that comes with the program (`eminentia lesson list` names them).
+    #[arg(long, value_name = "NAME", conflicts_with = "scene")]
+    pub lesson: Option<String>,
+
+    /// Start the lesson at this step, from 1.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    pub step: Option<u16>,
+
+    /// Show the step with its question answered.
+    #[arg(long)]
+    pub answered: bool,
 
     /// Write the viewer's state to this file, replacing it, as one line of JSON for each change: for
     /// tests, and for reading the viewer without seeing it.

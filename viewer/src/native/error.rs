@@ -2,6 +2,10 @@
 
 use files::TextError;
 use files::cast::CastFileError;
+use files::tracing::TracingError;
+use sim_core::practice::DealError;
+use sim_core::record::program::ProgramError;
+use sim_core::tracing::ExamineError;
 
 use crate::solved::Unreachable;
 use crate::unshowable::Unshowable;
@@ -20,6 +24,38 @@ pub enum FileError {
         /// Which file, and why.
         source: Box<CastFileError>,
     },
+    /// A case that cannot be worked through.
+    #[error("{file}:{line}:{column}: field {source}")]
+    Case {
+        /// The case's file.
+        file: String,
+        /// Line of the field at fault.
+        line: usize,
+        /// Its column.
+        column: usize,
+        /// What is wrong.
+        source: Box<ProgramError>,
+    },
+    /// A tracing that cannot be read.
+    #[error(transparent)]
+    Tracing(TracingError),
+    /// A tracing that shows nothing.
+    #[error("{file}: {source}")]
+    Unexamined {
+        /// The file.
+        file: String,
+        /// Why.
+        source: Box<ExamineError>,
+    },
+    /// A photo of a tracing, which has no scale of its own.
+    #[error(
+        "{file}: a photo has no scale of its own; `eminentia tracing` reads one with its scale, and with `--format csv` \
+         writes its points, which can be opened here"
+    )]
+    Photo {
+        /// The file.
+        file: String,
+    },
     /// A sound scene that cannot be shown.
     #[error("{file}: {source}")]
     Unshowable {
@@ -36,9 +72,23 @@ pub enum ViewerError {
     /// A scene file that cannot be opened.
     #[error(transparent)]
     File(#[from] FileError),
+    /// A lesson that cannot be given.
+    #[error(transparent)]
+    Lesson(files::LessonError),
+    /// No lesson of that name.
+    #[error("{0}; `eminentia lesson list` names those that do")]
+    NoSuchLesson(String),
     /// An excursion that the scene does not offer.
     #[error("this scene has no excursion `{given}`; it has {known}")]
     NoSuchExcursion {
+        /// What was given.
+        given: String,
+        /// What there is.
+        known: String,
+    },
+    /// A cusp that the scene does not list.
+    #[error("--why {given}: this scene has no such cusp; it has {known}")]
+    NoSuchCusp {
         /// What was given.
         given: String,
         /// What there is.
@@ -70,6 +120,29 @@ pub enum ViewerError {
         /// Greatest that cuts them.
         greatest: f64,
     },
+    /// An option of the bench, without a case on it.
+    #[error("--{option} is for the bench, and no case lies on it; name a case file, or --deal SEED")]
+    NoCase {
+        /// The option.
+        option: &'static str,
+    },
+    /// An option of an instrument, with a case.
+    #[error("--{option} is for an instrument, and a case lies on the bench")]
+    OnTheBench {
+        /// The option.
+        option: &'static str,
+    },
+    /// Something that cannot be done at the bench.
+    #[error("--{option}: {why}")]
+    Bench {
+        /// The option.
+        option: &'static str,
+        /// Why not.
+        why: String,
+    },
+    /// A seed that deals no patient.
+    #[error("--deal: {0}")]
+    Deal(#[from] DealError),
     /// A picture or a report that cannot be written.
     #[error("{file}: cannot be written: {why}")]
     Unwritable {

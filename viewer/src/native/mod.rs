@@ -5,12 +5,15 @@
 
 mod answering;
 pub mod arguments;
+pub mod bench_arguments;
+pub mod cases;
 mod dialog;
 pub mod error;
 pub mod files;
+mod kept_folder;
 mod png;
 mod report_file;
-mod shelf;
+pub mod shelf;
 mod snapshot;
 pub mod start;
 mod surroundings;

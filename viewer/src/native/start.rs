@@ -1,16 +1,21 @@
 //! From the command line to the first state.
 
+use sim_core::account::Number;
+use sim_core::cusp::Cusp;
 use sim_core::scene::Scene;
 
 use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
-use super::files;
+use super::files::{self, Held};
+use super::shelf;
 use crate::action::Action;
 use crate::kept::Beside;
 use crate::opened::OpenedScene;
 use crate::page::Page;
+use crate::projection::Viewpoint;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
+use crate::teaching::Teach;
 
 /// The state that the command line describes.
 ///
@@ -18,15 +23,49 @@ use crate::state::State;
 /// [`ViewerError`] for a file that cannot be opened, an excursion that is not there, a position
 /// that has no pose.
 pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
-    let opened = match &arguments.scene {
-        Some(path) => files::read(path)?,
-        None => OpenedScene::from(Scene::thirty_degree()),
+    let lesson = arguments.scene.as_ref().filter(|path| files::is_lesson(path));
+    let (opened, case) = match &arguments.scene {
+        Some(path) if lesson.is_none() => match files::read_any(path)? {
+            Held::Scene(opened) => (opened, None),
+            Held::Tracing(under) => {
+                let mut state = State::open(Scene::thirty_degree())
+                    .map_err(|source| FileError::Unshowable { file: "built-in scene".to_owned(), source })?;
+                state.act(Action::UsualTracer(true));
+                state.open_tracing_read(Ok(*under));
+                return Ok(state);
+            }
+            Held::Case(worked) => (OpenedScene::from(Scene::thirty_degree()), Some((*worked, path.clone()))),
+        },
+        _ => (OpenedScene::from(Scene::thirty_degree()), None),
     };
     let name = arguments
         .scene
         .as_ref()
         .map_or_else(|| "built-in scene".to_owned(), |path| path.display().to_string());
     let mut state = State::open(opened).map_err(|source| FileError::Unshowable { file: name, source })?;
+    if case.is_some() || arguments.bench.deals() {
+        refuse_for_bench(arguments)?;
+    }
+    if let Some((worked, path)) = case {
+        state.open_case_read(Ok((worked, Some(path))));
+    }
+    arguments.bench.lay_out(&mut state)?;
+    state.teaching.shelf = shelf::shelf();
+    if let Some(path) = lesson {
+        state.lesson_read(Ok(shelf::lesson_file(path).map_err(ViewerError::Lesson)?));
+    }
+    if let Some(name) = &arguments.lesson {
+        state.lesson_read(Ok(shelf::lesson(name).map_err(ViewerError::NoSuchLesson)?));
+    }
+    for _ in 1..arguments.step.unwrap_or(1) {
+        state.act(Action::Teach(Teach::Next));
+    }
+    if arguments.answered {
+        state.act(Action::Teach(Teach::Show));
+    }
+    if arguments.lessons {
+        state.act(Action::Teach(Teach::Page));
+    }
     if let Some(given) = &arguments.excursion {
         let names = || state.excursions.iter().map(|excursion| excursion.movement().name());
         let Some(number) = names().position(|name| name == given) else {
@@ -55,7 +94,21 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     if arguments.plan {
         state.act(Action::Page(Page::Plan));
     }
-    state.act(Action::View(arguments.view));
+    if arguments.plate {
+        state.act(Action::UsualTracer(true));
+        state.act(Action::Page(Page::Tracing));
+        state.act(Action::PlateAlone(true));
+        state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Above)));
+        return Ok(state);
+    }
+    if let Some(given) = &arguments.why {
+        let cusp = cusp_of(&state, given)?;
+        state.act(Action::Explain(Number::Clearance(cusp)));
+    }
+    // A lesson's step has a view of its own.
+    if state.teaching.course.is_none() || arguments.view.is_some() {
+        state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
+    }
     if let Some(path) = &arguments.beside {
         state.beside_read(Ok(files::read(path)?));
     }
@@ -66,6 +119,40 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     state.act(Action::AnglesInPicture(arguments.angles));
     state.act(Action::Arrange(arguments.arrange));
     Ok(state)
+}
+
+/// The place of a cusp that is given as `36:mesiobuccal`, or as `36`.
+fn cusp_of(state: &State, given: &str) -> Result<usize, ViewerError> {
+    let cusps = &state.shown.scene.cusps;
+    let (tooth, name) = given.split_once([':', '.', ' ']).unwrap_or((given, ""));
+    let is_meant = |cusp: &Cusp| {
+        cusp.tooth().number().to_string() == tooth.trim() && (name.is_empty() || cusp.name() == name.trim())
+    };
+    cusps.iter().position(is_meant).ok_or_else(|| {
+        let known: Vec<String> =
+            cusps.iter().map(|cusp| format!("{}:{}", cusp.tooth(), cusp.name())).collect();
+        ViewerError::NoSuchCusp { given: given.to_owned(), known: known.join(", ") }
+    })
+}
+
+/// Options of an instrument say nothing of a case.
+fn refuse_for_bench(arguments: &Arguments) -> Result<(), ViewerError> {
+    let used = [
+        ("excursion", arguments.excursion.is_some()),
+        ("at", arguments.at.is_some()),
+        ("show", arguments.show.is_some()),
+        ("film", arguments.film.is_some()),
+        ("seen", arguments.seen.is_some()),
+        ("close", arguments.close),
+        ("section", arguments.section.is_some()),
+        ("plan", arguments.plan),
+        ("why", arguments.why.is_some()),
+        ("plate", arguments.plate),
+    ];
+    match used.into_iter().find(|(_, is_used)| *is_used) {
+        Some((option, _)) => Err(ViewerError::OnTheBench { option }),
+        None => Ok(()),
+    }
 }
 
 /// How the casts are to be looked at.

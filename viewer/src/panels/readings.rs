@@ -1,15 +1,17 @@
 //! The plot and the numbers beside it.
 
 use kiss3d::egui::{Align, Button, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
+use sim_core::account::Number;
 use sim_core::cusp::{Cusp, CuspReading, OpposingIncline};
 use words::number;
 use words::number::two_decimals;
 use words::verdict::opened;
 
+use super::explained::explained;
 use super::instrument::instrument;
 use super::output::PanelOutput;
 use super::text::heads;
-use super::{closeup, contacts, plan, plot};
+use super::{account, closeup, contacts, lesson, plan, plate, plot};
 use crate::action::Action;
 use crate::drawing::glyph;
 use crate::page::Page;
@@ -24,24 +26,31 @@ const PLOT_SHARE: f32 = 0.30;
 pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     pages(ui, state, output);
     match (state.page, &state.shown.mounted) {
+        (Page::Lesson, _) => return lesson::show(ui, state, output),
+        _ if state.motion_is_hidden() => {
+            ui.label("A question about this motion is open on the page of lessons. Answer it first; then the numbers are shown.");
+            return;
+        }
         (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, output),
         (Page::Plan, _) => return plan::show(ui, state, output),
+        (Page::Account, _) => return account::show(ui, state, output),
+        (Page::Tracing, _) => return plate::show(ui, state, output),
         (Page::Cusps, _) | (Page::Casts, None) => {}
     }
-    legend(ui);
+    legend(ui, output);
     let height = ui.available_height() * PLOT_SHARE;
     plot::show(ui, state, height, output);
     ScrollArea::vertical().id_salt("readings").auto_shrink(false).show(ui, |ui| {
         cusps(ui, state, output);
         ui.separator();
-        instrument(ui, state);
+        instrument(ui, state, output);
         closeup::show(ui, state);
     });
 }
 
 /// What the panel is about.
 fn pages(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         for page in state.pages().iter().copied() {
             let button = ui.add(Button::new(page.label()).selected(state.page == page));
             output.note(format!("page={}", page.name()), &button);
@@ -53,7 +62,7 @@ fn pages(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 }
 
 /// Which line is which.
-fn legend(ui: &mut Ui) {
+fn legend(ui: &mut Ui, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         for (words, dashed) in [("separation", false), ("clearance", true)] {
             let (rect, _) = ui.allocate_exact_size(vec2(30.0, 12.0), Sense::hover());
@@ -66,6 +75,12 @@ fn legend(ui: &mut Ui) {
             }
             ui.label(RichText::new(words).small());
             ui.add_space(8.0);
+        }
+        let fit = ui.small_button("Fit axes");
+        output.explain(&fit, "The axes are held while a setting changes, so that a steeper guidance looks steeper. This fits them to the curves (Ctrl+F).");
+        output.note("fit_axes", &fit);
+        if fit.clicked() {
+            output.actions.push(Action::FitAxes);
         }
     });
 }
@@ -107,13 +122,13 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                     ui.set_min_width(NAME);
                     ui.add(Label::new(name).truncate());
                 });
-                ui.label(two_decimals(reading.separation.mm()));
+                explained(ui, two_decimals(reading.separation.mm()), Number::Separation(number), output);
                 // With B beside it the verdict shares the clearance's column, so that nothing is cut off.
                 if state.kept.is_some() {
                     difference(ui, state, cusp, reading);
-                    clearance_and_verdict(ui, reading);
+                    clearance_and_verdict(ui, reading, number, output);
                 } else {
-                    ui.label(two_decimals(reading.clearance.mm()));
+                    explained(ui, two_decimals(reading.clearance.mm()), Number::Clearance(number), output);
                     verdict(ui, reading);
                 }
                 ui.end_row();
@@ -143,14 +158,14 @@ fn difference(ui: &mut Ui, state: &State, cusp: &Cusp, reading: &CuspReading) {
 }
 
 /// A clearance below zero is an interference, struck and written strongly.
-fn clearance_and_verdict(ui: &mut Ui, reading: &CuspReading) {
+fn clearance_and_verdict(ui: &mut Ui, reading: &CuspReading, cusp: usize, output: &mut PanelOutput) {
     let number = two_decimals(reading.clearance.mm());
-    if reading.interferes() {
-        let words = RichText::new(format!("× {number}")).strong().color(palette::INTERFERENCE.egui());
-        ui.label(words).on_hover_text("The cusp interferes with an incline of the opposing tooth");
+    let words = if reading.interferes() {
+        RichText::new(format!("× {number}")).strong().color(palette::INTERFERENCE.egui())
     } else {
-        ui.label(number);
-    }
+        RichText::new(number)
+    };
+    explained(ui, words, Number::Clearance(cusp), output);
 }
 
 /// That separation and clearance begin with the opening of an instrument, where they do.

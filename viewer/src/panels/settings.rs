@@ -133,7 +133,8 @@ fn label(ui: &mut Ui, setting: &Setting, output: &mut PanelOutput) {
     let facts = setting.facts();
     let unit = facts.unit.sign().trim_start();
     let label = ui.label(RichText::new(format!("{}, {unit}", facts.label)).small());
-    output.explain(&label, facts.doc);
+    let terms = super::terms::meanings(facts.label);
+    output.explain(&label, terms.as_deref().unwrap_or(facts.doc));
 }
 
 fn side_name(ui: &mut Ui, side: Side) {

@@ -190,7 +190,7 @@ pub(super) const TERMS: &[Term] = &[
     term(
         Settings,
         "condylar path",
-        &["path", "arc path", "arc", "recorded profile", "profile"],
+        &["path", "straight", "arc path", "arc", "recorded profile", "profile"],
         None,
         "The form of the superior wall, seen from the side: straight, an arc that flattens forward, or a path as it was recorded.",
     ),
@@ -338,7 +338,7 @@ pub(super) const TERMS: &[Term] = &[
     term(
         Teeth,
         "incisors",
-        &["incisor"],
+        &[],
         None,
         "The front teeth; as an anterior guide, the inclines of the upper ones, under which the lower edges slide.",
     ),

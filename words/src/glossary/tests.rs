@@ -53,7 +53,7 @@ fn write_the_page_for_users() {
 /// Words that are no term: plain English, which a label may use.
 const PLAIN: &str = "a above across and as at before behind below beside between both by centre each end every for form \
     from front half how in inclination into is it least left length lower middle natural of off on one or other over \
-    part radius right spent straight surface teeth the tip to top upper way what where which width with";
+    part radius right spent surface teeth the tip to top upper way what where which width with";
 
 /// Words of a label that neither belong to a term nor are plain.
 fn unexplained(label: &str) -> Vec<String> {

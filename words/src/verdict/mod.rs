@@ -13,6 +13,7 @@ pub mod mend;
 pub mod observed;
 pub mod opened;
 pub mod plan;
+pub mod refused;
 pub mod remount;
 pub mod scheme;
 pub mod study;
