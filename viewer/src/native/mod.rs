@@ -17,9 +17,9 @@ pub mod shelf;
 mod snapshot;
 pub mod start;
 mod surroundings;
-mod whole_file;
 #[cfg(test)]
 mod taught;
+mod whole_file;
 mod window;
 
 use arguments::Arguments;
