@@ -18,6 +18,8 @@ pub struct Extent {
 const STEPS: [f64; 9] = [1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0];
 /// How much higher than the curves the axes are made at first: room for a steeper guidance.
 const HEADROOM: f64 = 1.4;
+/// The least part of the upward axis that the downward one has: room for the word there.
+const LEAST_PART: f64 = 0.15;
 /// The least reach of an axis upward, and downward, in millimetres.
 const LEAST: (f64, f64) = (0.5, 0.2);
 
@@ -37,11 +39,9 @@ impl Extent {
     /// Axes that show all of it, with room above.
     #[must_use]
     pub fn fitted(self) -> Self {
-        Self {
-            low: -round_up((-self.low).max(LEAST.1)),
-            high: round_up((self.high * HEADROOM).max(LEAST.0)),
-            end: self.end.max(0.1),
-        }
+        let high = round_up((self.high * HEADROOM).max(LEAST.0));
+        let low = -round_up((-self.low).max(LEAST.1).max(high * LEAST_PART));
+        Self { low, high, end: self.end.max(0.1) }
     }
 
     /// These axes, grown where the curves leave them.
@@ -68,7 +68,7 @@ mod tests {
     #[test]
     fn axes_end_at_round_numbers_with_room_for_a_steeper_guidance() {
         let axes = Extent { low: -0.03, high: 2.8, end: 6.0 }.fitted();
-        assert_eq!(axes, Extent { low: -0.2, high: 4.0, end: 6.0 });
+        assert_eq!(axes, Extent { low: -0.6, high: 4.0, end: 6.0 });
         // Fifty degrees instead of thirty: the same axes, a curve that is steeper on them.
         assert_eq!(axes.grown_to(Extent { low: 0.0, high: 3.9, end: 6.0 }), axes);
         let grown = axes.grown_to(Extent { low: -0.7, high: 4.4, end: 6.0 });

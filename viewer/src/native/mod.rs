@@ -18,6 +18,8 @@ mod snapshot;
 pub mod start;
 mod surroundings;
 mod whole_file;
+#[cfg(test)]
+mod taught;
 mod window;
 
 use arguments::Arguments;
