@@ -63,7 +63,9 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         layout,
         ctx.pixels_per_point(),
     );
-    drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
+    if state.room == Room::Instrument {
+        drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
+    }
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
     if state.appearance.settings_folded {
