@@ -57,8 +57,10 @@ fn list(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         });
     }
     title(ui, "Condylar guides");
-    let (first, more): (Vec<Setting>, Vec<Setting>) =
-        setting::all().filter(Setting::is_per_side).partition(is_seen_first);
+    let is_of_path = |setting: &Setting| matches!(setting, Setting::Arc(_));
+    let (of_path, others): (Vec<Setting>, Vec<Setting>) =
+        setting::all().filter(Setting::is_per_side).partition(is_of_path);
+    let (first, more): (Vec<Setting>, Vec<Setting>) = others.into_iter().partition(is_seen_first);
     for setting in first {
         sided(ui, state, setting, output);
     }
@@ -70,6 +72,9 @@ fn list(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                 choice::row(ui, state, choice, side, output);
             });
         }
+    }
+    for setting in of_path {
+        sided(ui, state, setting, output);
     }
     let is_used = |setting: &Setting| {
         let zeroed = setting.facts().zeroed;
