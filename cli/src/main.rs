@@ -8,7 +8,6 @@ mod case;
 mod cast_file;
 mod casts;
 mod commands;
-mod day;
 mod examined;
 mod failure;
 mod input;

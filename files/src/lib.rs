@@ -31,6 +31,7 @@ pub mod built_in;
 mod case_or_scene;
 pub mod cast;
 mod column;
+pub mod day;
 mod fingerprint;
 mod folder;
 mod head;

@@ -13,6 +13,7 @@ use words::number::{length, percent_with};
 use crate::anterior::AnteriorSettings;
 
 /// A case worked through.
+#[derive(Clone, Debug)]
 pub struct WorkedCase {
     /// Name of its file.
     pub name: String,

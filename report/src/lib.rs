@@ -7,6 +7,7 @@
 //! | module | what it makes |
 //! | --- | --- |
 //! | [`walk`], [`excursion_summary`] | a scene's excursions gone through, and what people keep of each |
+//! | [`account`] | one number taken apart |
 //! | [`comparison`] | two scenes beside each other |
 //! | [`contacts`] | what teeth touch, what guides, what is in the way |
 //! | [`planned`], [`formed_table`], [`invented_pair`], [`tracing`] | a plan, a table formed to the teeth, invented casts, an examined tracing |
@@ -37,6 +38,7 @@
 
 #![deny(clippy::print_stdout, clippy::print_stderr)]
 
+pub mod account;
 pub mod anterior;
 pub mod case;
 pub mod comparison;

@@ -295,6 +295,22 @@ impl Bench {
         if self.centric.is_some_and(|centric| !centric.confirmed) {
             return steps;
         }
+        let closings = self.order().into_iter().filter_map(|index| self.on_record(index, trial));
+        steps.extend(closings.map(Step::Record));
+        steps.extend(
+            Side::BOTH.into_iter().map(|side| Step::Lateral {
+                side,
+                angle: self.lateral.as_ref().map(|both| both[side].clone()),
+            }),
+        );
+        steps.push(Step::Anterior { given: self.anterior_guide });
+        steps
+    }
+
+    /// The records that guides are turned for, by their places in the list and in the order of the work: the
+    /// protrusive ones first, then the lateral ones.
+    #[must_use]
+    pub fn order(&self) -> Vec<usize> {
         let mut order: Vec<usize> =
             (0..self.kinds.len()).filter(|index| self.kinds[*index] != RecordKind::Centric).collect();
         order.sort_by_key(|index| self.kinds[*index]);
@@ -308,20 +324,32 @@ impl Bench {
             }
             None => true,
         });
-        steps.extend(order.into_iter().map(|index| Step::Record(self.record(index, trial))));
-        steps.extend(
-            Side::BOTH.into_iter().map(|side| Step::Lateral {
-                side,
-                angle: self.lateral.as_ref().map(|both| both[side].clone()),
-            }),
-        );
-        steps.push(Step::Anterior { given: self.anterior_guide });
-        steps
+        order
     }
 
-    fn record(&self, index: usize, trial: &Trial) -> RecordStep {
-        let kind = self.kinds[index];
-        let closing = match self.gaps(index, trial) {
+    /// What the repeat of the centric record says; `None` without one.
+    #[must_use]
+    pub const fn centric(&self) -> Option<Centric> {
+        self.centric
+    }
+
+    /// The largest gap of a split that counts as closed.
+    #[must_use]
+    pub const fn tolerance(&self) -> Length {
+        self.tolerance
+    }
+
+    /// A record between the casts; `None` where nobody knows where it has the spheres.
+    #[must_use]
+    pub fn seated(&self, record: usize) -> Option<&SeatedRecord> {
+        self.records.get(record)?.as_ref()
+    }
+
+    /// Closing the split on one record, at trial angles; `None` where the case has no such record.
+    #[must_use]
+    pub fn on_record(&self, record: usize, trial: &Trial) -> Option<RecordStep> {
+        let kind = *self.kinds.get(record)?;
+        let closing = match self.gaps(record, trial) {
             None => Closing::ReadOnTheScale,
             Some(Err(why)) => Closing::Not(why),
             Some(Ok(at)) => {
@@ -330,7 +358,7 @@ impl Bench {
                 Closing::Gaps { at, closed, opens }
             }
         };
-        let seated = self.records[index].as_ref();
+        let seated = self.seated(record);
         let turns = seated.map(|seated| {
             let sides = Side::BOTH.into_iter().filter(|side| kind.is_guided(*side));
             let turn = |side| Turn {
@@ -340,7 +368,7 @@ impl Bench {
             };
             sides.map(turn).collect()
         });
-        let orbiting = kind.orbiting().filter(|_| self.shows_lateral[index]);
+        let orbiting = kind.orbiting().filter(|_| self.shows_lateral.get(record) == Some(&true));
         let lateral = seated.zip(orbiting).map(|(seated, side)| {
             let at = seated.condyle(side);
             let (ahead, across) = (at.advance.mm(), at.medial.mm() - self.immediate[side].mm());
@@ -351,7 +379,7 @@ impl Bench {
                 beyond: Length::from_mm(ahead * trial.lateral[side].tan() - across),
             }
         });
-        RecordStep { record: index, kind, closing, turns: turns.unwrap_or_default(), lateral }
+        Some(RecordStep { record, kind, closing, turns: turns.unwrap_or_default(), lateral })
     }
 
     /// Where the split stands open most: by the plane that fits the gaps best, how much its gap grows over

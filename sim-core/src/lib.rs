@@ -14,6 +14,7 @@
 //! | [`practice`] | invented patients dealt, and answers marked |
 //! | [`doubt`] | the records redrawn from their uncertainties: how much it matters |
 //! | [`study`] | settings varied by a plan, and what becomes of the teeth |
+//! | [`account`] | why a number is what it is, and what each setting does to it |
 //! | [`setting`] | the one list of what a person can set, and what departs from its baseline |
 //! | [`programmed`] | the scene of a case worked through |
 //! | [`mod@bench`] | the bench in the order of hands, with the guides at trial angles |
@@ -59,6 +60,7 @@
 #[macro_use]
 pub mod facts;
 
+pub mod account;
 pub mod anterior;
 pub mod bench;
 mod bracket;

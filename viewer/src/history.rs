@@ -8,7 +8,9 @@ use std::sync::Arc;
 
 use sim_core::scene::Scene;
 
+use crate::bench::OnBench;
 use crate::casts::Scans;
+use crate::kept::SetUp;
 use crate::planning::{Applied, Draft};
 
 /// All that undo brings back.
@@ -28,6 +30,10 @@ pub struct Moment {
     pub applied: Vec<Applied>,
     /// The cusps marked.
     pub marks: Vec<Option<usize>>,
+    /// The case on the bench.
+    pub bench: Option<Arc<OnBench>>,
+    /// The second set-up.
+    pub kept: Option<Arc<SetUp>>,
 }
 
 impl Moment {
@@ -42,12 +48,30 @@ impl Moment {
         same_scans && self.file == other.file && self.as_read == other.as_read
     }
 
+    fn has_same_bench(&self, other: &Self) -> bool {
+        match (&self.bench, &other.bench) {
+            (Some(a), Some(b)) => Arc::ptr_eq(a, b),
+            (None, None) => true,
+            _ => false,
+        }
+    }
+
+    fn has_same_kept(&self, other: &Self) -> bool {
+        match (&self.kept, &other.kept) {
+            (Some(a), Some(b)) => Arc::ptr_eq(a, b),
+            (None, None) => true,
+            _ => false,
+        }
+    }
+
     /// Whether nothing has changed from one to the other.
     #[must_use]
     pub fn is_same(&self, other: &Self) -> bool {
         self.scene == other.scene
             && self.draft == other.draft
             && self.marks == other.marks
+            && self.has_same_bench(other)
+            && self.has_same_kept(other)
             && self.is_of_same_file(other)
     }
 }
@@ -91,6 +115,28 @@ impl History {
         self.before.push(now);
         self.gesture = None;
         Some(moment)
+    }
+
+    /// Leaves the bench as it is now, whatever is undone: of `now`, what was done at the bench before cannot be taken
+    /// back.
+    pub fn seal_bench(&mut self, now: &Moment) {
+        for moment in self.before.iter_mut().chain(&mut self.after) {
+            moment.bench.clone_from(&now.bench);
+        }
+        self.before.dedup_by(|one, other| one.is_same(other));
+        while self.before.last().is_some_and(|last| last.is_same(now)) {
+            self.before.pop();
+        }
+    }
+
+    /// The set-up has been saved: what is of the same file is of the saved one from now on.
+    pub fn saved(&mut self, was: &Moment, now: &Moment) {
+        for moment in self.before.iter_mut().chain(&mut self.after) {
+            if moment.is_of_same_file(was) {
+                moment.file.clone_from(&now.file);
+                moment.as_read.clone_from(&now.as_read);
+            }
+        }
     }
 
     /// How many changes can be undone, and redone.

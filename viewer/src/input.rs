@@ -4,7 +4,7 @@ use kiss3d::egui::{Order, pos2};
 use kiss3d::window::Window;
 
 use crate::action::Action;
-use crate::keys::Held;
+use crate::keys::{Held, Typing};
 use crate::mouse::Mouse;
 use crate::state::State;
 use crate::{frame, keys};
@@ -17,20 +17,25 @@ pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Hel
     let scale = window.scale_factor();
     let size = [window.width(), window.height()].map(f64::from);
     let (layout, projection) = frame::lay_out(state, size, scale);
-    let is_typing = window.egui_context().text_edit_focused();
+    let typing = match (&state.asking, window.egui_context().text_edit_focused()) {
+        (Some(_), _) => Typing::Card,
+        (None, true) => Typing::Field,
+        (None, false) => Typing::Nowhere,
+    };
     for event in window.events().iter() {
         happened = true;
         let event = event.value;
         held.learn(&event);
         if event.is_keyboard_event() {
-            actions.extend(keys::action(&event, *held, is_typing));
+            actions.extend(keys::action(&event, *held, typing));
         } else {
             #[allow(clippy::cast_possible_truncation, reason = "pixels")]
             let on_picture = |x: f64, y: f64| {
                 // Asked for the place of the event, not for where the mouse was at the last frame.
                 let place = pos2((x / scale) as f32, (y / scale) as f32);
                 let above = window.egui_context().layer_id_at(place);
-                layout.picture.contains(place) && above.is_none_or(|layer| layer.order == Order::Background)
+                (layout.instrument.contains(place) || layout.beside.contains(place))
+                    && above.is_none_or(|layer| layer.order == Order::Background)
             };
             actions.extend(mouse.action(&event, &projection, on_picture));
         }

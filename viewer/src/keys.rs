@@ -1,9 +1,11 @@
 //! The keys, one table: what the window obeys and what the help shows are both made from it.
 
 use kiss3d::event::{Action as Press, Key, Modifiers, WindowEvent};
+use sim_core::frame::Side;
 
 use crate::action::{Action, STEP};
 use crate::appearance::Fold;
+use crate::bench::{BenchAct, Dial};
 use crate::projection::Viewpoint;
 use crate::teaching::Teach;
 
@@ -35,6 +37,17 @@ impl Default for Held {
     fn default() -> Self {
         Self { modifiers: Modifiers::empty() }
     }
+}
+
+/// What has the keyboard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Typing {
+    /// Nothing that is typed in.
+    Nowhere,
+    /// A field.
+    Field,
+    /// A card that waits for its answer.
+    Card,
 }
 
 /// What the modifiers make of a key.
@@ -103,6 +116,13 @@ const TURN_DEG: f64 = 5.0;
 /// Part of the world that a key takes away from the picture.
 const ZOOM: f64 = 0.85;
 
+/// Degrees that a key turns a guide at the bench.
+const TURN_GUIDE_DEG: f64 = 0.5;
+
+const fn turn(side: Side, by_deg: f64) -> Action {
+    Action::Bench(BenchAct::TurnBy(Dial::Inclination(side), by_deg))
+}
+
 macro_rules! bindings {
     ($($caps:expr, $words:literal => $act:expr;)*) => {
         &[$(Binding { caps: &$caps, words: $words, act: || $act }),*]
@@ -133,15 +153,30 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('-')], "zoom out" => Action::Zoom(1.0 / ZOOM);
     [Types('m')], "let the other member move on the screen" => Action::SwapMoving;
     [Types('c')], "show the teeth alone, or the whole instrument" => Action::SwapClose;
+    [Types('w')], "show the picture, the projections, or both" => Action::ArrangeNext;
+    [Types('k')], "keep what is shown as a second set-up, B" => Action::Keep;
+    [Types('j')], "let A and B change places" => Action::SwapKept;
     [Types('v')], "casts: show relief, clearance or film" => Action::ShowNext;
-    [Types('s')], "casts: show both, the upper or the lower" => Action::SeeNext;
-    [Types('g')], "next page on the right: cusps, casts, plan, lessons" => Action::SwapPage;
+    [Types('s')], "show both members, the upper or the lower" => Action::SeeNext;
+    [Types('g')], "next page on the right: cusps, casts, plan, why, lessons" => Action::SwapPage;
+    [Types('i')], "why this number: of the first cusp marked, or back" => Action::ExplainMarked;
+    [Types('q')], "glossary: what the words mean" => Action::Glossary;
+    [Types('y')], "go to the bench, or back to the instrument" => Action::SwapRoom;
+    [Named(Key::F2, "F2")], "bench: turn the right guide half a degree steeper" => turn(Side::Right, TURN_GUIDE_DEG);
+    [ShiftNamed(Key::F2, "F2")], "bench: turn the right guide half a degree shallower" => turn(Side::Right, -TURN_GUIDE_DEG);
+    [Named(Key::F3, "F3")], "bench: turn the left guide half a degree steeper" => turn(Side::Left, TURN_GUIDE_DEG);
+    [ShiftNamed(Key::F3, "F3")], "bench: turn the left guide half a degree shallower" => turn(Side::Left, -TURN_GUIDE_DEG);
+    [Named(Key::F4, "F4")], "bench: lay the next record between the casts" => Action::Bench(BenchAct::LayNext);
     [Types('e')], "lessons, viva, and the scenes that come with the program" => Action::Teach(Teach::Page);
     [Types('t')], "set both sides together, or each by itself" => Action::SwapTied;
     [Types('u')], "restore the file's values" => Action::BackToFile;
     [Types('z')], "set the baseline" => Action::Zero;
     [Control('z')], "undo the last change" => Action::Undo;
     [Control('y'), ControlShift('z')], "redo it" => Action::Redo;
+    [Control('o')], "open a scene" => Action::AskWhatToOpen;
+    [Control('s')], "save the scene" => Action::AskWhereToSave;
+    [ControlNamed(Key::PageDown, "Page down")], "next scene of the folder" => Action::SceneAfter(1);
+    [ControlNamed(Key::PageUp, "Page up")], "scene before it" => Action::SceneAfter(-1);
     [Named(Key::F5, "F5")], "reload the file" => Action::Reload;
     [Named(Key::F6, "F6")], "go to the next panel" => Action::NextPanel(true);
     [ShiftNamed(Key::F6, "F6")], "go to the panel before" => Action::NextPanel(false);
@@ -150,6 +185,7 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Named(Key::F9, "F9")], "the picture alone, or with its panels" => Action::Fold(Fold::Both);
     [Control('+'), Control('=')], "larger words" => Action::Enlarge(true);
     [Control('-')], "smaller words" => Action::Enlarge(false);
+    [Control('f')], "fit the plot's axes to its curves" => Action::FitAxes;
     [Control('0')], "words at their usual size" => Action::UsualSize;
     [ControlNamed(Key::F9, "F9")], "high contrast, or the usual look" => Action::SwapContrast;
     [Types('h'), Types('?'), Named(Key::F1, "F1")], "show this help" => Action::Help;
@@ -201,7 +237,15 @@ impl Cap {
         }
     }
 
-    /// Whether a field that is typed in leaves this one to the viewer.
+    /// Whether what has the keyboard leaves this one to the viewer.
+    fn is_free(self, typing: Typing) -> bool {
+        match typing {
+            Typing::Nowhere => true,
+            Typing::Field => self.is_free_while_typing(),
+            Typing::Card => matches!(self, Named(Key::Escape | Key::F10, _)),
+        }
+    }
+
     fn is_free_while_typing(self) -> bool {
         /// Undo, cut, copy, paste and the like belong to the field.
         const OF_FIELDS: [char; 6] = ['z', 'y', 'x', 'c', 'v', 'a'];
@@ -227,10 +271,9 @@ const WHILE_TYPING: [Key; 8] = [Key::F1, Key::F2, Key::F5, Key::F6, Key::F7, Key
 /// The action that an event of the keyboard stands for, if any, with these modifiers down. While a number is
 /// typed, its field has the characters and the keys that move within it.
 #[must_use]
-pub fn action(event: &WindowEvent, held: Held, is_typing: bool) -> Option<Action> {
+pub fn action(event: &WindowEvent, held: Held, typing: Typing) -> Option<Action> {
     let chord = held.chord();
-    let is_pressed =
-        |cap: &Cap| cap.is_pressed_by(event, chord) && (!is_typing || cap.is_free_while_typing());
+    let is_pressed = |cap: &Cap| cap.is_pressed_by(event, chord) && cap.is_free(typing);
     BINDINGS.iter().find(|binding| binding.caps.iter().any(is_pressed)).map(|binding| (binding.act)())
 }
 
@@ -250,18 +293,18 @@ mod tests {
     fn pressed(character: char, modifiers: Modifiers) -> Option<Action> {
         let mut held = Held::default();
         held.learn(&WindowEvent::Key(Key::Unknown, Press::Press, modifiers));
-        action(&WindowEvent::Char(character), held, false)
+        action(&WindowEvent::Char(character), held, Typing::Nowhere)
     }
 
     #[test]
     fn letters_are_obeyed_in_either_case_and_named_keys_when_pressed() {
         let plain = Held::default();
-        assert!(matches!(action(&WindowEvent::Char('P'), plain, false), Some(Action::PlayOrPause)));
+        assert!(matches!(action(&WindowEvent::Char('P'), plain, Typing::Nowhere), Some(Action::PlayOrPause)));
         let key = |press| WindowEvent::Key(Key::F1, press, Modifiers::empty());
-        assert!(matches!(action(&key(Press::Press), plain, true), Some(Action::Help)));
-        assert!(action(&key(Press::Release), plain, false).is_none());
-        assert!(action(&WindowEvent::Char('§'), plain, false).is_none());
-        assert!(action(&WindowEvent::Char('p'), plain, true).is_none());
+        assert!(matches!(action(&key(Press::Press), plain, Typing::Field), Some(Action::Help)));
+        assert!(action(&key(Press::Release), plain, Typing::Nowhere).is_none());
+        assert!(action(&WindowEvent::Char('§'), plain, Typing::Nowhere).is_none());
+        assert!(action(&WindowEvent::Char('p'), plain, Typing::Field).is_none());
     }
 
     #[test]
@@ -292,11 +335,19 @@ mod tests {
     }
 
     #[test]
+    fn a_card_waits_for_its_answer_and_leaves_only_what_ends_it() {
+        let plain = Held::default();
+        assert!(action(&WindowEvent::Char('z'), plain, Typing::Card).is_none());
+        let escape = WindowEvent::Key(Key::Escape, Press::Press, Modifiers::empty());
+        assert!(matches!(action(&escape, plain, Typing::Card), Some(Action::Dismiss)));
+    }
+
+    #[test]
     fn a_field_keeps_its_own_undo_while_it_is_typed_in() {
         let mut held = Held::default();
         held.learn(&WindowEvent::Key(Key::Unknown, Press::Press, Modifiers::Control));
-        assert!(action(&WindowEvent::Char('z'), held, true).is_none());
-        assert!(matches!(action(&WindowEvent::Char('+'), held, true), Some(Action::Enlarge(true))));
+        assert!(action(&WindowEvent::Char('z'), held, Typing::Field).is_none());
+        assert!(matches!(action(&WindowEvent::Char('+'), held, Typing::Field), Some(Action::Enlarge(true))));
     }
 
     #[test]

@@ -4,6 +4,7 @@ use kiss3d::egui::{Rect, pos2};
 
 use crate::appearance::Appearance;
 use crate::projection::Window;
+use crate::projections::Arrangement;
 
 /// Height of the line with the title.
 const HEADER: f32 = 40.0;
@@ -33,8 +34,14 @@ pub struct Layout {
     pub transport: Rect,
     /// The caution.
     pub footer: Rect,
-    /// The instrument.
+    /// Everything between the panels: the instrument, the projections, or both.
     pub picture: Rect,
+    /// Where the instrument is drawn; of no size where only the projections are.
+    pub instrument: Rect,
+    /// Where B is drawn beside it; of no size where B is not.
+    pub beside: Rect,
+    /// The sagittal, frontal and horizontal projections; of no size where they are not shown.
+    pub projections: [Rect; 3],
     /// Views and members, at the top of the picture.
     pub strip: Rect,
     /// What the colours mean, at its bottom; of no height where there is nothing to say.
@@ -74,31 +81,71 @@ impl Layout {
         let (top, bottom) = (HEADER * scale, (height - FOOTER * scale).max(HEADER * scale));
         let low = (bottom - transport).max(top);
         let rect = |x0, y0, x1, y1| Rect::from_min_max(pos2(x0, y0), pos2(x1, y1));
+        let picture = rect(left, top, right, low);
+        let strip = rect(left, top, right, (top + (strip + MARGINS) * scale).min(low));
+        let legend = rect(left, (low - rows.legend * scale).max(top), right, low);
         Self {
             header: rect(0.0, 0.0, width, top),
             settings: rect(0.0, top, left, bottom),
             readings: rect(right, top, width, bottom),
             transport: rect(left, low, right, bottom),
             footer: rect(0.0, bottom, width, height),
-            picture: rect(left, top, right, low),
-            strip: rect(left, top, right, (top + (strip + MARGINS) * scale).min(low)),
-            legend: rect(left, (low - rows.legend * scale).max(top), right, low),
+            picture,
+            strip,
+            legend,
+            instrument: rect(left, strip.bottom(), right, legend.top().max(strip.bottom())),
+            beside: Rect::NOTHING,
+            projections: [Rect::NOTHING; 3],
         }
     }
 
-    /// The picture's part in pixels, without the strip of buttons at its top.
+    /// The same with the middle arranged: of four quarters the instrument has the last, beside the
+    /// horizontal projection and under the frontal one; without it the horizontal projection has both.
+    #[must_use]
+    pub fn arranged(mut self, arrangement: Arrangement) -> Self {
+        if !arrangement.has_projections() {
+            return self;
+        }
+        let whole = self.instrument;
+        let (middle, centre) = (whole.center().x, whole.center().y);
+        let quarter = |x0, y0, x1, y1| Rect::from_min_max(pos2(x0, y0), pos2(x1, y1));
+        let wide = arrangement == Arrangement::Projections;
+        let end = if wide { whole.right() } else { middle };
+        self.projections = [
+            quarter(whole.left(), whole.top(), middle, centre),
+            quarter(middle, whole.top(), whole.right(), centre),
+            quarter(whole.left(), centre, end, whole.bottom()),
+        ];
+        self.instrument = quarter(end, centre, whole.right(), whole.bottom());
+        self
+    }
+
+    /// The same with B to the right of A, each in half of the instrument's place.
+    #[must_use]
+    pub fn with_beside(mut self) -> Self {
+        let whole = self.instrument;
+        let middle = whole.center().x;
+        self.beside = Rect::from_min_max(pos2(middle, whole.top()), whole.max);
+        self.instrument = Rect::from_min_max(whole.min, pos2(middle, whole.bottom()));
+        self
+    }
+
+    /// How far B stands to the right of A, in points; zero where it does not.
+    #[must_use]
+    pub fn to_beside(&self) -> f32 {
+        if self.beside.is_positive() { self.beside.center().x - self.instrument.center().x } else { 0.0 }
+    }
+
+    /// The instrument's part in pixels, without its margin.
     #[must_use]
     pub fn window(&self, pixels_per_point: f32) -> Window {
-        /// Space under the strip, and a margin all round.
-        const UNDER_STRIP: f32 = 6.0;
         const MARGIN: f32 = 10.0;
-        let picture = self.picture;
-        let (strip, legend) = (self.strip.height() + UNDER_STRIP, self.legend.height());
+        let within = self.instrument;
         Window {
-            left: (picture.left() + MARGIN) * pixels_per_point,
-            top: (picture.top() + strip) * pixels_per_point,
-            width: (picture.width() - 2.0 * MARGIN).max(1.0) * pixels_per_point,
-            height: (picture.height() - strip - legend - MARGIN).max(1.0) * pixels_per_point,
+            left: (within.left() + MARGIN) * pixels_per_point,
+            top: (within.top() + MARGIN) * pixels_per_point,
+            width: (within.width() - 2.0 * MARGIN).max(1.0) * pixels_per_point,
+            height: (within.height() - 2.0 * MARGIN).max(1.0) * pixels_per_point,
         }
     }
 }
@@ -182,5 +229,21 @@ mod tests {
         let words: Vec<String> = (0..9).map(|number| format!("right lateroprotrusive {number}")).collect();
         assert!(lines(&words, 1400.0) < lines(&words, 500.0));
         assert!(lines(&[], 500.0) > 0.5);
+    }
+
+    #[test]
+    fn the_quarters_of_the_middle_fill_it_and_do_not_overlap() {
+        let plain = Layout::of(1280.0, 800.0, &rows(), Appearance::default());
+        for arrangement in [Arrangement::Both, Arrangement::Projections] {
+            let layout = plain.arranged(arrangement);
+            let parts: Vec<Rect> = layout.projections.into_iter().chain([layout.instrument]).collect();
+            let area: f32 = parts.iter().map(|part| part.area()).sum();
+            assert!((area - plain.instrument.area()).abs() < 1.0, "{arrangement:?}");
+            for (place, a) in parts.iter().enumerate() {
+                assert!(plain.instrument.contains_rect(*a));
+                assert!(parts[..place].iter().all(|b| !a.shrink(0.5).intersects(b.shrink(0.5))));
+            }
+        }
+        assert_eq!(plain.arranged(Arrangement::Picture), plain);
     }
 }

@@ -10,14 +10,20 @@
 //! | --- | --- |
 //! | [`geometry`], [`projection`] | where things stand, without graphics; millimetres to pixels |
 //! | [`solved`] | an excursion solved once, which everything else reads |
+//! | [`projections`] | sagittal, frontal and horizontal: paths, angles, the sheet that they are drawn on |
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
+//! | [`bench`] | a case on the bench: its split, its guides, what hands do |
+//! | [`explaining`] | a number taken apart, and the glossary |
+//! | [`plate`] | the tracing on the plate, and a recorded one under it |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
-//! | [`history`] | undo and redo |
+//! | [`history`], [`axes`] | undo and redo; the axes of the plot, held while a setting changes |
 //! | [`teaching`] | lessons and vivas being given |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
+//! | [`kept`] | a second set-up beside the first |
 //! | [`state`] | everything the viewer knows, one plain value |
+//! | [`session`], [`asking`] | what is kept of a window that was not saved; what the window asks |
 //! | [`action`] | what a person can do; nothing else changes the state |
 //! | [`keys`], [`mouse`] | how it is asked for |
 //! | [`layout`], [`material`], [`drawing`], [`camera`] | the picture |
@@ -28,13 +34,18 @@
 
 pub mod action;
 pub mod appearance;
+pub mod asking;
+pub mod axes;
+pub mod bench;
 pub mod camera;
 pub mod casts;
 pub mod drawing;
+pub mod explaining;
 pub mod frame;
 pub mod geometry;
 pub mod history;
 pub mod input;
+pub mod kept;
 pub mod keys;
 pub mod layout;
 pub mod material;
@@ -45,8 +56,11 @@ pub mod page;
 pub mod palette;
 pub mod panels;
 pub mod planning;
+pub mod plate;
 pub mod projection;
+pub mod projections;
 pub mod report;
+pub mod session;
 pub mod solved;
 pub mod state;
 pub mod teaching;

@@ -62,7 +62,11 @@ impl Mouse {
                     _ => Some(Action::Shift(-projection.shift_mm(right, down))),
                 }
             }
-            WindowEvent::Scroll(_, by, _) if is_on(self.at) => Some(Action::Zoom(ZOOM_PER_UNIT.powf(by))),
+            WindowEvent::Scroll(_, by, _) if is_on(self.at) => {
+                let (x, y) = self.at?;
+                let to_pointer = projection.shift_mm(x - projection.centre[0], y - projection.centre[1]);
+                Some(Action::ZoomAt(ZOOM_PER_UNIT.powf(by), to_pointer))
+            }
             _ => None,
         }
     }

@@ -3,10 +3,13 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use report::sheet::Kind;
 use sim_core::scene::Scene;
+use sim_core::tracing::TracingSetup;
 use sim_core::viva::VivaLevel;
 
 use crate::casts::Scans;
+use crate::session::Offer;
 
 /// A scene with all that came with it.
 #[derive(Clone, Debug)]
@@ -27,10 +30,43 @@ impl From<Scene> for OpenedScene {
 }
 
 /// What a state cannot do by itself. Whoever shows it does it, and gives it the answer.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Request {
+    /// Show this scene, with the casts that it names beside this file; the state’s `open_read` takes the answer.
+    SetUp {
+        /// The scene.
+        scene: Box<Scene>,
+        /// The file beside which its casts lie.
+        beside: Option<PathBuf>,
+    },
+    /// Draw a seed that nobody can guess, for a patient to be dealt: `Action::Deal`.
+    DrawSeed,
+    /// Write the sheet of the case on the bench; the state’s `written` takes the answer.
+    WriteSheet(Kind),
+    /// Write the template of the drawn tracing; the state’s `written` takes the answer.
+    WriteTemplate(Box<TracingSetup>),
     /// Read this file; the state’s `open_read` takes the answer.
     Open(PathBuf),
+    /// Read this file to be kept as B; the state’s `beside_read` takes the answer.
+    OpenBeside(PathBuf),
+    /// Read this file for a session that is taken up; the state’s `take_up` takes the answer.
+    OpenFor(PathBuf, Box<Offer>),
+    /// Write the scene to this file; the state’s `saved`, `not_saved` or `ask_to_replace` takes the answer.
+    Save {
+        /// The file.
+        path: PathBuf,
+        /// A file that is there may be replaced.
+        replace: bool,
+        /// The window closes when it is saved.
+        then_close: bool,
+    },
+    /// Let a file be chosen in a dialog of the desktop; the state’s `browsed` takes the answer.
+    Browse {
+        /// A name to save under, not a file to open.
+        to_save: bool,
+    },
+    /// Throw away the session of this name.
+    Forget(String),
     /// Open the scene of this name that comes with the program; the state’s `open_read` takes the answer.
     Scene(String),
     /// Open the lesson of this name that comes with the program; the state’s `lesson_read` takes the answer.

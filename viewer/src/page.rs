@@ -2,6 +2,17 @@
 
 use serde::Serialize;
 
+/// What the whole window is for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Room {
+    /// An instrument that is set up, and its excursions.
+    #[default]
+    Instrument,
+    /// A case on the bench: its records, and the split that closes on them.
+    Bench,
+}
+
 /// What the panel on the right is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -12,8 +23,12 @@ pub enum Page {
     Casts,
     /// The occlusion planned backward.
     Plan,
+    /// Why a number is what it is.
+    Account,
     /// Lessons, vivas, and the scenes that come with the program.
     Lesson,
+    /// The tracing on the plate.
+    Tracing,
 }
 
 impl Page {
@@ -24,7 +39,9 @@ impl Page {
             Self::Cusps => "cusps",
             Self::Casts => "casts",
             Self::Plan => "plan",
+            Self::Account => "account",
             Self::Lesson => "lesson",
+            Self::Tracing => "tracing",
         }
     }
 
@@ -35,7 +52,9 @@ impl Page {
             Self::Cusps => "Separation, clearance",
             Self::Casts => "Section, contacts",
             Self::Plan => "Plan",
+            Self::Account => "Why",
             Self::Lesson => "Lessons",
+            Self::Tracing => "Tracing",
         }
     }
 }

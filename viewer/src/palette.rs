@@ -63,8 +63,16 @@ pub const WORKING_WALL: Tint = Tint([0x77, 0x6E, 0x5A]);
 pub const PLATE: Tint = Tint([0x00, 0x9E, 0x73]);
 /// The wings of the anterior guide.
 pub const WING: Tint = Tint([0x58, 0xC2, 0xA4]);
+/// The plate that a tracing is drawn on.
+pub const TRACING_PLATE: Tint = Tint([0xD8, 0xDC, 0xD6]);
+/// The grooves of a split cast, on its primary base.
+pub const GROOVE: Tint = Tint([0xD5, 0x5E, 0x00]);
+/// The keys that lie in them, on its secondary base.
+pub const KEY: Tint = Tint([0x00, 0x4E, 0x9C]);
 /// The mark on each sphere's centre.
 pub const CENTRE_MARK: Tint = Tint([0xFF, 0xE1, 0x4D]);
+/// A second set-up, always dotted or dashed and called B.
+pub const GHOST: Tint = Tint([0x6A, 0x3F, 0x96]);
 /// An interference, always with its word and its cross.
 pub const INTERFERENCE: Tint = Tint([0xA8, 0x00, 0x26]);
 /// What is in use: the button pressed, the slider's filled part.
@@ -280,7 +288,7 @@ mod tests {
             let l = lab(tint, TRICHROMACY)[0];
             if l > 8.0 { ((l + 16.0) / 116.0).powi(3) } else { l / 903.3 }
         };
-        for text in [INK, PENCIL, INTERFERENCE, ACTIVE, UPPER_LINE, LOWER_LINE] {
+        for text in [INK, PENCIL, INTERFERENCE, ACTIVE, UPPER_LINE, LOWER_LINE, GHOST] {
             for behind in [PAPER, PANEL] {
                 let ratio = (luminance(behind) + 0.05) / (luminance(text) + 0.05);
                 assert!(ratio > 4.5, "{text:?} on {behind:?}: {ratio:.2}");

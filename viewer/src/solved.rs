@@ -52,7 +52,9 @@ pub struct SceneWithCasts<'s> {
 }
 
 impl SceneWithCasts<'_> {
-    fn mechanism(&self) -> Mechanism {
+    /// The mechanism, with the casts where there are any.
+    #[must_use]
+    pub fn mechanism(&self) -> Mechanism {
         let mechanism = self.scene.mechanism();
         match self.casts {
             Some(casts) => mechanism.with_casts(casts.clone()),
@@ -155,6 +157,31 @@ impl SolvedExcursion {
         let place = solved.samples.partition_point(|sample| sample.driven < at);
         solved.samples.insert(place, SolvedSample { driven: at, placement, readings });
         Ok((solved, place))
+    }
+
+    /// The one sample at exactly `driven`, which need not be one of these.
+    ///
+    /// # Errors
+    /// [`Unreachable`] when nothing stands there.
+    pub fn solve_to_there(
+        &self,
+        scene: SceneWithCasts<'_>,
+        driven: f64,
+    ) -> Result<SolvedSample, Unreachable> {
+        let near = self.sample(self.nearest(driven));
+        if (near.driven - driven).abs() < SAME_PLACE {
+            return Ok(near.clone());
+        }
+        let drive = driven_by(self.excursion.drive(), driven);
+        let there = Excursion::new(self.excursion.movement(), drive)?;
+        let mechanism = scene.mechanism();
+        match mechanism.samples(&there, sample_count(scene.scene, 2.0)).last().transpose()? {
+            Some(placement) => {
+                let readings = scene.gauges().read(&placement.jaw).collect();
+                Ok(SolvedSample { driven, placement, readings })
+            }
+            None => Ok(near.clone()),
+        }
     }
 
     #[allow(clippy::cast_precision_loss, reason = "some hundred samples")]

@@ -4,22 +4,30 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use nalgebra::Vector3;
-use sim_core::cusp::{Arch, Cusp};
+use sim_core::cusp::{Arch, Cusp, CuspReading};
 use sim_core::excursion::{Drive, Excursion, Movement};
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
+use sim_core::tracing::PlatePoint;
 use sim_core::units::Length;
 use words::number::two_decimals;
 
 use crate::appearance::Appearance;
+use crate::asking::{Asking, Shelf};
+use crate::axes::Extent;
+use crate::bench::{Dealing, OnBench};
 use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
+use crate::explaining::{Explaining, Glossary};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
 use crate::history::History;
+use crate::kept::{Beside, Kept};
 use crate::opened::OpenedScene;
-use crate::page::Page;
+use crate::page::{Page, Room};
 use crate::planning::Planning;
+use crate::plate::Plate;
 use crate::projection::{Look, Viewpoint};
+use crate::projections::{ProjectionView, SolvedEnvelope};
 use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
 use crate::teaching::Teaching;
 use crate::unshowable::Unshowable;
@@ -93,12 +101,20 @@ pub struct State {
     pub playing_back: bool,
     /// Both sides are set together.
     pub tied: bool,
+    /// The axes of the plot, and the excursion that they were made for.
+    pub axes: (Extent, Excursion),
     /// For each cusp the number of its mark, if it is in the plot and marked in the picture.
     pub marks: Vec<Option<usize>>,
     /// From where one looks.
     pub look: Look,
     /// Which member moves.
     pub moving: Moving,
+    /// What the whole window is for.
+    pub room: Room,
+    /// The case on the bench, if there is one.
+    pub bench: Option<Arc<OnBench>>,
+    /// What patient is to be dealt.
+    pub dealing: Dealing,
     /// What the panel on the right is about.
     pub page: Page,
     /// How the casts are looked at.
@@ -107,12 +123,26 @@ pub struct State {
     pub readout: Option<Arc<Readout>>,
     /// A cusp picked on a cast and not yet added.
     pub proposal: Option<Proposal>,
+    /// How the projections are looked at.
+    pub projections: ProjectionView,
+    /// The border envelope of what is shown, while it is seen.
+    pub envelope: Option<Arc<SolvedEnvelope>>,
+    /// A second set-up, B.
+    pub kept: Option<Kept>,
+    /// How B stands beside the picture of A.
+    pub beside: Beside,
     /// The goal being set, and its answer.
     pub planning: Planning,
+    /// The number taken apart, and its account.
+    pub explaining: Explaining,
+    /// The glossary, while it is open.
+    pub glossary: Option<Glossary>,
     /// Lessons and vivas: what there is, and what is being given.
     pub teaching: Teaching,
     /// A person's own set-up, while a lesson or a viva is given.
     pub own: Option<Box<State>>,
+    /// The tracing on the plate.
+    pub plate: Plate,
     /// What is drawn is rough for now.
     pub rough: Option<Rough>,
     /// What is to be said of settings without a pose.
@@ -127,6 +157,12 @@ pub struct State {
     pub wanted_panel: Option<WantedPanel>,
     /// Help is open.
     pub help: bool,
+    /// What the window asks.
+    pub asking: Option<Asking>,
+    /// Files offered for opening.
+    pub shelf: Shelf,
+    /// The file that this window wrote last, and the fingerprint of what it wrote.
+    pub last_written: Option<(PathBuf, String)>,
     /// The window is to close.
     pub done: bool,
 }
@@ -179,6 +215,9 @@ impl State {
         let casts = CastView::first(mounted.as_deref());
         let look = Look::at(Viewpoint::Oblique, whole(&scene, mounted.as_deref()));
         let marks = marked_at_first(&scene);
+        let excursion_shown = solved.excursion;
+        // Casts whose cusps nobody watches have their own page.
+        let page = if scene.cusps.is_empty() && mounted.is_some() { Page::Casts } else { Page::Cusps };
         let file_note = mounted.as_deref().and_then(mended_note);
         let planning = Planning::of(&scene);
         let mut state = Self {
@@ -194,16 +233,27 @@ impl State {
             since_sample: 0.0,
             playing_back: false,
             tied: false,
+            axes: (Extent::none(0.0), excursion_shown),
             marks,
             look,
             moving: Moving::Lower,
-            page: Page::Cusps,
+            room: Room::Instrument,
+            bench: None,
+            dealing: Dealing::default(),
+            page,
             casts,
             readout: None,
             proposal: None,
+            projections: ProjectionView::default(),
+            envelope: None,
+            kept: None,
+            beside: Beside::Ghost,
             planning,
+            explaining: Explaining::default(),
+            glossary: None,
             teaching: Teaching::default(),
             own: None,
+            plate: Plate::default(),
             rough: None,
             note: None,
             file_note,
@@ -211,10 +261,15 @@ impl State {
             appearance: Appearance::default(),
             wanted_panel: None,
             help: false,
+            asking: None,
+            shelf: Shelf::default(),
+            last_written: None,
             done: false,
         };
         state.note = state.stopped_note();
+        state.fit_axes();
         state.read_casts();
+        state.plate.keep_up(&state.shown.scene, state.shown.revision);
         Ok(state)
     }
 
@@ -241,9 +296,34 @@ impl State {
         });
     }
 
+    /// Solves the border envelope of what is shown, where it is seen and has changed.
+    pub(crate) fn follow_envelope(&mut self) {
+        let is_seen = self.projections.arrangement.has_projections() && self.projections.envelope;
+        let revision = self.shown.revision;
+        if !is_seen || self.envelope.as_ref().is_some_and(|solved| solved.revision == revision) {
+            return;
+        }
+        let excursion = self.shown.solved.excursion;
+        self.envelope = SolvedEnvelope::of(self.with_casts(), excursion, revision).map(Arc::new);
+    }
+
     /// What is to be in the picture, from a viewpoint.
     #[must_use]
     pub fn bounds(&self, viewpoint: Viewpoint) -> (Vector3<f64>, Vector3<f64>) {
+        if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
+            return bench.bounds();
+        }
+        if let Some(tracer) = self.plate.shown_alone() {
+            /// What is looked at about the apex, in millimetres: ahead of it, behind it, to either side.
+            const ABOUT_MM: [f64; 3] = [4.0, -15.0, 14.5];
+            let [ahead, behind, aside] = ABOUT_MM;
+            let corners = [(ahead, aside), (ahead, -aside), (behind, aside), (behind, -aside)]
+                .map(|(forward, left)| tracer.on_plate(&PlatePoint::mm(forward, left)));
+            let fold = |pick: fn(&Vector3<f64>, &Vector3<f64>) -> Vector3<f64>| {
+                corners.iter().copied().reduce(|a, b| pick(&a, &b)).unwrap_or_else(Vector3::zeros)
+            };
+            return (fold(|a, b| a.inf(b)), fold(|a, b| a.sup(b)));
+        }
         let scene = &self.shown.scene;
         match (viewpoint, self.shown.mounted.as_deref()) {
             (Viewpoint::Axis, _) => extent::axis_bounds(&scene.instrument),
@@ -256,9 +336,9 @@ impl State {
     #[must_use]
     pub const fn pages(&self) -> &'static [Page] {
         if self.shown.mounted.is_some() {
-            &[Page::Cusps, Page::Casts, Page::Plan, Page::Lesson]
+            &[Page::Cusps, Page::Casts, Page::Plan, Page::Tracing, Page::Account, Page::Lesson]
         } else {
-            &[Page::Cusps, Page::Plan, Page::Lesson]
+            &[Page::Cusps, Page::Plan, Page::Tracing, Page::Account, Page::Lesson]
         }
     }
 
@@ -271,6 +351,57 @@ impl State {
     /// The cusps that are marked, with the number of their mark.
     pub fn marked(&self) -> impl Iterator<Item = (usize, usize)> {
         self.marks.iter().enumerate().filter_map(|(cusp, mark)| mark.map(|mark| (cusp, mark)))
+    }
+
+    /// Cusps that are not marked and interfere somewhere along the excursion: they are shown all the same.
+    pub fn interfering_unmarked(&self) -> impl Iterator<Item = usize> {
+        let interferes = |cusp: usize| {
+            let at = |sample: &SolvedSample| sample.readings.get(cusp).is_some_and(CuspReading::interferes);
+            self.shown.solved.samples().iter().any(at)
+        };
+        let unmarked = self.marks.iter().enumerate().filter(|(_, mark)| mark.is_none());
+        unmarked.map(|(cusp, _)| cusp).filter(move |cusp| interferes(*cusp))
+    }
+
+    /// What the curves of the plot need.
+    #[must_use]
+    pub fn needed_axes(&self) -> Extent {
+        let solved = &self.shown.solved;
+        let mut extent = Extent::none(solved.last().driven);
+        let unmarked: Vec<usize> = self.interfering_unmarked().collect();
+        for sample in solved.samples() {
+            for reading in self.marked().filter_map(|(cusp, _)| sample.readings.get(cusp)) {
+                extent.take_in(reading.separation.mm());
+                extent.take_in(reading.clearance.mm());
+            }
+            for reading in unmarked.iter().filter_map(|cusp| sample.readings.get(*cusp)) {
+                extent.take_in(reading.clearance.mm());
+            }
+        }
+        let Some(kept) = &self.kept else { return extent };
+        let theirs: Vec<usize> =
+            self.marked().filter_map(|(cusp, _)| kept.number_of(self.shown.scene.cusps.get(cusp)?)).collect();
+        for sample in kept.solved.iter().flat_map(SolvedExcursion::samples) {
+            for reading in theirs.iter().filter_map(|cusp| sample.readings.get(*cusp)) {
+                extent.take_in(reading.separation.mm());
+            }
+        }
+        extent
+    }
+
+    /// Fits the axes of the plot to its curves.
+    pub(crate) fn fit_axes(&mut self) {
+        self.axes = (self.needed_axes().fitted(), self.shown.solved.excursion);
+    }
+
+    /// Holds the axes, unless another excursion is shown or a curve would leave them.
+    pub(crate) fn hold_axes(&mut self) {
+        let (axes, made_for) = self.axes;
+        if made_for == self.shown.solved.excursion {
+            self.axes.0 = axes.grown_to(self.needed_axes());
+        } else {
+            self.fit_axes();
+        }
     }
 
     /// Whether a cusp has been added since the file was read.
@@ -290,6 +421,9 @@ impl State {
     /// What one would say of the picture in a line: the window's title.
     #[must_use]
     pub fn title(&self) -> String {
+        if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
+            return format!("{} – on the bench", bench.worked.case.title);
+        }
         let solved = &self.shown.solved;
         format!(
             "{} – {} at {} {}",
@@ -305,7 +439,7 @@ impl State {
     pub fn stopped_note(&self) -> Option<Note> {
         self.shown.solved.stopped.map(|no_pose| Note {
             title: "The excursion ends early",
-            what: no_pose.to_string(),
+            what: words::verdict::refused::no_pose(&no_pose),
             meanwhile: "The excursion is shown as far as it has poses.",
         })
     }
@@ -355,17 +489,26 @@ pub fn offered(scene: &Scene) -> Vec<Excursion> {
     excursions
 }
 
-/// First molars and canines if there are any, else whatever comes first.
+/// What the plot shows first: on the left side of the lower arch a tooth in front, the first and the second
+/// molar, so that one sees what the farther back gains, and on the right the first molar; then whatever comes
+/// first.
 fn marked_at_first(scene: &Scene) -> Vec<Option<usize>> {
-    let is_guiding = |position: u8| matches!(position, 3 | 6);
-    let mut given = 0;
+    /// Tooth numbers, those that may stand for one another together.
+    const WANTED: [&[u8]; MARKED_AT_FIRST] = [&[34, 33, 35, 24, 23], &[36, 26], &[37, 27], &[46, 16]];
     let mut marks = vec![None; scene.cusps.len()];
-    for wanted in [true, false] {
-        for (mark, cusp) in marks.iter_mut().zip(&scene.cusps) {
-            if mark.is_none() && given < MARKED_AT_FIRST && is_guiding(cusp.tooth().position()) == wanted {
-                *mark = Some(given);
-                given += 1;
-            }
+    let mut given = 0;
+    for teeth in WANTED {
+        let of = |tooth: &u8| scene.cusps.iter().position(|cusp| cusp.tooth().number() == *tooth);
+        let found = teeth.iter().filter_map(of).find(|place| marks.get(*place) == Some(&None));
+        if let Some(mark) = found.and_then(|place| marks.get_mut(place)) {
+            *mark = Some(given);
+            given += 1;
+        }
+    }
+    for mark in &mut marks {
+        if mark.is_none() && given < MARKED_AT_FIRST {
+            *mark = Some(given);
+            given += 1;
         }
     }
     marks

@@ -23,10 +23,13 @@ use sim_core::scene::Scene;
 use viewer::drawing::SPHERE_RADIUS_MM;
 use viewer::frame;
 use viewer::geometry::poses::Moving;
+use viewer::layout::Layout;
 use viewer::native::arguments::Arguments;
 use viewer::native::start;
 use viewer::palette::{self, Tint};
+use viewer::panels;
 use viewer::projection::Viewpoint;
+use viewer::projections::{Plane, Sheet};
 
 const SIZE: (u32, u32) = (1100, 700);
 
@@ -64,6 +67,8 @@ struct Shot {
     moving: Moving,
     project: Project,
     marks: Vec<(usize, usize)>,
+    layout: Layout,
+    sheets: [Sheet; 3],
 }
 
 impl Shot {
@@ -126,7 +131,8 @@ impl Shot {
             [middle[0] + seen.x * scale, middle[1] - seen.y * scale]
         };
         let marks = state.marked().collect();
-        Self { picture, scene, placement, moving, project: Box::new(project), marks }
+        let sheets = panels::sheets(&state, &layout);
+        Self { picture, scene, placement, moving, project: Box::new(project), marks, layout, sheets }
     }
 
     fn colour(&self, x: f64, y: f64) -> [i32; 3] {
@@ -497,4 +503,147 @@ fn a_section_is_drawn_in_the_panel_and_one_beside_the_casts_is_refused() {
     let beside = ["--section", "sagittal", "--section-at", "400", "--snapshot", picture];
     refused(&[&[path], &beside[..]].concat(), 2, &["400", "reach"]);
     assert!(!Path::new(picture).exists());
+}
+
+fn scene_file(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("../scenes/{name}.ron"))
+}
+
+/// The scene kept as B, and where it stands when A has been driven so far in protrusion.
+fn steep_at(at: f64, excursion: Excursion) -> (Scene, Placement) {
+    let scene = Scene::from_ron(&std::fs::read_to_string(scene_file("steep_guides")).unwrap()).unwrap();
+    let placement = solve(&scene, None, excursion, at);
+    (scene, placement)
+}
+
+fn protrusion(at: f64) -> Excursion {
+    use sim_core::excursion::{Drive, Movement};
+    Excursion::new(Movement::Protrusive, Drive::Advance(sim_core::units::Length::from_mm(at))).unwrap()
+}
+
+/// Violet, in whatever light: a dot of B.
+fn is_ghost([r, g, b]: [i32; 3]) -> bool {
+    b > g + 25 && r > g + 8 && b > r
+}
+
+#[test]
+fn the_second_set_up_is_dotted_where_the_maths_puts_it() {
+    let steep = scene_file("steep_guides");
+    let more = ["--beside", steep.to_str().unwrap()];
+    let shot = Shot::with(&scene_file("thirty_degree"), "protrusive", 6.0, "right", "lower", &more);
+    let (scene, placement) = steep_at(6.0, protrusion(6.0));
+    // Its hollow marks: white, ringed in the colour of the cusp of A.
+    let mut seen = 0;
+    for &(number, mark) in &shot.marks {
+        let own = &shot.scene.cusps[number];
+        let theirs = scene.cusps.iter().find(|c| c.tooth() == own.tooth() && c.name() == own.name()).unwrap();
+        let CuspTip::Lower(tip) = theirs.tip() else { continue };
+        let at = (shot.project)(placement.jaw.to_upper(&tip).coords());
+        let ours = (shot.project)(&cusp(&shot, number));
+        assert!((at[0] - ours[0]).hypot(at[1] - ours[1]) > 6.0, "A and B stand apart: {at:?} {ours:?}");
+        let ring = (0..24)
+            .map(|turn| f64::from(turn) / 24.0 * std::f64::consts::TAU)
+            .filter(|turn| {
+                let on = |radius: f64| [at[0] + radius * turn.cos(), at[1] + radius * turn.sin()];
+                [4.5, 5.0, 5.5].iter().any(|radius| {
+                    let [x, y] = on(*radius);
+                    shot.is(palette::cusp(mark).0, x, y)
+                })
+            })
+            .count();
+        if shot.share(&[Tint([255; 3])], at, 2) > 0.7 && ring > 10 {
+            seen += 1;
+        }
+    }
+    assert!(seen > 0, "no mark of B in its place");
+    // Its foot has gone down with the jaw: dots where A has paper, and none without B.
+    let foot = Vector3::new(40.0, 0.0, 0.0);
+    let alone = Shot::take(&scene_file("thirty_degree"), "protrusive", 6.0, "right", "lower");
+    let dots = |shot: &Shot| {
+        let centre = (shot.project)(&foot);
+        let (mut dots, mut runs) = (0, 0);
+        for y in 0..SIZE.1 - 110 {
+            for x in (centre[0] as u32 - 100)..(centre[0] as u32 + 100) {
+                let here = is_ghost(shot.colour(f64::from(x), f64::from(y)));
+                dots += usize::from(here);
+                runs += usize::from(here && is_ghost(shot.colour(f64::from(x + 1), f64::from(y))));
+            }
+        }
+        (dots, runs)
+    };
+    let ((with, neighbours), (without, _)) = (dots(&shot), dots(&alone));
+    assert!(with > 200 && without < 40, "{with} dots with B, {without} without");
+    // Every second pixel only.
+    assert!(neighbours * 5 < with, "{neighbours} of {with} dots touch another");
+}
+
+#[test]
+fn side_by_side_the_second_set_up_is_moved_by_half_the_picture_and_no_more() {
+    let steep = scene_file("steep_guides");
+    let more = ["--beside", steep.to_str().unwrap(), "--side-by-side"];
+    for view in ["oblique", "above"] {
+        let shot = Shot::with(&scene_file("thirty_degree"), "protrusive", 5.0, view, "lower", &more);
+        let (scene, placement) = steep_at(5.0, protrusion(5.0));
+        let shift = f64::from(shot.layout.picture.width()) / 2.0;
+        for side in Side::BOTH {
+            let [x, y] = (shot.project)(&sphere(&scene, &placement, Moving::Lower, side));
+            let at = [x + shift, y];
+            let found = shot.middle_of(palette::CENTRE_MARK, at, 7);
+            let [x, y] = found.unwrap_or_else(|| panic!("{view}: no mark near B's {side} sphere at {at:?}"));
+            assert!((x - at[0]).hypot(y - at[1]) < 1.5, "{view} {side}: {x} {y}, expected {at:?}");
+            // And the sphere itself, in its own colour: B is whole here.
+            let dark = (0..16).filter(|turn| {
+                let turn = f64::from(*turn) / 16.0 * std::f64::consts::TAU;
+                // Within the sphere, clear of the mark's arms.
+                let above = (shot.project)(&Vector3::new(0.0, 0.0, 0.8 * SPHERE_RADIUS_MM))[1];
+                let radius = (shot.project)(&Vector3::zeros())[1] - above;
+                is_sphere(shot.colour(at[0] + radius * turn.cos(), at[1] + radius * turn.sin()))
+            });
+            assert!(view == "above" || side == Side::Left || dark.count() > 2, "{view} {side}: no sphere");
+        }
+    }
+}
+
+#[test]
+fn projections_mark_every_cusp_at_its_millimetres() {
+    for (spread, excursion) in [("rest", "right_lateral"), ("place", "protrusive")] {
+        let more = ["--arrange", "projections", "--paths", spread];
+        let shot = Shot::with(&scene_file("unequal_sides"), excursion, 4.0, "oblique", "lower", &more);
+        let rest = |number: usize| shot.scene.cusps[number].at_mm();
+        let world = |number: usize| {
+            let moved = match shot.scene.cusps[number].tip() {
+                CuspTip::Lower(tip) => shot.placement.jaw.to_upper(&tip).coords() - rest(number),
+                CuspTip::Upper(tip) => rest(number) - shot.placement.jaw.to_lower(&tip).coords(),
+            };
+            if spread == "rest" { moved } else { rest(number) + moved }
+        };
+        let mut seen = 0;
+        for sheet in &shot.sheets {
+            // The test's own projection; the scale and the middle are the viewer's.
+            let place = |number: usize| {
+                let (a, b) = (world(number), sheet.fit.centre);
+                let [across, up] = match sheet.plane {
+                    Plane::Sagittal => [a.x - b.x, a.z - b.z],
+                    Plane::Frontal => [a.y - b.y, a.z - b.z],
+                    Plane::Horizontal => [b.y - a.y, a.x - b.x],
+                };
+                let scale = sheet.fit.points_per_mm;
+                [sheet.middle[0] + across * scale, sheet.middle[1] - up * scale]
+            };
+            for (order, &(number, mark)) in shot.marks.iter().enumerate() {
+                let at = place(number);
+                let apart = |other: &(usize, usize)| {
+                    let other = place(other.0);
+                    (at[0] - other[0]).hypot(at[1] - other[1]) > 10.0
+                };
+                // Later marks lie over this one.
+                if shot.marks[order + 1..].iter().all(apart) {
+                    let share = shot.share(&[palette::cusp(mark).0], at, 2);
+                    assert!(share > 0.7, "{spread} {:?}: {number} is not at {at:?}", sheet.plane);
+                    seen += 1;
+                }
+            }
+        }
+        assert!(seen >= 5, "{spread}: only {seen} marks lie free");
+    }
 }

@@ -40,7 +40,7 @@ fn sliders_keys_and_files_work_in_a_real_window() {
 
     // The mouse: a slider moved, one side alone; the curves and their plot change.
     let plot = desk.pixels("plot");
-    let moved = desk.press("horizontal_inclination_deg.right", 0.45, "the slider moved", |line| {
+    let moved = desk.press("horizontal_inclination_deg.right", 0.62, "the slider moved", |line| {
         setting(line, "horizontal_inclination_deg.right") > 35.0
     });
     assert!(near(setting(&moved, "horizontal_inclination_deg.left"), 30.0));
@@ -135,50 +135,76 @@ fn a_setting_without_a_pose_is_told_in_the_window() {
     desk.wait("the note gone", |line| line["note"].is_null());
 }
 
+/// A scene that no slider could have set: numbers as records give them.
+fn odd_scene() -> Scene {
+    let mut scene = Scene::thirty_degree();
+    for change in [
+        "right_guide.horizontal_inclination_deg=32.67",
+        "left_guide.horizontal_inclination_deg=37.27",
+        "right_guide.lateral_angle_deg=13.7",
+        "left_guide.lateral_angle_deg=16.11",
+        "right_guide.early_translation.amount_mm=0.123",
+        "anterior_guide.sagittal_inclination_deg=33.33",
+        "intercondylar_distance_mm=109.876",
+    ] {
+        change.parse::<Change>().unwrap().make(&mut scene).unwrap();
+    }
+    scene
+}
+
 #[test]
-fn every_control_is_reached_and_turned_by_the_keyboard() {
-    let desk = Desk::open(&Scene::thirty_degree());
-    let controls: BTreeSet<String> = desk.now().unwrap()["places"]
-        .as_object()
-        .unwrap()
-        .keys()
-        // The plot only shows.
-        .filter(|name| *name != "plot")
-        .cloned()
-        .collect();
-    // There is a slider for every setting that the scene has, on each side that has it.
-    let scene = Scene::thirty_degree();
+fn every_control_is_reached_by_the_keyboard_and_none_is_changed_by_it() {
+    let scene = odd_scene();
+    let desk = Desk::open(&scene);
+    // There is a slider and a number for every setting that the scene has, on each side that has it.
+    let first = desk.now().unwrap();
     for setting in sim_core::setting::all() {
         for side in setting.sides() {
             if setting.get(&scene, side.unwrap_or(Side::Right)).is_some() {
                 let name = side.map_or_else(|| setting.key(), |side| format!("{}.{side}", setting.key()));
-                assert!(controls.contains(&name), "no slider for {name}");
+                for control in [name.clone(), format!("number:{name}")] {
+                    assert!(first["places"][&control].is_array(), "no control {control}");
+                }
             }
         }
     }
+    let controls: BTreeSet<String> = first["places"]
+        .as_object()
+        .unwrap()
+        .keys()
+        // The plot only shows; there is nothing to undo or redo yet.
+        .filter(|name| !["plot", "undo", "redo"].contains(&name.as_str()))
+        .cloned()
+        .collect();
     let mut reached = BTreeSet::new();
-    let mut turned = false;
-    // Sliders and the numbers beside them are reached one after the other.
-    for _ in 0..controls.len() * 3 {
+    for _ in 0..controls.len() * 2 {
         let before = desk.now().unwrap()["focus_id"].clone();
         desk.key("Tab");
         let line = desk.wait("the keyboard going on", |line| line["focus_id"] != before);
-        let focus = &line["focus"];
-        if let Some(name) = focus.as_str() {
-            reached.insert(name.to_owned());
-            if name == "lateral_angle_deg.right" && !turned {
-                turned = true;
-                desk.key("Right");
-                desk.wait("the slider turned by a key", |line| near(setting(line, name), 16.0));
-            }
-        }
+        reached.extend(line["focus"].as_str().map(str::to_owned));
         if reached.is_superset(&controls) {
             break;
         }
     }
     let missing: Vec<_> = controls.difference(&reached).collect();
     assert!(missing.is_empty(), "not reached: {missing:?}");
-    assert!(turned);
+    let line = desk.now().unwrap();
+    assert_eq!(line["settings"], first["settings"]);
+    assert_eq!((&line["changed"], &line["history"][0]), (&Value::Bool(false), &Value::from(0)));
+
+    // From panel to panel by one key, and a slider turned by the arrows: to the next whole step.
+    let panel = desk.now().unwrap()["focus"].clone();
+    desk.key("F6");
+    desk.wait("another panel", |line| line["focus"] != panel && line["focus"].is_string());
+    let [left, top, width, height] = desk.place("lateral_angle_deg.right");
+    desk.click(left + width * 0.9, top + height / 2.0);
+    let clicked = desk.wait("the slider clicked", |line| setting(line, "lateral_angle_deg.right") > 20.0);
+    let now = setting(&clicked, "lateral_angle_deg.right");
+    desk.key("ctrl+z");
+    desk.wait("the click undone", |line| near(setting(line, "lateral_angle_deg.right"), 13.7));
+    desk.key("Right");
+    desk.wait("the slider turned by a key", |line| near(setting(line, "lateral_angle_deg.right"), 14.0));
+    assert!(near(now, now.round()));
 }
 
 #[test]

@@ -3,9 +3,11 @@
 //! The maths answers in numbers and types; a table, a sheet, a figure and the viewer all put them
 //! into words by what is here, so that one quantity looks the same wherever it is read.
 //!
+//! - [`day`]: a day, by its number.
 //! - [`number`]: a number with its decimals, its minus and its unit.
 //! - [`name`]: movements, teeth, settings and columns as they are spoken of.
 //! - [`verdict`]: what a result means, in a sentence.
+//! - [`glossary`]: the words of the trade, and what they mean.
 //! - [`lesson`]: a lesson's texts with their numbers in place.
 //! - [`viva`]: questions drawn at random, their answers, and what is said to a slip.
 //! - [`CAUTION`]: what every page says beneath its numbers; [`caution`]: what is said beside those it matters to.
@@ -25,6 +27,8 @@
 #![deny(clippy::print_stdout, clippy::print_stderr)]
 
 pub mod caution;
+pub mod day;
+pub mod glossary;
 pub mod lesson;
 pub mod name;
 pub mod number;

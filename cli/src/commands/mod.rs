@@ -22,6 +22,7 @@ mod sheet;
 mod study;
 mod tracing;
 mod viva;
+mod why;
 
 use clap::{CommandFactory as _, Parser, Subcommand};
 use words::CAUTION;
@@ -48,6 +49,8 @@ pub(crate) enum Command {
     /// Make the scene's excursions: separation and clearance at every cusp
     #[command(after_long_help = help_on_settings())]
     Excursion(excursion::Excursion),
+    /// Take a number apart: the parts that it is made of, their formulas, and which setting moves it most
+    Why(why::Why),
     /// Program the instrument: from a patient's records to its settings, with how sure they are
     Program(program::Program),
     /// Walk the bench in the order of hands: does the split close on each record, which guide is to be
@@ -102,6 +105,7 @@ impl CommandLine {
     pub(crate) fn perform(self) -> Outcome {
         match self.command.unwrap_or_else(|| Command::Excursion(excursion::Excursion::default())) {
             Command::Excursion(args) => excursion::perform(&args),
+            Command::Why(args) => why::perform(&args),
             Command::Plan(args) => plan::perform(&args),
             Command::Program(args) => program::perform(&args),
             Command::Remount(args) => remount::perform(&args),

@@ -36,7 +36,7 @@ fn scene(name: &str) -> String {
 fn given(command: &[&str], folder: &Folder) -> Vec<String> {
     let args: Vec<String> = match command {
         ["settings"] => vec![],
-        ["excursion" | "baseline" | "plan"] => vec![scene("thirty_degree.ron")],
+        ["excursion" | "baseline" | "plan" | "why"] => vec![scene("thirty_degree.ron")],
         ["compare"] => vec![scene("thirty_degree.ron"), scene("opened_arcon.ron")],
         ["program"] => vec![case_path("dentate.ron")],
         ["bench"] => vec![case_path("bench.ron")],

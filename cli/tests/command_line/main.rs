@@ -31,3 +31,4 @@ mod remount;
 mod sheet;
 mod side_commands;
 mod stopped_short;
+mod why;

@@ -52,6 +52,7 @@ mod custom_table;
 mod displacement;
 mod envelope;
 mod error;
+mod holding;
 mod mechanism;
 mod motion;
 mod movement;
@@ -68,6 +69,7 @@ mod written;
 
 pub use envelope::{Border, BorderEnd, BorderPath, Envelope, Followed, Reach};
 pub use error::{NoPose, Obstacle};
+pub(crate) use holding::{Holding, Row};
 pub use mechanism::Mechanism;
 pub use motion::{BennettMovement, Motion};
 pub use movement::{Drive, Excursion, ExcursionError, Movement, Ratio};

@@ -29,7 +29,9 @@ pub use super::read_record::ReadRecord;
 use super::reading::RecordReading;
 use super::registration::{ScanMotion, register};
 use super::settings;
-pub use super::settings::{ProgrammedAngle, ReadAngle, SideSettings, Source, UnreadableAngle};
+pub use super::settings::{
+    ProgrammedAngle, ReadAngle, SideSettings, Source, UnreadableAngle, lateral_angle_by_rule,
+};
 use super::split_cast::{self, GrooveError, SplitCast};
 use super::warning::Warning;
 use super::{GuideHold, RecordFields};

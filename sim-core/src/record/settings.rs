@@ -123,7 +123,7 @@ pub(crate) fn lateral_angle(
 /// The lateral angle by the rule L = H/8 + 12 degrees: a fallback, to be labelled as one, when no
 /// lateral record exists (common practice, no source).
 #[must_use]
-pub(crate) fn lateral_angle_by_rule(horizontal_inclination: Angle) -> Angle {
+pub fn lateral_angle_by_rule(horizontal_inclination: Angle) -> Angle {
     Angle::from_degrees(horizontal_inclination.degrees() / 8.0 + 12.0)
 }
 

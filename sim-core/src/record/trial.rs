@@ -82,6 +82,59 @@ pub struct TrialGaps {
     pub too_low: PerSide<Length>,
     /// By how much a guide that holds from above only stands off its sphere.
     pub stands_off: PerSide<Length>,
+    /// How the secondary base stands to the primary base.
+    pub secondary: BaseMotion,
+}
+
+/// How the secondary base stands to the primary base: the motion that takes a place of the secondary base,
+/// given where it is in centric with the split closed (upper frame), to where it stands, seen from the
+/// primary base.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BaseMotion {
+    rotation: Matrix3<f64>,
+    translation: Vector3<f64>,
+}
+
+impl BaseMotion {
+    /// The split is closed.
+    pub const CLOSED: Self = Self {
+        rotation: Matrix3::new(1.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0, 1.0),
+        translation: Vector3::new(0.0, 0.0, 0.0),
+    };
+
+    /// With the locks closed in centric and the jaw in this pose the secondary base stays where it is, and
+    /// the record carries the primary base away from under it.
+    #[must_use]
+    pub const fn locked_in_centric(jaw: &JawPose) -> Self {
+        Self { rotation: *jaw.rotation(), translation: *jaw.translation() }
+    }
+
+    /// A base moved by so much (ahead, left, up) at a place of the upper frame, and turned about it by small angles
+    /// about the axes ahead, left and up.
+    #[must_use]
+    pub fn about(place: &UpperPoint, shift_mm: Vector3<f64>, turn: [Angle; 3]) -> Self {
+        let turn = nalgebra::Rotation3::new(Vector3::from(turn.map(Angle::radians)));
+        let place = place.coords();
+        Self { rotation: *turn.matrix(), translation: place + shift_mm - turn * place }
+    }
+
+    /// Where a place of the secondary base stands, seen from the primary base.
+    #[must_use]
+    pub fn of(&self, place: &UpperPoint) -> UpperPoint {
+        UpperPoint::from_coords(self.rotation * place.coords() + self.translation)
+    }
+
+    /// Its rotation.
+    #[must_use]
+    pub const fn rotation(&self) -> &Matrix3<f64> {
+        &self.rotation
+    }
+
+    /// Its translation, in millimetres.
+    #[must_use]
+    pub const fn translation(&self) -> &Vector3<f64> {
+        &self.translation
+    }
 }
 
 impl TrialGaps {
@@ -179,6 +232,20 @@ impl SeatedRecord {
         }
     }
 
+    /// The jaw's pose in the record: the record carries the primary base by its inverse.
+    #[must_use]
+    pub fn jaw(&self) -> JawPose {
+        // One sphere's place fixes it; both agree, since the record keeps their distance.
+        let outward = Side::Right.outward_y();
+        let (seat, moved) =
+            (seat(outward, self.distance_mm), vector(&self.asked[Side::Right as usize], outward));
+        let translation = match self.design {
+            Design::Arcon => seat + moved - self.rotation * seat,
+            Design::NonArcon => seat - self.rotation * (seat - moved),
+        };
+        JawPose::rigid(self.rotation, translation)
+    }
+
     /// The inclination that closes the split on this record: of the straight line from the seat to
     /// where the record has the sphere.
     #[must_use]
@@ -232,7 +299,8 @@ impl SeatedRecord {
         let mut gaps: Vec<Length> =
             grooves.iter().map(|groove| Length::from_mm(displaced.at(turn, groove).z.max(0.0))).collect();
         gaps[touching] = Length::ZERO;
-        Ok(TrialGaps { gaps, touching, too_low: both(&below), stands_off: both(&stands_off) })
+        let (too_low, stands_off) = (both(&below), both(&stands_off));
+        Ok(TrialGaps { gaps, touching, too_low, stands_off, secondary: displaced.motion(turn) })
     }
 
     /// How the secondary base moves against the primary with the spheres held so low (right, left) and,
@@ -301,6 +369,13 @@ impl Displaced {
         let (along, ahead, aside) = self.parts(groove);
         let (sin, cos) = turn.sin_cos();
         self.to + along + ahead * cos + aside * sin - groove.coords()
+    }
+
+    /// D at a turn.
+    fn motion(&self, turn: f64) -> BaseMotion {
+        let closing = nalgebra::Rotation3::new(self.axis * turn);
+        let rotation = closing * self.turn;
+        BaseMotion { rotation, translation: self.to - rotation * self.from }
     }
 
     /// A groove seen from the middle of the axis: along it, square to it, and a quarter turn on.

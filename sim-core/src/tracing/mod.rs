@@ -75,5 +75,7 @@ pub use over::{Apart, Overlay, lay_over};
 pub use plate::{PlatePoint, Tracing};
 pub use recorded::{Recorded, RecordedError};
 pub use round::{Roundness, Shape};
-pub use setup::{LEAST_HEEL_GAP, LegSetup, PARALLEL_WITHIN, RimGaps, SetupError, TracingSetup, set_up};
+pub use setup::{
+    LEAST_HEEL_GAP, LegSetup, PARALLEL_WITHIN, RimGaps, SetupError, TracingSetup, set_up, stylus_at,
+};
 pub use tracer::{Member, Tracer, TracerError, TracerFields};

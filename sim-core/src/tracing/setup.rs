@@ -231,6 +231,22 @@ impl RimGaps {
     }
 }
 
+/// Where the tip of a tracer's stylus stands on its plate at a station of a movement, from where it rests: the
+/// bearing guides, as in [`set_up`].
+///
+/// # Errors
+/// [`NoPose`] where the settings admit no pose.
+pub fn stylus_at(
+    instrument: &Instrument,
+    plane: OcclusalPlane,
+    tracer: &Tracer,
+    movement: Movement,
+    station: Station,
+) -> Result<PlatePoint, NoPose> {
+    let traced = Traced::new(instrument, plane, tracer, 0.0)?;
+    Ok(traced.mark(&traced.mechanism.at(movement, station)?))
+}
+
 const fn movement(leg: Leg) -> Movement {
     match leg {
         Leg::Protrusive => Movement::Protrusive,
@@ -334,12 +350,19 @@ impl Tracer {
         Length::from_mm(lengthwise.min(across))
     }
 
-    /// The corners of the plate in the frame of its member.
-    fn corners(&self) -> [Vector3<f64>; 4] {
+    /// A place on the plate, from the tip at rest, in the frame of the member that carries it (millimetres).
+    #[must_use]
+    pub fn on_plate(&self, at: &PlatePoint) -> Vector3<f64> {
+        self.stylus_mm + self.plate.anterior() * at.forward.mm() + Vector3::y() * at.left.mm()
+    }
+
+    /// The corners of the plate in the frame of the member that carries it: front left, front right, back right,
+    /// back left.
+    #[must_use]
+    pub fn corners(&self) -> [Vector3<f64>; 4] {
         [(1.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (-1.0, 1.0)].map(|(ahead, left)| {
-            self.stylus_mm
-                + self.plate.anterior() * (self.centre_mm.0 + ahead * self.half_mm.0)
-                + Vector3::y() * (self.centre_mm.1 + left * self.half_mm.1)
+            let forward = self.centre_mm.0 + ahead * self.half_mm.0;
+            self.on_plate(&PlatePoint::mm(forward, self.centre_mm.1 + left * self.half_mm.1))
         })
     }
 }

@@ -112,7 +112,7 @@ impl State {
             .map_err(|error| Note { title: "No casts", what: error.to_string(), meanwhile: LAST_GOOD })?;
         let casts = mounted.as_ref().map(|mounted| &mounted.casts);
         let solved = SolvedExcursion::solve(SceneWithCasts { scene: &scene, casts, rough }, excursion)
-            .map_err(|error| no_pose(error.to_string()))?;
+            .map_err(|error| no_pose(words::verdict::refused::no_pose(&error)))?;
         Ok(SolvedScene { scene, mounted, solved })
     }
 
@@ -166,7 +166,7 @@ mod tests {
     fn a_number_out_of_range_is_refused_with_the_range_and_changes_nothing() {
         let mut state = opened();
         state.act(Action::Set(Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION), Side::Right, 200.0));
-        assert!(state.note.as_ref().unwrap().what.contains("allowed"), "{:?}", state.note);
+        assert!(state.note.as_ref().unwrap().what.contains("It goes from"), "{:?}", state.note);
         assert_eq!(state.scene, state.as_read);
         state.act(Action::Dismiss);
         assert_eq!(state.note, None);

@@ -1,29 +1,40 @@
 //! What a person can do, and what it does to the state. Nothing else changes the state.
 
+mod asking;
+mod benching;
 mod casting;
 mod editing;
+mod explaining;
+mod keeping;
 mod opening;
 mod planning;
 mod playing;
 mod teaching;
 #[cfg(test)]
 mod testing;
+mod tracing;
 mod undoing;
 
 use std::path::PathBuf;
 
 use nalgebra::Vector3;
+use report::sheet::Kind;
+use sim_core::account::Number;
 use sim_core::frame::Side;
 use sim_core::setting::{Choice, Setting};
 use sim_core::units::Length;
 
 use crate::appearance::Fold;
+use crate::asking::Answer;
+use crate::bench::{BenchAct, Dealing};
 use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
+use crate::kept::Beside;
 use crate::opened::Request;
-use crate::page::Page;
+use crate::page::{Page, Room};
 use crate::planning::Draft;
 use crate::projection::{Look, Viewpoint};
+use crate::projections::{Arrangement, Spread};
 use crate::state::{State, WantedPanel, free_mark};
 use crate::teaching::Teach;
 
@@ -51,6 +62,8 @@ pub enum Action {
     Shift(Vector3<f64>),
     /// Shows less (below one) or more of the world.
     Zoom(f64),
+    /// The same about a place, which stays where it is seen; millimetres from the middle of the picture.
+    ZoomAt(f64, Vector3<f64>),
     /// Which member moves.
     Move(Moving),
     /// Moves the other member.
@@ -79,10 +92,59 @@ pub enum Action {
     Close(bool),
     /// Turns that round.
     SwapClose,
+    /// What the whole window is for.
+    Room(Room),
+    /// The other room.
+    SwapRoom,
+    /// What hands do at the bench.
+    Bench(BenchAct),
+    /// What patient is to be dealt.
+    Dealing(Dealing),
+    /// Draws a seed, and deals a patient from it.
+    DrawPatient,
+    /// Deals the patient of a seed.
+    Deal(u64),
+    /// Shows the set-up of the case on the bench: as it is set there, or as its records program it.
+    ShowSetUp {
+        /// As its records program it.
+        as_programmed: bool,
+    },
+    /// Writes the sheet of the case on the bench.
+    WriteSheet(Kind),
+    /// Shows the usual tracer in a scene that has none, or takes it away.
+    UsualTracer(bool),
+    /// The plate alone in the picture, from above, or the whole instrument.
+    PlateAlone(bool),
+    /// Takes the recorded tracing away that lies under the drawn one.
+    TakeUnderAway,
+    /// Writes the template of the drawn tracing.
+    WriteTemplate,
     /// What the panel on the right is about.
     Page(Page),
     /// The other page.
     SwapPage,
+    /// What the middle of the window shows.
+    Arrange(Arrangement),
+    /// The next of those.
+    ArrangeNext,
+    /// Where the paths of the projections start.
+    Spread(Spread),
+    /// Draws the border envelope, or not.
+    Envelope(bool),
+    /// Draws the angles as arcs in the picture too, or not.
+    AnglesInPicture(bool),
+    /// Keeps what is shown as a second set-up, B.
+    Keep,
+    /// Keeps the same scene mounted by a facebow that is off.
+    KeepWithFacebowError,
+    /// Opens a file as B.
+    OpenBeside(PathBuf),
+    /// A and B change places.
+    SwapKept,
+    /// Forgets B.
+    Forget,
+    /// How B stands beside A.
+    Beside(Beside),
     /// Cuts the casts with another plane.
     Cut(CutPlane),
     /// Moves the plane, millimetres.
@@ -109,12 +171,32 @@ pub enum Action {
     Reload,
     /// Opens a file.
     Open(PathBuf),
+    /// Asks which file is to be opened.
+    AskWhatToOpen,
+    /// Asks under which name the scene is to be saved.
+    AskWhereToSave,
+    /// The path on the card, as it is typed.
+    TypePath(String),
+    /// Answers what the window asks.
+    Answer(Answer),
+    /// Opens the scene after this one in its folder, or before it.
+    SceneAfter(isize),
+    /// Takes a number apart.
+    Explain(Number),
+    /// Takes the number of the first cusp that is marked apart, or goes back to the cusps.
+    ExplainMarked,
+    /// Opens or closes the glossary.
+    Glossary,
+    /// Looks for a word in it.
+    LookUp(String),
     /// Opens or closes help.
     Help,
     /// Closes help, or dismisses a note.
     Dismiss,
     /// Something was typed where a number belongs: into which field, and what.
     NotANumber(String, String),
+    /// Fits the axes of the plot to its curves.
+    FitAxes,
     /// The hand has let go of a control: what comes next is a change of its own.
     LetGo,
     /// Takes back the last change.
@@ -143,9 +225,14 @@ impl State {
         // A lesson's steps are gone through by its own buttons.
         let travels = matches!(action, Action::Undo | Action::Redo | Action::Teach(_));
         let (left, gesture) = (self.moment(), gesture(&action));
+        let hands_in = matches!(action, Action::Bench(BenchAct::HandIn));
         let request = self.do_it(action);
         if !travels {
             self.remember(left, gesture);
+        }
+        if hands_in {
+            // Whoever has seen the marks cannot take the answer back.
+            self.history.seal_bench(&self.moment());
         }
         self.keep_up();
         request
@@ -154,7 +241,12 @@ impl State {
     /// Brings up to date what is read off the state.
     fn keep_up(&mut self) {
         self.look_at_plan();
+        self.hold_axes();
+        self.look_at_account();
         self.read_casts();
+        self.follow_envelope();
+        self.follow_kept();
+        self.plate.keep_up(&self.shown.scene, self.shown.revision);
     }
 
     fn do_it(&mut self, action: Action) -> Option<Request> {
@@ -168,7 +260,7 @@ impl State {
             {
                 self.predict_first();
             }
-            Action::Reload => return self.file_shown().map(Request::Open),
+            Action::Reload => return self.file_here().map(Request::Open),
             Action::Open(file) => return Some(Request::Open(file)),
             Action::PlayOrPause => self.play_or_pause(),
             Action::Step(by) => self.step(by),
@@ -187,6 +279,11 @@ impl State {
             Action::Turn(azimuth, elevation) => self.look.turn(azimuth, elevation),
             Action::Shift(by) => self.look.focus += by,
             Action::Zoom(factor) => self.look.zoom(factor),
+            Action::ZoomAt(factor, place) => {
+                let before = self.look.height_mm;
+                self.look.zoom(factor);
+                self.look.focus += place * (1.0 - self.look.height_mm / before);
+            }
             Action::Move(moving) => self.moving = moving,
             Action::SwapMoving => {
                 self.moving = match self.moving {
@@ -200,7 +297,10 @@ impl State {
                 for side in sides(side, tied && setting.is_per_side()) {
                     // Where only one side has such a thing, the other is left as it is.
                     if setting.get(scene, side).is_some() {
-                        setting.set(scene, side, number).map_err(|error| error.to_string())?;
+                        setting.set(scene, side, number).map_err(|error| {
+                            let side = setting.is_per_side().then_some(side);
+                            words::verdict::refused::out_of_range(&error, side)
+                        })?;
                     }
                 }
                 Ok(())
@@ -236,8 +336,38 @@ impl State {
             Action::Film(film) => self.casts.film = film,
             Action::Close(close) => self.come_close(close),
             Action::SwapClose => self.come_close(!self.casts.close),
+            Action::Room(room) => self.go_to_room(room),
+            Action::SwapRoom => {
+                self.go_to_room(match self.room {
+                    Room::Instrument => Room::Bench,
+                    Room::Bench => Room::Instrument,
+                });
+            }
+            Action::Bench(act) => self.act_at_the_bench(act),
+            Action::Dealing(dealing) => self.dealing = dealing,
+            Action::DrawPatient => return Some(Request::DrawSeed),
+            Action::Deal(seed) => self.deal(seed),
+            Action::ShowSetUp { as_programmed } => return self.set_up_asked(as_programmed),
+            Action::WriteSheet(kind) => return self.sheet_asked(kind),
+            Action::UsualTracer(usual) => self.plate.usual = usual,
+            Action::PlateAlone(alone) => self.show_plate_alone(alone),
+            Action::TakeUnderAway => self.plate.lay_under(None),
+            Action::WriteTemplate => return self.template_asked(),
             Action::Page(page) => self.page = page,
             Action::SwapPage => self.page = after(self.pages(), self.page),
+            Action::Arrange(arrangement) => self.projections.arrangement = arrangement,
+            Action::ArrangeNext => {
+                self.projections.arrangement = after(&Arrangement::ALL, self.projections.arrangement);
+            }
+            Action::Spread(spread) => self.projections.spread = spread,
+            Action::Envelope(drawn) => self.projections.envelope = drawn,
+            Action::AnglesInPicture(drawn) => self.projections.angles_in_picture = drawn,
+            Action::Keep => self.keep(),
+            Action::KeepWithFacebowError => self.keep_with_facebow_error(),
+            Action::OpenBeside(file) => return Some(Request::OpenBeside(file)),
+            Action::SwapKept => self.swap_kept(),
+            Action::Forget => self.forget(),
+            Action::Beside(beside) => self.beside = beside,
             Action::Cut(plane) => self.casts.plane = plane,
             Action::CutAt(mm) => self.cut_at(mm),
             Action::Pick(from, toward) => self.pick(from, toward),
@@ -247,9 +377,19 @@ impl State {
             Action::Goal(draft) => self.set_goal(*draft),
             Action::ApplyPlan => self.apply_plan(),
             Action::TakePlanBack => self.take_plan_back(),
+            Action::AskWhatToOpen => self.ask_what_to_open(),
+            Action::AskWhereToSave => self.ask_where_to_save(false),
+            Action::TypePath(typed) => self.type_path(typed),
+            Action::Answer(answer) => return self.answer(answer),
+            Action::SceneAfter(by) => return self.scene_after(by),
+            Action::Explain(number) => self.explain(number),
+            Action::ExplainMarked => self.explain_marked(),
+            Action::Glossary => self.swap_glossary(),
+            Action::LookUp(wanted) => self.look_up(wanted),
             Action::Help => self.help = !self.help,
             Action::Dismiss => self.dismiss(),
             Action::NotANumber(field, typed) => self.refuse_typed(&field, &typed),
+            Action::FitAxes => self.fit_axes(),
             Action::LetGo => self.history.let_go(),
             Action::Undo => self.undo(),
             Action::Redo => self.redo(),
@@ -262,7 +402,7 @@ impl State {
                     Some(WantedPanel { forward, asked: self.wanted_panel.map_or(0, |w| w.asked) + 1 });
             }
             Action::Teach(teach) => return self.teach(teach),
-            Action::Quit => self.done = true,
+            Action::Quit => self.close(),
         }
         None
     }
@@ -271,6 +411,8 @@ impl State {
         // The topmost only.
         if self.help {
             self.help = false;
+        } else if self.glossary.take().is_some() {
+        } else if self.asking.take().is_some() {
         } else if self.proposal.take().is_none() && self.file_note.take().is_none() {
             self.note = None;
         }
@@ -282,6 +424,7 @@ fn gesture(action: &Action) -> Option<String> {
     match action {
         Action::Set(setting, side, _) => Some(format!("{} {side}", setting.key())),
         Action::Goal(_) => Some("goal".to_owned()),
+        Action::Bench(BenchAct::Turn(dial, _)) => Some(format!("bench {}", dial.key())),
         _ => None,
     }
 }

@@ -38,13 +38,25 @@ impl State {
         self.shown.revision = revision;
         self.tied = before.tied;
         self.moving = before.moving;
+        self.projections = before.projections;
+        self.kept.clone_from(&before.kept);
+        self.beside = before.beside;
         self.history = std::mem::take(&mut before.history);
         self.appearance = before.appearance;
         self.wanted_panel = before.wanted_panel;
+        self.shelf = std::mem::take(&mut before.shelf);
+        self.last_written = before.last_written.take();
+        self.bench = before.bench.take();
+        self.dealing = before.dealing;
         self.teaching = std::mem::take(&mut before.teaching);
         self.own = before.own.take();
+        self.plate.usual = before.plate.usual;
+        self.plate.alone = same_file && before.plate.alone;
+        self.plate.lay_under(before.plate.under.take());
         if same_file {
-            self.look = before.look;
+            if before.room == self.room {
+                self.look = before.look;
+            }
             self.casts = before.casts;
             self.page = before.page;
             self.stay_at(&before);

@@ -55,7 +55,11 @@ impl State {
         }
         self.play(seconds);
         self.wait_for_plan(seconds);
+        self.hold_axes();
         self.read_casts();
+        self.follow_envelope();
+        self.follow_kept();
+        self.plate.keep_up(&self.shown.scene, self.shown.revision);
     }
 
     /// There and back again, while playing.

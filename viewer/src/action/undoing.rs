@@ -1,6 +1,7 @@
 //! Undo and redo.
 
 use crate::history::Moment;
+use crate::kept::Kept;
 use crate::opened::OpenedScene;
 use crate::state::{Note, State};
 
@@ -16,6 +17,8 @@ impl State {
             draft: self.planning.draft.clone(),
             applied: self.planning.before.clone(),
             marks: self.marks.clone(),
+            bench: self.bench.clone(),
+            kept: self.kept.as_ref().map(|kept| kept.set_up.clone()),
         }
     }
 
@@ -65,7 +68,9 @@ impl State {
                 }
             }
         }
-        let Moment { scene, draft, applied, marks, .. } = moment;
+        let Moment { scene, draft, applied, marks, bench, kept, .. } = moment;
+        self.bench = bench;
+        self.kept = kept.map(Kept::new);
         self.scene = scene;
         self.planning.draft = draft;
         self.planning.before = applied;

@@ -71,6 +71,14 @@ impl CastNodes {
         Self { nodes: [None, None], of: None, printed: None }
     }
 
+    /// Hides the casts, until they are placed again.
+    pub(super) fn hide(&mut self) {
+        for node in self.nodes.iter_mut().flatten() {
+            node.node.set_visible(false);
+            node.marks.set_visible(false);
+        }
+    }
+
     /// Builds, paints and places the casts.
     pub(super) fn update(
         &mut self,

@@ -37,6 +37,25 @@ pub struct Members {
 /// The members of a scene, and what holds its casts.
 #[must_use]
 pub fn members(scene: &Scene, mounted: Option<&Mounted>) -> Members {
+    let mut members = frames(scene, mounted);
+    for arch in [Arch::Upper, Arch::Lower] {
+        mounting(scene, mounted, arch, &mut members);
+    }
+    members
+}
+
+/// The members as they are on the bench: the lower cast is fixed to its member, the upper one is parted from its own
+/// by the split, and the pin is up.
+#[must_use]
+pub fn members_on_bench(scene: &Scene) -> Members {
+    let mut members = frames(scene, None);
+    mounting(scene, None, Arch::Lower, &mut members);
+    members.pin = Mesh::default();
+    members
+}
+
+/// The members without what holds the casts.
+fn frames(scene: &Scene, mounted: Option<&Mounted>) -> Members {
     let instrument = &scene.instrument;
     let mut members = Members::default();
     let arm = Vector3::z() * ARM_MM;
@@ -81,7 +100,6 @@ pub fn members(scene: &Scene, mounted: Option<&Mounted>) -> Members {
             5.0,
         );
     }
-    mountings(scene, mounted, &mut members);
     if instrument.anterior_guide.has_pin() {
         let tip = pin_tip(instrument);
         let top = Vector3::new(tip.x, tip.y, ARM_MM + 10.0);
@@ -104,17 +122,16 @@ fn on_cast(mounted: Option<&Mounted>, arch: Arch) -> Option<[Vector3<f64>; 2]> {
     mounted.map(|mounted| mounted.fixings(arch))
 }
 
-/// A yoke and two posts from each base to its member: the teeth stay in sight from above.
-fn mountings(scene: &Scene, mounted: Option<&Mounted>, members: &mut Members) {
-    let foot = foot(scene, on_cast(mounted, Arch::Lower));
-    for (mesh, arch, level) in
-        [(&mut members.upper, Arch::Upper, ARM_MM), (&mut members.lower, Arch::Lower, foot.z)]
-    {
-        let [right, left] = fixings(scene, arch, on_cast(mounted, arch));
-        let on_yoke = |place: Vector3<f64>| Vector3::new(place.x, place.y, level);
-        mesh.bar(on_yoke(right), on_yoke(left), Vector3::z(), 9.0, BAR_MM.1);
-        for place in [right, left] {
-            mesh.rod(&[place, on_yoke(place)], ROD_MM + 0.8);
-        }
+/// A yoke and two posts from a base to its member: the teeth stay in sight from above.
+fn mounting(scene: &Scene, mounted: Option<&Mounted>, arch: Arch, members: &mut Members) {
+    let (mesh, level) = match arch {
+        Arch::Upper => (&mut members.upper, ARM_MM),
+        Arch::Lower => (&mut members.lower, foot(scene, on_cast(mounted, Arch::Lower)).z),
+    };
+    let [right, left] = fixings(scene, arch, on_cast(mounted, arch));
+    let on_yoke = |place: Vector3<f64>| Vector3::new(place.x, place.y, level);
+    mesh.bar(on_yoke(right), on_yoke(left), Vector3::z(), 9.0, BAR_MM.1);
+    for place in [right, left] {
+        mesh.rod(&[place, on_yoke(place)], ROD_MM + 0.8);
     }
 }

@@ -56,6 +56,20 @@ impl Mesh {
         self.faces.iter().map(|face| face.map(|corner| self.points[corner as usize]))
     }
 
+    /// The same mesh, every place moved by a rotation, or another linear map near to one, and a translation.
+    #[must_use]
+    pub fn moved(&self, map: &nalgebra::Matrix3<f64>, translation: &Vector3<f64>) -> Self {
+        Self {
+            points: self.points.iter().map(|point| map * point + translation).collect(),
+            normals: self
+                .normals
+                .iter()
+                .map(|normal| (map * normal).try_normalize(1e-12).unwrap_or(*normal))
+                .collect(),
+            faces: self.faces.clone(),
+        }
+    }
+
     /// In single precision.
     #[must_use]
     pub fn buffers(&self) -> Buffers {

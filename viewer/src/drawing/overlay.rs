@@ -8,10 +8,11 @@ use sim_core::excursion::Movement;
 use sim_core::frame::Side;
 use words::number::two_decimals;
 
-use super::legend;
+use super::{angles, bench, kept_marks as kept, legend};
 use crate::geometry::landmarks::{pin_tip, rest_point};
 use crate::geometry::poses::MemberPoses;
 use crate::layout::Layout;
+use crate::page::Room;
 use crate::palette::{self, Shape, Tint};
 use crate::projection::Projection;
 use crate::state::State;
@@ -59,11 +60,11 @@ pub fn glyph(shape: Shape, centre: Pos2, radius: f32, fill: Color32, stroke: Str
 }
 
 /// A reading to be written beside its cusp.
-struct Tag {
-    at: Pos2,
-    words: String,
-    tint: Tint,
-    interferes: bool,
+pub(super) struct Tag {
+    pub(super) at: Pos2,
+    pub(super) words: String,
+    pub(super) tint: Tint,
+    pub(super) interferes: bool,
 }
 
 /// Paints the marks over the picture, and the legend.
@@ -74,7 +75,14 @@ pub fn paint(
     layout: &Layout,
     pixels_per_point: f32,
 ) {
-    let within = layout.picture;
+    if state.room == Room::Bench {
+        if let Some(on) = &state.bench {
+            let scale = state.appearance.text_scale;
+            bench::paint(painter, on, projection, layout.picture, pixels_per_point, scale);
+        }
+        return;
+    }
+    let within = layout.instrument;
     let scene = &state.shown.scene;
     let sample = state.sample();
     let poses = MemberPoses::of(&sample.placement.jaw, state.moving);
@@ -104,8 +112,13 @@ pub fn paint(
     };
     painter.circle_stroke(place(&guided), 3.5, Stroke::new(2.0, palette::INK.egui()));
     contacts(painter, state, &poses, &place);
+    let mut tags = if state.projections.angles_in_picture {
+        let points_per_mm = projection.pixels_per_mm / f64::from(pixels_per_point);
+        angles::paint(painter, scene, &poses, &place, points_per_mm)
+    } else {
+        Vec::new()
+    };
 
-    let mut tags = Vec::new();
     for (number, mark) in state.marked() {
         let (cusp, reading) = (&scene.cusps[number], &sample.readings[number]);
         if !state.casts.seen.has(cusp.tooth().arch()) {
@@ -132,6 +145,7 @@ pub fn paint(
         });
     }
     write_tags(painter, tags, within);
+    kept::paint(painter, state, layout, &place);
 }
 
 /// Where the teeth stop the closing, where film prints, and what has been picked.

@@ -27,6 +27,12 @@ pub fn shared() -> Shared {
     Rc::new(RefCell::new(Box::new(Matte { pipeline: Pipeline::new(Kind::Matte) })))
 }
 
+/// A material that leaves out every second pixel. The graphics crate must have been started.
+#[must_use]
+pub fn ghost() -> Shared {
+    Rc::new(RefCell::new(Box::new(Matte { pipeline: Pipeline::new(Kind::Ghost) })))
+}
+
 impl Material3d for Matte {
     fn create_gpu_data(&self) -> Box<dyn GpuData> {
         Box::new(Uniforms::new(&self.pipeline))

@@ -10,6 +10,8 @@ use kiss3d::resource::{PipelineCache, multisample_state};
 pub(super) enum Kind {
     /// One colour an object; positions and normals.
     Matte,
+    /// The same, every second pixel left out.
+    Ghost,
     /// A colour at each vertex; positions, normals and colours.
     Relief,
 }
@@ -18,6 +20,7 @@ impl Kind {
     const fn label(self) -> &'static str {
         match self {
             Self::Matte => "matte",
+            Self::Ghost => "ghost",
             Self::Relief => "relief",
         }
     }
@@ -25,6 +28,7 @@ impl Kind {
     const fn shader(self) -> &'static str {
         match self {
             Self::Matte => include_str!("shader.wgsl"),
+            Self::Ghost => include_str!("ghost.wgsl"),
             Self::Relief => include_str!("relief.wgsl"),
         }
     }
@@ -34,7 +38,7 @@ impl Kind {
         const VECTOR: (wgpu::VertexFormat, u64) = (wgpu::VertexFormat::Float32x3, 12);
         const PAINT: (wgpu::VertexFormat, u64) = (wgpu::VertexFormat::Unorm8x4, 4);
         match self {
-            Self::Matte => &[VECTOR, VECTOR],
+            Self::Matte | Self::Ghost => &[VECTOR, VECTOR],
             Self::Relief => &[VECTOR, VECTOR, PAINT],
         }
     }

@@ -8,9 +8,11 @@ use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use sim_core::cast::Film;
 use sim_core::units::Length;
 
+use super::bench_arguments::BenchArguments;
 use crate::casts::{CutPlane, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::projection::Viewpoint;
+use crate::projections::{Arrangement, Spread};
 
 /// Shows an articulator and its teeth in motion.
 ///
@@ -19,7 +21,7 @@ use crate::projection::Viewpoint;
 #[derive(Debug, Parser)]
 #[command(name = "viewer", version)]
 pub struct Arguments {
-    /// Scene or lesson file (RON) to open; without one, the built-in teaching scene.
+    /// Scene, case or lesson file (RON) to open; a case lies on the bench. Without one, the built-in teaching scene.
     pub scene: Option<PathBuf>,
 
     /// Write the picture to this PNG file instead of opening a window.
@@ -38,9 +40,29 @@ pub struct Arguments {
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size, default_value = "1280x800")]
     pub size: (u32, u32),
 
-    /// Where to look from.
-    #[arg(long, value_parser = one_of(VIEWS), default_value = "oblique")]
-    pub view: Viewpoint,
+    /// Where to look from; oblique when absent.
+    #[arg(long, value_parser = one_of(VIEWS))]
+    pub view: Option<Viewpoint>,
+
+    /// What the middle of the window shows.
+    #[arg(long, value_parser = one_of(ARRANGEMENTS), value_name = "WHAT", default_value = "picture")]
+    pub arrange: Arrangement,
+
+    /// Where the paths of the projections start.
+    #[arg(long, value_parser = one_of(SPREADS), value_name = "WHERE", default_value = "rest")]
+    pub paths: Spread,
+
+    /// Keep this scene file as a second set-up, B, beside the first.
+    #[arg(long, value_name = "FILE")]
+    pub beside: Option<PathBuf>,
+
+    /// Show A and B side by side instead of B dotted over A.
+    #[arg(long, requires = "beside")]
+    pub side_by_side: bool,
+
+    /// Draw the angles of guides and planes as arcs in the picture.
+    #[arg(long)]
+    pub angles: bool,
 
     /// Which member moves on the screen.
     #[arg(long, value_parser = one_of(MEMBERS), default_value = "lower")]
@@ -75,6 +97,18 @@ pub struct Arguments {
     #[arg(long, conflicts_with = "section")]
     pub plan: bool,
 
+    /// Open the page that says why a number is what it is: the clearance of this cusp, by tooth and name, or by
+    /// the tooth alone for the first cusp of it.
+    #[arg(long, value_name = "TOOTH:NAME", conflicts_with_all = ["section", "plan"])]
+    pub why: Option<String>,
+    /// Open the page of the tracing, with the plate alone in the picture; in a scene without a tracer with the usual
+    /// one, an example.
+    #[arg(long, conflicts_with_all = ["section", "plan"])]
+    pub plate: bool,
+
+    /// What lies on the bench.
+    #[command(flatten, next_help_heading = "Bench")]
+    pub bench: BenchArguments,
     /// Open the list of lessons, vivas and scenes that come with the program.
     #[arg(long)]
     pub lessons: bool,
@@ -108,6 +142,15 @@ const VIEWS: Words<Viewpoint> = &[
     ("above", Viewpoint::Above, "From above, anterior up"),
     ("below", Viewpoint::Below, "From below, anterior up"),
     ("axis", Viewpoint::Axis, "Along the line through both sphere centres: closing is a turn about a point"),
+];
+const ARRANGEMENTS: Words<Arrangement> = &[
+    ("picture", Arrangement::Picture, "The picture"),
+    ("both", Arrangement::Both, "The picture beside the three projections"),
+    ("projections", Arrangement::Projections, "The sagittal, frontal and horizontal projections"),
+];
+const SPREADS: Words<Spread> = &[
+    ("rest", Spread::FromRest, "All at rest, so that short paths are seen large"),
+    ("place", Spread::InPlace, "Each where its point stands in the instrument"),
 ];
 const MEMBERS: Words<Moving> = &[
     ("lower", Moving::Lower, "The lower one, as the patient moves the jaw"),

@@ -2,6 +2,10 @@
 
 use files::TextError;
 use files::cast::CastFileError;
+use files::tracing::TracingError;
+use sim_core::practice::DealError;
+use sim_core::record::program::ProgramError;
+use sim_core::tracing::ExamineError;
 
 use crate::solved::Unreachable;
 use crate::unshowable::Unshowable;
@@ -19,6 +23,38 @@ pub enum FileError {
         file: String,
         /// Which file, and why.
         source: Box<CastFileError>,
+    },
+    /// A case that cannot be worked through.
+    #[error("{file}:{line}:{column}: field {source}")]
+    Case {
+        /// The case's file.
+        file: String,
+        /// Line of the field at fault.
+        line: usize,
+        /// Its column.
+        column: usize,
+        /// What is wrong.
+        source: Box<ProgramError>,
+    },
+    /// A tracing that cannot be read.
+    #[error(transparent)]
+    Tracing(TracingError),
+    /// A tracing that shows nothing.
+    #[error("{file}: {source}")]
+    Unexamined {
+        /// The file.
+        file: String,
+        /// Why.
+        source: Box<ExamineError>,
+    },
+    /// A photo of a tracing, which has no scale of its own.
+    #[error(
+        "{file}: a photo has no scale of its own; `eminentia tracing` reads one with its scale, and with `--format csv` \
+         writes its points, which can be opened here"
+    )]
+    Photo {
+        /// The file.
+        file: String,
     },
     /// A sound scene that cannot be shown.
     #[error("{file}: {source}")]
@@ -50,6 +86,14 @@ pub enum ViewerError {
         /// What there is.
         known: String,
     },
+    /// A cusp that the scene does not list.
+    #[error("--why {given}: this scene has no such cusp; it has {known}")]
+    NoSuchCusp {
+        /// What was given.
+        given: String,
+        /// What there is.
+        known: String,
+    },
     /// A position that cannot be shown.
     #[error("--at {at}: {source}")]
     Unreachable {
@@ -76,6 +120,29 @@ pub enum ViewerError {
         /// Greatest that cuts them.
         greatest: f64,
     },
+    /// An option of the bench, without a case on it.
+    #[error("--{option} is for the bench, and no case lies on it; name a case file, or --deal SEED")]
+    NoCase {
+        /// The option.
+        option: &'static str,
+    },
+    /// An option of an instrument, with a case.
+    #[error("--{option} is for an instrument, and a case lies on the bench")]
+    OnTheBench {
+        /// The option.
+        option: &'static str,
+    },
+    /// Something that cannot be done at the bench.
+    #[error("--{option}: {why}")]
+    Bench {
+        /// The option.
+        option: &'static str,
+        /// Why not.
+        why: String,
+    },
+    /// A seed that deals no patient.
+    #[error("--deal: {0}")]
+    Deal(#[from] DealError),
     /// A picture or a report that cannot be written.
     #[error("{file}: cannot be written: {why}")]
     Unwritable {

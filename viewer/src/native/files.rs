@@ -3,15 +3,18 @@
 use std::path::Path;
 use std::sync::Arc;
 
-use files::Source;
 use files::cast::CastFileError;
+use files::{CaseOrScene, Source};
+use report::case::WorkedCase;
 use sim_core::cusp::Arch;
 use sim_core::scene::Scene;
 
 use super::error::FileError;
-use super::shelf;
+use super::{cases, shelf};
+use crate::action::Action;
 use crate::casts::Scans;
 use crate::opened::{OpenedScene, Request};
+use crate::plate::Under;
 use crate::state::State;
 
 /// Reads a scene with its casts.
@@ -42,22 +45,97 @@ fn scans(scene: &Scene, folder: &Path) -> Result<Option<Scans>, CastFileError> {
     Ok(Some(Scans { surfaces: [upper, lower], names: [upper_name, lower_name], notes }))
 }
 
+/// What a file holds.
+pub enum Held {
+    /// A scene.
+    Scene(OpenedScene),
+    /// A case.
+    Case(Box<WorkedCase>),
+    /// A tracing.
+    Tracing(Box<Under>),
+}
+
+/// Reads a file, whatever it holds.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_any(path: &Path) -> Result<Held, FileError> {
+    let source = Source::File(path.to_owned());
+    let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    match ending.as_deref() {
+        Some("csv") => return tracing(&source).map(|under| Held::Tracing(Box::new(under))),
+        Some("png" | "jpg" | "jpeg") => return Err(FileError::Photo { file: source.name() }),
+        _ => {}
+    }
+    match files::case_or_scene(&source).map_err(FileError::Text)? {
+        (text, CaseOrScene::Case(case)) => {
+            Ok(Held::Case(Box::new(cases::worked(*case, &source.name(), &text)?)))
+        }
+        (_, CaseOrScene::Scene(_)) => read(path).map(Held::Scene),
+    }
+}
+
 /// Whether a file holds a lesson, or what is nearly one.
 pub(super) fn is_lesson(path: &Path) -> bool {
     Source::File(path.to_owned()).text::<Scene>().is_ok_and(|text| files::is_lesson(&text))
 }
 
-/// Does what a state cannot do by itself.
+/// Reads the points of a tracing, and examines it.
+fn tracing(source: &Source) -> Result<Under, FileError> {
+    let bytes = files::tracing::bytes(source).map_err(FileError::Tracing)?;
+    let recorded = files::tracing::from_points(&bytes, &source.name()).map_err(FileError::Tracing)?;
+    Under::of(source.name(), recorded)
+        .map_err(|source_error| FileError::Unexamined { file: source.name(), source: Box::new(source_error) })
+}
+
+/// Does what a state cannot do by itself and a window is not needed for.
 pub fn answer(state: &mut State, request: Request) {
     match request {
+        Request::SetUp { scene, beside } => {
+            let folder = beside.as_deref().and_then(Path::parent).unwrap_or(Path::new(""));
+            let scans = scans(&scene, folder);
+            let opened =
+                scans.map(|scans| OpenedScene { scene: *scene, scans: scans.map(Arc::new), file: None });
+            state.open_read(opened.map_err(|error| error.to_string()));
+        }
+        Request::DrawSeed => {
+            if let Some(request) = state.act(Action::Deal(cases::drawn_seed())) {
+                answer(state, request);
+            }
+        }
+        Request::WriteSheet(kind) => {
+            let Some(bench) = &state.bench else { return };
+            let written = cases::write_sheet(&bench.worked, bench.file.as_deref(), kind);
+            state.written(written);
+        }
         Request::Open(path) if is_lesson(&path) => {
             state.lesson_read(shelf::lesson_file(&path).map_err(|error| error.to_string()));
         }
-        Request::Open(path) => state.open_read(read(&path).map_err(|error| error.to_string())),
         Request::Scene(name) => state.open_read(shelf::scene(&name)),
         Request::Lesson(name) => state.lesson_read(shelf::lesson(&name)),
         Request::Viva(level) => state.begin_viva(level, shelf::drawn_seed()),
+        Request::WriteTemplate(setup) => {
+            let written = cases::write_template(&setup, &state.shown.scene.title, state.file.as_deref());
+            state.written(written);
+        }
+        Request::Open(path) => match read_any(&path) {
+            Ok(Held::Scene(scene)) => state.open_read(Ok(scene)),
+            Ok(Held::Tracing(under)) => state.open_tracing_read(Ok(*under)),
+            Ok(Held::Case(worked)) => state.open_case_read(Ok((*worked, Some(path)))),
+            Err(error) => state.open_read(Err(error.to_string())),
+        },
+        // What is kept between windows is asked of the window.
+        Request::OpenBeside(_)
+        | Request::OpenFor(..)
+        | Request::Save { .. }
+        | Request::Browse { .. }
+        | Request::Forget(_) => {}
     }
+}
+
+/// Opens a file as a second set-up beside what is shown.
+pub fn open_beside(state: &mut State, path: &Path) {
+    state.beside_read(read(path).map_err(|error| error.to_string()));
 }
 
 #[cfg(test)]

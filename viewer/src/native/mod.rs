@@ -3,9 +3,14 @@
 //! All that asks for any of these stands here. The rest of the viewer takes values and answers with
 //! values, so that it can also be shown where there are no files and no threads; a test holds it to that.
 
+mod answering;
 pub mod arguments;
+pub mod bench_arguments;
+pub mod cases;
+mod dialog;
 pub mod error;
 pub mod files;
+mod kept_folder;
 mod png;
 mod report_file;
 pub mod shelf;
@@ -14,6 +19,7 @@ pub mod start;
 mod surroundings;
 #[cfg(test)]
 mod taught;
+mod whole_file;
 mod window;
 
 use arguments::Arguments;

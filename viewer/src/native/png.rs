@@ -1,14 +1,13 @@
 //! A picture to a PNG file, whole or not at all.
 
-use std::io::Write;
 use std::path::Path;
 
 use image::{ExtendedColorType, ImageEncoder, RgbImage, codecs::png::PngEncoder};
 
 use super::error::ViewerError;
+use super::whole_file;
 
-/// Writes a picture beside its name first and then in its place, so that a file that was there
-/// before is not lost when writing fails.
+/// Writes a picture.
 ///
 /// # Errors
 /// [`ViewerError::Unwritable`].
@@ -18,21 +17,7 @@ pub(super) fn write(picture: &RgbImage, path: &Path) -> Result<(), ViewerError> 
     PngEncoder::new(&mut bytes)
         .write_image(picture.as_raw(), picture.width(), picture.height(), ExtendedColorType::Rgb8)
         .map_err(|error| unwritable(error.to_string()))?;
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    let mut file = tempfile::Builder::new();
-    #[cfg(unix)]
-    {
-        // As any other program's file would be: the user's mask decides who may read it.
-        use std::os::unix::fs::PermissionsExt;
-        file.permissions(std::fs::Permissions::from_mode(0o666));
-    }
-    let mut file = file.tempfile_in(folder).map_err(|error| unwritable(error.to_string()))?;
-    file.write_all(&bytes).map_err(|error| unwritable(error.to_string()))?;
-    file.persist(path).map_err(|error| unwritable(error.error.to_string()))?;
-    Ok(())
+    whole_file::write(path, &bytes).map_err(|error| unwritable(error.to_string()))
 }
 
 #[cfg(test)]

@@ -1,11 +1,15 @@
 //! From the command line to the first state.
 
+use sim_core::account::Number;
+use sim_core::cusp::Cusp;
 use sim_core::scene::Scene;
 
 use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
-use super::{files, shelf};
+use super::files::{self, Held};
+use super::shelf;
 use crate::action::Action;
+use crate::kept::Beside;
 use crate::opened::OpenedScene;
 use crate::page::Page;
 use crate::projection::Viewpoint;
@@ -20,15 +24,32 @@ use crate::teaching::Teach;
 /// that has no pose.
 pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     let lesson = arguments.scene.as_ref().filter(|path| files::is_lesson(path));
-    let opened = match &arguments.scene {
-        Some(path) if lesson.is_none() => files::read(path)?,
-        _ => OpenedScene::from(Scene::thirty_degree()),
+    let (opened, case) = match &arguments.scene {
+        Some(path) if lesson.is_none() => match files::read_any(path)? {
+            Held::Scene(opened) => (opened, None),
+            Held::Tracing(under) => {
+                let mut state = State::open(Scene::thirty_degree())
+                    .map_err(|source| FileError::Unshowable { file: "built-in scene".to_owned(), source })?;
+                state.act(Action::UsualTracer(true));
+                state.open_tracing_read(Ok(*under));
+                return Ok(state);
+            }
+            Held::Case(worked) => (OpenedScene::from(Scene::thirty_degree()), Some((*worked, path.clone()))),
+        },
+        _ => (OpenedScene::from(Scene::thirty_degree()), None),
     };
     let name = arguments
         .scene
         .as_ref()
         .map_or_else(|| "built-in scene".to_owned(), |path| path.display().to_string());
     let mut state = State::open(opened).map_err(|source| FileError::Unshowable { file: name, source })?;
+    if case.is_some() || arguments.bench.deals() {
+        refuse_for_bench(arguments)?;
+    }
+    if let Some((worked, path)) = case {
+        state.open_case_read(Ok((worked, Some(path))));
+    }
+    arguments.bench.lay_out(&mut state)?;
     state.teaching.shelf = shelf::shelf();
     if let Some(path) = lesson {
         state.lesson_read(Ok(shelf::lesson_file(path).map_err(ViewerError::Lesson)?));
@@ -73,11 +94,65 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
     if arguments.plan {
         state.act(Action::Page(Page::Plan));
     }
-    // A lesson's step has a view of its own.
-    if state.teaching.course.is_none() || arguments.view != Viewpoint::Oblique {
-        state.act(Action::View(arguments.view));
+    if arguments.plate {
+        state.act(Action::UsualTracer(true));
+        state.act(Action::Page(Page::Tracing));
+        state.act(Action::PlateAlone(true));
+        state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Above)));
+        return Ok(state);
     }
+    if let Some(given) = &arguments.why {
+        let cusp = cusp_of(&state, given)?;
+        state.act(Action::Explain(Number::Clearance(cusp)));
+    }
+    // A lesson's step has a view of its own.
+    if state.teaching.course.is_none() || arguments.view.is_some() {
+        state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
+    }
+    if let Some(path) = &arguments.beside {
+        state.beside_read(Ok(files::read(path)?));
+    }
+    if arguments.side_by_side {
+        state.act(Action::Beside(Beside::SideBySide));
+    }
+    state.act(Action::Spread(arguments.paths));
+    state.act(Action::AnglesInPicture(arguments.angles));
+    state.act(Action::Arrange(arguments.arrange));
     Ok(state)
+}
+
+/// The place of a cusp that is given as `36:mesiobuccal`, or as `36`.
+fn cusp_of(state: &State, given: &str) -> Result<usize, ViewerError> {
+    let cusps = &state.shown.scene.cusps;
+    let (tooth, name) = given.split_once([':', '.', ' ']).unwrap_or((given, ""));
+    let is_meant = |cusp: &Cusp| {
+        cusp.tooth().number().to_string() == tooth.trim() && (name.is_empty() || cusp.name() == name.trim())
+    };
+    cusps.iter().position(is_meant).ok_or_else(|| {
+        let known: Vec<String> =
+            cusps.iter().map(|cusp| format!("{}:{}", cusp.tooth(), cusp.name())).collect();
+        ViewerError::NoSuchCusp { given: given.to_owned(), known: known.join(", ") }
+    })
+}
+
+/// Options of an instrument say nothing of a case.
+fn refuse_for_bench(arguments: &Arguments) -> Result<(), ViewerError> {
+    let used = [
+        ("excursion", arguments.excursion.is_some()),
+        ("at", arguments.at.is_some()),
+        ("show", arguments.show.is_some()),
+        ("film", arguments.film.is_some()),
+        ("seen", arguments.seen.is_some()),
+        ("close", arguments.close),
+        ("section", arguments.section.is_some()),
+        ("plan", arguments.plan),
+        ("why", arguments.why.is_some()),
+        ("plate", arguments.plate),
+    ];
+    match used.into_iter().find(|(_, is_used)| *is_used) {
+        Some((option, _)) => Err(ViewerError::OnTheBench { option }),
+        None => Ok(()),
+    }
 }
 
 /// How the casts are to be looked at.

@@ -1,13 +1,16 @@
 //! The window and its loop.
 
+use std::sync::{Arc, Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
+use kiss3d::egui::Context;
 use kiss3d::pollster::block_on;
 use kiss3d::window::{CanvasSetup, NumSamples, Window};
 
+use super::answering::Native;
 use super::error::ViewerError;
 use super::report_file::ReportFile;
-use super::{files, surroundings};
+use super::surroundings;
 use crate::action::Action;
 use crate::drawing::Drawing;
 use crate::frame;
@@ -21,8 +24,6 @@ use crate::state::State;
 const REST: Duration = Duration::from_millis(15);
 /// Frames drawn after the last event before resting: panels settle in two.
 const SETTLING: u32 = 4;
-/// While resting a frame is drawn this often, for a window that has been covered.
-const RESTING_FRAME: Duration = Duration::from_millis(500);
 /// Longest time that one frame lets pass while playing, so that a stall is not a leap.
 const LONGEST_FRAME: f64 = 0.1;
 
@@ -45,24 +46,35 @@ pub(super) fn run(
         block_on(Window::new_with_setup(&state.title(), size.0, size.1, setup))
     })?;
     frame::prepare(&mut window);
+    let mut native = Native::begin(&mut state);
     let mut drawing = Drawing::new();
     let mut mouse = Mouse::default();
     let mut held = Held::default();
+    let wanted_frame = WantedFrame::of(window.egui_context());
     let mut shown_title = state.title();
     let mut last_frame = Instant::now();
     let mut still = 0;
     loop {
         window.canvas_mut().poll_events();
         let input = actions(&window, &state, &mut mouse, &mut held);
-        let is_at_rest =
-            input.is_none() && !state.playing && state.rough.is_none() && state.planning.rested.is_none();
+        let has_answer = native.look_at_dialog(&mut state);
+        let is_at_rest = !has_answer
+            && input.is_none()
+            && !state.playing
+            && state.rough.is_none()
+            && state.planning.rested.is_none();
         still = if is_at_rest { still + 1 } else { 0 };
-        if still > SETTLING && last_frame.elapsed() < RESTING_FRAME {
+        if still == SETTLING {
+            native.keep(&state);
+        }
+        // Nothing is drawn while nothing changes: neither power nor a fan is spent on a window at rest.
+        if still > SETTLING && !wanted_frame.is_due() {
             std::thread::sleep(REST);
             continue;
         }
+        wanted_frame.clear();
         for action in input.unwrap_or_default() {
-            act(&mut state, action);
+            act(&mut native, &mut state, action);
         }
         let now = Instant::now();
         state.pass((now - last_frame).as_secs_f64().min(LONGEST_FRAME));
@@ -70,6 +82,7 @@ pub(super) fn run(
 
         let (mut camera, output) = frame::compose(&mut window, &mut drawing, &state);
         if !block_on(window.render_3d(&mut drawing.root, &mut camera)) || state.done {
+            native.close(&state);
             return Ok(());
         }
         if let Some(report) = &mut report {
@@ -78,7 +91,7 @@ pub(super) fn run(
         }
         for action in output.actions {
             still = 0;
-            act(&mut state, action);
+            act(&mut native, &mut state, action);
         }
         let title = state.title();
         if title != shown_title {
@@ -88,9 +101,38 @@ pub(super) fn run(
     }
 }
 
+/// When the panels want another frame by themselves: a tooltip that is to come up, say.
+#[derive(Clone, Default)]
+struct WantedFrame(Arc<Mutex<Option<Instant>>>);
+
+impl WantedFrame {
+    fn of(panels: &Context) -> Self {
+        let wanted = Self::default();
+        let asked = wanted.clone();
+        panels.set_request_repaint_callback(move |request| asked.ask(request.delay));
+        wanted
+    }
+
+    fn ask(&self, delay: Duration) {
+        // Some ask for a frame at the end of all days.
+        let Some(at) = Instant::now().checked_add(delay) else { return };
+        let mut wanted = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        *wanted = Some(wanted.map_or(at, |earlier| earlier.min(at)));
+    }
+
+    fn is_due(&self) -> bool {
+        let wanted = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        wanted.is_some_and(|at| at <= Instant::now())
+    }
+
+    fn clear(&self) {
+        *self.0.lock().unwrap_or_else(PoisonError::into_inner) = None;
+    }
+}
+
 /// Lets the state do what a person asks, and does for it what it cannot.
-fn act(state: &mut State, action: Action) {
+fn act(native: &mut Native, state: &mut State, action: Action) {
     if let Some(request) = state.act(action) {
-        files::answer(state, request);
+        native.answer(state, request);
     }
 }

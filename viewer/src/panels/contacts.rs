@@ -24,7 +24,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, output: &mut P
         nearest(ui, state);
         print(ui, state);
         ui.separator();
-        instrument(ui, state);
+        instrument(ui, state, output);
     });
 }
 

@@ -1,8 +1,13 @@
 //! The panels. They read the state and answer with what the person did; they change nothing.
 
+mod account;
+mod asking;
+mod bench;
 mod choice;
 mod closeup;
 mod contacts;
+mod explained;
+mod glossary;
 mod header;
 mod help;
 mod hint;
@@ -13,18 +18,22 @@ mod number;
 mod output;
 mod panel_focus;
 mod plan;
+mod plate;
 mod plot;
+mod projections;
 mod proposal;
 mod readings;
 mod section;
 mod settings;
 mod slider;
 pub mod style;
+mod terms;
 mod text;
 mod transport;
 mod views;
 
 pub use output::PanelOutput;
+pub use projections::sheets;
 
 use kiss3d::egui::{
     Align, Area, Context, Id, Layout as Flow, Order, Rect, Ui, UiBuilder, WidgetInfo, WidgetType, vec2,
@@ -34,6 +43,7 @@ use crate::action::Action;
 use crate::appearance::Fold;
 use crate::drawing;
 use crate::layout::{Layout, Rows};
+use crate::page::Room;
 use crate::palette;
 use crate::projection::Projection;
 use crate::state::State;
@@ -42,27 +52,53 @@ use crate::state::State;
 pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> PanelOutput {
     let mut output = PanelOutput::default();
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
-    let marks = marks.with_clip_rect(layout.picture);
-    drawing::paint(&marks, state, projection, layout, ctx.pixels_per_point());
-    drawing::point(&marks, state, projection, ctx.pixels_per_point());
+    drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
+    drawing::paint(
+        &marks.with_clip_rect(
+            layout.picture.intersect(layout.instrument.union(layout.beside).union(layout.legend)),
+        ),
+        state,
+        projection,
+        layout,
+        ctx.pixels_per_point(),
+    );
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
     if state.appearance.settings_folded {
         part(ctx, "settings", layout.settings, |ui| folded(ui, "settings", Fold::Settings, &mut output));
     } else {
-        part(ctx, "settings", layout.settings, |ui| settings::show(ui, state, &mut output));
+        part(ctx, "settings", layout.settings, |ui| match state.room {
+            Room::Instrument => settings::show(ui, state, &mut output),
+            Room::Bench => bench::dials(ui, state, &mut output),
+        });
     }
-    part(ctx, "views", layout.strip, |ui| views::show(ui, state, &mut output));
-    part(ctx, "transport", layout.transport, |ui| transport::show(ui, state, &mut output));
+    if state.room == Room::Instrument {
+        projections::show(ctx, state, layout, &mut output);
+    }
+    part(ctx, "views", layout.strip, |ui| match state.room {
+        Room::Instrument => views::show(ui, state, &mut output),
+        Room::Bench => bench::looks(ui, state, &mut output),
+    });
+    part(ctx, "transport", layout.transport, |ui| match state.room {
+        Room::Instrument => transport::show(ui, state, &mut output),
+        Room::Bench => bench::records(ui, state, &mut output),
+    });
     if state.appearance.readings_folded {
         part(ctx, "readings", layout.readings, |ui| folded(ui, "numbers", Fold::Readings, &mut output));
     } else {
-        part(ctx, "readings", layout.readings, |ui| readings::show(ui, state, &mut output));
+        part(ctx, "readings", layout.readings, |ui| match state.room {
+            Room::Instrument => readings::show(ui, state, &mut output),
+            Room::Bench => bench::readings(ui, state, &mut output),
+        });
     }
     part(ctx, "footer", layout.footer, header::caution);
     notes::show(ctx, state, layout.picture, &mut output);
     if let Some(proposal) = &state.proposal {
         proposal::show(ctx, proposal, layout.strip, &mut output);
+    }
+    asking::show(ctx, state, &mut output);
+    if let Some(glossary) = &state.glossary {
+        glossary::show(ctx, glossary, &mut output);
     }
     if state.help {
         help::show(ctx, &mut output);
@@ -80,6 +116,9 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
 /// What is in the middle of the window, in words, from which its heights follow.
 #[must_use]
 pub fn rows(state: &State) -> Rows {
+    if state.room == Room::Bench {
+        return Rows { strip: bench::looks_words(), excursions: bench::record_words(state), legend: 0.0 };
+    }
     Rows {
         strip: views::strip_words(state),
         excursions: transport::excursion_words(state),

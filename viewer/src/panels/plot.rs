@@ -7,28 +7,16 @@ use kiss3d::egui::{Align2, RichText, Ui};
 use sim_core::cusp::CuspReading;
 
 use super::output::PanelOutput;
+use crate::action::Action;
+use crate::axes::Extent;
 use crate::palette::{self, Shape};
 use crate::state::State;
-
-/// Least half height of the plot, in millimetres.
-const LEAST_MM: f64 = 0.5;
 
 pub(super) fn show(ui: &mut Ui, state: &State, height: f32, output: &mut PanelOutput) {
     let solved = &state.shown.solved;
     let (driver, unit) = solved.driver();
     let marked: Vec<(usize, usize)> = state.marked().collect();
-    let (mut low, mut high) = (-LEAST_MM / 2.0, LEAST_MM);
-    for sample in solved.samples() {
-        for &(number, _) in &marked {
-            let reading = &sample.readings[number];
-            high = high.max(reading.separation.mm()).max(reading.clearance.mm());
-            low = low.min(reading.clearance.mm()).min(reading.separation.mm());
-        }
-    }
-    // Room for the word below zero.
-    let margin = (high - low) * 0.08;
-    let (low, high) = ((low - margin).min(-2.0 * margin), high + margin);
-    let end = solved.last().driven.max(0.1);
+    let Extent { low, high, end } = state.axes.0;
     let plot = Plot::new("separation and clearance")
         .height(height)
         .allow_drag(false)
@@ -61,21 +49,109 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, output: &mut PanelOu
             plot.hline(HLine::new("contact", 0.0).color(palette::INK.egui()).width(1.5));
             plot.vline(VLine::new("now", state.sample().driven).color(palette::ACTIVE.egui()).width(1.5));
             for &(number, mark) in &marked {
-                curves(plot, state, number, mark);
+                kept_curve(plot, state, number, mark);
+                curves(plot, state, number, mark, marked.len());
             }
+            interferences(plot, state);
+            names_at_the_ends(plot, state, high - low);
         });
     output.note("plot", &plot.response);
+    let pointed = plot
+        .response
+        .interact_pointer_pos()
+        .filter(|_| plot.response.clicked() || plot.response.is_pointer_button_down_on());
+    if let Some(place) = pointed {
+        let at = solved.nearest(plot.transform.value_from_position(place).x);
+        if at != state.at {
+            output.actions.push(Action::ScrubTo(at));
+        }
+    }
+}
+
+/// What is not marked and interferes all the same: the part of its clearance below zero, by its number.
+fn interferences(plot: &mut egui_plot::PlotUi<'_>, state: &State) {
+    for cusp in state.interfering_unmarked() {
+        let below: Vec<[f64; 2]> = (state.shown.solved.samples().iter())
+            .filter_map(|sample| Some((sample.driven, sample.readings.get(cusp)?.clearance.mm())))
+            .filter(|(_, clearance)| *clearance < 0.0)
+            .map(|(driven, clearance)| [driven, clearance])
+            .collect();
+        let Some(&[x, y]) = below.last() else { continue };
+        let tooth =
+            state.shown.scene.cusps.get(cusp).map(|cusp| cusp.tooth().to_string()).unwrap_or_default();
+        let words = format!("{tooth} ×");
+        let ink = palette::INTERFERENCE.egui();
+        plot.line(Line::new(format!("{cusp} unmarked"), PlotPoints::from(below)).color(ink).width(1.6));
+        let text = RichText::new(words.clone()).small().strong().color(ink);
+        plot.text(Text::new(words, PlotPoint::new(x, y), text).anchor(Align2::RIGHT_TOP));
+    }
+}
+
+/// The tooth numbers at the ends of the curves; those whose curves end in one place share it.
+fn names_at_the_ends(plot: &mut egui_plot::PlotUi<'_>, state: &State, height: f64) {
+    /// Ends that are nearer than this part of the axis are written together.
+    const TOGETHER: f64 = 0.06;
+    let last = state.shown.solved.last();
+    let mut ends: Vec<(f64, String)> = state
+        .marked()
+        .filter_map(|(cusp, _)| {
+            let tooth = state.shown.scene.cusps.get(cusp)?.tooth().to_string();
+            Some((last.readings.get(cusp)?.separation.mm(), tooth))
+        })
+        .collect();
+    ends.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut written: Vec<(f64, String)> = Vec::new();
+    for (y, tooth) in ends {
+        match written.last_mut() {
+            Some((below, teeth)) if y - *below < height * TOGETHER => *teeth = format!("{teeth}, {tooth}"),
+            _ => written.push((y, tooth)),
+        }
+    }
+    for (y, teeth) in written {
+        let text = RichText::new(teeth.clone()).small().strong().color(palette::INK.egui());
+        plot.text(Text::new(teeth, PlotPoint::new(last.driven, y), text).anchor(Align2::RIGHT_BOTTOM));
+    }
+}
+
+/// The separation of B at the same cusp: thin, dotted, and with its letter at the end.
+fn kept_curve<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize, mark: usize) {
+    let Some(kept) = &state.kept else { return };
+    let Some(solved) = &kept.solved else { return };
+    let Some(theirs) = state.shown.scene.cusps.get(number).and_then(|cusp| kept.number_of(cusp)) else {
+        return;
+    };
+    let points: Vec<[f64; 2]> = (solved.samples().iter())
+        .map(|sample| [sample.driven, sample.readings[theirs].separation.mm()])
+        .collect();
+    let tint = palette::cusp(mark).0.egui();
+    if let Some(&[x, y]) = points.last() {
+        let letter = RichText::new("B").small().strong().color(tint);
+        plot.text(Text::new("B", PlotPoint::new(x, y), letter).anchor(Align2::RIGHT_BOTTOM));
+    }
+    plot.line(
+        Line::new(format!("{number} B"), PlotPoints::from(points))
+            .color(tint.gamma_multiply(0.75))
+            .width(1.6)
+            .style(LineStyle::dotted_loose()),
+    );
 }
 
 /// An axis with a number at every line of its grid that leaves room for one.
 fn axis<'a>(hints: AxisHints<'a>, label: String) -> AxisHints<'a> {
-    hints.label(RichText::new(label).small()).label_spacing(14.0..=20.0)
+    // With a real minus.
+    hints
+        .formatter(|mark, _| words::number::as_set(mark.value))
+        .label(RichText::new(label).small())
+        .label_spacing(14.0..=20.0)
 }
 
 /// What a curve shows of a reading.
 type Read = fn(&CuspReading) -> f64;
 
-fn curves<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize, mark: usize) {
+fn curves<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize, mark: usize, count: usize) {
+    // One that lies exactly under another, as the other side does in protrusion, stands out on both sides of it.
+    #[allow(clippy::cast_precision_loss, reason = "a handful of cusps")]
+    let width = 1.8 + 1.1 * (count.saturating_sub(mark + 1)).min(4) as f32;
     let (tint, shape) = palette::cusp(mark);
     let samples = state.shown.solved.samples();
     let kinds: [(&str, LineStyle, Read); 2] = [
@@ -88,7 +164,7 @@ fn curves<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize, ma
         plot.line(
             Line::new(format!("{number} {kind}"), PlotPoints::from(points))
                 .color(tint.egui())
-                .width(2.2)
+                .width(width)
                 .style(style),
         );
         let sample = state.sample();

@@ -1,14 +1,17 @@
 //! The plot and the numbers beside it.
 
 use kiss3d::egui::{Align, Button, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
-use sim_core::cusp::{CuspReading, OpposingIncline};
+use sim_core::account::Number;
+use sim_core::cusp::{Cusp, CuspReading, OpposingIncline};
+use words::number;
 use words::number::two_decimals;
 use words::verdict::opened;
 
+use super::explained::explained;
 use super::instrument::instrument;
 use super::output::PanelOutput;
 use super::text::heads;
-use super::{closeup, contacts, lesson, plan, plot};
+use super::{account, closeup, contacts, lesson, plan, plate, plot};
 use crate::action::Action;
 use crate::drawing::glyph;
 use crate::page::Page;
@@ -30,15 +33,17 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         }
         (Page::Casts, Some(mounted)) => return contacts::show(ui, state, mounted, output),
         (Page::Plan, _) => return plan::show(ui, state, output),
+        (Page::Account, _) => return account::show(ui, state, output),
+        (Page::Tracing, _) => return plate::show(ui, state, output),
         (Page::Cusps, _) | (Page::Casts, None) => {}
     }
-    legend(ui);
+    legend(ui, output);
     let height = ui.available_height() * PLOT_SHARE;
     plot::show(ui, state, height, output);
     ScrollArea::vertical().id_salt("readings").auto_shrink(false).show(ui, |ui| {
         cusps(ui, state, output);
         ui.separator();
-        instrument(ui, state);
+        instrument(ui, state, output);
         closeup::show(ui, state);
     });
 }
@@ -57,7 +62,7 @@ fn pages(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 }
 
 /// Which line is which.
-fn legend(ui: &mut Ui) {
+fn legend(ui: &mut Ui, output: &mut PanelOutput) {
     ui.horizontal(|ui| {
         for (words, dashed) in [("separation", false), ("clearance", true)] {
             let (rect, _) = ui.allocate_exact_size(vec2(30.0, 12.0), Sense::hover());
@@ -71,6 +76,12 @@ fn legend(ui: &mut Ui) {
             ui.label(RichText::new(words).small());
             ui.add_space(8.0);
         }
+        let fit = ui.small_button("Fit axes");
+        output.explain(&fit, "The axes are held while a setting changes, so that a steeper guidance looks steeper. This fits them to the curves (Ctrl+F).");
+        output.note("fit_axes", &fit);
+        if fit.clicked() {
+            output.actions.push(Action::FitAxes);
+        }
     });
 }
 
@@ -80,39 +91,81 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         ui.label("This scene lists no cusps.");
         return;
     }
-    Grid::new("cusps").num_columns(5).spacing([6.0, 3.0]).striped(true).show(ui, |ui| {
-        heads(ui, &["", "cusp", "separation", "clearance", ""]);
-        for (number, (cusp, reading)) in state.shown.scene.cusps.iter().zip(&sample.readings).enumerate() {
-            let mark = state.marks.get(number).copied().flatten();
-            let mut marked = mark.is_some();
-            ui.horizontal(|ui| {
-                let tick = ui.checkbox(&mut marked, "");
-                output.note(format!("cusp={number}"), &tick);
-                if tick.changed() {
-                    output.actions.push(Action::Mark(number, marked));
+    Grid::new(("cusps", state.kept.is_some())).num_columns(5).spacing([6.0, 3.0]).striped(true).show(
+        ui,
+        |ui| {
+            let heads_of: &[&str] = if state.kept.is_some() {
+                &["", "cusp", "separation", "A − B", "clearance"]
+            } else {
+                &["", "cusp", "separation", "clearance", ""]
+            };
+            heads(ui, heads_of);
+            for (number, (cusp, reading)) in state.shown.scene.cusps.iter().zip(&sample.readings).enumerate()
+            {
+                let mark = state.marks.get(number).copied().flatten();
+                let mut marked = mark.is_some();
+                ui.horizontal(|ui| {
+                    let tick = ui.checkbox(&mut marked, "");
+                    output.note(format!("cusp={number}"), &tick);
+                    if tick.changed() {
+                        output.actions.push(Action::Mark(number, marked));
+                    }
+                    let (rect, _) = ui.allocate_exact_size(vec2(14.0, 14.0), Sense::hover());
+                    if let Some(mark) = mark {
+                        let (tint, shape) = palette::cusp(mark);
+                        let outline = Stroke::new(1.2, tint.egui());
+                        ui.painter().add(glyph(shape, rect.center(), 5.0, tint.egui(), outline));
+                    }
+                });
+                let name = format!("{} {}", cusp.tooth(), cusp.name());
+                ui.allocate_ui_with_layout(vec2(NAME, 16.0), Layout::left_to_right(Align::Center), |ui| {
+                    ui.set_min_width(NAME);
+                    ui.add(Label::new(name).truncate());
+                });
+                explained(ui, two_decimals(reading.separation.mm()), Number::Separation(number), output);
+                // With B beside it the verdict shares the clearance's column, so that nothing is cut off.
+                if state.kept.is_some() {
+                    difference(ui, state, cusp, reading);
+                    clearance_and_verdict(ui, reading, number, output);
+                } else {
+                    explained(ui, two_decimals(reading.clearance.mm()), Number::Clearance(number), output);
+                    verdict(ui, reading);
                 }
-                let (rect, _) = ui.allocate_exact_size(vec2(14.0, 14.0), Sense::hover());
-                if let Some(mark) = mark {
-                    let (tint, shape) = palette::cusp(mark);
-                    let outline = Stroke::new(1.2, tint.egui());
-                    ui.painter().add(glyph(shape, rect.center(), 5.0, tint.egui(), outline));
-                }
-            });
-            let name = format!("{} {}", cusp.tooth(), cusp.name());
-            ui.allocate_ui_with_layout(vec2(NAME, 16.0), Layout::left_to_right(Align::Center), |ui| {
-                ui.set_min_width(NAME);
-                ui.add(Label::new(name).truncate());
-            });
-            ui.label(two_decimals(reading.separation.mm()));
-            ui.label(two_decimals(reading.clearance.mm()));
-            verdict(ui, reading);
-            ui.end_row();
-        }
-    });
+                ui.end_row();
+            }
+        },
+    );
     if let Some(said) = at_start(state) {
         ui.label(RichText::new(said).small());
     }
     added(ui, state, output);
+}
+
+/// How much more separation A has than B, and clearance beside it where that differs otherwise.
+fn difference(ui: &mut Ui, state: &State, cusp: &Cusp, reading: &CuspReading) {
+    let Some(kept) = &state.kept else { return };
+    let Some(theirs) = kept.reading_of(cusp) else {
+        ui.label("–").on_hover_text("B has no such cusp, or no pose here");
+        return;
+    };
+    let more = number::change((reading.separation - theirs.separation).mm(), 2);
+    let clearance = number::change((reading.clearance - theirs.clearance).mm(), 2);
+    ui.label(more).on_hover_text(format!(
+        "separation of A less that of B, mm; clearance {clearance} mm. B alone: separation {}, clearance {}",
+        two_decimals(theirs.separation.mm()),
+        two_decimals(theirs.clearance.mm()),
+    ));
+}
+
+/// A clearance below zero is an interference, struck and written strongly.
+fn clearance_and_verdict(ui: &mut Ui, reading: &CuspReading, cusp: usize, output: &mut PanelOutput) {
+    let number = two_decimals(reading.clearance.mm());
+    let words = if reading.interferes() {
+        RichText::new(format!("× {number}")).strong().color(palette::INTERFERENCE.egui())
+    } else {
+        RichText::new(number)
+    };
+    explained(ui, words, Number::Clearance(cusp), output);
 }
 
 /// That separation and clearance begin with the opening of an instrument, where they do.

@@ -90,6 +90,8 @@ fn visuals(high_contrast: bool) -> Visuals {
     visuals.selection.bg_fill = accent;
     visuals.selection.stroke = Stroke::new(1.0, Color32::WHITE);
     visuals.slider_trailing_fill = true;
+    // A cursor that blinks would draw the window anew twice a second.
+    visuals.text_cursor.blink = false;
     let widgets = &mut visuals.widgets;
     let button = if high_contrast { Color32::WHITE } else { Color32::from_rgb(0xE6, 0xE4, 0xDC) };
     for (widget, fill, edge) in [

@@ -2,18 +2,21 @@
 
 use kiss3d::egui::{Frame, Margin, RichText, Stroke, Ui};
 
+use super::terms::on_hover;
 use crate::palette;
 
 /// The title of a part of a page.
 pub(super) fn title(ui: &mut Ui, words: &str) {
     ui.add_space(4.0);
-    ui.label(RichText::new(words).strong().color(palette::ACTIVE.egui()));
+    let title = ui.label(RichText::new(words).strong().color(palette::ACTIVE.egui()));
+    on_hover(title, words);
 }
 
 /// The heads of a table's columns.
 pub(super) fn heads(ui: &mut Ui, words: &[&str]) {
     for head in words {
-        ui.label(RichText::new(*head).small().color(palette::PENCIL.egui()));
+        let label = ui.label(RichText::new(*head).small().color(palette::PENCIL.egui()));
+        on_hover(label, head);
     }
     ui.end_row();
 }

@@ -3,19 +3,32 @@
 
 use std::collections::BTreeMap;
 
+mod account;
+mod bench;
 mod casts;
+mod kept;
 mod lesson;
 mod plan;
+mod plate;
+mod projections;
 
 use serde::Serialize;
 use sim_core::frame::Side;
 use sim_core::setting::{self, Choice};
 
+use account::{AccountLine, GlossaryLine};
+use bench::BenchLine;
 use casts::CastsLine;
+use kept::KeptLine;
 use lesson::LessonLine;
 use plan::PlanLine;
+use plate::PlateLine;
+use projections::ProjectionsLine;
 
+use crate::appearance::Appearance;
+use crate::asking::Asking;
 use crate::geometry::poses::Moving;
+use crate::page::Room;
 use crate::panels::PanelOutput;
 use crate::projection::Viewpoint;
 use crate::state::State;
@@ -34,6 +47,12 @@ pub struct Line {
     view: Option<Viewpoint>,
     tied: bool,
     help: bool,
+    /// Changes that can be undone, and redone.
+    history: (usize, usize),
+    changed: bool,
+    /// What the window asks.
+    asking: Option<&'static str>,
+    appearance: Appearance,
     note: Option<String>,
     file_note: Option<String>,
     /// By the setting's name, `.right` or `.left` behind it where each side has its own.
@@ -42,8 +61,22 @@ pub struct Line {
     cusps: Vec<Cusp>,
     /// The casts, where there are any.
     casts: Option<CastsLine>,
+    /// What the whole window is for.
+    room: Room,
+    /// The case on the bench, if there is one.
+    bench: Option<BenchLine>,
+    /// The projections, while they are shown.
+    projections: Option<ProjectionsLine>,
+    /// The second set-up, if there is one.
+    kept: Option<KeptLine>,
+    /// The number taken apart, while its page is shown.
+    account: Option<AccountLine>,
+    /// The glossary, while it is open.
+    glossary: Option<GlossaryLine>,
     /// The lesson or viva being given.
     lesson: Option<LessonLine>,
+    /// The tracing on the plate, where there is a tracer.
+    plate: Option<PlateLine>,
     /// The plan, while its page is shown.
     plan: Option<PlanLine>,
     /// The control that the keyboard is on.
@@ -106,6 +139,10 @@ impl Line {
             view: state.look.viewpoint,
             tied: state.tied,
             help: state.help,
+            history: state.history.depth(),
+            changed: state.is_changed(),
+            asking: state.asking.as_ref().map(Asking::name),
+            appearance: state.appearance,
             note: state.note.as_ref().map(|note| note.what.clone()),
             file_note: state.file_note.as_ref().map(|note| note.what.clone()),
             settings,
@@ -123,7 +160,14 @@ impl Line {
                 })
                 .collect(),
             casts: casts::line(state),
+            room: state.room,
+            bench: bench::line(state),
+            projections: projections::line(state),
+            kept: kept::line(state),
+            account: account::line(state),
+            glossary: state.glossary.as_ref().map(account::glossary),
             lesson: lesson::line(state),
+            plate: plate::line(state),
             plan: plan::line(state),
             focus: output.focus.clone(),
             focus_id: output.focus_id.map(|id| format!("{id:?}")),

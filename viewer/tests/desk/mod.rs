@@ -55,34 +55,43 @@ pub(crate) struct Desk {
 impl Desk {
     /// Opens a scene in a window of its own, and waits for its first frame.
     pub(crate) fn open(scene: &Scene) -> Self {
+        Self::open_with(scene, &[])
+    }
+
+    /// The same with more words on the command line.
+    pub(crate) fn open_with(scene: &Scene, more: &[&str]) -> Self {
         let alone = ONE_DESK.lock().unwrap_or_else(PoisonError::into_inner);
         let folder = tempfile::tempdir().unwrap();
         std::fs::write(folder.path().join("scene.ron"), scene.to_ron()).unwrap();
-        let said = std::fs::File::create(folder.path().join("said.txt")).unwrap();
         let (screen, display) = start_screen(folder.path());
-        let viewer = Command::new(env!("CARGO_BIN_EXE_viewer"))
-            .arg(folder.path().join("scene.ron"))
-            .arg("--report")
-            .arg(folder.path().join("report.jsonl"))
-            .env("DISPLAY", &display)
-            .env_remove("WAYLAND_DISPLAY")
-            .env_remove("WAYLAND_SOCKET")
-            .stderr(said)
-            .spawn()
-            .expect("the viewer starts");
-        let mut desk = Self {
-            folder,
-            display,
-            viewer: Process(viewer),
-            _screen: screen,
-            window: String::new(),
-            _alone: alone,
-        };
-        desk.wait("the first frame", |line| line["title"] == scene.title.as_str());
-        let id = desk.viewer.0.id().to_string();
-        desk.window = desk.xdotool(&["search", "--sync", "--onlyvisible", "--pid", &id]);
-        desk.xdotool(&["windowfocus", "--sync", &desk.window.clone()]);
+        let viewer = start_viewer(folder.path(), &display, more);
+        let mut desk =
+            Self { folder, display, viewer, _screen: screen, window: String::new(), _alone: alone };
+        desk.take_window(|line| line["title"] == scene.title.as_str());
         desk
+    }
+
+    /// Kills the viewer in the middle of whatever it does, and opens it again.
+    #[allow(dead_code, reason = "not every test needs it")]
+    pub(crate) fn crash_and_open_again(&mut self) {
+        self.viewer.0.kill().unwrap();
+        self.viewer.0.wait().unwrap();
+        self.open_again();
+    }
+
+    /// Opens a viewer that has ended anew.
+    #[allow(dead_code, reason = "not every test needs it")]
+    pub(crate) fn open_again(&mut self) {
+        self.viewer = start_viewer(self.folder.path(), &self.display, &[]);
+        self.take_window(|_| true);
+    }
+
+    /// Waits for the first frame, and gives the window the keyboard.
+    fn take_window(&mut self, is_first: impl Fn(&Value) -> bool) {
+        self.wait("the first frame", is_first);
+        let id = self.viewer.0.id().to_string();
+        self.window = self.xdotool(&["search", "--sync", "--onlyvisible", "--pid", &id]);
+        self.xdotool(&["windowfocus", "--sync", &self.window.clone()]);
     }
 
     /// Runs xdotool on the desk's screen, and gives the last line it says.
@@ -210,6 +219,28 @@ impl Desk {
             std::thread::sleep(Duration::from_millis(50));
         }
     }
+}
+
+/// Starts the viewer on the scene in a folder, with a report of its own.
+fn start_viewer(folder: &Path, display: &str, more: &[&str]) -> Process {
+    let report = folder.join("report.jsonl");
+    // A report of a window before is no report of this one.
+    let _ = std::fs::remove_file(&report);
+    let said = std::fs::File::create(folder.join("said.txt")).unwrap();
+    let viewer = Command::new(env!("CARGO_BIN_EXE_viewer"))
+        .arg(folder.join("scene.ron"))
+        .arg("--report")
+        .arg(report)
+        .args(more)
+        .env("DISPLAY", display)
+        // What is kept between windows is this desk's alone.
+        .env("XDG_STATE_HOME", folder.join("kept"))
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        .stderr(said)
+        .spawn()
+        .expect("the viewer starts");
+    Process(viewer)
 }
 
 /// A virtual screen with a number that no other run of the tests takes: left to itself Xvfb looks for

@@ -28,6 +28,38 @@ pub fn title(step: &Step) -> String {
     }
 }
 
+/// Why a step is taken, and why in its place (common practice, no source).
+#[must_use]
+pub fn why(step: &Step) -> &'static str {
+    match step {
+        Step::Zeroed => {
+            "Every setting is counted from here: what the last patient left on a guide is carried into all that follows."
+        }
+        Step::Split { .. } => {
+            "A split that stands open with nothing between would show the same gap on every record, and no turn of a \
+             guide would close it."
+        }
+        Step::Centric(_) => {
+            "Every record is measured from centric. If a repeat does not find it again, all settings are wrong together."
+        }
+        Step::Record(record) if record.kind.orbiting().is_none() => {
+            "In protrusion both condyles go forward, and the superior walls alone hold the split open or let it close: the \
+             record sets the inclination of both guides."
+        }
+        Step::Record(_) => {
+            "In a lateral excursion the other condyle goes forward and toward the middle: the record sets the lateral angle \
+             of that side, once its inclination stands."
+        }
+        Step::Lateral { .. } => {
+            "The medial wall steers the condyle that orbits, in the excursion to the other side. Without a lateral record \
+             a rule stands in, which knows nothing of the patient."
+        }
+        Step::Anterior { .. } => {
+            "It comes last: a pin that touches its table holds the split open in front and hides what the guides do."
+        }
+    }
+}
+
 /// How a step stands, in a word or two.
 #[must_use]
 pub const fn state(step: &Step) -> &'static str {
@@ -143,7 +175,9 @@ fn record_to_do(step: &RecordStep) -> Vec<String> {
     said
 }
 
-fn opens_words(opens: Opens) -> String {
+/// Where the split stands open, and what that means.
+#[must_use]
+pub fn opens_words(opens: Opens) -> String {
     match opens {
         Opens::Nowhere => "The split is open.".to_owned(),
         Opens::Behind => "The split stands open behind: a guide is too steep.".to_owned(),
@@ -229,6 +263,7 @@ mod tests {
         assert!(steps.len() >= 7, "{steps:?}");
         for step in &steps {
             assert!(!title(step).is_empty() && !to_do(step).is_empty(), "{step:?}");
+            assert!(why(step).ends_with('.') && !why(step).contains("  "), "{step:?}");
             assert!(to_do(step).iter().chain(&to_doubt(step)).all(|said| said.ends_with('.')), "{step:?}");
         }
         assert_eq!((state(&steps[0]), state(&steps[2])), ("look", "closed"));

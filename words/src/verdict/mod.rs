@@ -2,6 +2,7 @@
 //!
 //! A function takes the result as the maths gives it and says it in words, with its numbers beside.
 
+pub mod account;
 pub mod baseline;
 pub mod bench;
 pub mod centric;
@@ -12,6 +13,7 @@ pub mod mend;
 pub mod observed;
 pub mod opened;
 pub mod plan;
+pub mod refused;
 pub mod remount;
 pub mod scheme;
 pub mod study;

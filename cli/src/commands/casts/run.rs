@@ -11,7 +11,6 @@ use super::args::{Casts as Args, PairKind};
 use super::failure::CastsFailure;
 use crate::cast_file;
 use crate::casts::{self, named_from};
-use crate::day;
 use crate::failure::Outcome;
 use crate::input::{self, changed};
 use crate::output::{Output, distinct, printable_line, write_report};
@@ -55,7 +54,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
             title: &scene.title,
             sha256: None,
             by: "casts",
-            day: &day::today(),
+            day: &files::day::today(),
             notes: &[],
         };
         output.write(false, |out| out.write_all(scene_with_head(&scene, &made).as_bytes()))?;

@@ -9,7 +9,6 @@ use super::args::CustomTable as Args;
 use super::failure::CustomTableFailure;
 use crate::cast_file;
 use crate::casts;
-use crate::day;
 use crate::failure::Outcome;
 use crate::input::{self, changed};
 use crate::output::{Output, distinct, write_report};
@@ -62,7 +61,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
             title: &scene.title,
             sha256: None,
             by: "custom-table",
-            day: &day::today(),
+            day: &files::day::today(),
             notes: &[],
         };
         output.write(false, |out| out.write_all(scene_with_head(&scene, &made).as_bytes()))?;

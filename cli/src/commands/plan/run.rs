@@ -6,7 +6,6 @@ use files::{MadeFrom, scene_with_head};
 
 use super::args::Plan;
 use super::failure::PlanFailure;
-use crate::day;
 use crate::failure::Outcome;
 use crate::input;
 use crate::output::{Output, distinct, write_report};
@@ -36,7 +35,7 @@ pub(crate) fn perform(args: &Plan) -> Outcome {
             title: &scene.title,
             sha256: None,
             by: "plan",
-            day: &day::today(),
+            day: &files::day::today(),
             notes: &notes,
         };
         let text = scene_with_head(&planned.planned_scene(), &made);

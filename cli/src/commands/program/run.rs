@@ -6,7 +6,6 @@ use super::args::Program;
 use files::{MadeFrom, Source, scene_with_head};
 
 use crate::case;
-use crate::day;
 use crate::failure::Outcome;
 use crate::output::{Output, distinct, write_report};
 
@@ -29,7 +28,7 @@ pub(crate) fn perform(args: &Program) -> Outcome {
             title: &worked.case.title,
             sha256: Some(&hash),
             by: "program",
-            day: &day::today(),
+            day: &files::day::today(),
             notes: &notes,
         };
         scene_output.write(false, |out| out.write_all(scene_with_head(scene, &made).as_bytes()))?;

@@ -15,7 +15,6 @@ use super::args::Sheet as Args;
 use super::failure::SheetFailure;
 use crate::case;
 use crate::casts;
-use crate::day;
 use crate::examined::{accepted, examined};
 use crate::failure::{Outcome, Unexpected};
 use crate::output::Output;
@@ -26,7 +25,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     let kind =
         kind(&args.out).ok_or_else(|| SheetFailure::NoSuchSheet { name: args.out.display().to_string() })?;
     let graduation = Graduation::new(Angle::from_degrees(args.graduation)).map_err(SheetFailure::from)?;
-    let options = SheetOptions { graduation, day: day::today() };
+    let options = SheetOptions { graduation, day: files::day::today() };
     let source = Source::named(&args.input);
     let (text, read) = files::case_or_scene(&source)?;
     let what = match &read {

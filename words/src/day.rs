@@ -1,19 +1,8 @@
-//! The day on which something is written.
-
-use std::time::{SystemTime, UNIX_EPOCH};
-
-const SECONDS_A_DAY: u64 = 86_400;
-
-/// Today in Universal Time, as `2026-11-27`. Where `SOURCE_DATE_EPOCH` is set (seconds from 1970, the open
-/// convention by which what is written twice is the same twice), it stands for the clock.
-pub(crate) fn today() -> String {
-    let given = std::env::var("SOURCE_DATE_EPOCH").ok().and_then(|seconds| seconds.trim().parse().ok());
-    let clock = || SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |since| since.as_secs());
-    day(given.unwrap_or_else(clock) / SECONDS_A_DAY)
-}
+//! A day, as it is written.
 
 /// A day by its number from 1 January 1970 (Gregorian calendar).
-fn day(number: u64) -> String {
+#[must_use]
+pub fn written(number: u64) -> String {
     // Counted from 1 March of the year 0, so that a leap day ends a year: 719,468 days earlier. 400 years have
     // 146,097 days whatever year they begin with.
     let since = number.saturating_add(719_468);
@@ -34,7 +23,7 @@ fn day(number: u64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::day;
+    use super::written;
 
     /// Every day of four centuries after each other, by the rule of leap years said plainly.
     #[test]
@@ -47,7 +36,7 @@ mod tests {
                 [31, february, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31].into_iter().enumerate()
             {
                 for of_month in 1..=days {
-                    assert_eq!(day(number), format!("{year:04}-{:02}-{of_month:02}", month + 1));
+                    assert_eq!(written(number), format!("{year:04}-{:02}-{of_month:02}", month + 1));
                     number += 1;
                 }
             }

@@ -1,0 +1,139 @@
+//! Cards in the middle of the window: what it asks.
+
+use kiss3d::egui::{
+    Align2, Context, Id, Key, Label, Order, RichText, ScrollArea, TextEdit, TextWrapMode, Ui, Window, vec2,
+};
+
+use super::output::PanelOutput;
+use super::style;
+use super::text::card;
+use crate::action::Action;
+use crate::asking::{Answer, Asking, Shelf};
+use crate::palette;
+use crate::state::State;
+
+pub(super) fn show(ctx: &Context, state: &State, output: &mut PanelOutput) {
+    let Some(asking) = &state.asking else { return };
+    let width = 460.0 * style::scale(ctx);
+    Window::new("Asking")
+        .id(Id::new("asking"))
+        .order(Order::Foreground)
+        .anchor(Align2::CENTER_CENTER, vec2(0.0, 0.0))
+        .title_bar(false)
+        .resizable(false)
+        .fade_in(false)
+        .frame(card())
+        .show(ctx, |ui| {
+            ui.set_width(width.min(ctx.content_rect().width() - 60.0));
+            match asking {
+                Asking::Open(path) => open(ui, path, &state.shelf, output),
+                Asking::Save { path, .. } => save(ui, path, output),
+                Asking::Replace { path, why, .. } => {
+                    ui.heading("Replace this file?");
+                    ui.label(path.display().to_string());
+                    ui.label(why);
+                    answers(ui, output, &[("Replace it", Answer::Go)]);
+                }
+                Asking::Close => {
+                    ui.heading("There are changes that are not saved");
+                    ui.label("Closed now, they are kept on this machine and offered when the viewer is opened again.");
+                    answers(
+                        ui,
+                        output,
+                        &[("Save first", Answer::SaveFirst), ("Close (F10)", Answer::Go)],
+                    );
+                }
+                Asking::TakeUp(offer) => {
+                    ui.heading("Changes were left unsaved");
+                    ui.label(format!("{}, left {}.", offer.title, offer.left));
+                    answers(
+                        ui,
+                        output,
+                        &[("Take them up", Answer::Go), ("Throw them away", Answer::Discard)],
+                    );
+                }
+            }
+        });
+}
+
+fn open(ui: &mut Ui, path: &str, shelf: &Shelf, output: &mut PanelOutput) {
+    ui.heading("Open a scene");
+    ui.label("Type its path, choose it below, or drop a file on the window.");
+    path_field(ui, path, output);
+    answers(
+        ui,
+        output,
+        &[("Open", Answer::Go), ("Open as B", Answer::Beside), ("Choose in a dialog", Answer::Browse)],
+    );
+    ScrollArea::vertical().max_height(260.0 * style::scale(ui.ctx())).show(ui, |ui| {
+        for (title, files) in [("opened lately", &shelf.recent), ("in this folder", &shelf.beside)] {
+            if files.is_empty() {
+                continue;
+            }
+            ui.label(RichText::new(title).small().color(palette::PENCIL.egui()));
+            for file in files {
+                let name = file.file_name().unwrap_or(file.as_os_str()).to_string_lossy().into_owned();
+                ui.horizontal(|ui| {
+                    let button = ui.button(&name);
+                    output.note(format!("file={name}"), &button);
+                    if button.clicked() {
+                        output.actions.push(Action::Answer(Answer::This(file.clone())));
+                    }
+                    let beside = ui.small_button("as B").on_hover_text("Beside the set-up that is shown");
+                    output.note(format!("beside={name}"), &beside);
+                    if beside.clicked() {
+                        output.actions.push(Action::Answer(Answer::ThisBeside(file.clone())));
+                    }
+                    let folder = file.parent().map(|folder| folder.display().to_string()).unwrap_or_default();
+                    ui.add(Label::new(RichText::new(folder).small()).wrap_mode(TextWrapMode::Truncate));
+                });
+            }
+        }
+    });
+}
+
+fn save(ui: &mut Ui, path: &str, output: &mut PanelOutput) {
+    ui.heading("Save the scene as");
+    path_field(ui, path, output);
+    answers(ui, output, &[("Save", Answer::Go), ("Choose in a dialog", Answer::Browse)]);
+}
+
+/// The field in which a path is typed, with the keyboard in it when the card comes up.
+fn path_field(ui: &mut Ui, path: &str, output: &mut PanelOutput) {
+    let mut typed = path.to_owned();
+    let field = ui.add(TextEdit::singleline(&mut typed).id(Id::new("path")).desired_width(f32::INFINITY));
+    output.note("path", &field);
+    let fresh = ui.data_mut(|data| {
+        let known = Id::new("path has had the keyboard");
+        let was = data.get_temp::<u64>(known);
+        let now = ui.ctx().cumulative_pass_nr();
+        data.insert_temp(known, now);
+        was.is_none_or(|was| was + 1 < now)
+    });
+    if fresh {
+        field.request_focus();
+    }
+    if field.changed() {
+        output.actions.push(Action::TypePath(typed));
+    }
+    if field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
+        output.actions.push(Action::Answer(Answer::Go));
+    }
+}
+
+fn answers(ui: &mut Ui, output: &mut PanelOutput, answers: &[(&str, Answer)]) {
+    ui.horizontal(|ui| {
+        for (words, answer) in answers {
+            let button = ui.button(*words);
+            output.note(format!("answer={words}"), &button);
+            if button.clicked() {
+                output.actions.push(Action::Answer(answer.clone()));
+            }
+        }
+        let stay = ui.button("Not now (Esc)");
+        output.note("answer=stay", &stay);
+        if stay.clicked() {
+            output.actions.push(Action::Dismiss);
+        }
+    });
+}

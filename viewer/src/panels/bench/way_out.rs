@@ -1,0 +1,50 @@
+//! What the bench ends with: the sheet, and the set-up on the instrument.
+
+use kiss3d::egui::Ui;
+use report::sheet::Kind;
+
+use super::super::output::PanelOutput;
+use super::super::text::title;
+use super::controls::{push, small};
+use crate::action::Action;
+use crate::bench::OnBench;
+
+pub(super) fn show(ui: &mut Ui, bench: &OnBench, output: &mut PanelOutput) {
+    title(ui, "Sheet and set-up");
+    if bench.is_asked() {
+        small(ui, "They come when your answer is handed in.");
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        for (kind, name, words) in
+            [(Kind::Pdf, "sheet=pdf", "Sheet as PDF"), (Kind::Html, "sheet=html", "Sheet as HTML")]
+        {
+            push(ui, output, name, words, Action::WriteSheet(kind));
+        }
+    });
+    if bench.programmed_scene().is_none() {
+        small(
+            ui,
+            "The centric record is not confirmed: no setting stands on it, and there is no set-up to show.",
+        );
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        let set = push(
+            ui,
+            output,
+            "set_up=as_set",
+            "Instrument as set here",
+            Action::ShowSetUp { as_programmed: false },
+        );
+        output.explain(&set, "Shows the instrument with the guides as the dials stand.");
+        let programmed = push(
+            ui,
+            output,
+            "set_up=programmed",
+            "Instrument as programmed",
+            Action::ShowSetUp { as_programmed: true },
+        );
+        output.explain(&programmed, "Shows the instrument with the angles that all records together give.");
+    });
+}

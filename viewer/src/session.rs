@@ -1,0 +1,81 @@
+//! What is kept of a window while it is open, so that changes which were never saved are offered again after
+//! a crash, or after the window was closed in the middle of something.
+//!
+//! A text: where it is kept is for whoever shows the state.
+
+use std::path::PathBuf;
+
+use serde::{Deserialize, Serialize};
+use sim_core::scene::Scene;
+
+use crate::state::State;
+
+/// The form of the text. Another form is not read.
+const FORM: u32 = 1;
+
+/// A window as it was left.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Session {
+    form: u32,
+    /// The file that was open.
+    pub file: Option<PathBuf>,
+    /// The scene as it was edited, as a scene file has it.
+    scene: String,
+    /// The excursion shown, by its place in the list, and how far along it one stood.
+    excursion: usize,
+    driven: f64,
+}
+
+/// A session that is offered.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offer {
+    /// The session.
+    pub session: Session,
+    /// The title of its scene.
+    pub title: String,
+    /// How long ago it was left, in words.
+    pub left: String,
+    /// By which name whoever keeps it knows it.
+    pub name: String,
+}
+
+impl Session {
+    /// The session of a state; none where nothing has been changed.
+    #[must_use]
+    pub fn of(state: &State) -> Option<Self> {
+        // A lesson comes back by itself; what a person made is kept.
+        let state = state.own.as_deref().unwrap_or(state);
+        state.is_changed().then(|| Self {
+            form: FORM,
+            file: state.file.clone(),
+            scene: state.scene.to_ron(),
+            excursion: state.excursion,
+            driven: state.sample().driven,
+        })
+    }
+
+    /// The text to be kept.
+    #[must_use]
+    pub fn to_text(&self) -> String {
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
+    /// Reads a text that was kept; none where it is damaged, or of another form.
+    #[must_use]
+    pub fn from_text(text: &str) -> Option<(Self, Scene)> {
+        let session: Self = serde_json::from_str(text).ok()?;
+        let scene = Scene::from_ron(&session.scene).ok()?;
+        (session.form == FORM).then_some((session, scene))
+    }
+
+    /// Where in its excursions it stood.
+    pub(crate) fn place(&self) -> (usize, f64) {
+        (self.excursion, self.driven)
+    }
+
+    /// Its scene.
+    #[must_use]
+    pub fn scene(&self) -> Option<Scene> {
+        Scene::from_ron(&self.scene).ok()
+    }
+}
