@@ -11,10 +11,12 @@ use crate::state::{Note, State};
 const ENDING: &str = "ron";
 
 impl State {
-    /// Whether there is something that no file has.
+    /// Whether there is something that no file has. While a lesson is given, that is asked of the person's own
+    /// set-up.
     #[must_use]
     pub fn is_changed(&self) -> bool {
-        self.scene != self.as_read
+        let of = self.own.as_deref().unwrap_or(self);
+        of.scene != of.as_read
     }
 
     pub(super) fn ask_what_to_open(&mut self) {

@@ -211,8 +211,8 @@ fn row(ui: &mut Ui, state: &State, setting: Setting, side: Side, output: &mut Pa
         None => {}
     }
     if points_at(state, setting, side) {
-        let rect = ui.min_rect().expand(1.0);
-        ui.painter().rect_stroke(rect, 3.0, Stroke::new(2.5, palette::ACTIVE.egui()), StrokeKind::Inside);
+        let rect = ui.min_rect().expand2(kiss3d::egui::vec2(3.0, 0.0));
+        ui.painter().rect_stroke(rect, 3.0, Stroke::new(2.5, palette::ACTIVE.egui()), StrokeKind::Outside);
     }
     changed_mark(ui, state, setting, side, now, &mut |response, was| {
         output.explain(response, &format!("Changed: the file says {was}."));
