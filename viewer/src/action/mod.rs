@@ -228,7 +228,7 @@ impl State {
         let travels = matches!(action, Action::Undo | Action::Redo | Action::Teach(_));
         let (left, gesture) = (self.moment(), gesture(&action));
         let hands_in = matches!(action, Action::Bench(BenchAct::HandIn));
-        let request = self.do_it(action);
+        let request = self.in_this_room(action).and_then(|action| self.do_it(action));
         if !travels {
             self.remember(left, gesture);
         }
