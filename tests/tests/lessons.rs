@@ -257,3 +257,19 @@ fn no_text_keeps_a_brace() {
         }
     }
 }
+
+/// The worked example of the page for teachers is a sound lesson.
+#[test]
+fn the_example_in_the_docs_is_a_sound_lesson() {
+    let page = fs::read_to_string(root().join("docs/lessons.md")).expect("the page");
+    let example =
+        page.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next()).expect("an example");
+    let lesson = files::lesson_from_text(example, "docs/lessons.md", Path::new(""));
+    let lesson = lesson.unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(lesson.steps.len(), 3);
+    // Every quantity that can be measured has its line there.
+    for written in sim_core::lesson::Quantity::examples() {
+        let name = written.split(" 3").next().unwrap_or(written).split(" left").next().unwrap_or(written);
+        assert!(page.contains(&format!("`{name}")), "{name} is not on the page");
+    }
+}

@@ -80,6 +80,18 @@ impl Held {
         }
     }
 
+    /// Whether a letter typed now is no text.
+    #[must_use]
+    pub fn is_chord(self) -> bool {
+        !matches!(self.chord(), Chord::Plain | Chord::Shift)
+    }
+
+    /// Whether Shift alone is down.
+    #[must_use]
+    pub fn is_shifted(self) -> bool {
+        self.chord() == Chord::Shift
+    }
+
     fn chord(self) -> Chord {
         let has = |modifier| self.modifiers.contains(modifier);
         let (command, other) = if cfg!(target_os = "macos") {

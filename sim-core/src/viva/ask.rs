@@ -1,7 +1,7 @@
 //! A question of a viva.
 
-use super::VivaLevel;
 use super::answer::VivaAnswer;
+use super::level::VivaLevel;
 use crate::cusp::Tooth;
 use crate::excursion::Excursion;
 use crate::frame::Side;

@@ -6,7 +6,7 @@ use crate::practice::dice::Dice;
 use crate::scene::Scene;
 use crate::setting::Change;
 
-use super::VivaLevel;
+use super::level::VivaLevel;
 
 /// Ranges of what is drawn, in degrees and millimetres, within those published of populations; round numbers
 /// (common practice, no source).

@@ -2,9 +2,9 @@
 
 use rand_chacha::rand_core::Rng;
 
-use super::VivaLevel;
 use super::answer::{Slip, Statement, VivaAnswer, VivaValue};
 use super::ask::{Asked, VivaQuestion};
+use super::level::VivaLevel;
 use super::set_up::Drawn;
 use crate::cusp::Tooth;
 use crate::excursion::{Drive, Excursion, Movement};

@@ -1,6 +1,6 @@
 //! Lessons and vivas: what each step puts on the stage, and giving a person's own set-up back.
 
-use sim_core::excursion::{Drive, Excursion};
+use sim_core::excursion::Excursion;
 use sim_core::lesson::{At, Target, View};
 use sim_core::viva::VivaLevel;
 
@@ -15,7 +15,6 @@ use crate::teaching::{Course, Examined, Given, OpenedLesson, Teach};
 struct Stage<'s> {
     opened: OpenedScene,
     excursion: Option<Excursion>,
-    at: Option<At>,
     view: Option<View>,
     points: &'s [Target],
 }
@@ -176,7 +175,6 @@ impl State {
                 self.stage(Stage {
                     opened,
                     excursion: step.excursion,
-                    at: step.at,
                     view: step.view,
                     points: &step.points,
                 });
@@ -184,7 +182,6 @@ impl State {
             Course::Viva(examined) => self.stage(Stage {
                 opened: OpenedScene::from(examined.question.scene.clone()),
                 excursion: examined.question.excursion,
-                at: None,
                 view: None,
                 points: &[],
             }),
@@ -256,7 +253,7 @@ impl State {
         self.playing = false;
         self.at = match at {
             Some(At::Rest) => 0,
-            Some(At::Driven(drive)) => solved.nearest(driven(drive)),
+            Some(At::Driven(drive)) => solved.nearest(drive.number()),
             None => solved.samples().len() - 1,
         };
     }
@@ -277,10 +274,6 @@ impl State {
             meanwhile: "The jaw is at rest.",
         });
     }
-}
-
-const fn driven(drive: Drive) -> f64 {
-    drive.number()
 }
 
 const fn viewpoint(view: View) -> Viewpoint {

@@ -17,6 +17,8 @@ pub mod shelf;
 mod snapshot;
 pub mod start;
 mod surroundings;
+#[cfg(test)]
+mod taught;
 mod whole_file;
 mod window;
 

@@ -4,6 +4,7 @@ mod account;
 mod asking;
 mod bench;
 mod choice;
+pub mod chords;
 mod closeup;
 mod contacts;
 mod explained;
@@ -51,6 +52,7 @@ use crate::state::State;
 /// Shows every panel and the marks over the picture.
 pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> PanelOutput {
     let mut output = PanelOutput::default();
+    chords::drop_their_letters(ctx);
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
     drawing::paint(
         &marks.with_clip_rect(
@@ -61,7 +63,9 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         layout,
         ctx.pixels_per_point(),
     );
-    drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
+    if state.room == Room::Instrument {
+        drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
+    }
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
     if state.appearance.settings_folded {

@@ -1,8 +1,9 @@
 //! The settings, made from the one list of them.
 
-use kiss3d::egui::{CollapsingHeader, Id, RichText, ScrollArea, Ui};
+use kiss3d::egui::{CollapsingHeader, Id, RichText, ScrollArea, Stroke, StrokeKind, Ui};
 use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
+use sim_core::lesson::Target;
 use sim_core::setting::{self, Choice, Setting};
 
 use super::output::PanelOutput;
@@ -204,9 +205,22 @@ fn row(ui: &mut Ui, state: &State, setting: Setting, side: Side, output: &mut Pa
         Some(Err(text)) => output.actions.push(Action::NotANumber(spoken, text)),
         None => {}
     }
+    if points_at(state, setting, side) {
+        let rect = ui.min_rect().expand(1.0);
+        ui.painter().rect_stroke(rect, 3.0, Stroke::new(2.5, palette::ACTIVE.egui()), StrokeKind::Inside);
+    }
     changed_mark(ui, state, setting, side, now, &mut |response, was| {
         output.explain(response, &format!("Changed: the file says {was}."));
     });
+}
+
+/// Whether a lesson points at a setting of a side.
+fn points_at(state: &State, setting: Setting, side: Side) -> bool {
+    let is_it = |target: &Target| match target {
+        Target::Setting(name) => name.is(setting) && name.side().is_none_or(|own| own == side),
+        _ => false,
+    };
+    state.teaching.lesson().is_some_and(|given| given.points().iter().any(is_it))
 }
 
 /// A dot beside what is no longer as in the file.

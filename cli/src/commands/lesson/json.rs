@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 use sim_core::lesson::{Lesson, Question};
 use words::lesson::{right_answer, said, source};
 
-use super::report::{CheckReport, Checked, ListReport};
+use super::checked::{CheckReport, Checked, ListReport};
 
 pub(super) fn checked(report: &CheckReport) -> Value {
     let lessons: Vec<Value> = report.lessons.iter().map(|lesson| one(lesson, report.answers)).collect();

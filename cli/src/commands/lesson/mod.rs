@@ -1,6 +1,7 @@
 //! `eminentia lesson`: lessons listed, and looked into before a class.
 
 mod args;
+mod checked;
 mod failure;
 mod json;
 mod report;

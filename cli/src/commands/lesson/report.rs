@@ -2,28 +2,9 @@
 
 use std::io::{self, Write};
 
-use files::LessonError;
-use sim_core::lesson::Lesson;
-
+use super::checked::{CheckReport, ListReport};
 use super::{json, table};
 use crate::output::{Object, Report};
-
-/// A lesson looked into.
-pub(super) struct Checked {
-    pub(super) name: String,
-    pub(super) found: Result<Lesson, LessonError>,
-}
-
-/// Lessons looked into.
-pub(super) struct CheckReport {
-    pub(super) lessons: Vec<Checked>,
-    pub(super) answers: bool,
-}
-
-/// The lessons that come with the program, by name.
-pub(super) struct ListReport {
-    pub(super) lessons: Vec<(&'static str, Lesson)>,
-}
 
 impl Report for CheckReport {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {

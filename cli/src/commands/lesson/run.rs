@@ -6,8 +6,8 @@ use files::Source;
 use files::built_in::{LESSONS, lesson_named};
 
 use super::args::{Check, Lesson, List};
+use super::checked::{CheckReport, Checked, ListReport};
 use super::failure::Faulty;
-use super::report::{CheckReport, Checked, ListReport};
 use crate::failure::{Outcome, Unexpected};
 use crate::output::{NO_INPUTS, Output, write_report};
 

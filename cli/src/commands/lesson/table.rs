@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use words::lesson::{right_answer, said, size, source};
 
-use super::report::{CheckReport, ListReport};
+use super::checked::{CheckReport, ListReport};
 use crate::output::{BOLD, FAINT, printable_line};
 
 pub(super) fn checked(report: &CheckReport, width: usize, out: &mut dyn Write) -> io::Result<()> {

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 use sim_core::viva::{VivaQuestion, VivaValue};
 use words::viva::{answer, ask, set_up, slip};
 
-use super::report::VivaReport;
+use super::drawn::VivaReport;
 
 pub(super) fn object(report: &VivaReport) -> Value {
     json!({

@@ -1,6 +1,7 @@
 //! `eminentia viva`: questions drawn at random, with their key.
 
 mod args;
+mod drawn;
 mod json;
 mod report;
 mod run;

@@ -1,7 +1,7 @@
 //! `eminentia viva`: questions drawn at random, with their key.
 
 use super::args;
-use super::report::VivaReport;
+use super::drawn::VivaReport;
 use crate::failure::Outcome;
 use crate::output::{NO_INPUTS, Output, write_report};
 

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use words::viva::{answer, ask, set_up, slip};
 
-use super::report::VivaReport;
+use super::drawn::VivaReport;
 use crate::output::{BOLD, FAINT};
 
 pub(super) fn write(report: &VivaReport, width: usize, out: &mut dyn Write) -> io::Result<()> {

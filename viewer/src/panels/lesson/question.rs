@@ -103,14 +103,16 @@ fn typed(ui: &mut Ui, done: &GivenStep, unit: Option<Unit>, output: &mut PanelOu
     });
 }
 
-/// What is said to an answer: a word and a colour say whether it is right.
+/// What is said to an answer, under a word that says whether it is right.
 pub(super) fn tell(ui: &mut Ui, told: &Told) {
     ui.add_space(4.0);
-    let (word, tint) = match told.is_right {
-        Some(true) => ("Right. ", palette::ACTIVE),
-        Some(false) => ("Not so. ", palette::INTERFERENCE),
-        None => ("", palette::INK),
+    let head = match told.is_right {
+        Some(true) => Some(("RIGHT", palette::ACTIVE)),
+        Some(false) => Some(("NOT SO", palette::INTERFERENCE)),
+        None => None,
     };
-    let words = format!("{word}{}", told.words);
-    ui.label(RichText::new(words).color(tint.egui()));
+    if let Some((word, tint)) = head {
+        ui.label(RichText::new(word).small().strong().color(tint.egui()));
+    }
+    ui.label(told.words.as_str());
 }

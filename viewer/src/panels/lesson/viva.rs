@@ -50,7 +50,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, examined: &Examined, output: &mut
         if let Some(chosen) = examined.chosen {
             let made = question.answers.get(chosen).and_then(|given| given.slip);
             let told = match made {
-                None => Told { is_right: Some(true), words: "Right.".to_owned() },
+                None => Told { is_right: Some(true), words: "So it is.".to_owned() },
                 Some(made) => Told { is_right: Some(false), words: slip(made).to_owned() },
             };
             tell(ui, &told);
