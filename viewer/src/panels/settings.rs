@@ -50,12 +50,10 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 }
 
 fn list(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
-    for choice in [Choice::Design] {
-        ui.horizontal(|ui| {
-            ui.label(RichText::new(choice.label()).small());
-            choice::row(ui, state, choice, Side::Right, output);
-        });
-    }
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(Choice::Design.label()).small());
+        choice::row(ui, state, Choice::Design, Side::Right, output);
+    });
     title(ui, "Condylar guides");
     let is_of_path = |setting: &Setting| matches!(setting, Setting::Arc(_));
     let (of_path, others): (Vec<Setting>, Vec<Setting>) =
