@@ -43,6 +43,8 @@ impl Session {
     /// The session of a state; none where nothing has been changed.
     #[must_use]
     pub fn of(state: &State) -> Option<Self> {
+        // A lesson comes back by itself; what a person made is kept.
+        let state = state.own.as_deref().unwrap_or(state);
         state.is_changed().then(|| Self {
             form: FORM,
             file: state.file.clone(),

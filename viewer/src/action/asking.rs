@@ -11,10 +11,12 @@ use crate::state::{Note, State};
 const ENDING: &str = "ron";
 
 impl State {
-    /// Whether there is something that no file has.
+    /// Whether there is something that no file has. While a lesson is given, that is asked of the person's own
+    /// set-up.
     #[must_use]
     pub fn is_changed(&self) -> bool {
-        self.scene != self.as_read
+        let of = self.own.as_deref().unwrap_or(self);
+        of.scene != of.as_read
     }
 
     pub(super) fn ask_what_to_open(&mut self) {
@@ -111,7 +113,7 @@ impl State {
     /// Takes the answer to [`Request::OpenFor`]: the file that a session was about, and the session's changes
     /// on it as one change.
     pub fn take_up(&mut self, read: Result<OpenedScene, String>, offer: &Offer) -> Option<Request> {
-        let Some(scene) = offer.session.scene() else { return None };
+        let scene = offer.session.scene()?;
         match read {
             Ok(opened) => self.open_read(Ok(opened)),
             Err(why) => {

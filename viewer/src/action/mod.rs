@@ -421,9 +421,13 @@ impl State {
         // The topmost only.
         if self.help {
             self.help = false;
-        } else if self.glossary.take().is_some() {
-        } else if self.asking.take().is_some() {
-        } else if self.proposal.take().is_none() && self.file_note.take().is_none() {
+            return;
+        }
+        let is_gone = self.glossary.take().is_some()
+            || self.asking.take().is_some()
+            || self.proposal.take().is_some()
+            || self.file_note.take().is_some();
+        if !is_gone {
             self.note = None;
         }
     }

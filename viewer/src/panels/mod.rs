@@ -54,6 +54,9 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
     let mut output = PanelOutput::default();
     chords::drop_their_letters(ctx);
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
+    if state.room == Room::Instrument {
+        drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
+    }
     drawing::paint(
         &marks.with_clip_rect(
             layout.picture.intersect(layout.instrument.union(layout.beside).union(layout.legend)),
@@ -63,9 +66,6 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         layout,
         ctx.pixels_per_point(),
     );
-    if state.room == Room::Instrument {
-        drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
-    }
 
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
     if state.appearance.settings_folded {
