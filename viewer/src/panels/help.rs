@@ -58,7 +58,7 @@ fn contents(ui: &mut Ui) {
             ui.end_row();
         }
     });
-    ui.label("Mouse on the picture: drag to turn it, drag with the right button to move it, turn the wheel to zoom, click a cast to pick a cusp.");
+    ui.label("Mouse on the picture: drag to turn it, drag with the right button to move it, turn the wheel to zoom, click a cast to pick a cusp. Click a number in a table to be told why it is what it is.");
     ui.label("Separation is how far a cusp has moved away from its opponent; clearance is the part of it that the opposing incline leaves free.");
     ui.label(
         "A clearance below zero is an interference: the guidance would drive the cusp through the incline.",
