@@ -44,7 +44,10 @@ pub(crate) struct Plot<'p> {
 
 impl<'p> Plot<'p> {
     /// Opens the file; `inputs` are files that must not be written over.
-    pub(crate) fn open(path: &'p Path, inputs: &[(&Path, &'static str)]) -> Result<Self, PlotError> {
+    pub(crate) fn open(
+        path: &'p Path,
+        inputs: &[(impl AsRef<Path>, &'static str)],
+    ) -> Result<Self, PlotError> {
         Self::open_for("--plot", path, inputs)
     }
 
@@ -52,7 +55,7 @@ impl<'p> Plot<'p> {
     pub(crate) fn open_for(
         option: &str,
         path: &'p Path,
-        inputs: &[(&Path, &'static str)],
+        inputs: &[(impl AsRef<Path>, &'static str)],
     ) -> Result<Self, PlotError> {
         let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
         let kind = match ending.as_deref() {

@@ -7,6 +7,7 @@
 //! | module | what it makes |
 //! | --- | --- |
 //! | [`walk`], [`excursion_summary`] | a scene's excursions gone through, and what people keep of each |
+//! | [`curves`] | separation and clearance along excursions, to be drawn |
 //! | [`account`] | one number taken apart |
 //! | [`comparison`] | two scenes beside each other |
 //! | [`contacts`] | what teeth touch, what guides, what is in the way |
@@ -43,6 +44,7 @@ pub mod anterior;
 pub mod case;
 pub mod comparison;
 pub mod contacts;
+pub mod curves;
 pub mod excursion_summary;
 pub mod figures;
 pub mod formed_table;

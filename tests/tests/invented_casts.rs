@@ -404,3 +404,52 @@ fn settings_that_do_not_go_together_are_refused_with_what_would_do() {
     let nowhere = refused(InventedCasts { overbite: Length::from_mm(f64::NAN), ..base() });
     assert!(nowhere.contains("not a finite number"), "{nowhere}");
 }
+
+/// Where two pieces of an outline cross that do not share an end, if any do.
+fn crossing(line: &[[f64; 2]]) -> Option<[f64; 2]> {
+    let turns =
+        |a: [f64; 2], b: [f64; 2], c: [f64; 2]| (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+    let pieces: Vec<([f64; 2], [f64; 2])> = line.windows(2).map(|pair| (pair[0], pair[1])).collect();
+    for (number, (a, b)) in pieces.iter().enumerate() {
+        for (c, d) in pieces.iter().skip(number + 2) {
+            let apart = (0..2).any(|axis| {
+                a[axis].max(b[axis]) < c[axis].min(d[axis]) || c[axis].max(d[axis]) < a[axis].min(b[axis])
+            });
+            if !apart
+                && turns(*a, *b, *c) * turns(*a, *b, *d) < 0.0
+                && turns(*c, *d, *a) * turns(*c, *d, *b) < 0.0
+            {
+                return Some(*a);
+            }
+        }
+    }
+    None
+}
+
+#[test]
+fn no_outline_of_a_section_crosses_itself() {
+    use sim_core::cast::{Cut, Section};
+    use sim_core::frame::JawPose;
+    let mut found = Vec::new();
+    for casts in [
+        InventedCasts { overjet: Length::from_mm(3.2), ..InventedCasts::dentate() },
+        InventedCasts::dentate(),
+        InventedCasts::denture(),
+    ] {
+        let pair = made(&coarse(casts));
+        let cuts =
+            (-21..=21).map(|step| Cut::sagittal(plane(), Length::from_mm(f64::from(step) * 1.4 + 0.03)));
+        let across = (0..36).map(|step| Cut::frontal(plane(), Length::from_mm(38.0 + 1.7 * f64::from(step))));
+        for (number, cut) in cuts.chain(across).enumerate() {
+            let section = Section::of(&pair.upper, &pair.lower, &JawPose::identity(), &cut);
+            for (arch, lines) in [(Arch::Upper, &section.upper), (Arch::Lower, &section.lower)] {
+                for line in lines {
+                    if let Some(at) = crossing(line) {
+                        found.push((number, arch, at));
+                    }
+                }
+            }
+        }
+    }
+    assert!(found.is_empty(), "{} outlines cross: {found:?}", found.len());
+}

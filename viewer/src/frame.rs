@@ -10,6 +10,7 @@ use crate::layout::Layout;
 use crate::page::Room;
 use crate::panels::{self, PanelOutput};
 use crate::projection::Projection;
+use crate::projections::Arrangement;
 use crate::state::State;
 
 /// Sets what stays the same from frame to frame.
@@ -30,9 +31,9 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
     if state.room == Room::Instrument {
         if !state.motion_is_hidden() {
             drawing::draw_paths(window, state);
+            drawing::draw_arch(window, state);
         }
         drawing::draw_section(window, state);
-        drawing::draw_arch(window, state);
     }
     let mut output = PanelOutput::default();
     window.draw_ui(|ctx| output = panels::show(ctx, state, &layout, &projection));
@@ -46,9 +47,11 @@ pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Ca
 #[allow(clippy::cast_possible_truncation, reason = "pixels")]
 pub fn lay_out(state: &State, size: [f64; 2], pixels_per_point: f64) -> (Layout, Projection) {
     let [width, height] = size.map(|side| (side / pixels_per_point) as f32);
-    let layout = Layout::of(width, height, &panels::rows(state), state.appearance)
-        .arranged(state.projections.arrangement);
-    let is_beside = state.kept.is_some() && state.beside == Beside::SideBySide;
+    let layout = Layout::of(width, height, &panels::rows(state), state.appearance).arranged(
+        if state.room == Room::Bench { Arrangement::Picture } else { state.projections.arrangement },
+    );
+    let is_beside =
+        state.room == Room::Instrument && state.kept.is_some() && state.beside == Beside::SideBySide;
     let layout = if is_beside { layout.with_beside() } else { layout };
     let projection = state.look.projection(layout.window(pixels_per_point as f32), Some(state.axis()));
     (layout, projection)

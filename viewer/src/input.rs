@@ -1,11 +1,13 @@
 //! What a person does at the window, as actions.
 
 use kiss3d::egui::{Order, pos2};
+use kiss3d::event::{Action as Press, Key, WindowEvent};
 use kiss3d::window::Window;
 
 use crate::action::Action;
 use crate::keys::{Held, Typing};
 use crate::mouse::Mouse;
+use crate::panels::chords::{self, Chords};
 use crate::state::State;
 use crate::{frame, keys};
 
@@ -14,6 +16,7 @@ use crate::{frame, keys};
 pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Held) -> Option<Vec<Action>> {
     let mut actions = Vec::new();
     let mut happened = false;
+    let mut chords = Chords::default();
     let scale = window.scale_factor();
     let size = [window.width(), window.height()].map(f64::from);
     let (layout, projection) = frame::lay_out(state, size, scale);
@@ -26,6 +29,11 @@ pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Hel
         happened = true;
         let event = event.value;
         held.learn(&event);
+        match event {
+            WindowEvent::Char(letter) if held.is_chord() => chords.letters.push(letter),
+            WindowEvent::Key(Key::Left | Key::Right, Press::Press, _) => chords.fine |= held.is_shifted(),
+            _ => {}
+        }
         if event.is_keyboard_event() {
             actions.extend(keys::action(&event, *held, typing));
         } else {
@@ -44,5 +52,6 @@ pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Hel
         happened = true;
         actions.push(Action::Open(file));
     }
+    chords::learn(window.egui_context(), chords);
     happened.then_some(actions)
 }

@@ -80,6 +80,18 @@ impl Held {
         }
     }
 
+    /// Whether a letter typed now is no text.
+    #[must_use]
+    pub fn is_chord(self) -> bool {
+        !matches!(self.chord(), Chord::Plain | Chord::Shift)
+    }
+
+    /// Whether Shift alone is down.
+    #[must_use]
+    pub fn is_shifted(self) -> bool {
+        self.chord() == Chord::Shift
+    }
+
     fn chord(self) -> Chord {
         let has = |modifier| self.modifiers.contains(modifier);
         let (command, other) = if cfg!(target_os = "macos") {
@@ -158,7 +170,7 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Types('j')], "let A and B change places" => Action::SwapKept;
     [Types('v')], "casts: show relief, clearance or film" => Action::ShowNext;
     [Types('s')], "show both members, the upper or the lower" => Action::SeeNext;
-    [Types('g')], "next page on the right: cusps, casts, plan, why, lessons" => Action::SwapPage;
+    [Types('g')], "next page on the right: cusps, casts, plan, why, lessons, tracing" => Action::SwapPage;
     [Types('i')], "why this number: of the first cusp marked, or back" => Action::ExplainMarked;
     [Types('q')], "glossary: what the words mean" => Action::Glossary;
     [Types('y')], "go to the bench, or back to the instrument" => Action::SwapRoom;

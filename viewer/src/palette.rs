@@ -34,13 +34,15 @@ pub const UPPER: Tint = Tint([0x6F, 0x90, 0xB4]);
 /// The lower member.
 pub const LOWER: Tint = Tint([0xCD, 0xA9, 0x62]);
 /// Upper teeth.
-pub const UPPER_TEETH: Tint = Tint([0xE4, 0xEA, 0xF0]);
+pub const UPPER_TEETH: Tint = Tint([0xE9, 0xEF, 0xF5]);
 /// Lower teeth.
-pub const LOWER_TEETH: Tint = Tint([0xF4, 0xE8, 0xCC]);
+pub const LOWER_TEETH: Tint = Tint([0xCC, 0xC0, 0xAC]);
 /// Gum and base of an upper cast.
-pub const UPPER_GUM: Tint = Tint([0xB9, 0xC6, 0xD6]);
+pub const UPPER_GUM: Tint = Tint([0xA8, 0x8C, 0xA0]);
 /// Gum and base of a lower cast.
-pub const LOWER_GUM: Tint = Tint([0xE2, 0xD2, 0xB0]);
+pub const LOWER_GUM: Tint = Tint([0x8C, 0x6C, 0x66]);
+/// The outline of teeth.
+pub const RIM: Tint = Tint([0x3C, 0x42, 0x4A]);
 /// Lines of the upper cast in a section.
 pub const UPPER_LINE: Tint = Tint([0x2F, 0x5C, 0x8F]);
 /// Lines of the lower cast in a section.
@@ -279,6 +281,27 @@ mod tests {
         }
         let (difference, pair) = least_difference(&[UPPER_LINE, LOWER_LINE]);
         assert!(difference > APART, "{difference:.1}: {pair}");
+    }
+
+    #[test]
+    fn teeth_are_edged_against_the_ground_and_told_apart_from_each_other_and_from_gum() {
+        let luminance = |tint: Tint| {
+            let l = lab(tint, TRICHROMACY)[0];
+            if l > 8.0 { ((l + 16.0) / 116.0).powi(3) } else { l / 903.3 }
+        };
+        let ratio = |a: Tint, b: Tint| {
+            let (a, b) = (luminance(a), luminance(b));
+            (a.max(b) + 0.05) / (a.min(b) + 0.05)
+        };
+        // 3:1 is what the web accessibility guidelines (1.4.11) ask of what must be seen.
+        for light in [PAPER, WHITE, UPPER_TEETH, LOWER_TEETH] {
+            assert!(ratio(RIM, light) > 3.0, "{light:?}: {:.2}", ratio(RIM, light));
+        }
+        for (a, b) in [(UPPER_TEETH, LOWER_TEETH), (UPPER_TEETH, UPPER_GUM), (LOWER_TEETH, LOWER_GUM)] {
+            assert!(ratio(a, b) > 1.4, "{a:?} {b:?}: {:.2}", ratio(a, b));
+            let (difference, pair) = least_difference(&[a, b]);
+            assert!(difference > APART, "{difference:.1}: {pair}");
+        }
     }
 
     #[test]

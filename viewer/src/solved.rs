@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+pub use report::curves::driven_to;
 use sim_core::anterior::AnteriorGuide;
 use sim_core::cast::Casts;
 use sim_core::cusp::{CuspReading, Gauges};
@@ -229,21 +230,7 @@ impl SolvedExcursion {
     /// What it is driven by and the unit, in words for an axis.
     #[must_use]
     pub const fn driver(&self) -> (&'static str, &'static str) {
-        match self.excursion.drive() {
-            Drive::Advance(_) => ("condylar advance", "mm"),
-            Drive::IncisalDisplacement(_) => ("displacement of the incisal point", "mm"),
-            Drive::Tracing(_) => ("distance on the tracing", "mm"),
-            Drive::Opening(_) => ("opening", "°"),
-        }
-    }
-}
-
-/// How far a drive goes, in its unit.
-#[must_use]
-pub const fn driven_to(drive: Drive) -> f64 {
-    match drive {
-        Drive::Advance(length) | Drive::IncisalDisplacement(length) | Drive::Tracing(length) => length.mm(),
-        Drive::Opening(angle) => angle.degrees(),
+        words::name::driver(self.excursion.drive())
     }
 }
 

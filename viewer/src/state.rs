@@ -10,7 +10,7 @@ use sim_core::frame::Side;
 use sim_core::scene::Scene;
 use sim_core::tracing::PlatePoint;
 use sim_core::units::Length;
-use words::number::two_decimals;
+use words::number::{one_decimal, two_decimals};
 
 use crate::appearance::Appearance;
 use crate::asking::{Asking, Shelf};
@@ -20,6 +20,7 @@ use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
 use crate::explaining::{Explaining, Glossary};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
+use crate::geometry::reach::{self, Bounds};
 use crate::history::History;
 use crate::kept::{Beside, Kept};
 use crate::opened::OpenedScene;
@@ -107,6 +108,8 @@ pub struct State {
     pub marks: Vec<Option<usize>>,
     /// From where one looks.
     pub look: Look,
+    /// What is kept in the picture, until it is moved or magnified by hand.
+    pub held: Option<Bounds>,
     /// Which member moves.
     pub moving: Moving,
     /// What the whole window is for.
@@ -170,6 +173,10 @@ pub struct State {
 /// How far the excursions go that are offered beside the scene's own: the usual length of a
 /// protrusive record (common practice, no source).
 const USUAL_ADVANCE: Length = Length::from_mm(6.0);
+
+/// A condyle that drops farther gets a word. Opening wide, it goes down by a good 10 mm; twice that is beyond
+/// any joint (common practice, no source).
+const GREATEST_DROP: Length = Length::from_mm(25.0);
 
 /// Most cusps marked before anybody marks one.
 const MARKED_AT_FIRST: usize = 4;
@@ -236,6 +243,7 @@ impl State {
             axes: (Extent::none(0.0), excursion_shown),
             marks,
             look,
+            held: None,
             moving: Moving::Lower,
             room: Room::Instrument,
             bench: None,
@@ -266,6 +274,7 @@ impl State {
             last_written: None,
             done: false,
         };
+        state.look_from(Viewpoint::Oblique);
         state.note = state.stopped_note();
         state.fit_axes();
         state.read_casts();
@@ -307,9 +316,9 @@ impl State {
         self.envelope = SolvedEnvelope::of(self.with_casts(), excursion, revision).map(Arc::new);
     }
 
-    /// What is to be in the picture, from a viewpoint.
+    /// What is to be in the picture, from a viewpoint: all of it over the whole excursion, B's too.
     #[must_use]
-    pub fn bounds(&self, viewpoint: Viewpoint) -> (Vector3<f64>, Vector3<f64>) {
+    pub fn bounds(&self, viewpoint: Viewpoint) -> Bounds {
         if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
             return bench.bounds();
         }
@@ -324,12 +333,72 @@ impl State {
             };
             return (fold(|a, b| a.inf(b)), fold(|a, b| a.sup(b)));
         }
-        let scene = &self.shown.scene;
-        match (viewpoint, self.shown.mounted.as_deref()) {
-            (Viewpoint::Axis, _) => extent::axis_bounds(&scene.instrument),
-            (_, Some(mounted)) if self.casts.close => mounted.bounds(),
-            (_, mounted) => whole(scene, mounted),
+        let Shown { scene, mounted, solved, .. } = &self.shown;
+        let own = self.bounds_of(viewpoint, scene, mounted.as_deref(), solved);
+        let kept = self.kept.as_ref().and_then(|kept| Some((kept, kept.solved.as_ref()?)));
+        match kept {
+            Some((kept, solved)) => {
+                let set_up = &kept.set_up;
+                let theirs = self.bounds_of(viewpoint, &set_up.scene, set_up.mounted.as_deref(), solved);
+                reach::union(own, &theirs)
+            }
+            None => own,
         }
+    }
+
+    fn bounds_of(
+        &self,
+        viewpoint: Viewpoint,
+        scene: &Scene,
+        mounted: Option<&Mounted>,
+        solved: &SolvedExcursion,
+    ) -> Bounds {
+        /// Paths bend so little that between these parts of an excursion nothing reaches farther.
+        const PARTS: usize = 8;
+        let samples = solved.samples();
+        let step = (samples.len() / PARTS).max(1);
+        let poses = samples.iter().step_by(step).chain(samples.last()).map(|sample| &sample.placement);
+        let moving = match self.moving {
+            Moving::Lower => Arch::Lower,
+            Moving::Upper => Arch::Upper,
+        };
+        match (viewpoint, mounted) {
+            (Viewpoint::Axis, _) => {
+                let still = extent::axis_bounds(&scene.instrument);
+                reach::over_spheres(still, &scene.instrument, self.moving, poses)
+            }
+            (_, Some(mounted)) if self.casts.close => {
+                let still = mounted.bounds();
+                reach::over(still, &mounted.bounds_of(moving), self.moving, poses)
+            }
+            (_, mounted) => {
+                let moved = extent::member_bounds(scene, moving, mounted.map(|m| m.fixings(Arch::Lower)));
+                reach::over(whole(scene, mounted), &moved, self.moving, poses)
+            }
+        }
+    }
+
+    /// Keeps all of the excursion in the picture, until somebody moves or magnifies it by hand. The scale
+    /// only gives way where something would leave the picture: what gets steeper looks steeper.
+    pub(crate) fn stay_in_sight(&mut self) {
+        // Bench and plate are looked at by themselves.
+        if self.room != Room::Instrument || self.plate.shown_alone().is_some() {
+            return;
+        }
+        let (Some(held), Some(viewpoint)) = (self.held, self.look.viewpoint) else { return };
+        let needed = self.bounds(viewpoint);
+        if !reach::holds(&held, &needed) {
+            let held = reach::union(held, &needed);
+            self.look.fit(held);
+            self.held = Some(held);
+        }
+    }
+
+    /// Looks from a viewpoint at all of the excursion.
+    pub(crate) fn look_from(&mut self, viewpoint: Viewpoint) {
+        let bounds = self.bounds(viewpoint);
+        self.look = Look::at(viewpoint, bounds);
+        self.held = Some(bounds);
     }
 
     /// What the panel on the right can be about.
@@ -434,13 +503,28 @@ impl State {
         )
     }
 
-    /// The note of an excursion that ends early.
+    /// The note of an excursion that ends early, or that takes a condyle farther than any patient's goes.
     #[must_use]
     pub fn stopped_note(&self) -> Option<Note> {
-        self.shown.solved.stopped.map(|no_pose| Note {
+        let stopped = self.shown.solved.stopped.map(|no_pose| Note {
             title: "The excursion ends early",
             what: words::verdict::refused::no_pose(&no_pose),
             meanwhile: "The excursion is shown as far as it has poses.",
+        });
+        stopped.or_else(|| self.drop_note())
+    }
+
+    fn drop_note(&self) -> Option<Note> {
+        let placed = &self.shown.solved.last().placement;
+        let side = Side::BOTH.into_iter().find(|side| placed.condyle(*side).drop > GREATEST_DROP)?;
+        let drop = one_decimal(placed.condyle(side).drop.mm());
+        Some(Note {
+            title: "No patient’s condyle goes so far down",
+            what: format!(
+                "The {side} condyle drops {drop} mm. More than {} mm is beyond any joint (common practice, no source); check the inclination of its path.",
+                GREATEST_DROP.mm()
+            ),
+            meanwhile: "The picture shows what the settings give.",
         })
     }
 }

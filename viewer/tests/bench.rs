@@ -21,8 +21,7 @@ fn gaps(line: &Value) -> Vec<f64> {
 
 /// Opens a file by the card that asks for one.
 fn open(desk: &Desk, name: &str, what: &str, is_so: impl Fn(&Value) -> bool) -> Value {
-    desk.key("ctrl+o");
-    desk.wait("the card that asks for a file", |line| line["asking"] == "open");
+    desk.push("open", "the card that asks for a file", |line| line["asking"] == "open");
     let path = desk.path(name).display().to_string();
     desk.xdotool(&["type", "--delay", "40", &path]);
     desk.key("Return");

@@ -82,10 +82,11 @@ fn what_is_typed_undone_saved_and_left_in_a_crash_is_all_there() {
     // What is kept is kept once the hands rest.
     let kept = desk.path("kept/eminentia/viewer/sessions");
     let is_kept = || {
-        std::fs::read_dir(&kept)
+        let texts = std::fs::read_dir(&kept)
             .unwrap()
             .flatten()
-            .any(|entry| entry.path().extension().is_some_and(|e| e == "json"))
+            .filter_map(|entry| std::fs::read_to_string(entry.path()).ok());
+        texts.into_iter().any(|text| text.contains("horizontal_inclination_deg: 30"))
     };
     let start = std::time::Instant::now();
     while !is_kept() {

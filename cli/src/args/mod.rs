@@ -2,6 +2,7 @@
 
 mod numbers;
 mod photo;
+mod plot;
 
 use std::path::PathBuf;
 
@@ -13,6 +14,7 @@ use crate::output::Format;
 
 pub(crate) use numbers::numbers;
 pub(crate) use photo::PhotoOptions;
+pub(crate) use plot::PlotArgs;
 
 #[derive(Args, Default)]
 pub(crate) struct OneScene {

@@ -162,8 +162,14 @@ fn scenes_that_other_commands_write_carry_it_too() {
 fn pictures_that_stand_alone_carry_it() {
     let folder = Folder::new();
     let plot = folder.shell("plot.svg");
-    for args in [["plan", &scene("thirty_degree.ron")], ["tracing", &scene("tracings/sharp.csv")]] {
-        assert_eq!(run(&[&args[..], &["--plot", &plot]].concat()).status, 0);
+    let (thirty, opened) = (scene("thirty_degree.ron"), scene("opened_arcon.ron"));
+    for args in [
+        &["plan", &thirty][..],
+        &["tracing", &scene("tracings/sharp.csv")],
+        &["excursion", &thirty],
+        &["compare", &thirty, &opened],
+    ] {
+        assert_eq!(run(&[args, &["--plot", &plot]].concat()).status, 0);
         let svg = fs::read_to_string(&plot).unwrap();
         // Over as many lines as the picture's width asks for.
         let words = svg.replace("</text>", " ");

@@ -25,6 +25,7 @@ mod long_runs;
 mod numbers;
 mod output_files;
 mod planned;
+mod plotted;
 mod practised;
 mod program;
 mod remount;

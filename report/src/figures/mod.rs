@@ -5,9 +5,12 @@
 
 mod colour;
 mod disclusion;
+mod ends;
+mod excursion;
 mod figure;
 mod inclines;
 pub(crate) mod letters;
+mod mark;
 mod raster;
 mod scale;
 pub mod study;
@@ -15,6 +18,7 @@ pub(crate) mod svg;
 mod tracing;
 
 pub use disclusion::{Column, figure as disclusion_figure};
+pub use excursion::{ExcursionFigure, figure as excursion_figure};
 pub use figure::{Figure, FigureError};
 pub use inclines::figure as inclines_figure;
 pub use tracing::{figure as tracing_figure, plate as plate_figure};

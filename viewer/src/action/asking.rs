@@ -113,7 +113,7 @@ impl State {
     /// Takes the answer to [`Request::OpenFor`]: the file that a session was about, and the session's changes
     /// on it as one change.
     pub fn take_up(&mut self, read: Result<OpenedScene, String>, offer: &Offer) -> Option<Request> {
-        let Some(scene) = offer.session.scene() else { return None };
+        let scene = offer.session.scene()?;
         match read {
             Ok(opened) => self.open_read(Ok(opened)),
             Err(why) => {

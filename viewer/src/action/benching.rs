@@ -6,6 +6,7 @@ use std::sync::Arc;
 use report::case::WorkedCase;
 use report::sheet::Kind;
 
+use crate::action::Action;
 use crate::bench::{BenchAct, OnBench, Refusal};
 use crate::opened::Request;
 use crate::page::Room;
@@ -56,6 +57,57 @@ impl State {
         self.room = room;
         self.playing = false;
         self.look = Look::at(Viewpoint::Oblique, self.bounds(Viewpoint::Oblique));
+    }
+
+    /// What an action comes to in the room that one is in: at the bench a key that both rooms know is the bench's, one
+    /// that would change or move the instrument out of sight is refused, and a page of the instrument is gone to.
+    pub(super) fn in_this_room(&mut self, action: Action) -> Option<Action> {
+        if self.room == Room::Instrument {
+            return Some(action);
+        }
+        let tied = self.bench.as_ref().is_some_and(|bench| bench.tied);
+        match action {
+            Action::Zero => Some(Action::Bench(BenchAct::Zero)),
+            Action::Tie(tied) => Some(Action::Bench(BenchAct::Tie(tied))),
+            Action::SwapTied => Some(Action::Bench(BenchAct::Tie(!tied))),
+            Action::Page(_) | Action::Teach(_) | Action::Explain(_) | Action::ExplainMarked => {
+                self.go_to_room(Room::Instrument);
+                Some(action)
+            }
+            // A click on the picture picks nothing here.
+            Action::Pick(..) => None,
+            Action::PlayOrPause
+            | Action::Step(_)
+            | Action::ScrubTo(_)
+            | Action::Excursion(_)
+            | Action::ExcursionAfter(_)
+            | Action::Move(_)
+            | Action::SwapMoving
+            | Action::Set(..)
+            | Action::Choose(..)
+            | Action::BackToFile
+            | Action::Show(_)
+            | Action::ShowNext
+            | Action::See(_)
+            | Action::SeeNext
+            | Action::Film(_)
+            | Action::Close(_)
+            | Action::SwapClose
+            | Action::SwapPage
+            | Action::Arrange(_)
+            | Action::ArrangeNext
+            | Action::Keep
+            | Action::KeepWithFacebowError
+            | Action::SwapKept
+            | Action::Cut(_)
+            | Action::CutAt(_)
+            | Action::ApplyPlan
+            | Action::TakePlanBack => {
+                self.note_refused("That is a key of the instrument; Y goes there.".to_owned());
+                None
+            }
+            other => Some(other),
+        }
     }
 
     pub(super) fn act_at_the_bench(&mut self, act: BenchAct) {
@@ -152,7 +204,6 @@ mod tests {
     use sim_core::setting::Setting;
 
     use super::*;
-    use crate::action::Action;
     use crate::action::testing::opened;
     use crate::bench::{Dealing, Dial, Magnified};
 
@@ -279,6 +330,29 @@ mod tests {
         assert!(Arc::ptr_eq(state.bench.as_ref().unwrap(), &handed_in));
         assert_eq!(state.history.depth(), (0, 1));
         assert_eq!(state.act(Action::WriteSheet(Kind::Pdf)), Some(Request::WriteSheet(Kind::Pdf)));
+    }
+
+    #[test]
+    fn at_the_bench_no_key_changes_the_instrument_out_of_sight() {
+        let mut state = with_case(DENTATE);
+        let scene = state.scene.clone();
+        for action in [Action::PlayOrPause, Action::BackToFile, Action::SwapMoving, Action::SwapPage] {
+            state.act(action);
+            assert!(state.note.take().is_some_and(|note| note.what.contains("key of the instrument")));
+        }
+        state.act(Action::Bench(BenchAct::Turn(H, 41.5)));
+        state.act(Action::Zero);
+        assert!((bench(&state).set_to(H).degrees() - 30.0).abs() < 1e-12);
+        state.act(Action::SwapTied);
+        assert!(bench(&state).tied && !state.tied);
+        assert_eq!((state.scene.clone(), state.playing), (scene, false));
+        // A page of the instrument is gone to.
+        state.act(Action::Page(crate::page::Page::Plan));
+        assert_eq!((state.room, state.page), (Room::Instrument, crate::page::Page::Plan));
+        // And a key of the bench is none at the instrument.
+        state.act(Action::Bench(BenchAct::LayNext));
+        assert!(state.note.as_ref().unwrap().what.contains("key of the bench"));
+        assert_eq!(bench(&state).between, None);
     }
 
     #[test]

@@ -5,7 +5,7 @@ use sim_core::cast::ToothPlaces;
 
 use crate::casts::{Proposal, Seen};
 use crate::geometry::poses::MemberPoses;
-use crate::projection::{Look, Viewpoint};
+use crate::projection::Viewpoint;
 use crate::state::{Note, State, free_mark, is_same_cusp};
 
 impl State {
@@ -17,10 +17,9 @@ impl State {
     pub(super) fn come_close(&mut self, close: bool) {
         self.casts.close = close;
         let viewpoint = self.look.viewpoint.unwrap_or(Viewpoint::Oblique);
-        let bounds = self.bounds(viewpoint);
         match self.look.viewpoint {
-            Some(viewpoint) => self.look = Look::at(viewpoint, bounds),
-            None => self.look.fit(bounds),
+            Some(viewpoint) => self.look_from(viewpoint),
+            None => self.look.fit(self.bounds(viewpoint)),
         }
     }
 

@@ -6,6 +6,8 @@ mod casting;
 mod editing;
 mod explaining;
 mod keeping;
+#[cfg(test)]
+mod looking;
 mod opening;
 mod planning;
 mod playing;
@@ -33,7 +35,7 @@ use crate::kept::Beside;
 use crate::opened::Request;
 use crate::page::{Page, Room};
 use crate::planning::Draft;
-use crate::projection::{Look, Viewpoint};
+use crate::projection::Viewpoint;
 use crate::projections::{Arrangement, Spread};
 use crate::state::{State, WantedPanel, free_mark};
 use crate::teaching::Teach;
@@ -226,7 +228,7 @@ impl State {
         let travels = matches!(action, Action::Undo | Action::Redo | Action::Teach(_));
         let (left, gesture) = (self.moment(), gesture(&action));
         let hands_in = matches!(action, Action::Bench(BenchAct::HandIn));
-        let request = self.do_it(action);
+        let request = self.in_this_room(action).and_then(|action| self.do_it(action));
         if !travels {
             self.remember(left, gesture);
         }
@@ -246,6 +248,7 @@ impl State {
         self.read_casts();
         self.follow_envelope();
         self.follow_kept();
+        self.stay_in_sight();
         self.plate.keep_up(&self.shown.scene, self.shown.revision);
     }
 
@@ -275,11 +278,18 @@ impl State {
                 let count = self.excursions.len();
                 self.choose_excursion((self.excursion + count).saturating_add_signed(by) % count);
             }
-            Action::View(viewpoint) => self.look = Look::at(viewpoint, self.bounds(viewpoint)),
+            Action::View(viewpoint) => self.look_from(viewpoint),
             Action::Turn(azimuth, elevation) => self.look.turn(azimuth, elevation),
-            Action::Shift(by) => self.look.focus += by,
-            Action::Zoom(factor) => self.look.zoom(factor),
+            Action::Shift(by) => {
+                self.held = None;
+                self.look.focus += by;
+            }
+            Action::Zoom(factor) => {
+                self.held = None;
+                self.look.zoom(factor);
+            }
             Action::ZoomAt(factor, place) => {
+                self.held = None;
                 let before = self.look.height_mm;
                 self.look.zoom(factor);
                 self.look.focus += place * (1.0 - self.look.height_mm / before);
@@ -411,9 +421,13 @@ impl State {
         // The topmost only.
         if self.help {
             self.help = false;
-        } else if self.glossary.take().is_some() {
-        } else if self.asking.take().is_some() {
-        } else if self.proposal.take().is_none() && self.file_note.take().is_none() {
+            return;
+        }
+        let is_gone = self.glossary.take().is_some()
+            || self.asking.take().is_some()
+            || self.proposal.take().is_some()
+            || self.file_note.take().is_some();
+        if !is_gone {
             self.note = None;
         }
     }

@@ -56,6 +56,7 @@ impl State {
         if same_file {
             if before.room == self.room {
                 self.look = before.look;
+                self.held = before.held;
             }
             self.casts = before.casts;
             self.page = before.page;

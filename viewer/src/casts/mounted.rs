@@ -8,7 +8,7 @@ use parry3d_f64::query::{Ray, RayCast};
 use parry3d_f64::shape::TriMesh;
 use sim_core::cast::invented::{InventedCasts, InventedError};
 use sim_core::cast::{Casts, Surface, ToothPlaces, ToothRow};
-use sim_core::cusp::Arch;
+use sim_core::cusp::{Arch, Tooth};
 use sim_core::frame::{OcclusalPlane, Side};
 use sim_core::scene::{CastFiles, CastMountingError, Scene};
 use sim_core::units::Length;
@@ -50,6 +50,43 @@ pub struct Mounted {
     row: Option<ToothRow>,
     fixings: [[Vector3<f64>; 2]; 2],
     meshes: OnceLock<[Option<TriMesh>; 2]>,
+    middles: OnceLock<[Vec<ToothMiddle>; 2]>,
+}
+
+/// Where a tooth stands on its cast, in millimetres of its member.
+#[derive(Clone, Copy, Debug)]
+pub struct ToothMiddle {
+    /// The tooth.
+    pub tooth: Tooth,
+    /// The mean of its vertices.
+    pub at: Vector3<f64>,
+    /// The unit direction from the middle of the arch, level.
+    pub outward: Vector3<f64>,
+}
+
+/// The middles of the teeth of a surface, by their triangles.
+fn tooth_middles(surface: &Surface) -> Vec<ToothMiddle> {
+    let mut sums: std::collections::BTreeMap<u8, (Tooth, Vector3<f64>, f64)> =
+        std::collections::BTreeMap::new();
+    for (number, tooth) in surface.teeth().into_iter().flatten().enumerate() {
+        let Some(tooth) = tooth else { continue };
+        let entry = sums.entry(tooth.number()).or_insert((*tooth, Vector3::zeros(), 0.0));
+        entry.1 += surface.corners(number).iter().sum::<Vector3<f64>>() / 3.0;
+        entry.2 += 1.0;
+    }
+    let middles: Vec<(Tooth, Vector3<f64>)> =
+        sums.into_values().map(|(tooth, sum, count)| (tooth, sum / count)).collect();
+    #[allow(clippy::cast_precision_loss, reason = "a handful of teeth")]
+    let centre = middles.iter().map(|(_, at)| at).sum::<Vector3<f64>>() / middles.len().max(1) as f64;
+    let level = |at: &Vector3<f64>| Vector3::new(at.x - centre.x, at.y - centre.y, 0.0);
+    middles
+        .iter()
+        .map(|(tooth, at)| ToothMiddle {
+            tooth: *tooth,
+            at: *at,
+            outward: level(at).try_normalize(1e-9).unwrap_or_else(Vector3::x),
+        })
+        .collect()
 }
 
 /// All that casts are made from: when it is the same, so are they.
@@ -120,7 +157,16 @@ impl Mounted {
     fn new(casts: Arc<Casts>, notes: Vec<String>, source: Source, is_draft: bool) -> Self {
         let row = ToothRow::of(casts.surface(Arch::Lower), Arch::Lower, source.plane);
         let fixings = [Arch::Upper, Arch::Lower].map(|arch| fixings(casts.surface(arch), arch, source.plane));
-        Self { casts, notes, is_draft, source, row, fixings, meshes: OnceLock::new() }
+        Self {
+            casts,
+            notes,
+            is_draft,
+            source,
+            row,
+            fixings,
+            meshes: OnceLock::new(),
+            middles: OnceLock::new(),
+        }
     }
 
     /// The same casts, with teeth named by these places where the surfaces do not name them.
@@ -152,6 +198,24 @@ impl Mounted {
     pub fn bounds(&self) -> (Vector3<f64>, Vector3<f64>) {
         let [(a, b), (c, d)] = [Arch::Upper, Arch::Lower].map(|arch| self.casts.surface(arch).bounds());
         (a.zip_map(&c, f64::min), b.zip_map(&d, f64::max))
+    }
+
+    /// The middle of every tooth that a cast says it has.
+    #[must_use]
+    pub fn tooth_middles(&self, arch: Arch) -> &[ToothMiddle] {
+        let [upper, lower] = self
+            .middles
+            .get_or_init(|| [Arch::Upper, Arch::Lower].map(|arch| tooth_middles(self.casts.surface(arch))));
+        match arch {
+            Arch::Upper => upper,
+            Arch::Lower => lower,
+        }
+    }
+
+    /// The box about one cast as it stands on its member.
+    #[must_use]
+    pub fn bounds_of(&self, arch: Arch) -> (Vector3<f64>, Vector3<f64>) {
+        self.casts.surface(arch).bounds()
     }
 
     /// From where to where a plane can be moved, in millimetres.

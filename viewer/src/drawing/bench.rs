@@ -100,16 +100,19 @@ fn parts(bench: &OnBench) -> Vec<Part> {
     add(members.lower, palette::LOWER, world);
     add(lower_teeth.crowns, palette::LOWER_TEETH, world);
     add(lower_teeth.base, palette::LOWER, world);
-    let (spheres, housings) = match scene.instrument.design {
-        Design::Arcon => (Some(world), upper),
-        Design::NonArcon => (upper, Some(world)),
+    let (spheres, housings, tint) = match scene.instrument.design {
+        Design::Arcon => (Some(world), upper, palette::UPPER),
+        Design::NonArcon => (upper, Some(world), palette::LOWER),
     };
     if let Some(spheres) = spheres {
-        add(members.spheres, palette::SPHERE, spheres);
+        for sphere in members.spheres {
+            add(sphere, palette::SPHERE, spheres);
+        }
     }
     if let Some(housings) = housings {
+        add(members.housings, tint, housings);
         for side in Side::BOTH {
-            let walls = guide::guide_meshes(&scene.instrument, side);
+            let walls = guide::guide_meshes(&scene.instrument, side, guide::REACH_MM);
             add(walls.superior, palette::SUPERIOR_WALL, housings);
             add(walls.medial, palette::MEDIAL_WALL, housings);
         }

@@ -12,8 +12,8 @@ use crate::geometry::landmarks::rest_centre;
 
 /// Radius of the drawn spheres. The maths knows their centres only.
 pub const SPHERE_RADIUS_MM: f64 = 5.0;
-/// How far forward the walls are drawn, where the path goes so far.
-const REACH_MM: f64 = 12.0;
+/// How far forward the walls are drawn at least, where the path goes so far.
+pub(super) const REACH_MM: f64 = 12.0;
 /// How far the superior wall is carried back behind the seat, along its tangent.
 const BACK_MM: f64 = 3.0;
 /// How far the superior wall reaches outward and toward the midline: the sphere is left in sight.
@@ -69,27 +69,28 @@ impl Seat {
     }
 }
 
-/// The walls of one side.
+/// The walls of one side, so far forward as a sphere goes.
 #[must_use]
-pub fn guide_meshes(instrument: &Instrument, side: Side) -> GuideMeshes {
+pub fn guide_meshes(instrument: &Instrument, side: Side, reach_mm: f64) -> GuideMeshes {
     let seat = Seat::of(instrument, side);
     let guide = instrument.guide(side);
     let mut meshes = GuideMeshes::default();
-    superior(&mut meshes.superior, &seat, guide);
-    medial(&mut meshes.medial, &seat, guide);
+    let along = advances(guide, reach_mm);
+    superior(&mut meshes.superior, &seat, guide, &along);
+    medial(&mut meshes.medial, &seat, guide, &along);
     working(&mut meshes.working, &seat, guide);
     meshes
 }
 
 /// Advances at which the walls are sampled: as far as the path goes, and close to each side of the
 /// place where the early translation is spent, for the medial wall has an edge there.
-fn advances(guide: &CondylarGuide) -> Vec<f64> {
+fn advances(guide: &CondylarGuide, reach_mm: f64) -> Vec<f64> {
     const BESIDE_EDGE: f64 = 2e-4;
     let edge = guide.early_translation.over.mm();
     let mut advances: Vec<f64> = (0..=STEPS)
-        .map(|step| REACH_MM * f64::from(step) / f64::from(STEPS))
+        .map(|step| reach_mm * f64::from(step) / f64::from(STEPS))
         .chain([edge - BESIDE_EDGE, edge + BESIDE_EDGE])
-        .filter(|advance| (0.0..=REACH_MM).contains(advance))
+        .filter(|advance| (0.0..=reach_mm).contains(advance))
         .filter(|advance| *advance == 0.0 || guide.slope_at(Length::from_mm(*advance)).is_ok())
         .collect();
     advances.sort_by(f64::total_cmp);
@@ -105,12 +106,26 @@ fn profile(guide: &CondylarGuide, advance: f64) -> (f64, f64) {
     (drop + advance.min(0.0) * slope, slope)
 }
 
+/// The edge of the superior wall, for views in which it would hide its sphere.
+#[must_use]
+pub fn superior_edge(instrument: &Instrument, side: Side, reach_mm: f64) -> Vec<Vector3<f64>> {
+    let (seat, guide) = (Seat::of(instrument, side), instrument.guide(side));
+    let mut along = vec![-BACK_MM];
+    along.extend(advances(guide, reach_mm));
+    let place = |advance: f64, medial: f64| seat.place(advance, medial, profile(guide, advance).0);
+    let out = along.iter().map(|advance| place(*advance, WIDTH_MM.0));
+    let back = along.iter().rev().map(|advance| place(*advance, WIDTH_MM.1));
+    let mut edge: Vec<Vector3<f64>> = out.chain(back).collect();
+    edge.extend(edge.first().copied());
+    edge
+}
+
 /// Sheets are offset from the centre's surface by the radius along its normal, so that the sphere
 /// touches them.
-fn superior(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
+fn superior(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide, advances: &[f64]) {
     let tilt = guide.wall_tilt.tan();
     let mut along = vec![-BACK_MM];
-    along.extend(advances(guide));
+    along.extend_from_slice(advances);
     let sheet = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
         along
             .iter()
@@ -129,11 +144,11 @@ fn superior(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
     mesh.plate(&sheet(SPHERE_RADIUS_MM), &sheet(SPHERE_RADIUS_MM + THICKNESS_MM));
 }
 
-fn medial(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide) {
+fn medial(mesh: &mut Mesh, seat: &Seat, guide: &CondylarGuide, advances: &[f64]) {
     const NEAR: f64 = 1e-4;
     let shift = |a: f64| guide.medial_shift_at(Length::from_mm(a)).mm();
     let sheet = |offset: f64| -> Vec<Vec<Vector3<f64>>> {
-        advances(guide)
+        advances
             .iter()
             .map(|&advance| {
                 let slope = (shift(advance + NEAR) - shift(advance)) / NEAR;
@@ -224,7 +239,7 @@ mod tests {
                 let instrument = &scene.instrument;
                 let mechanism = Mechanism::new(instrument);
                 for side in Side::BOTH {
-                    let meshes = guide_meshes(instrument, side);
+                    let meshes = guide_meshes(instrument, side, REACH_MM);
                     for excursion in &scene.excursions {
                         let orbits = excursion.movement().orbiting_side() == Some(side);
                         let works = excursion.movement().working_side() == Some(side);

@@ -10,8 +10,9 @@ use kiss3d::scene::SceneNode3d;
 use nalgebra::Vector3;
 use sim_core::cusp::Arch;
 
+use super::guide::REACH_MM;
 use super::mesh::{Buffers, to_f32, to_pose};
-use super::{Part, parts};
+use super::{Part, When, parts};
 use crate::casts::Mounted;
 use crate::geometry::poses::MemberPoses;
 use crate::kept::{Beside, SetUp};
@@ -90,9 +91,11 @@ impl KeptNodes {
     ) -> [SceneNode3d; 2] {
         let mut nodes = [root.add_group(), root.add_group()];
         let mounted = set_up.mounted.as_deref();
-        let own = parts(&set_up.scene, mounted)
+        // The walls of a working side stand in A's picture only, and B's teeth need no rim.
+        let own = parts(&set_up.scene, mounted, REACH_MM)
             .into_iter()
-            .map(|Part { member, mesh, tint }| (member, mesh.buffers(), tint));
+            .filter(|part| !part.is_rim && !matches!(part.when, When::Works(_)))
+            .map(|Part { member, mesh, tint, .. }| (member, mesh.buffers(), tint));
         let casts = mounted.into_iter().flat_map(|mounted| {
             [(Arch::Upper, palette::UPPER_GUM), (Arch::Lower, palette::LOWER_GUM)]
                 .map(|(arch, tint)| (arch, cast(mounted, arch), tint))

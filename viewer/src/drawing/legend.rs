@@ -1,18 +1,21 @@
-//! What the colours of the casts mean, and how long a millimetre is.
+//! What the colours of walls and casts mean, and how long a millimetre is.
 
 use kiss3d::egui::{Align2, FontId, Mesh, Painter, Pos2, Rect, Stroke, pos2, vec2};
 
 use crate::casts::{CAP_MM, Show};
 use crate::palette::{self, Tint};
 use crate::projection::Projection;
+use crate::projections::Arrangement;
 use crate::state::State;
 
 /// Height of the legend, in points.
-const HEIGHT: f32 = 38.0;
+const HEIGHT: f32 = 42.0;
 /// Width and height of the scale's bar.
 const BAR: (f32, f32) = (150.0, 12.0);
 /// Side of a patch of one colour.
 const PATCH: f32 = 12.0;
+/// Height of a line.
+const LINE: f32 = 18.0;
 /// Size of the words.
 const WORDS: f32 = 12.5;
 /// Space round about and between things.
@@ -33,12 +36,12 @@ struct Patch {
 /// Height that the legend takes from the picture.
 #[must_use]
 pub fn legend_height(state: &State) -> f32 {
-    if state.shown.mounted.is_some() { HEIGHT } else { 0.0 }
+    if state.projections.arrangement == Arrangement::Projections { 0.0 } else { HEIGHT }
 }
 
 /// Paints the legend: the scale of colours, single colours, and a length.
 pub(super) fn paint(painter: &Painter, state: &State, projection: &Projection, within: Rect, scale: f32) {
-    if state.shown.mounted.is_none() {
+    if !within.is_positive() {
         return;
     }
     painter.rect_filled(within, 0.0, palette::PANEL.egui());
@@ -47,7 +50,9 @@ pub(super) fn paint(painter: &Painter, state: &State, projection: &Projection, w
         within.top(),
         Stroke::new(1.0, palette::PENCIL.egui().gamma_multiply(0.35)),
     );
-    let middle = within.center().y;
+    let shows_walls = state.shown.mounted.is_none() || state.casts.show == Show::Relief;
+    // Walls have two lines, for their patches go on to the next where the picture is narrow.
+    let middle = if shows_walls { within.top() + 12.0 } else { within.center().y };
     let mut x = within.left() + 1.5 * SPACE;
     length_bar(painter, pos2(x, middle), projection.pixels_per_mm / f64::from(scale), &mut x);
     let (title, has_bar, patches) = contents(state);
@@ -60,7 +65,12 @@ pub(super) fn paint(painter: &Painter, state: &State, projection: &Projection, w
         colour_bar(painter, pos2(x, within.top() + 6.0));
         x += BAR.0 + 2.0 * SPACE;
     }
+    let (start, mut middle) = (within.left() + 1.5 * SPACE, middle);
     for Patch { tint, words } in patches {
+        let wide = PATCH + 4.0 + width_of(painter, &words);
+        if x + wide > within.right() - 4.0 && x > start {
+            (x, middle) = (start, middle + LINE);
+        }
         let patch = Rect::from_min_size(pos2(x, middle - PATCH / 2.0), vec2(PATCH, PATCH));
         painter.rect_filled(patch, 0.0, tint.egui());
         painter.rect_stroke(
@@ -76,8 +86,11 @@ pub(super) fn paint(painter: &Painter, state: &State, projection: &Projection, w
 /// Title, whether there is a scale of colours, and single colours.
 fn contents(state: &State) -> (String, bool, Vec<Patch>) {
     let patch = |tint, words: &str| Patch { tint, words: words.to_owned() };
+    if state.shown.mounted.is_none() {
+        return ("walls".to_owned(), false, walls(state));
+    }
     match state.casts.show {
-        Show::Relief => (String::new(), false, Vec::new()),
+        Show::Relief => ("walls".to_owned(), false, walls(state)),
         Show::Clearance => (
             "gap, mm".to_owned(),
             true,
@@ -95,6 +108,23 @@ fn contents(state: &State) -> (String, bool, Vec<Patch>) {
             )
         }
     }
+}
+
+/// The colours of the walls that are in the picture.
+fn walls(state: &State) -> Vec<Patch> {
+    let guide = &state.shown.scene.instrument.anterior_guide;
+    let mut walls = vec![
+        (palette::SUPERIOR_WALL, "superior"),
+        (palette::MEDIAL_WALL, "medial"),
+        (palette::PLATE, if guide.has_pin() { "incisal table" } else { "incisors" }),
+    ];
+    if guide.trough().is_some() {
+        walls.push((palette::WING, "its wings"));
+    }
+    if state.shown.solved.excursion.movement().working_side().is_some() {
+        walls.push((palette::WORKING_WALL, "working side"));
+    }
+    walls.into_iter().map(|(tint, words)| Patch { tint, words: words.to_owned() }).collect()
 }
 
 /// The scale from contact to the farthest gap shown.
@@ -131,6 +161,10 @@ fn length_bar(painter: &Painter, at: Pos2, points_per_mm: f64, x: &mut f32) {
         painter.line_segment([place - vec2(0.0, 4.0), place + vec2(0.0, 4.0)], stroke);
     }
     *x = write(painter, end + vec2(4.0, 0.0), Align2::LEFT_CENTER, &format!("{mm} mm")) + 2.0 * SPACE;
+}
+
+fn width_of(painter: &Painter, words: &str) -> f32 {
+    painter.layout_no_wrap(words.to_owned(), FontId::proportional(WORDS), palette::INK.egui()).size().x
 }
 
 /// Writes, and returns where the words end.

@@ -28,8 +28,10 @@ pub struct Members {
     pub upper: Mesh,
     /// Lower member.
     pub lower: Mesh,
-    /// Spheres, in the frame of the member that carries them.
-    pub spheres: Mesh,
+    /// The right and the left sphere, in the frame of the member that carries them.
+    pub spheres: [Mesh; 2],
+    /// What the housings hang on (stand on), fixed to the member without spheres.
+    pub housings: Mesh,
     /// The pin, fixed to the upper member; nothing where the incisors guide.
     pub pin: Mesh,
 }
@@ -73,13 +75,14 @@ fn frames(scene: &Scene, mounted: Option<&Mounted>) -> Members {
         );
         mesh.bar(back, level + Vector3::x() * reach, Vector3::z(), thick.0, thick.1);
     }
-    for side in Side::BOTH {
+    for (side, sphere) in Side::BOTH.into_iter().zip(&mut members.spheres) {
         let centre = rest_centre(instrument, side);
-        members.spheres.sphere(centre, SPHERE_RADIUS_MM);
+        sphere.sphere(centre, SPHERE_RADIUS_MM);
         let beside = Vector3::new(PILLAR_MM, centre.y, 0.0);
-        let (carrier, other) = match instrument.design {
-            Design::Arcon => (&mut members.lower, &mut members.upper),
-            Design::NonArcon => (&mut members.upper, &mut members.lower),
+        let other = &mut members.housings;
+        let carrier = match instrument.design {
+            Design::Arcon => &mut members.lower,
+            Design::NonArcon => &mut members.upper,
         };
         let (carrier_level, other_level) = match instrument.design {
             Design::Arcon => (foot, arm),

@@ -8,17 +8,21 @@ pub mod anterior;
 mod bench;
 mod casts;
 pub mod guide;
+mod hover;
 mod kept;
 mod kept_marks;
 mod legend;
 pub mod members;
 pub mod mesh;
+mod numbers;
 pub mod overlay;
 pub mod paths;
 pub mod plate;
 pub mod pointing;
 pub mod split;
 pub mod teeth;
+mod trace;
+mod under;
 
 pub use casts::draw_section;
 pub use guide::SPHERE_RADIUS_MM;
@@ -49,7 +53,8 @@ use crate::material;
 use crate::page::Room;
 use crate::palette::{self, Tint};
 use crate::plate::DrawnPlate;
-use crate::state::State;
+use crate::solved::SolvedExcursion;
+use crate::state::{Shown, State};
 use bench::BenchNodes;
 use casts::CastNodes;
 use kept::KeptNodes;
@@ -63,6 +68,9 @@ pub struct Drawing {
     lower: SceneNode3d,
     material: material::Shared,
     revision: Option<u64>,
+    outline: material::Shared,
+    /// What is not always in the picture.
+    at_times: Vec<(When, SceneNode3d)>,
     plate: Option<Arc<DrawnPlate>>,
     casts: CastNodes,
     bench: BenchNodes,
@@ -83,6 +91,8 @@ impl Drawing {
             lower,
             material: material::shared(),
             revision: None,
+            outline: material::outline(),
+            at_times: Vec::new(),
             plate: None,
             casts: CastNodes::none(),
             kept: KeptNodes::none(),
@@ -108,13 +118,14 @@ impl Drawing {
             _ => true,
         };
         if self.revision != Some(state.shown.revision) || has_other_plate {
-            self.build(&state.shown.scene, state.shown.mounted.as_deref());
+            let Shown { scene, mounted, solved, .. } = &state.shown;
+            self.build(scene, mounted.as_deref(), reach_of(solved));
             self.plate = plate.cloned();
             if let Some(Ok(setup)) = plate.map(|drawn| &drawn.setup) {
                 let meshes = plate::plate_meshes(&setup.tracer);
                 let member = carrier(&setup.tracer);
-                self.add(Part { member, mesh: meshes.plate, tint: palette::TRACING_PLATE });
-                self.add(Part { member, mesh: meshes.rules, tint: palette::PENCIL });
+                self.add(Part::named(member, meshes.plate, palette::TRACING_PLATE, "tracing plate"));
+                self.add(Part::named(member, meshes.rules, palette::PENCIL, "rules of the tracing plate"));
             }
             self.revision = Some(state.shown.revision);
         }
@@ -126,20 +137,25 @@ impl Drawing {
             let carries_stylus = state.plate.shown_alone().is_some_and(|tracer| carrier(tracer) != arch);
             group.set_visible(state.casts.seen.has(arch) && !carries_stylus);
         }
+        let working = state.shown.solved.excursion.movement().working_side();
+        for (when, node) in &mut self.at_times {
+            node.set_visible(when.is_now(working, state.look.elevation_deg));
+        }
         self.casts.update(&mut self.root, state, &poses, &self.material);
         self.kept.update(&mut self.root, state, &self.material, beside);
     }
 
-    fn build(&mut self, scene: &Scene, mounted: Option<&Mounted>) {
+    fn build(&mut self, scene: &Scene, mounted: Option<&Mounted>, reach_mm: f64) {
         self.upper.detach();
         self.lower.detach();
         (self.upper, self.lower) = (self.root.add_group(), self.root.add_group());
-        for part in parts(scene, mounted) {
+        self.at_times.clear();
+        for part in parts(scene, mounted, reach_mm) {
             self.add(part);
         }
     }
 
-    fn add(&mut self, Part { member, mesh, tint }: Part) {
+    fn add(&mut self, Part { member, mesh, tint, when, is_rim, .. }: Part) {
         if mesh.is_empty() {
             return;
         }
@@ -149,56 +165,114 @@ impl Drawing {
             Arch::Upper => &mut self.upper,
             Arch::Lower => &mut self.lower,
         };
-        group
-            .add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE)
-            .set_color(tint.linear())
-            .set_material(self.material.clone());
+        let material = if is_rim { &self.outline } else { &self.material };
+        let mut node = group.add_mesh(Rc::new(RefCell::new(mesh)), Vec3::ONE);
+        node.set_color(tint.linear()).set_material(material.clone());
+        if when != When::Always {
+            self.at_times.push((when, node));
+        }
+    }
+}
+
+/// When a part is in the picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum When {
+    Always,
+    /// While that side works: nothing else touches its wall.
+    Works(Side),
+    /// Unless one looks from above or from below so that the part, fixed to that member, would hide a sphere.
+    Uncovers(Arch),
+}
+
+impl When {
+    /// Whether it is, in a movement that works on a side, looked at from so high.
+    fn is_now(self, working: Option<Side>, elevation_deg: f64) -> bool {
+        /// From so high a housing covers its sphere.
+        const COVERING_DEG: f64 = 50.0;
+        match self {
+            Self::Always => true,
+            Self::Works(side) => working == Some(side),
+            Self::Uncovers(Arch::Upper) => elevation_deg < COVERING_DEG,
+            Self::Uncovers(Arch::Lower) => elevation_deg > -COVERING_DEG,
+        }
+    }
+}
+
+impl Part {
+    /// A part that is always in the picture.
+    fn named(member: Arch, mesh: Mesh, tint: Tint, name: &str) -> Self {
+        Self { member, mesh, tint, name: name.to_owned(), when: When::Always, is_rim: false }
     }
 }
 
 /// A mesh on a member, in one colour.
+#[derive(Clone, Debug)]
 struct Part {
     member: Arch,
     mesh: Mesh,
     tint: Tint,
+    /// What it is called; nothing for what only edges another part.
+    name: String,
+    when: When,
+    is_rim: bool,
+}
+
+/// How far forward walls are to be drawn for an excursion: a little farther than any sphere goes.
+fn reach_of(solved: &SolvedExcursion) -> f64 {
+    const SPARE_MM: f64 = 3.0;
+    let placed = &solved.last().placement;
+    let farthest = placed.right.advance.mm().max(placed.left.advance.mm());
+    (farthest + SPARE_MM).max(guide::REACH_MM)
 }
 
 /// Everything of a scene but its casts.
-fn parts(scene: &Scene, mounted: Option<&Mounted>) -> Vec<Part> {
+fn parts(scene: &Scene, mounted: Option<&Mounted>, reach_mm: f64) -> Vec<Part> {
     let mut parts = Vec::new();
-    let mut add = |member, mesh, tint| parts.push(Part { member, mesh, tint });
+    let mut add = |member, mesh: Mesh, tint, name: &str, when| {
+        if !mesh.is_empty() {
+            parts.push(Part { member, mesh, tint, name: name.to_owned(), when, is_rim: name.is_empty() });
+        }
+    };
     let instrument = &scene.instrument;
     let members = members::members(scene, mounted);
-    add(Arch::Upper, members.upper, palette::UPPER);
-    add(Arch::Lower, members.lower, palette::LOWER);
-    add(Arch::Upper, members.pin, palette::PENCIL);
-    let (spheres, housings) = match instrument.design {
-        Design::Arcon => (Arch::Lower, Arch::Upper),
-        Design::NonArcon => (Arch::Upper, Arch::Lower),
+    add(Arch::Upper, members.upper, palette::UPPER, "upper member", When::Always);
+    add(Arch::Lower, members.lower, palette::LOWER, "lower member", When::Always);
+    add(Arch::Upper, members.pin, palette::PENCIL, "incisal pin", When::Always);
+    let (spheres, housings, tint) = match instrument.design {
+        Design::Arcon => (Arch::Lower, Arch::Upper, palette::UPPER),
+        Design::NonArcon => (Arch::Upper, Arch::Lower, palette::LOWER),
     };
-    add(spheres, members.spheres, palette::SPHERE);
-    for side in Side::BOTH {
-        let walls = guide::guide_meshes(instrument, side);
-        add(housings, walls.superior, palette::SUPERIOR_WALL);
-        add(housings, walls.medial, palette::MEDIAL_WALL);
-        add(housings, walls.working, palette::WORKING_WALL);
+    add(housings, members.housings, tint, "holder of a condylar guide", When::Uncovers(housings));
+    for (side, sphere) in Side::BOTH.into_iter().zip(members.spheres) {
+        add(spheres, sphere, palette::SPHERE, &format!("{side} condylar sphere"), When::Always);
+        let walls = guide::guide_meshes(instrument, side, reach_mm);
+        let named = |wall: &str| format!("{wall} wall, {side} guide");
+        let cover = When::Uncovers(housings);
+        add(housings, walls.superior, palette::SUPERIOR_WALL, &named("superior"), cover);
+        add(housings, walls.medial, palette::MEDIAL_WALL, &named("medial"), When::Always);
+        let works = When::Works(side);
+        add(housings, walls.working, palette::WORKING_WALL, &named("working-side"), works);
     }
     let anterior = anterior::anterior_meshes(instrument);
-    let carrier = if instrument.anterior_guide.has_pin() { Arch::Lower } else { Arch::Upper };
-    add(carrier, anterior.plate, palette::PLATE);
-    add(carrier, anterior.wings, palette::WING);
+    let (carrier, of) = if instrument.anterior_guide.has_pin() {
+        (Arch::Lower, "incisal table")
+    } else {
+        (Arch::Upper, "upper incisors’ guiding surface")
+    };
+    add(carrier, anterior.plate, palette::PLATE, &format!("{of}, plate"), When::Always);
+    add(carrier, anterior.wings, palette::WING, &format!("{of}, wings"), When::Always);
     // Teeth of our own stand in for casts.
     if mounted.is_none() {
-        for (arch, crowns, base) in [
-            (Arch::Upper, palette::UPPER_TEETH, palette::UPPER),
-            (Arch::Lower, palette::LOWER_TEETH, palette::LOWER),
+        for (arch, crowns, base, name) in [
+            (Arch::Upper, palette::UPPER_TEETH, palette::UPPER, "upper"),
+            (Arch::Lower, palette::LOWER_TEETH, palette::LOWER, "lower"),
         ] {
             let teeth = teeth::dentition(scene, arch);
-            add(arch, teeth.crowns, crowns);
-            add(arch, teeth.base, base);
+            add(arch, teeth.crowns, crowns, &format!("{name} teeth, drawn in place of a cast"), When::Always);
+            add(arch, teeth.base, base, &format!("base of the {name} teeth"), When::Always);
+            add(arch, teeth.hulls, palette::RIM, "", When::Always);
         }
     }
-    parts.retain(|part| !part.mesh.is_empty());
     parts
 }
 

@@ -8,7 +8,8 @@ use sim_core::excursion::Movement;
 use sim_core::frame::Side;
 use words::number::two_decimals;
 
-use super::{angles, bench, kept_marks as kept, legend};
+use super::guide::SPHERE_RADIUS_MM;
+use super::{angles, bench, hover, kept_marks as kept, legend, numbers, trace};
 use crate::geometry::landmarks::{pin_tip, rest_point};
 use crate::geometry::poses::MemberPoses;
 use crate::layout::Layout;
@@ -23,10 +24,12 @@ const MARK: f32 = 6.0;
 const RING: f32 = 4.0;
 /// Half size of the cross on a sphere's centre.
 const CROSS: f32 = 6.0;
+/// How far under its sphere the words of a centre stand.
+const BELOW: f32 = 12.0;
 /// Size of the words.
 const WORDS: f32 = 13.0;
-/// How far to the side of its cusp a reading is written.
-const LEADER: f32 = 46.0;
+/// How far from the edge of the picture readings are written.
+const EDGE: f32 = 12.0;
 /// Centres nearer to each other than this on the screen share their words.
 const APART: f32 = 24.0;
 /// What would be written as 0.00 is contact.
@@ -92,16 +95,21 @@ pub fn paint(
         let place = pos2(x as f32, y as f32);
         (place.to_vec2() / pixels_per_point).to_pos2()
     };
+    trace::paint(painter, state, &poses, &place);
+    numbers::paint(painter, state, &poses, projection, &place, pixels_per_point);
+    // Under the sphere, clear of the trace of its way.
+    #[allow(clippy::cast_possible_truncation, reason = "points")]
+    let below = (SPHERE_RADIUS_MM * projection.pixels_per_mm) as f32 / pixels_per_point + BELOW;
     let centres = Side::BOTH.map(|side| place(&poses.sphere(&scene.instrument, side)));
     for (side, centre) in Side::BOTH.into_iter().zip(centres) {
         cross(painter, centre);
         if centres[0].distance(centres[1]) >= APART {
             let words = format!("{side}{}", role(state.shown.solved.excursion.movement(), side));
-            write(painter, centre + vec2(0.0, CROSS + 12.0), Align2::CENTER_CENTER, &words, palette::INK);
+            write(painter, centre + vec2(0.0, below), Align2::CENTER_CENTER, &words, palette::INK);
         }
     }
     if centres[0].distance(centres[1]) < APART {
-        let between = centres[0].lerp(centres[1], 0.5) + vec2(0.0, CROSS + 12.0);
+        let between = centres[0].lerp(centres[1], 0.5) + vec2(0.0, below);
         write(painter, between, Align2::CENTER_CENTER, "right, left", palette::INK);
     }
     legend::paint(painter, state, projection, layout.legend, pixels_per_point);
@@ -111,7 +119,7 @@ pub fn paint(
         poses.lower.place(&rest_point(&scene.instrument))
     };
     painter.circle_stroke(place(&guided), 3.5, Stroke::new(2.0, palette::INK.egui()));
-    contacts(painter, state, &poses, &place);
+    let stop = contacts(painter, state, &poses, &place);
     let mut tags = if state.projections.angles_in_picture {
         let points_per_mm = projection.pixels_per_mm / f64::from(pixels_per_point);
         angles::paint(painter, scene, &poses, &place, points_per_mm)
@@ -119,6 +127,8 @@ pub fn paint(
         Vec::new()
     };
 
+    tags.extend(stop);
+    let mut named = Vec::new();
     for (number, mark) in state.marked() {
         let (cusp, reading) = (&scene.cusps[number], &sample.readings[number]);
         if !state.casts.seen.has(cusp.tooth().arch()) {
@@ -128,6 +138,7 @@ pub fn paint(
         let (tint, shape) = palette::cusp(mark);
         let rest = cusp.at_mm();
         let at = place(&carrier.place(&rest));
+        named.push((at, words::name::cusp(cusp)));
         dimension(painter, place(&opponent.place(&rest)), at, tint);
         painter.add(glyph(shape, at, MARK, tint.egui(), Stroke::new(1.5, Color32::WHITE)));
         if reading.interferes() {
@@ -146,10 +157,24 @@ pub fn paint(
     }
     write_tags(painter, tags, within);
     kept::paint(painter, state, layout, &place);
+    let pointer = painter.ctx().pointer_hover_pos().filter(|at| within.contains(*at));
+    let is_free = |at: &Pos2| {
+        painter.ctx().layer_id_at(*at).is_none_or(|layer| layer.order == kiss3d::egui::Order::Background)
+    };
+    if let Some(pointer) = pointer.filter(is_free) {
+        hover::paint(painter, state, projection, &named, pointer, pixels_per_point);
+    }
 }
 
-/// Where the teeth stop the closing, where film prints, and what has been picked.
-fn contacts(painter: &Painter, state: &State, poses: &MemberPoses, place: &dyn Fn(&Vector3<f64>) -> Pos2) {
+/// Where the teeth stop the closing (with what is to be written there), where film prints, and what has been
+/// picked.
+fn contacts(
+    painter: &Painter,
+    state: &State,
+    poses: &MemberPoses,
+    place: &dyn Fn(&Vector3<f64>) -> Pos2,
+) -> Option<Tag> {
+    let mut stop = None;
     let seen = state.casts.seen;
     let print = state.readout.as_ref().and_then(|readout| readout.print.as_ref());
     for mark in print.iter().flat_map(|print| &print.marks).filter(|mark| seen.has(mark.arch)) {
@@ -166,8 +191,8 @@ fn contacts(painter: &Painter, state: &State, poses: &MemberPoses, place: &dyn F
             painter.circle_stroke(at, MARK + 2.0, Stroke::new(width, tint));
         }
         let tooth = |tooth: Option<Tooth>| tooth.map_or_else(|| "?".to_owned(), |tooth| tooth.to_string());
-        let words = format!("{} on {} guides", tooth(contact.lower_tooth), tooth(contact.upper_tooth));
-        write(painter, at + vec2(0.0, MARK + 14.0), Align2::CENTER_CENTER, &words, palette::INK);
+        let words = format!("{} guides on {}", tooth(contact.lower_tooth), tooth(contact.upper_tooth));
+        stop = Some(Tag { at, words, tint: palette::INK, interferes: false });
     }
     if let Some(picked) = &state.proposal {
         let pose = if picked.tooth.arch() == Arch::Upper { &poses.upper } else { &poses.lower };
@@ -177,6 +202,7 @@ fn contacts(painter: &Painter, state: &State, poses: &MemberPoses, place: &dyn F
         }
         painter.circle_filled(at, 2.0, palette::ACTIVE.egui());
     }
+    stop
 }
 
 /// What a side does in a movement, as it is written behind the side.
@@ -241,7 +267,8 @@ fn write(painter: &Painter, at: Pos2, align: Align2, words: &str, tint: Tint) {
     painter.galley(rect.min, galley, tint.egui());
 }
 
-/// Writes the readings in two columns beside the cusps, so that none lies on another.
+/// Writes the readings in two columns at the edges of the picture, so that none lies on another or on a
+/// tooth, each led to its cusp.
 fn write_tags(painter: &Painter, tags: Vec<Tag>, within: Rect) {
     let middle = tags.iter().map(|tag| tag.at.x).sum::<f32>() / count(tags.len());
     let (mut left, mut right): (Vec<Tag>, Vec<Tag>) = tags.into_iter().partition(|tag| tag.at.x < middle);
@@ -255,8 +282,10 @@ fn write_tags(painter: &Painter, tags: Vec<Tag>, within: Rect) {
         for tag in column.iter() {
             let y = (tag.at.y - 14.0).max(free).clamp(within.top() + 10.0, within.bottom() - 10.0);
             free = y + LINE + 2.0;
-            let end = pos2(tag.at.x + outward * LEADER, y);
-            let align = if outward > 0.0 { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
+            // At the edge of the picture, so that no tooth is covered.
+            let edge = if outward > 0.0 { within.right() - EDGE } else { within.left() + EDGE };
+            let end = pos2(edge, y);
+            let align = if outward > 0.0 { Align2::RIGHT_CENTER } else { Align2::LEFT_CENTER };
             let font = FontId::proportional(WORDS);
             let ink = if tag.interferes { palette::INTERFERENCE } else { palette::INK };
             let galley = painter.layout_no_wrap(tag.words.clone(), font, ink.egui());

@@ -15,6 +15,9 @@ const REACH_MM: f64 = 4.5;
 /// Space between neighbours.
 const GAP_MM: f64 = 0.35;
 
+/// Width of the outline of a tooth, in millimetres.
+const RIM_MM: f64 = 0.35;
+
 /// Form of a tooth; lengths in millimetres, a drawing's choice.
 struct Form {
     height: f64,
@@ -54,6 +57,8 @@ const fn form(position: u8) -> Form {
 pub struct Dentition {
     /// The crowns.
     pub crowns: Mesh,
+    /// A hull a little larger than the crowns, of which the rim is seen as their outline.
+    pub hulls: Mesh,
     /// The base under them.
     pub base: Mesh,
 }
@@ -75,7 +80,8 @@ pub fn dentition(scene: &Scene, arch: Arch) -> Dentition {
                 let tooth = cusp.tooth();
                 tooth.arch() == arch && tooth.side() == side && tooth.position() == position
             });
-            crown(&mut teeth.crowns, position, &place, root, cusp);
+            crown(&mut teeth.crowns, position, &place, root, cusp, 0.0);
+            crown(&mut teeth.hulls, position, &place, root, cusp, RIM_MM);
         }
     }
     base(&mut teeth.base, &curve, arch, root);
@@ -94,11 +100,22 @@ fn bump(form: &Form, mesial: f64, buccal: f64) -> f64 {
         .fold(0.0, f64::max)
 }
 
-fn crown(mesh: &mut Mesh, position: u8, place: &ToothPlace, root: Vector3<f64>, cusp: Option<&Cusp>) {
+fn crown(
+    mesh: &mut Mesh,
+    position: u8,
+    place: &ToothPlace,
+    root: Vector3<f64>,
+    cusp: Option<&Cusp>,
+    larger_mm: f64,
+) {
     let form = &form(position);
     let (half_width, half_depth) = ((place.width_mm - GAP_MM) / 2.0, buccolingual_mm(position) / 2.0);
     let at = |mesial: f64, buccal: f64| {
         place.mesial * (mesial * half_width) + place.buccal * (buccal * half_depth)
+    };
+    let drawn = |mesial: f64, buccal: f64| {
+        place.mesial * (mesial * (half_width + larger_mm))
+            + place.buccal * (buccal * (half_depth + larger_mm))
     };
     let shift = cusp.and_then(|cusp| {
         form.bumps
@@ -117,7 +134,10 @@ fn crown(mesh: &mut Mesh, position: u8, place: &ToothPlace, root: Vector3<f64>, 
                 let (sin, cos) = (std::f64::consts::TAU * f64::from(corner) / f64::from(CORNERS)).sin_cos();
                 let rounded = |value: f64| value.signum() * value.abs().powf(form.roundness) * size;
                 let (mesial, buccal) = (rounded(cos), rounded(sin));
-                middle + along_root * raised + at(mesial, buccal) + root * depth(mesial, buccal)
+                middle
+                    + along_root * raised
+                    + drawn(mesial, buccal)
+                    + root * (depth(mesial, buccal) - larger_mm)
             })
             .collect()
     };

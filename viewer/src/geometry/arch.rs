@@ -48,8 +48,8 @@ pub struct Curve {
     pub normal: Vector3<f64>,
     front: f64,
     curvature: f64,
-    /// Upper and lower arch.
-    stretch: [f64; 2],
+    /// How far the teeth of both arches are stretched along it: one number, so that they keep to each other.
+    stretch: f64,
 }
 
 impl Curve {
@@ -65,7 +65,7 @@ impl Curve {
             if tips.is_empty() { origin } else { tips.iter().sum::<Vector3<f64>>() / count(tips.len()) };
         let (narrow, wide) = CURVATURE;
         let curvature = (narrow + wide) / 2.0;
-        let mut curve = Self { origin, anterior, normal, front: 0.0, curvature, stretch: [1.0; 2] };
+        let mut curve = Self { origin, anterior, normal, front: 0.0, curvature, stretch: 1.0 };
         curve.front = curve.along(&rest) + edge;
         // The middles of the teeth depend on the curve's direction, and the curve on the middles.
         for _ in 0..ROUNDS {
@@ -88,20 +88,39 @@ impl Curve {
         curve
     }
 
-    /// How far the teeth of each arch are stretched along it to stand at the scene's cusps.
-    fn stretched(&self, scene: &Scene, middles: &[Vector3<f64>]) -> [f64; 2] {
-        let mut ratios = [const { Vec::new() }; 2];
-        for (cusp, middle) in scene.cusps.iter().zip(middles).filter(|(_, middle)| middle.y.abs() > 1.0) {
-            let tooth = cusp.tooth();
-            let ratio = self.length_to(middle.y.abs()) / nominal_middle(tooth.arch(), tooth.position());
-            ratios[row(tooth.arch())].push(ratio);
+    /// How far the teeth are stretched along the curve to stand at the scene's cusps.
+    fn stretched(&self, scene: &Scene, middles: &[Vector3<f64>]) -> f64 {
+        let ratios: Vec<f64> = (scene.cusps.iter().zip(middles))
+            .filter(|(_, middle)| middle.y.abs() > 1.0)
+            .map(|(cusp, middle)| {
+                let tooth = cusp.tooth();
+                let along_own = self.along_arch(tooth.arch(), self.length_to(middle.y.abs()));
+                along_own / nominal_middle(tooth.arch(), tooth.position())
+            })
+            .collect();
+        if ratios.is_empty() {
+            return 1.0;
         }
-        let mean = |ratios: &[f64]| {
-            (!ratios.is_empty())
-                .then(|| (ratios.iter().sum::<f64>() / count(ratios.len())).clamp(STRETCH.0, STRETCH.1))
-        };
-        let [upper, lower] = ratios.map(|ratios| mean(&ratios));
-        [upper.or(lower).unwrap_or(1.0), lower.or(upper).unwrap_or(1.0)]
+        (ratios.iter().sum::<f64>() / count(ratios.len())).clamp(STRETCH.0, STRETCH.1)
+    }
+
+    /// The length along an arch's own row, from the midline, of a length along the curve: the upper row
+    /// stands outside the curve, and is longer by its distance times the angle that the curve has turned.
+    fn along_arch(&self, arch: Arch, on_curve: f64) -> f64 {
+        match arch {
+            Arch::Lower => on_curve,
+            Arch::Upper => on_curve + OVERJET_MM * self.slope(self.y_at(on_curve)).atan(),
+        }
+    }
+
+    /// The length along the curve of a length along an arch's own row: the inverse, which grows.
+    fn on_curve(&self, arch: Arch, along_own: f64) -> f64 {
+        let (mut low, mut high) = (0.0, along_own.max(0.0));
+        for _ in 0..40 {
+            let middle = (low + high) / 2.0;
+            if self.along_arch(arch, middle) < along_own { low = middle } else { high = middle }
+        }
+        (low + high) / 2.0
     }
 
     fn along(&self, point: &Vector3<f64>) -> f64 {
@@ -153,14 +172,21 @@ impl Curve {
     /// Where a tooth stands. `position` is 1 to 7 from the midline, `outward_y` the side's sign.
     #[must_use]
     pub fn tooth(&self, arch: Arch, position: u8, outward_y: f64) -> ToothPlace {
-        let middle = nominal_middle(arch, position) * self.stretch[row(arch)];
-        self.place(arch, middle, outward_y, width(arch, position) * self.stretch[row(arch)])
+        let middle = self.on_curve(arch, nominal_middle(arch, position) * self.stretch);
+        self.place(arch, middle, outward_y, width(arch, position) * self.stretch)
     }
 
-    /// Length of half the arch, first to seventh tooth.
+    /// Length along the curve of half the arch, first to seventh tooth.
     #[must_use]
     pub fn half_length(&self, arch: Arch) -> f64 {
-        WIDTHS_MM[row(arch)].iter().sum::<f64>() * self.stretch[row(arch)]
+        self.on_curve(arch, WIDTHS_MM[row(arch)].iter().sum::<f64>() * self.stretch)
+    }
+
+    /// From where to where a tooth reaches along the curve, from the midline.
+    #[must_use]
+    pub fn span(&self, arch: Arch, position: u8) -> [f64; 2] {
+        let (middle, half) = (nominal_middle(arch, position), width(arch, position) / 2.0);
+        [middle - half, middle + half].map(|own| self.on_curve(arch, own * self.stretch))
     }
 
     /// A place on the curve at a length from the midline.
@@ -285,6 +311,47 @@ mod tests {
             assert!((right.middle.y + left.middle.y).abs() < 1e-9);
             assert!(left.mesial.y < 0.0 && right.mesial.y > 0.0);
             assert!(left.middle.y > 0.0 && left.buccal.y >= 0.0);
+        }
+    }
+
+    /// What a dentist calls a class I relation: each upper tooth opposes its lower namesake and the one
+    /// behind it (the textbook rule of one tooth to two, from memory), and the upper arch ends just
+    /// behind the lower one.
+    #[test]
+    fn every_upper_tooth_opposes_its_namesake_and_the_one_behind() {
+        for text in [
+            sim_core::scene::THIRTY_DEGREE,
+            include_str!("../../../scenes/steep_guides.ron"),
+            include_str!("../../../scenes/unequal_sides.ron"),
+            include_str!("../../../scenes/curved_paths.ron"),
+        ] {
+            let curve = Curve::of(&Scene::from_ron(text).unwrap());
+            let shared = |upper: u8, lower: u8| {
+                let ([a, b], [c, d]) = (curve.span(Arch::Upper, upper), curve.span(Arch::Lower, lower));
+                b.min(d) - a.max(c)
+            };
+            for position in 1..=7 {
+                assert!(shared(position, position) > 1.0, "{position} on its namesake");
+                if position < 7 {
+                    assert!(shared(position, position + 1) > 0.5, "{position} on the one behind");
+                }
+                if position > 2 {
+                    assert!(shared(position, position - 1) < 0.5, "{position} on the one before");
+                }
+            }
+            let (upper, lower) = (curve.half_length(Arch::Upper), curve.half_length(Arch::Lower));
+            assert!(upper > lower - 0.2 && upper < lower + 3.0, "upper ends at {upper}, lower at {lower}");
+        }
+    }
+
+    #[test]
+    fn neighbours_stand_shoulder_to_shoulder() {
+        let curve = Curve::of(&Scene::thirty_degree());
+        for arch in [Arch::Upper, Arch::Lower] {
+            for position in 1..7 {
+                let (here, next) = (curve.span(arch, position), curve.span(arch, position + 1));
+                assert!((here[1] - next[0]).abs() < 1e-6, "{position}");
+            }
         }
     }
 

@@ -48,6 +48,23 @@ pub fn bounds(scene: &Scene, lower_cast: Option<[Vector3<f64>; 2]>) -> (Vector3<
     )
 }
 
+/// The part of that box that a member fills: the lower one from its foot to its spheres, the upper one from
+/// its teeth to its arm.
+#[must_use]
+pub fn member_bounds(
+    scene: &Scene,
+    arch: Arch,
+    lower_cast: Option<[Vector3<f64>; 2]>,
+) -> (Vector3<f64>, Vector3<f64>) {
+    /// Above the axis stand a sphere and what hangs on it, or a housing's floor.
+    const SPHERE_MM: f64 = 8.0;
+    let (low, high) = bounds(scene, lower_cast);
+    match arch {
+        Arch::Lower => (low, Vector3::new(high.x, high.y, SPHERE_MM)),
+        Arch::Upper => (Vector3::new(low.x, low.y, rest_point(&scene.instrument).z), high),
+    }
+}
+
 /// A box about the sphere centres, for the look along the axis.
 #[must_use]
 pub fn axis_bounds(instrument: &Instrument) -> (Vector3<f64>, Vector3<f64>) {

@@ -7,3 +7,4 @@ pub mod arch;
 pub mod extent;
 pub mod landmarks;
 pub mod poses;
+pub mod reach;

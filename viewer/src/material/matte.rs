@@ -33,6 +33,12 @@ pub fn ghost() -> Shared {
     Rc::new(RefCell::new(Box::new(Matte { pipeline: Pipeline::new(Kind::Ghost) })))
 }
 
+/// A material for the hull about teeth, of which the rim is seen. The graphics crate must have been started.
+#[must_use]
+pub fn outline() -> Shared {
+    Rc::new(RefCell::new(Box::new(Matte { pipeline: Pipeline::new(Kind::Outline) })))
+}
+
 impl Material3d for Matte {
     fn create_gpu_data(&self) -> Box<dyn GpuData> {
         Box::new(Uniforms::new(&self.pipeline))

@@ -19,5 +19,5 @@ mod pipeline;
 mod relief;
 mod uniforms;
 
-pub use matte::{Shared, ghost, shared};
+pub use matte::{Shared, ghost, outline, shared};
 pub use relief::{Paint, SharedPaint, relief};

@@ -12,6 +12,8 @@ pub(super) enum Kind {
     Matte,
     /// The same, every second pixel left out.
     Ghost,
+    /// One colour without light, a little behind.
+    Outline,
     /// A colour at each vertex; positions, normals and colours.
     Relief,
 }
@@ -21,6 +23,7 @@ impl Kind {
         match self {
             Self::Matte => "matte",
             Self::Ghost => "ghost",
+            Self::Outline => "outline",
             Self::Relief => "relief",
         }
     }
@@ -29,6 +32,7 @@ impl Kind {
         match self {
             Self::Matte => include_str!("shader.wgsl"),
             Self::Ghost => include_str!("ghost.wgsl"),
+            Self::Outline => include_str!("outline.wgsl"),
             Self::Relief => include_str!("relief.wgsl"),
         }
     }
@@ -38,7 +42,7 @@ impl Kind {
         const VECTOR: (wgpu::VertexFormat, u64) = (wgpu::VertexFormat::Float32x3, 12);
         const PAINT: (wgpu::VertexFormat, u64) = (wgpu::VertexFormat::Unorm8x4, 4);
         match self {
-            Self::Matte | Self::Ghost => &[VECTOR, VECTOR],
+            Self::Matte | Self::Ghost | Self::Outline => &[VECTOR, VECTOR],
             Self::Relief => &[VECTOR, VECTOR, PAINT],
         }
     }

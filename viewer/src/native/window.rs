@@ -24,6 +24,8 @@ use crate::state::State;
 const REST: Duration = Duration::from_millis(15);
 /// Frames drawn after the last event before resting: panels settle in two.
 const SETTLING: u32 = 4;
+/// While something moves all the time, what was changed is kept this often.
+const KEEP_EVERY: Duration = Duration::from_secs(1);
 /// Longest time that one frame lets pass while playing, so that a stall is not a leap.
 const LONGEST_FRAME: f64 = 0.1;
 
@@ -53,6 +55,7 @@ pub(super) fn run(
     let wanted_frame = WantedFrame::of(window.egui_context());
     let mut shown_title = state.title();
     let mut last_frame = Instant::now();
+    let mut last_kept = Instant::now();
     let mut still = 0;
     loop {
         window.canvas_mut().poll_events();
@@ -64,8 +67,10 @@ pub(super) fn run(
             && state.rough.is_none()
             && state.planning.rested.is_none();
         still = if is_at_rest { still + 1 } else { 0 };
-        if still == SETTLING {
+        // At rest, and now and then while there is no rest.
+        if still == SETTLING || (still < SETTLING && last_kept.elapsed() > KEEP_EVERY) {
             native.keep(&state);
+            last_kept = Instant::now();
         }
         // Nothing is drawn while nothing changes: neither power nor a fan is spent on a window at rest.
         if still > SETTLING && !wanted_frame.is_due() {

@@ -103,10 +103,11 @@ fn path_field(ui: &mut Ui, path: &str, output: &mut PanelOutput) {
     let mut typed = path.to_owned();
     let field = ui.add(TextEdit::singleline(&mut typed).id(Id::new("path")).desired_width(f32::INFINITY));
     output.note("path", &field);
+    // Asked before the data is taken: both stand behind one lock.
+    let now = ui.ctx().cumulative_pass_nr();
     let fresh = ui.data_mut(|data| {
         let known = Id::new("path has had the keyboard");
         let was = data.get_temp::<u64>(known);
-        let now = ui.ctx().cumulative_pass_nr();
         data.insert_temp(known, now);
         was.is_none_or(|was| was + 1 < now)
     });

@@ -4,6 +4,7 @@ mod account;
 mod asking;
 mod bench;
 mod choice;
+pub mod chords;
 mod closeup;
 mod contacts;
 mod explained;
@@ -51,8 +52,11 @@ use crate::state::State;
 /// Shows every panel and the marks over the picture.
 pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> PanelOutput {
     let mut output = PanelOutput::default();
+    chords::drop_their_letters(ctx);
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
-    drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
+    if state.room == Room::Instrument {
+        drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
+    }
     drawing::paint(
         &marks.with_clip_rect(
             layout.picture.intersect(layout.instrument.union(layout.beside).union(layout.legend)),

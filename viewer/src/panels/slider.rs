@@ -2,7 +2,7 @@
 
 use kiss3d::egui::{Response, Slider, SliderClamping, Ui, WidgetInfo};
 
-use super::style;
+use super::{chords, style};
 use crate::palette;
 
 /// What an arrow moves with Shift, as a part of the step.
@@ -32,7 +32,7 @@ pub(super) fn show(
         return (response, None);
     }
     let is_key = !response.dragged() && !response.clicked() && !response.is_pointer_button_down_on();
-    let fine = ui.input(|input| input.modifiers.shift);
+    let fine = chords::is_fine(ui.ctx());
     let to = if is_key {
         next_step(now, moved > now, if fine { step * FINE } else { step })
     } else {

@@ -96,6 +96,17 @@ pub fn end(drive: Drive) -> String {
     }
 }
 
+/// What drives an excursion, and its unit, for an axis: `condylar advance` and `mm`.
+#[must_use]
+pub const fn driver(drive: Drive) -> (&'static str, &'static str) {
+    match drive {
+        Drive::Advance(_) => ("condylar advance", "mm"),
+        Drive::IncisalDisplacement(_) => ("displacement of the incisal point", "mm"),
+        Drive::Tracing(_) => ("distance on the tracing", "mm"),
+        Drive::Opening(_) => ("opening", "°"),
+    }
+}
+
 /// A side of the patient: `right` or `left`.
 #[must_use]
 pub const fn side(side: Side) -> &'static str {

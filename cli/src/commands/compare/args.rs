@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::args::{Changes, ReportArgs};
+use crate::args::{Changes, PlotArgs, ReportArgs};
 
 #[derive(Args)]
 pub(crate) struct Compare {
@@ -15,4 +15,6 @@ pub(crate) struct Compare {
     pub(crate) changes: Changes,
     #[command(flatten)]
     pub(crate) report: ReportArgs,
+    #[command(flatten)]
+    pub(crate) plot: PlotArgs,
 }

@@ -12,10 +12,13 @@ use super::failure::CompareFailure;
 use crate::casts::{self, same_casts};
 use crate::failure::Outcome;
 use crate::input;
-use crate::output::{Output, write_report};
+use crate::output::{Output, distinct, write_report};
+use crate::plot::Plot;
 use crate::stopped::Stopped;
 use report::comparison::{Comparison, Titled, WalkedScene};
+use report::curves;
 use report::excursion_summary::ExcursionSummary;
+use report::figures::{ExcursionFigure, Figure, excursion_figure};
 use report::walk::SceneWalk;
 
 /// Compares; an excursion that stops short in either scene is compared at its last pose, then
@@ -23,12 +26,17 @@ use report::walk::SceneWalk;
 pub(crate) fn perform(args: &Compare) -> Outcome {
     let [first, second] = scenes(args)?;
     let inputs = [&first.inputs[..], &second.inputs].concat();
+    distinct(&[("--out", args.report.out.as_ref()), ("--plot", args.plot.plot.as_ref())])?;
     let output = Output::open(args.report.out.as_deref(), &inputs)?;
+    let plot = args.plot.plot.as_deref().map(|path| Plot::open(path, &inputs)).transpose()?;
     let (first_walked, first_end) = walked(&first);
     let (second_walked, second_end) = walked(&second);
     let titles = [first.titled.clone(), second.titled.clone()];
     let comparison = Comparison::of(titles, &first_walked, &second_walked);
     write_report(&comparison, args.report.format, output)?;
+    if let Some(plot) = plot {
+        plot.figure(&drawn(&first, &second, args.plot.plot_range))?;
+    }
     match (first_end, second_end) {
         (Err(Stopped(mut stops)), Err(Stopped(more))) => {
             stops.extend(more);
@@ -36,6 +44,20 @@ pub(crate) fn perform(args: &Compare) -> Outcome {
         }
         (first, second) => Ok(first.and(second)?),
     }
+}
+
+/// The curves of both, on the same axes.
+fn drawn(first: &Named, second: &Named, range_mm: Option<(f64, f64)>) -> Figure {
+    let named = |letter: char, titled: &Titled| format!("{letter}: {} ({}).", titled.title, titled.from);
+    excursion_figure(&ExcursionFigure {
+        title: "Two set-ups compared",
+        under: &format!("{} {}", named('A', &first.titled), named('B', &second.titled)),
+        panels: &curves::of_both(
+            &SceneWalk::new(&first.scene, first.casts.clone()),
+            &SceneWalk::new(&second.scene, second.casts.clone()),
+        ),
+        range_mm,
+    })
 }
 
 /// One side of the comparison.

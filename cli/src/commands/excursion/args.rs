@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-use crate::args::{Changes, OneScene, ReportArgs};
+use crate::args::{Changes, OneScene, PlotArgs, ReportArgs};
 
 #[derive(Args, Default)]
 pub(crate) struct Excursion {
@@ -12,4 +12,6 @@ pub(crate) struct Excursion {
     pub(crate) changes: Changes,
     #[command(flatten)]
     pub(crate) report: ReportArgs,
+    #[command(flatten)]
+    pub(crate) plot: PlotArgs,
 }

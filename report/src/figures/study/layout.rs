@@ -6,11 +6,11 @@ use crate::figures::figure::Figure;
 use crate::figures::letters::{BOLD_LETTER, LETTER};
 use crate::figures::svg::{Anchor, At, Stroke, Svg};
 
-pub(super) const WIDTH: f64 = 720.0;
-pub(super) const EDGE: f64 = 10.0;
-pub(super) const TEXT: f64 = 10.0;
+pub(in crate::figures) const WIDTH: f64 = 720.0;
+pub(in crate::figures) const EDGE: f64 = 10.0;
+pub(in crate::figures) const TEXT: f64 = 10.0;
 pub(super) const HEAD: f64 = 12.0;
-pub(super) const LINE: f64 = 13.5;
+pub(in crate::figures) const LINE: f64 = 13.5;
 
 /// What is drawn: words and unit.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,14 +31,14 @@ impl Quantity {
 }
 
 /// Lines no wider than this.
-pub(super) fn wrapped(words: &str, width: f64, size: f64, bold: bool) -> Vec<String> {
+pub(in crate::figures) fn wrapped(words: &str, width: f64, size: f64, bold: bool) -> Vec<String> {
     let letter = if bold { BOLD_LETTER } else { LETTER };
     let letters = (width / (size * letter)).floor().max(8.0) as usize;
     textwrap::wrap(words, letters).into_iter().map(std::borrow::Cow::into_owned).collect()
 }
 
 /// Writes lines from a baseline downward.
-pub(super) fn lines(svg: &mut Svg, at: At, bold: bool, anchor: Anchor, lines: &[String]) {
+pub(in crate::figures) fn lines(svg: &mut Svg, at: At, bold: bool, anchor: Anchor, lines: &[String]) {
     let (size, step) = if bold { (HEAD, LINE + 2.0) } else { (TEXT, LINE) };
     for (index, line) in lines.iter().enumerate() {
         svg.words((at.0, at.1 + index as f64 * step), size, bold, anchor, line);
@@ -46,22 +46,22 @@ pub(super) fn lines(svg: &mut Svg, at: At, bold: bool, anchor: Anchor, lines: &[
 }
 
 /// Title and what stands under it.
-pub(super) struct Heading {
+pub(in crate::figures) struct Heading {
     title: Vec<String>,
     under: Vec<String>,
 }
 
 impl Heading {
-    pub(super) fn new(title: &str, under: &str) -> Self {
+    pub(in crate::figures) fn new(title: &str, under: &str) -> Self {
         let width = WIDTH - 2.0 * EDGE;
         Self { title: wrapped(title, width, HEAD, true), under: wrapped(under, width, TEXT, false) }
     }
 
-    pub(super) fn height(&self) -> f64 {
+    pub(in crate::figures) fn height(&self) -> f64 {
         8.0 + self.title.len() as f64 * (LINE + 2.0) + self.under.len() as f64 * LINE + 6.0
     }
 
-    pub(super) fn draw(&self, svg: &mut Svg) {
+    pub(in crate::figures) fn draw(&self, svg: &mut Svg) {
         lines(svg, (EDGE, 18.0), true, Anchor::Start, &self.title);
         let below = 18.0 + self.title.len() as f64 * (LINE + 2.0);
         lines(svg, (EDGE, below), false, Anchor::Start, &self.under);
@@ -69,7 +69,7 @@ impl Heading {
 }
 
 /// A first letter as at the beginning of a sentence.
-pub(super) fn capital(words: &str) -> String {
+pub(in crate::figures) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -4,7 +4,7 @@ mod axis;
 mod heat_map;
 mod histogram;
 mod influence;
-mod layout;
+pub(super) mod layout;
 mod response;
 mod tornado;
 
