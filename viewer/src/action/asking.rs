@@ -137,6 +137,9 @@ impl State {
             self.choose_excursion(excursion);
             self.at = self.shown.solved.nearest(driven);
         }
+        if let Some(beside) = offer.session.beside() {
+            self.beside_read(Ok(OpenedScene::from(beside)));
+        }
         self.keep_up();
         Some(Request::Forget(offer.name.clone()))
     }
@@ -156,8 +159,9 @@ impl State {
         }
     }
 
-    /// Takes the answer to [`Request::Save`]: the scene is in this file, as this text.
-    pub fn saved(&mut self, path: &Path, fingerprint: String, then_close: bool) {
+    /// Takes the answer to [`Request::Save`]: the scene is in this file, as the text of this fingerprint; what
+    /// became of B, if there is one.
+    pub fn saved(&mut self, path: &Path, fingerprint: String, beside: Option<String>, then_close: bool) {
         let was = self.moment();
         self.as_read = self.scene.clone();
         self.file = Some(path.to_owned());
@@ -166,7 +170,7 @@ impl State {
         self.history.saved(&was, &now);
         self.file_note = Some(Note {
             title: "Saved",
-            what: path.display().to_string(),
+            what: format!("{}{}", path.display(), beside.map(|b| format!("\n{b}")).unwrap_or_default()),
             meanwhile: "Comments of a file that was opened are not copied.",
         });
         self.done = then_close;
@@ -262,7 +266,7 @@ mod tests {
         let path = PathBuf::from("mine.ron");
         assert_eq!(request, Request::Save { path: path.clone(), replace: false, then_close: true });
         assert!(!state.done);
-        state.saved(&path, String::new(), true);
+        state.saved(&path, String::new(), None, true);
         assert!(state.done && !state.is_changed());
     }
 
@@ -274,7 +278,7 @@ mod tests {
         let Some(Asking::Save { path, .. }) = &state.asking else { panic!("{:?}", state.asking) };
         assert_eq!(Path::new(path), Path::new("lecture/steep_changed.ron"));
         // What this window has written is.
-        state.saved(Path::new("lecture/steep_changed.ron"), String::new(), false);
+        state.saved(Path::new("lecture/steep_changed.ron"), String::new(), None, false);
         state.act(Action::AskWhereToSave);
         let Some(Asking::Save { path, .. }) = &state.asking else { panic!("{:?}", state.asking) };
         assert_eq!(Path::new(path), Path::new("lecture/steep_changed.ron"));
@@ -285,7 +289,7 @@ mod tests {
         let mut state = changed();
         let edited = state.scene.clone();
         let before = state.as_read.clone();
-        state.saved(Path::new("mine.ron"), String::new(), false);
+        state.saved(Path::new("mine.ron"), String::new(), None, false);
         assert!(!state.is_changed());
         state.act(Action::Undo);
         assert_eq!((&state.scene, &state.as_read), (&before, &edited));

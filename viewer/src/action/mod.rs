@@ -141,6 +141,8 @@ pub enum Action {
     KeepWithFacebowError,
     /// Opens a file as B.
     OpenBeside(PathBuf),
+    /// Keeps the case on the bench, mounted by a facebow that is off, as B.
+    KeepCaseWithFacebowError,
     /// A and B change places.
     SwapKept,
     /// Forgets B.
@@ -374,6 +376,7 @@ impl State {
             Action::AnglesInPicture(drawn) => self.projections.angles_in_picture = drawn,
             Action::Keep => self.keep(),
             Action::KeepWithFacebowError => self.keep_with_facebow_error(),
+            Action::KeepCaseWithFacebowError => return self.keep_case_with_facebow_error(),
             Action::OpenBeside(file) => return Some(Request::OpenBeside(file)),
             Action::SwapKept => self.swap_kept(),
             Action::Forget => self.forget(),
