@@ -7,6 +7,7 @@
 //! | module | what it makes |
 //! | --- | --- |
 //! | [`walk`], [`excursion_summary`] | a scene's excursions gone through, and what people keep of each |
+//! | [`rows`], [`excursion_rows`] | rows of a CSV, and those of excursions |
 //! | [`curves`] | separation and clearance along excursions, to be drawn |
 //! | [`account`] | one number taken apart |
 //! | [`comparison`] | two scenes beside each other |
@@ -45,6 +46,7 @@ pub mod case;
 pub mod comparison;
 pub mod contacts;
 pub mod curves;
+pub mod excursion_rows;
 pub mod excursion_summary;
 pub mod figures;
 pub mod formed_table;
@@ -52,6 +54,7 @@ pub mod guidance;
 pub mod invented_pair;
 pub mod planned;
 pub mod remount;
+pub mod rows;
 pub mod sheet;
 pub mod study;
 pub mod template;

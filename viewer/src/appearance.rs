@@ -27,11 +27,19 @@ pub struct Appearance {
     pub settings_folded: bool,
     /// The panel on the right is folded away.
     pub readings_folded: bool,
+    /// No panel at all: the picture with its legend, and the caution.
+    pub picture_alone: bool,
 }
 
 impl Default for Appearance {
     fn default() -> Self {
-        Self { text_scale: 1.0, high_contrast: false, settings_folded: false, readings_folded: false }
+        Self {
+            text_scale: 1.0,
+            high_contrast: false,
+            settings_folded: false,
+            readings_folded: false,
+            picture_alone: false,
+        }
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use crate::out::{WriteCard, Writing};
 use crate::session::Offer;
 
 /// What is asked.
@@ -25,6 +26,10 @@ pub enum Asking {
         /// The window closes when it is saved.
         then_close: bool,
     },
+    /// What is to be written into which file.
+    Write(WriteCard),
+    /// Whether a file that is there already is to be replaced by what is written.
+    WriteOver(Writing),
     /// Whether the window closes though there are changes that are not saved.
     Close,
     /// Whether changes that were not saved the last time are taken up again.
@@ -39,6 +44,8 @@ impl Asking {
             Self::Open(_) => "open",
             Self::Save { .. } => "save",
             Self::Replace { .. } => "replace",
+            Self::Write(_) => "write",
+            Self::WriteOver(_) => "write_over",
             Self::Close => "close",
             Self::TakeUp(_) => "take_up",
         }

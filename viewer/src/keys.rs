@@ -186,6 +186,7 @@ pub const BINDINGS: &[Binding] = bindings! {
     [Control('z')], "undo the last change" => Action::Undo;
     [Control('y'), ControlShift('z')], "redo it" => Action::Redo;
     [Control('o')], "open a scene" => Action::AskWhatToOpen;
+    [Control('e')], "write a picture, the plot, the table or an animation into a file" => Action::AskWhatToWrite;
     [Control('s')], "save the scene" => Action::AskWhereToSave;
     [ControlNamed(Key::PageDown, "Page down")], "next scene of the folder" => Action::SceneAfter(1);
     [ControlNamed(Key::PageUp, "Page up")], "scene before it" => Action::SceneAfter(-1);

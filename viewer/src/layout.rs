@@ -69,20 +69,33 @@ impl Layout {
         const MARGINS: f32 = 12.0;
         let scale = appearance.text_scale;
         let kind = usize::from(width < WIDE * scale);
-        let wanted = |panel: [f32; 2], folded: bool| if folded { FOLDED } else { panel[kind] } * scale;
+        let wanted = |panel: [f32; 2], folded: bool| {
+            if appearance.picture_alone {
+                0.0
+            } else if folded {
+                FOLDED * scale
+            } else {
+                panel[kind] * scale
+            }
+        };
         let (left, right) =
             (wanted(SETTINGS, appearance.settings_folded), wanted(READINGS, appearance.readings_folded));
         // In a window that is too narrow even so the panels give way evenly.
-        let share = (width * (1.0 - PICTURE_SHARE) / (left + right)).min(1.0);
+        let share = (width * (1.0 - PICTURE_SHARE) / (left + right).max(1.0)).min(1.0);
         let (left, right) = (left * share, width - right * share);
         let lines = |words: &[String]| lines(words, (right - left) / scale);
         let strip: f32 = rows.strip.iter().map(|group| lines(group) * ROW).sum();
-        let transport = (SCRUB * 2.0 + lines(&rows.excursions) * ROW + MARGINS) * scale;
-        let (top, bottom) = (HEADER * scale, (height - FOOTER * scale).max(HEADER * scale));
+        let [header, strip, transport] = if appearance.picture_alone {
+            [0.0; 3]
+        } else {
+            let transport = SCRUB * 2.0 + lines(&rows.excursions) * ROW + MARGINS;
+            [HEADER, strip + MARGINS, transport].map(|height| height * scale)
+        };
+        let (top, bottom) = (header, (height - FOOTER * scale).max(header));
         let low = (bottom - transport).max(top);
         let rect = |x0, y0, x1, y1| Rect::from_min_max(pos2(x0, y0), pos2(x1, y1));
         let picture = rect(left, top, right, low);
-        let strip = rect(left, top, right, (top + (strip + MARGINS) * scale).min(low));
+        let strip = rect(left, top, right, (top + strip).min(low));
         let legend = rect(left, (low - rows.legend * scale).max(top), right, low);
         Self {
             header: rect(0.0, 0.0, width, top),

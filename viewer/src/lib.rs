@@ -24,6 +24,7 @@
 //! | [`kept`] | a second set-up beside the first |
 //! | [`state`] | everything the viewer knows, one plain value |
 //! | [`session`], [`asking`] | what is kept of a window that was not saved; what the window asks |
+//! | [`out`] | what goes out of the window into files |
 //! | [`action`] | what a person can do; nothing else changes the state |
 //! | [`keys`], [`mouse`] | how it is asked for |
 //! | [`layout`], [`material`], [`drawing`], [`camera`] | the picture |
@@ -52,6 +53,7 @@ pub mod material;
 pub mod mouse;
 pub mod native;
 pub mod opened;
+pub mod out;
 pub mod page;
 pub mod palette;
 pub mod panels;

@@ -9,6 +9,7 @@ use sim_core::tracing::TracingSetup;
 use sim_core::viva::VivaLevel;
 
 use crate::casts::Scans;
+use crate::out::Writing;
 use crate::session::Offer;
 
 /// A scene with all that came with it.
@@ -59,6 +60,13 @@ pub enum Request {
         replace: bool,
         /// The window closes when it is saved.
         then_close: bool,
+    },
+    /// Write this; the state’s `begun_to_write` and `went_out`, or `ask_to_write_over`, take the answer.
+    Write {
+        /// What, and into which file.
+        writing: Writing,
+        /// A file that is there may be replaced.
+        replace: bool,
     },
     /// Let a file be chosen in a dialog of the desktop; the state’s `browsed` takes the answer.
     Browse {

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use sim_core::excursion::CondyleReading;
 
-use super::exact::exact;
+use super::exact;
 
 /// Where a condyle stands on its guide.
 #[derive(Serialize)]

@@ -2,26 +2,23 @@
 
 mod condyle;
 mod destination;
-mod exact;
 mod format;
 mod grid;
 mod groove_gaps;
 mod json;
 mod report;
-mod rows;
 mod style;
 mod text;
 mod width;
 
+pub(crate) use ::report::rows::{Column, Field, Row, Rows, column, exact, exact_coordinates};
 pub(crate) use condyle::Condyle;
 pub(crate) use destination::{NO_INPUTS, Output, OutputError, distinct};
-pub(crate) use exact::{exact, exact_coordinates};
 pub(crate) use format::Format;
 pub(crate) use grid::{Cell, Grid};
 pub(crate) use groove_gaps::groove_gaps;
 pub(crate) use json::Object;
 pub(crate) use report::{Form, Report, write_report};
-pub(crate) use rows::{Column, Field, Row, Rows, column};
 pub(crate) use style::{ALARM, BOLD, FAINT, UNBROKEN};
 pub(crate) use text::{printable, printable_line};
 pub(crate) use width::{USUAL_WIDTH, width};

@@ -45,6 +45,8 @@ impl State {
     pub(super) fn type_path(&mut self, typed: String) {
         if let Some(Asking::Open(path) | Asking::Save { path, .. }) = &mut self.asking {
             *path = typed;
+        } else if let Some(Asking::Write(card)) = &mut self.asking {
+            card.path = typed;
         }
     }
 
@@ -65,6 +67,8 @@ impl State {
             (Asking::Replace { path, then_close, .. }, Answer::Go) => {
                 Some(Request::Save { path, replace: true, then_close })
             }
+            (Asking::Write(card), Answer::Go) => self.write(card),
+            (Asking::WriteOver(writing), Answer::Go) => Some(Request::Write { writing, replace: true }),
             (asked @ (Asking::Open(_) | Asking::Save { .. }), Answer::Browse) => {
                 let request = Request::Browse { to_save: matches!(asked, Asking::Save { .. }) };
                 self.asking = Some(asked);

@@ -16,6 +16,7 @@ mod teaching;
 mod testing;
 mod tracing;
 mod undoing;
+mod writing;
 
 use std::path::PathBuf;
 
@@ -33,6 +34,7 @@ use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::kept::Beside;
 use crate::opened::Request;
+use crate::out::OutKind;
 use crate::page::{Page, Room};
 use crate::planning::Draft;
 use crate::projection::Viewpoint;
@@ -179,6 +181,12 @@ pub enum Action {
     AskWhatToOpen,
     /// Asks under which name the scene is to be saved.
     AskWhereToSave,
+    /// Asks what is to be written into which file: a picture, the plot, the table, an excursion in motion.
+    AskWhatToWrite,
+    /// Chooses what is to be written.
+    WriteAs(OutKind),
+    /// The size of the picture on the card, as it is typed.
+    TypeSize(String),
     /// The path on the card, as it is typed.
     TypePath(String),
     /// Answers what the window asks.
@@ -392,6 +400,9 @@ impl State {
             Action::TakePlanBack => self.take_plan_back(),
             Action::AskWhatToOpen => self.ask_what_to_open(),
             Action::AskWhereToSave => self.ask_where_to_save(false),
+            Action::AskWhatToWrite => self.ask_what_to_write(),
+            Action::WriteAs(kind) => self.write_as(kind),
+            Action::TypeSize(typed) => self.type_size(typed),
             Action::TypePath(typed) => self.type_path(typed),
             Action::Answer(answer) => return self.answer(answer),
             Action::SceneAfter(by) => return self.scene_after(by),

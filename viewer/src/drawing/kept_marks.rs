@@ -1,10 +1,11 @@
 //! Marks of the second set-up over the picture: its sphere centres, its cusps, and which is which.
 
-use kiss3d::egui::{Align2, Color32, FontId, Painter, Pos2, Stroke, pos2, vec2};
+use kiss3d::egui::{Align2, Color32, Painter, Pos2, Stroke, pos2, vec2};
 use nalgebra::Vector3;
 use sim_core::frame::Side;
 
 use super::glyph;
+use super::type_size::face;
 use crate::geometry::poses::MemberPoses;
 use crate::kept::{Beside, Kept};
 use crate::layout::Layout;
@@ -71,7 +72,7 @@ fn names(painter: &Painter, state: &State, kept: &Kept, layout: &Layout) {
     }
     if let Some(absent) = absent {
         let width = (layout.instrument.width() + layout.beside.width().max(0.0) - 16.0).max(80.0);
-        let font = FontId::proportional(WORDS);
+        let font = face(painter, WORDS);
         let galley = painter.layout(absent, font, palette::INTERFERENCE.egui(), width);
         let corner = pos2(at.x, at.y + 38.0);
         let back = kiss3d::egui::Rect::from_min_size(corner, galley.size()).expand(3.0);
@@ -89,7 +90,7 @@ fn shortened(name: &str) -> String {
 }
 
 fn write(painter: &Painter, at: Pos2, words: &str, tint: Tint) {
-    let galley = painter.layout_no_wrap(words.to_owned(), FontId::proportional(WORDS), tint.egui());
+    let galley = painter.layout_no_wrap(words.to_owned(), face(painter, WORDS), tint.egui());
     let rect = Align2::LEFT_TOP.anchor_size(at, galley.size());
     painter.rect_filled(rect.expand2(vec2(3.0, 1.0)), 3.0, palette::PAPER.egui().gamma_multiply(0.9));
     painter.galley(rect.min, galley, tint.egui());

@@ -1,7 +1,8 @@
 //! What the colours of walls and casts mean, and how long a millimetre is.
 
-use kiss3d::egui::{Align2, FontId, Mesh, Painter, Pos2, Rect, Stroke, pos2, vec2};
+use kiss3d::egui::{Align2, Mesh, Painter, Pos2, Rect, Stroke, pos2, vec2};
 
+use super::type_size::{face, scale as type_scale};
 use crate::casts::{CAP_MM, Show};
 use crate::palette::{self, Tint};
 use crate::projection::Projection;
@@ -50,28 +51,30 @@ pub(super) fn paint(painter: &Painter, state: &State, projection: &Projection, w
         within.top(),
         Stroke::new(1.0, palette::PENCIL.egui().gamma_multiply(0.35)),
     );
+    let size = type_scale(painter.ctx());
+    let (space, patch_side) = (SPACE * size, PATCH * size);
     let shows_walls = state.shown.mounted.is_none() || state.casts.show == Show::Relief;
     // Walls have two lines, for their patches go on to the next where the picture is narrow.
-    let middle = if shows_walls { within.top() + 12.0 } else { within.center().y };
-    let mut x = within.left() + 1.5 * SPACE;
+    let middle = if shows_walls { within.top() + 12.0 * size } else { within.center().y };
+    let mut x = within.left() + 1.5 * space;
     length_bar(painter, pos2(x, middle), projection.pixels_per_mm / f64::from(scale), &mut x);
     let (title, has_bar, patches) = contents(state);
     if !title.is_empty() {
-        x = write(painter, pos2(x, middle), Align2::LEFT_CENTER, &title) + SPACE;
+        x = write(painter, pos2(x, middle), Align2::LEFT_CENTER, &title) + space;
     }
     if has_bar {
         // Under the first number there is no room for the words before it.
-        x += SPACE;
-        colour_bar(painter, pos2(x, within.top() + 6.0));
-        x += BAR.0 + 2.0 * SPACE;
+        x += space;
+        colour_bar(painter, pos2(x, within.top() + 6.0 * size));
+        x += BAR.0 * size + 2.0 * space;
     }
-    let (start, mut middle) = (within.left() + 1.5 * SPACE, middle);
+    let (start, mut middle) = (within.left() + 1.5 * space, middle);
     for Patch { tint, words } in patches {
-        let wide = PATCH + 4.0 + width_of(painter, &words);
+        let wide = patch_side + 4.0 + width_of(painter, &words);
         if x + wide > within.right() - 4.0 && x > start {
-            (x, middle) = (start, middle + LINE);
+            (x, middle) = (start, middle + LINE * size);
         }
-        let patch = Rect::from_min_size(pos2(x, middle - PATCH / 2.0), vec2(PATCH, PATCH));
+        let patch = Rect::from_min_size(pos2(x, middle - patch_side / 2.0), vec2(patch_side, patch_side));
         painter.rect_filled(patch, 0.0, tint.egui());
         painter.rect_stroke(
             patch,
@@ -79,7 +82,7 @@ pub(super) fn paint(painter: &Painter, state: &State, projection: &Projection, w
             Stroke::new(1.0, palette::INK.egui()),
             kiss3d::egui::StrokeKind::Inside,
         );
-        x = write(painter, pos2(patch.right() + 4.0, middle), Align2::LEFT_CENTER, &words) + 1.5 * SPACE;
+        x = write(painter, pos2(patch.right() + 4.0, middle), Align2::LEFT_CENTER, &words) + 1.5 * space;
     }
 }
 
@@ -130,21 +133,23 @@ fn walls(state: &State) -> Vec<Patch> {
 /// The scale from contact to the farthest gap shown.
 fn colour_bar(painter: &Painter, at: Pos2) {
     const STRIPS: u16 = 96;
+    let size = type_scale(painter.ctx());
+    let (width, height) = (BAR.0 * size, BAR.1 * size);
     let mut mesh = Mesh::default();
     let part = |strip: u16| f64::from(strip) / f64::from(STRIPS);
     for strip in 0..STRIPS {
         #[allow(clippy::cast_possible_truncation, reason = "pixels")]
-        let [from, to] = [strip, strip + 1].map(|strip| at.x + BAR.0 * part(strip) as f32);
-        let rect = Rect::from_min_max(pos2(from, at.y), pos2(to, at.y + BAR.1));
+        let [from, to] = [strip, strip + 1].map(|strip| at.x + width * part(strip) as f32);
+        let rect = Rect::from_min_max(pos2(from, at.y), pos2(to, at.y + height));
         mesh.add_colored_rect(rect, palette::clearance(part(strip)).egui());
     }
     painter.add(mesh);
-    let bar = Rect::from_min_size(at, vec2(BAR.0, BAR.1));
+    let bar = Rect::from_min_size(at, vec2(width, height));
     let ink = Stroke::new(1.0, palette::INK.egui());
     painter.rect_stroke(bar, 0.0, ink, kiss3d::egui::StrokeKind::Outside);
     for number in NUMBERS {
         #[allow(clippy::cast_possible_truncation, reason = "pixels")]
-        let x = at.x + BAR.0 * number as f32;
+        let x = at.x + width * number as f32;
         painter.vline(x, bar.bottom()..=bar.bottom() + 3.0, ink);
         write(painter, pos2(x, bar.bottom() + 3.0), Align2::CENTER_TOP, &(number * CAP_MM).to_string());
     }
@@ -160,14 +165,15 @@ fn length_bar(painter: &Painter, at: Pos2, points_per_mm: f64, x: &mut f32) {
     for place in [at, end] {
         painter.line_segment([place - vec2(0.0, 4.0), place + vec2(0.0, 4.0)], stroke);
     }
-    *x = write(painter, end + vec2(4.0, 0.0), Align2::LEFT_CENTER, &format!("{mm} mm")) + 2.0 * SPACE;
+    *x = write(painter, end + vec2(4.0, 0.0), Align2::LEFT_CENTER, &format!("{mm} mm"))
+        + 2.0 * SPACE * type_scale(painter.ctx());
 }
 
 fn width_of(painter: &Painter, words: &str) -> f32 {
-    painter.layout_no_wrap(words.to_owned(), FontId::proportional(WORDS), palette::INK.egui()).size().x
+    painter.layout_no_wrap(words.to_owned(), face(painter, WORDS), palette::INK.egui()).size().x
 }
 
 /// Writes, and returns where the words end.
 fn write(painter: &Painter, at: Pos2, align: Align2, words: &str) -> f32 {
-    painter.text(at, align, words, FontId::proportional(WORDS), palette::INK.egui()).right()
+    painter.text(at, align, words, face(painter, WORDS), palette::INK.egui()).right()
 }

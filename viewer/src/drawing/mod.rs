@@ -22,6 +22,7 @@ pub mod pointing;
 pub mod split;
 pub mod teeth;
 mod trace;
+pub mod type_size;
 mod under;
 
 pub use casts::draw_section;

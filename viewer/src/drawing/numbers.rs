@@ -1,9 +1,10 @@
 //! The numbers of the teeth on casts.
 
-use kiss3d::egui::{Align2, Color32, FontId, Painter, Pos2, vec2};
+use kiss3d::egui::{Align2, Color32, Painter, Pos2, vec2};
 use nalgebra::Vector3;
 use sim_core::cusp::Arch;
 
+use super::type_size::face;
 use crate::geometry::poses::MemberPoses;
 use crate::palette;
 use crate::projection::Projection;
@@ -44,7 +45,7 @@ pub(super) fn paint(
             }
             let at = place(&pose.place(&middle.at));
             let number = middle.tooth.to_string();
-            let font = FontId::proportional(WORDS);
+            let font = face(painter, WORDS);
             for halo in [vec2(-1.0, 0.0), vec2(1.0, 0.0), vec2(0.0, -1.0), vec2(0.0, 1.0)] {
                 painter.text(at + halo, Align2::CENTER_CENTER, &number, font.clone(), Color32::WHITE);
             }

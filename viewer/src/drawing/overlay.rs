@@ -1,6 +1,6 @@
 //! Marks laid over the picture: cusps with their separations, sphere centres, words.
 
-use kiss3d::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape as Form, Stroke, Vec2, pos2, vec2};
+use kiss3d::egui::{Align2, Color32, Painter, Pos2, Rect, Shape as Form, Stroke, Vec2, pos2, vec2};
 use nalgebra::Vector3;
 use sim_core::cast::CastPlace;
 use sim_core::cusp::{Arch, CuspReading, Tooth};
@@ -9,6 +9,7 @@ use sim_core::frame::Side;
 use words::number::two_decimals;
 
 use super::guide::SPHERE_RADIUS_MM;
+use super::type_size::{face, scale};
 use super::{angles, bench, hover, kept_marks as kept, legend, numbers, trace};
 use crate::geometry::landmarks::{pin_tip, rest_point};
 use crate::geometry::poses::MemberPoses;
@@ -260,7 +261,7 @@ fn dimension(painter: &Painter, from: Pos2, to: Pos2, tint: Tint) {
 }
 
 fn write(painter: &Painter, at: Pos2, align: Align2, words: &str, tint: Tint) {
-    let font = FontId::proportional(WORDS);
+    let font = face(painter, WORDS);
     let galley = painter.layout_no_wrap(words.to_owned(), font, tint.egui());
     let rect = align.anchor_size(at, galley.size());
     painter.rect_filled(rect.expand2(vec2(3.0, 1.0)), 3.0, palette::PAPER.egui().gamma_multiply(0.85));
@@ -278,15 +279,15 @@ fn write_tags(painter: &Painter, tags: Vec<Tag>, within: Rect) {
     }
     for (column, outward) in [(&mut left, -1.0), (&mut right, 1.0)] {
         column.sort_by(|a, b| a.at.y.total_cmp(&b.at.y));
-        let mut free = f32::NEG_INFINITY;
+        let (mut free, line) = (f32::NEG_INFINITY, LINE * scale(painter.ctx()));
         for tag in column.iter() {
             let y = (tag.at.y - 14.0).max(free).clamp(within.top() + 10.0, within.bottom() - 10.0);
-            free = y + LINE + 2.0;
+            free = y + line + 2.0;
             // At the edge of the picture, so that no tooth is covered.
             let edge = if outward > 0.0 { within.right() - EDGE } else { within.left() + EDGE };
             let end = pos2(edge, y);
             let align = if outward > 0.0 { Align2::RIGHT_CENTER } else { Align2::LEFT_CENTER };
-            let font = FontId::proportional(WORDS);
+            let font = face(painter, WORDS);
             let ink = if tag.interferes { palette::INTERFERENCE } else { palette::INK };
             let galley = painter.layout_no_wrap(tag.words.clone(), font, ink.egui());
             let mut rect = align.anchor_size(end, galley.size());

@@ -6,6 +6,7 @@ use sim_core::scene::Scene;
 
 use super::dialog::Dialog;
 use super::kept_folder::{self, KeptFolder};
+use super::out_files::UnderWay;
 use super::{files, whole_file};
 use crate::asking::Shelf;
 use crate::opened::Request;
@@ -16,6 +17,7 @@ use crate::state::State;
 pub(super) struct Native {
     kept: Option<KeptFolder>,
     dialog: Option<Dialog>,
+    under_way: Vec<UnderWay>,
 }
 
 impl Native {
@@ -25,7 +27,7 @@ impl Native {
         if let Some(offer) = kept.as_ref().and_then(KeptFolder::left_behind) {
             state.offer(offer);
         }
-        let native = Self { kept, dialog: None };
+        let native = Self { kept, dialog: None, under_way: Vec::new() };
         native.fill_shelf(state);
         native
     }
@@ -62,6 +64,15 @@ impl Native {
                     self.fill_shelf(state);
                     None
                 }
+                Request::Write { writing, replace } => {
+                    if !replace && writing.path.is_file() {
+                        state.ask_to_write_over(writing);
+                    } else {
+                        state.begun_to_write(&writing);
+                        self.under_way.push(UnderWay::begin(state, writing));
+                    }
+                    None
+                }
                 Request::Browse { to_save } => {
                     let name = state.file.as_deref().and_then(Path::file_name).unwrap_or_default();
                     self.dialog = Some(Dialog::open(to_save, &name.to_string_lossy()));
@@ -85,6 +96,21 @@ impl Native {
             self.answer(state, request);
         }
         true
+    }
+
+    /// Looks whether something has been written. Returns whether it has.
+    pub(super) fn look_at_what_goes_out(&mut self, state: &mut State) -> bool {
+        let mut ended = Vec::new();
+        self.under_way.retain(|under_way| match under_way.ended() {
+            Some(done) => {
+                ended.push(done);
+                false
+            }
+            None => true,
+        });
+        let any = !ended.is_empty();
+        ended.into_iter().for_each(|done| state.went_out(done));
+        any
     }
 
     /// Keeps the session as it stands.
@@ -178,7 +204,7 @@ mod tests {
     use crate::asking::{Answer, Asking};
 
     fn native() -> Native {
-        Native { kept: None, dialog: None }
+        Native { kept: None, dialog: None, under_way: Vec::new() }
     }
 
     fn act(native: &mut Native, state: &mut State, action: Action) {

@@ -1,16 +1,18 @@
 //! The command line.
 
-use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 use clap::Parser;
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use sim_core::cast::Film;
+use sim_core::setting::Change;
 use sim_core::units::Length;
 
 use super::bench_arguments::BenchArguments;
+use super::out_arguments::OutArguments;
 use crate::casts::{CutPlane, Seen, Show};
 use crate::geometry::poses::Moving;
+use crate::out::{OutKind, size};
 use crate::projection::Viewpoint;
 use crate::projections::{Arrangement, Spread};
 
@@ -24,9 +26,18 @@ pub struct Arguments {
     /// Scene, case or lesson file (RON) to open; a case lies on the bench. Without one, the built-in teaching scene.
     pub scene: Option<PathBuf>,
 
-    /// Write the picture to this PNG file instead of opening a window.
-    #[arg(long, value_name = "FILE.png")]
+    /// Write the picture to this PNG file, replacing it, instead of opening a window.
+    #[arg(long, value_name = "FILE.png", value_parser = png)]
     pub snapshot: Option<PathBuf>,
+
+    /// What else is written instead of opening a window, and how the picture is looked at.
+    #[command(flatten, next_help_heading = "Pictures")]
+    pub out: OutArguments,
+
+    /// Change a setting, as in `left_guide.horizontal_inclination_deg=40`; without `left_guide.` or `right_guide.` a
+    /// guide's setting changes on both sides. May be repeated.
+    #[arg(long, value_name = "NAME=VALUE", conflicts_with_all = ["lesson", "lessons"])]
+    pub with: Vec<Change>,
 
     /// Excursion to show: protrusive, right_lateral, left_lateral or another of the scene's.
     #[arg(long, value_name = "NAME")]
@@ -36,7 +47,8 @@ pub struct Arguments {
     #[arg(long, value_name = "NUMBER", value_parser = position, allow_negative_numbers = true)]
     pub at: Option<f64>,
 
-    /// Size of the window or picture in pixels.
+    /// Size of the picture in pixels; of the window in the points of the screen, of which one that is set to 200 % has
+    /// one for two pixels.
     #[arg(long, value_name = "WIDTHxHEIGHT", value_parser = size, default_value = "1280x800")]
     pub size: (u32, u32),
 
@@ -181,27 +193,10 @@ fn one_of<T: Copy + Send + Sync>(words: Words<T>) -> impl TypedValueParser<Value
     })
 }
 
-/// Least and greatest width and height of a picture, in pixels: the least in which the panels are of
-/// use, and what graphics drivers can hold.
-const WIDTH: RangeInclusive<u32> = 640..=8192;
-const HEIGHT: RangeInclusive<u32> = 400..=8192;
-
-fn size(text: &str) -> Result<(u32, u32), String> {
-    let form = || format!("`{text}` is not a size; write WIDTHxHEIGHT, for example 1600x1000");
-    let (width, height) = text.split_once(['x', 'X']).ok_or_else(form)?;
-    let side = |text: &str, name: &str, allowed: RangeInclusive<u32>| {
-        let side: u32 = text.trim().parse().map_err(|_| form())?;
-        if allowed.contains(&side) {
-            Ok(side)
-        } else {
-            Err(format!(
-                "a {name} of {side} pixels is not possible; allowed are {} to {}",
-                allowed.start(),
-                allowed.end()
-            ))
-        }
-    };
-    Ok((side(width, "width", WIDTH)?, side(height, "height", HEIGHT)?))
+pub(super) fn png(text: &str) -> Result<PathBuf, String> {
+    let path = PathBuf::from(text);
+    OutKind::Picture.check(&path)?;
+    Ok(path)
 }
 
 fn film(text: &str) -> Result<Length, String> {
@@ -216,14 +211,14 @@ fn film(text: &str) -> Result<Length, String> {
         })
 }
 
-fn finite(text: &str) -> Result<f64, String> {
+pub(super) fn finite(text: &str) -> Result<f64, String> {
     match text.trim().parse::<f64>() {
         Ok(number) if number.is_finite() => Ok(number),
         _ => Err(format!("`{text}` is not a finite number")),
     }
 }
 
-fn position(text: &str) -> Result<f64, String> {
+pub(super) fn position(text: &str) -> Result<f64, String> {
     match text.trim().parse::<f64>() {
         Ok(number) if number.is_finite() && number >= 0.0 => Ok(number),
         Ok(_) => Err("a position is a finite number, 0 or more".to_owned()),
@@ -246,6 +241,8 @@ mod tests {
         assert_eq!(size("1600x1000"), Ok((1600, 1000)));
         assert!(size("1600").is_err() && size("0x10").is_err() && size("9000x900").is_err());
         assert_eq!(position("3.0"), Ok(3.0));
+        assert!(png("x.PNG").is_ok() && png("x").is_err());
+        assert!(png("x.jpg").unwrap_err().contains("PNG"));
         for wrong in ["-1", "nan", "inf", "three"] {
             assert!(position(wrong).is_err(), "{wrong}");
         }

@@ -140,6 +140,9 @@ pub enum ViewerError {
         /// Why not.
         why: String,
     },
+    /// A setting that cannot be changed so.
+    #[error("--with: {0}")]
+    Change(String),
     /// A seed that deals no patient.
     #[error("--deal: {0}")]
     Deal(#[from] DealError),

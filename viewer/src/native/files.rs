@@ -128,6 +128,7 @@ pub fn answer(state: &mut State, request: Request) {
         Request::OpenBeside(_)
         | Request::OpenFor(..)
         | Request::Save { .. }
+        | Request::Write { .. }
         | Request::Browse { .. }
         | Request::Forget(_) => {}
     }

@@ -11,6 +11,8 @@ mod dialog;
 pub mod error;
 pub mod files;
 mod kept_folder;
+pub mod out_arguments;
+mod out_files;
 mod png;
 mod report_file;
 pub mod shelf;
@@ -32,11 +34,9 @@ use report_file::ReportFile;
 /// [`ViewerError`] says what went wrong, and knows the exit status.
 pub fn run(arguments: &Arguments) -> Result<(), ViewerError> {
     let state = start::state(arguments)?;
-    match &arguments.snapshot {
-        Some(path) => snapshot::snapshot(&state, arguments.size, path),
-        None => {
-            let report = arguments.report.as_deref().map(ReportFile::begin).transpose()?;
-            window::run(state, arguments.size, report)
-        }
+    if let Some(wanted) = arguments.out.wanted(arguments.snapshot.as_deref(), arguments.size) {
+        return out_files::write(&state, &wanted);
     }
+    let report = arguments.report.as_deref().map(ReportFile::begin).transpose()?;
+    window::run(state, arguments.size, report)
 }

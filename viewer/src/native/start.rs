@@ -3,6 +3,7 @@
 use sim_core::account::Number;
 use sim_core::cusp::Cusp;
 use sim_core::scene::Scene;
+use sim_core::setting::Change;
 
 use super::arguments::Arguments;
 use super::error::{FileError, ViewerError};
@@ -24,6 +25,12 @@ use crate::teaching::Teach;
 /// [`ViewerError`] for a file that cannot be opened, an excursion that is not there, a position
 /// that has no pose.
 pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
+    let mut state = described(arguments)?;
+    arguments.out.look(&mut state);
+    Ok(state)
+}
+
+fn described(arguments: &Arguments) -> Result<State, ViewerError> {
     let lesson = arguments.scene.as_ref().filter(|path| files::is_lesson(path));
     let (opened, case) = match &arguments.scene {
         Some(path) if lesson.is_none() => match files::read_any(path)? {
@@ -37,7 +44,15 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
         .scene
         .as_ref()
         .map_or_else(|| "built-in scene".to_owned(), |path| path.display().to_string());
-    let mut state = State::open(opened).map_err(|source| FileError::Unshowable { file: name, source })?;
+    let opened = changed(opened, &arguments.with)?;
+    let as_read = opened.as_read;
+    let mut state =
+        State::open(opened.opened).map_err(|source| FileError::Unshowable { file: name, source })?;
+    if let Some(as_read) = as_read {
+        // The changes are changes of the file, which has the values from before.
+        state.as_read.instrument = as_read.instrument;
+        state.as_read.occlusal_plane = as_read.occlusal_plane;
+    }
     if case.is_some() || arguments.bench.deals() {
         refuse_for_bench(arguments)?;
     }
@@ -129,6 +144,24 @@ fn with_tracing(under: Under) -> Result<State, ViewerError> {
     Ok(state)
 }
 
+/// A scene with changes made in it, and as it was before them.
+struct Changed {
+    opened: OpenedScene,
+    as_read: Option<Scene>,
+}
+
+fn changed(mut opened: OpenedScene, changes: &[Change]) -> Result<Changed, ViewerError> {
+    if changes.is_empty() {
+        return Ok(Changed { opened, as_read: None });
+    }
+    let as_read = opened.scene.clone();
+    for change in changes {
+        change.make(&mut opened.scene).map_err(|error| ViewerError::Change(error.to_string()))?;
+    }
+    opened.scene.check().map_err(|error| ViewerError::Change(error.to_string()))?;
+    Ok(Changed { opened, as_read: Some(as_read) })
+}
+
 /// The place of a cusp that is given as `36:mesiobuccal`, or as `36`.
 fn cusp_of(state: &State, given: &str) -> Result<usize, ViewerError> {
     let cusps = &state.shown.scene.cusps;
@@ -160,6 +193,9 @@ fn refuse_for_bench(arguments: &Arguments) -> Result<(), ViewerError> {
         ("lessons", arguments.lessons),
         ("why", arguments.why.is_some()),
         ("beside", arguments.beside.is_some()),
+        ("with", !arguments.with.is_empty()),
+        ("animation", arguments.out.animation.is_some()),
+        ("frames", arguments.out.frames.is_some()),
     ];
     match used.into_iter().find(|(_, is_used)| *is_used) {
         Some((option, _)) => Err(ViewerError::OnTheBench { option }),

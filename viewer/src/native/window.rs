@@ -63,7 +63,7 @@ pub(super) fn run(
     loop {
         window.canvas_mut().poll_events();
         let input = actions(&window, &state, &mut mouse, &mut held);
-        let has_answer = native.look_at_dialog(&mut state);
+        let has_answer = native.look_at_dialog(&mut state) | native.look_at_what_goes_out(&mut state);
         let is_at_rest = !has_answer
             && input.is_none()
             && !state.playing

@@ -9,6 +9,8 @@ use super::style;
 use super::text::card;
 use crate::action::Action;
 use crate::asking::{Answer, Asking, Shelf};
+use crate::out::{OutKind, WriteCard};
+use crate::page::Room;
 use crate::palette;
 use crate::state::State;
 
@@ -32,6 +34,13 @@ pub(super) fn show(ctx: &Context, state: &State, output: &mut PanelOutput) {
                     ui.heading("Replace this file?");
                     ui.label(path.display().to_string());
                     ui.label(why);
+                    answers(ui, output, &[("Replace it", Answer::Go)]);
+                }
+                Asking::Write(card) => write(ui, state, card, output),
+                Asking::WriteOver(writing) => {
+                    ui.heading("Replace this file?");
+                    ui.label(writing.path.display().to_string());
+                    ui.label("There is a file of this name. What is in it now will be gone.");
                     answers(ui, output, &[("Replace it", Answer::Go)]);
                 }
                 Asking::Close => {
@@ -96,6 +105,37 @@ fn save(ui: &mut Ui, path: &str, output: &mut PanelOutput) {
     ui.heading("Save the scene as");
     path_field(ui, path, output);
     answers(ui, output, &[("Save", Answer::Go), ("Choose in a dialog", Answer::Browse)]);
+}
+
+fn write(ui: &mut Ui, state: &State, card: &WriteCard, output: &mut PanelOutput) {
+    ui.heading("Write into a file");
+    ui.horizontal_wrapped(|ui| {
+        let kinds = OutKind::ALL.into_iter();
+        for kind in kinds.filter(|kind| state.room == Room::Instrument || !kind.is_of_an_excursion()) {
+            let button = ui.selectable_label(card.kind == kind, kind.label());
+            output.note(format!("write={}", kind.label()), &button);
+            if button.clicked() {
+                output.actions.push(Action::WriteAs(kind));
+            }
+        }
+    });
+    if card.kind.has_size() {
+        ui.horizontal(|ui| {
+            let name = ui.label("size in pixels");
+            let mut typed = card.size.clone();
+            let field = ui.add(TextEdit::singleline(&mut typed).id(Id::new("size")).desired_width(110.0));
+            let field = field.labelled_by(name.id);
+            output.note("size", &field);
+            if field.changed() {
+                output.actions.push(Action::TypeSize(typed));
+            }
+        });
+    }
+    path_field(ui, &card.path, output);
+    if let Some(problem) = &card.problem {
+        ui.label(RichText::new(problem).color(palette::INTERFERENCE.egui()));
+    }
+    answers(ui, output, &[("Write", Answer::Go)]);
 }
 
 /// The field in which a path is typed, with the keyboard in it when the card comes up.

@@ -3,13 +3,14 @@
 //! Drawn in the frame of the opposing tooth, true to scale, forward or outward to the right. The
 //! gap under (over) the tip is the clearance whenever the incline met lies in the plane shown.
 
-use kiss3d::egui::{Align2, FontId, Painter, Pos2, Rect, Sense, Shape, Stroke, Ui, Vec2, vec2};
+use kiss3d::egui::{Align2, Painter, Pos2, Rect, Sense, Shape, Stroke, Ui, Vec2, vec2};
 use nalgebra::Vector3;
 use sim_core::cusp::{Arch, Cusp, CuspReading, OpposingIncline};
 use sim_core::excursion::Placement;
 use words::number::two_decimals;
 
 use crate::drawing::glyph;
+use crate::drawing::type_size::face;
 use crate::geometry::landmarks::tip_seen_by_opponent;
 use crate::palette;
 use crate::state::State;
@@ -150,7 +151,7 @@ fn scaled(trail: &[[f64; 2]], rect: Rect, up: f64) -> impl Fn([f64; 2]) -> Pos2 
 }
 
 fn words(painter: &Painter, rect: Rect, cusp: &Cusp, plane: &Plane, reading: &CuspReading) {
-    let font = FontId::proportional(12.0);
+    let font = face(painter, 12.0);
     let title = format!("{} {}", cusp.tooth(), cusp.name());
     painter.text(
         rect.left_top() + vec2(5.0, 2.0),

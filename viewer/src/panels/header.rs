@@ -37,6 +37,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         if file.is_some() {
             press(ui, "reload", "Reload (F5)", true, Action::Reload);
         }
+        press(ui, "write", "Write (Ctrl+E)", true, Action::AskWhatToWrite);
         press(ui, "save", "Save (Ctrl+S)", true, Action::AskWhereToSave);
         press(ui, "open", "Open (Ctrl+O)", true, Action::AskWhatToOpen);
         let (before, after) = state.history.depth();

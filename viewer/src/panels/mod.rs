@@ -67,6 +67,13 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         ctx.pixels_per_point(),
     );
 
+    if state.appearance.picture_alone {
+        if state.room == Room::Instrument {
+            projections::show(ctx, state, layout, &mut output);
+        }
+        part(ctx, "footer", layout.footer, header::caution);
+        return output;
+    }
     part(ctx, "header", layout.header, |ui| header::show(ui, state, &mut output));
     if state.appearance.settings_folded {
         part(ctx, "settings", layout.settings, |ui| folded(ui, "settings", Fold::Settings, &mut output));

@@ -6,23 +6,14 @@ use kiss3d::egui::{
 };
 
 use crate::appearance::Appearance;
+pub use crate::drawing::type_size::scale;
+use crate::drawing::type_size::scale_id;
 use crate::palette::{self, Tint};
 
 /// Sizes of text in points.
 const BODY: f32 = 14.0;
 const SMALL: f32 = 12.5;
 const HEADING: f32 = 17.0;
-
-/// Where the size of words is kept for whoever draws.
-fn scale_id() -> Id {
-    Id::new("size of words")
-}
-
-/// Size of the words, as a multiple of the usual one.
-#[must_use]
-pub fn scale(ctx: &Context) -> f32 {
-    ctx.data(|data| data.get_temp(scale_id())).unwrap_or(1.0)
-}
 
 /// The size of the smallest words in use.
 #[must_use]

@@ -1,7 +1,6 @@
 //! `eminentia excursion`: what the settings do to the teeth.
 
 mod args;
-mod csv;
 mod json;
 mod report;
 mod run;

@@ -3,8 +3,9 @@
 
 use std::io::{self, Write};
 
-use super::{csv, json, table};
+use super::{json, table};
 use crate::output::{Form, Object, Report};
+use report::excursion_rows;
 use report::walk::SceneWalk;
 
 impl Report for SceneWalk<'_> {
@@ -13,7 +14,7 @@ impl Report for SceneWalk<'_> {
     }
 
     fn csv(&self) -> Option<Form<'_>> {
-        Some(Box::new(|out| csv::write(self, out)))
+        Some(Box::new(|out| excursion_rows::write(self, out)))
     }
 
     fn json(&self) -> Option<Object<'_>> {

@@ -3,31 +3,37 @@
 use std::io::{self, Write};
 
 use ::csv::{ErrorKind, Writer, WriterBuilder};
+use nalgebra::Vector3;
 use serde::{Serialize, Serializer};
 
 /// A column: its head, and what a row has under it.
-pub(crate) struct Column<R> {
+pub struct Column<R> {
     head: &'static str,
     field: fn(&R) -> Field<'_>,
 }
 
 /// A column of rows of a kind.
-pub(crate) fn column<R>(head: &'static str, field: fn(&R) -> Field<'_>) -> Column<R> {
+pub fn column<R>(head: &'static str, field: fn(&R) -> Field<'_>) -> Column<R> {
     Column { head, field }
 }
 
 /// A row that knows its columns: one list, in the order of the file.
-pub(crate) trait Row: Sized {
+pub trait Row: Sized {
+    /// The columns.
     fn columns() -> Vec<Column<Self>>;
 }
 
 /// What stands in a row under one head.
-pub(crate) enum Field<'r> {
+pub enum Field<'r> {
+    /// Nothing.
     Empty,
     /// In as many digits as it takes to read the same number again.
     Number(f64),
+    /// A whole number.
     Whole(u64),
+    /// A word.
     Word(&'r str),
+    /// `true` or `false`.
     Yes(bool),
 }
 
@@ -87,20 +93,26 @@ impl<'r, T: Into<Self>> From<Option<T>> for Field<'r> {
 }
 
 /// A CSV file being written.
-pub(crate) struct Rows<'o> {
+pub struct Rows<'o> {
     writer: Writer<&'o mut dyn Write>,
 }
 
 impl<'o> Rows<'o> {
     /// Starts with the heads of a kind of row.
-    pub(crate) fn of<R: Row>(out: &'o mut dyn Write) -> io::Result<Self> {
+    ///
+    /// # Errors
+    /// Those of what is written to.
+    pub fn of<R: Row>(out: &'o mut dyn Write) -> io::Result<Self> {
         let mut rows = Self { writer: WriterBuilder::new().has_headers(false).from_writer(out) };
         rows.line(R::columns().iter().map(|column| column.head).collect::<Vec<_>>())?;
         Ok(rows)
     }
 
     /// Writes a row of the kind that the heads are of.
-    pub(crate) fn put<R: Row>(&mut self, row: &R) -> io::Result<()> {
+    ///
+    /// # Errors
+    /// Those of what is written to.
+    pub fn put<R: Row>(&mut self, row: &R) -> io::Result<()> {
         self.line(R::columns().iter().map(|column| (column.field)(row)).collect::<Vec<_>>())
     }
 
@@ -113,7 +125,22 @@ impl<'o> Rows<'o> {
     }
 
     /// Writes what is still held back.
-    pub(crate) fn end(mut self) -> io::Result<()> {
+    ///
+    /// # Errors
+    /// Those of what is written to.
+    pub fn end(mut self) -> io::Result<()> {
         self.writer.flush()
     }
+}
+
+/// A number as it stands, but no −0, which rounding leaves of exact rest.
+#[must_use]
+pub fn exact(number: f64) -> f64 {
+    number + 0.0
+}
+
+/// As [`exact`], of a place.
+#[must_use]
+pub fn exact_coordinates(place: &Vector3<f64>) -> [f64; 3] {
+    [place.x, place.y, place.z].map(exact)
 }

@@ -1,4 +1,4 @@
-//! CSV: one row a sample and cusp, full precision, the same columns whatever the scene holds.
+//! Excursions as CSV: one row a sample and cusp, full precision, the same columns whatever the scene holds.
 
 use std::io::{self, Write};
 
@@ -6,8 +6,8 @@ use sim_core::cusp::{Cusp, CuspReading, Tooth};
 use sim_core::excursion::{CondyleReading, Placement};
 use sim_core::units::Length;
 
-use crate::output::{Column, Row, Rows, column, exact, exact_coordinates};
-use report::walk::{Closeness, ExcursionWalk, SceneWalk};
+use crate::rows::{Column, Row, Rows, column, exact, exact_coordinates};
+use crate::walk::{Closeness, ExcursionWalk, SceneWalk};
 
 /// A cusp in a sample, or the sample alone where the scene has no cusps.
 struct SampleRow<'r> {
@@ -102,7 +102,10 @@ impl Row for SampleRow<'_> {
 }
 
 /// Solves the run and writes it sample by sample.
-pub(super) fn write(run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> {
+///
+/// # Errors
+/// Those of what is written to.
+pub fn write(run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> {
     let mut rows = Rows::of::<SampleRow<'_>>(out)?;
     for solving in run.excursions() {
         let mut start = Vec::new();
@@ -114,6 +117,15 @@ pub(super) fn write(run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> 
         }
     }
     rows.end()
+}
+
+/// The same under the line with the caution, as a file of its own.
+///
+/// # Errors
+/// Those of what is written to.
+pub fn write_whole(run: &SceneWalk<'_>, out: &mut dyn Write) -> io::Result<()> {
+    out.write_all(words::caution::csv_line().as_bytes())?;
+    write(run, out)
 }
 
 fn write_sample(
