@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
-use crate::out::{WriteCard, Writing};
 use crate::session::Offer;
+use crate::writing::{WriteCard, Writing};
 
 /// What is asked.
 #[derive(Clone, Debug, PartialEq)]

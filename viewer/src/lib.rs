@@ -67,3 +67,4 @@ pub mod solved;
 pub mod state;
 pub mod teaching;
 pub mod unshowable;
+pub mod writing;

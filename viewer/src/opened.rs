@@ -9,8 +9,8 @@ use sim_core::tracing::TracingSetup;
 use sim_core::viva::VivaLevel;
 
 use crate::casts::Scans;
-use crate::out::Writing;
 use crate::session::Offer;
+use crate::writing::Writing;
 
 /// A scene with all that came with it.
 #[derive(Clone, Debug)]

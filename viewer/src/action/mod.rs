@@ -34,13 +34,13 @@ use crate::casts::{CutPlane, Proposal, Seen, Show};
 use crate::geometry::poses::Moving;
 use crate::kept::Beside;
 use crate::opened::Request;
-use crate::out::OutKind;
 use crate::page::{Page, Room};
 use crate::planning::Draft;
 use crate::projection::Viewpoint;
 use crate::projections::{Arrangement, Spread};
 use crate::state::{State, WantedPanel, free_mark};
 use crate::teaching::Teach;
+use crate::writing::OutKind;
 
 /// A step by hand, in millimetres (degrees).
 pub const STEP: f64 = 0.25;

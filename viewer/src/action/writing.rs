@@ -4,17 +4,17 @@ use std::path::PathBuf;
 
 use crate::asking::Asking;
 use crate::opened::Request;
-use crate::out::{OutKind, WriteCard, Writing};
 use crate::state::{Note, State};
+use crate::writing::{OutKind, WriteCard, Writing};
 
 impl State {
     pub(super) fn ask_what_to_write(&mut self) {
-        self.asking = Some(Asking::Write(WriteCard::new(self)));
+        self.asking = Some(Asking::Write(WriteCard::new(self.file.as_deref())));
     }
 
     pub(super) fn write_as(&mut self, kind: OutKind) {
         if let Some(Asking::Write(mut card)) = self.asking.take() {
-            card.choose(self, kind);
+            card.choose(self.file.as_deref(), kind);
             self.asking = Some(Asking::Write(card));
         }
     }
@@ -72,7 +72,7 @@ mod tests {
     use crate::action::testing::opened;
     use crate::asking::{Answer, Asking};
     use crate::opened::Request;
-    use crate::out::OutKind;
+    use crate::writing::OutKind;
 
     #[test]
     fn what_is_chosen_and_typed_on_the_card_is_written() {

@@ -5,7 +5,7 @@ use nalgebra::Vector3;
 use sim_core::cusp::Arch;
 use sim_core::scene::Scene;
 
-use super::overlay::Tag;
+use super::tag::Tag;
 use crate::geometry::poses::MemberPoses;
 use crate::palette;
 use crate::projections::angles;

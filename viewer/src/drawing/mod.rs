@@ -20,6 +20,7 @@ pub mod paths;
 pub mod plate;
 pub mod pointing;
 pub mod split;
+mod tag;
 pub mod teeth;
 mod trace;
 pub mod type_size;

@@ -9,6 +9,7 @@ use sim_core::frame::Side;
 use words::number::two_decimals;
 
 use super::guide::SPHERE_RADIUS_MM;
+use super::tag::Tag;
 use super::type_size::{face, scale};
 use super::{angles, bench, hover, kept_marks as kept, legend, numbers, trace};
 use crate::geometry::landmarks::{pin_tip, rest_point};
@@ -61,14 +62,6 @@ pub fn glyph(shape: Shape, centre: Pos2, radius: f32, fill: Color32, stroke: Str
         Shape::Wedge => corners(&[0.5, 0.5 + 1.0 / 3.0, 0.5 + 2.0 / 3.0], 1.35),
         Shape::Hexagon => corners(&[0.0, 1.0 / 6.0, 2.0 / 6.0, 0.5, 4.0 / 6.0, 5.0 / 6.0], 1.15),
     }
-}
-
-/// A reading to be written beside its cusp.
-pub(super) struct Tag {
-    pub(super) at: Pos2,
-    pub(super) words: String,
-    pub(super) tint: Tint,
-    pub(super) interferes: bool,
 }
 
 /// Paints the marks over the picture, and the legend.

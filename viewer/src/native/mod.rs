@@ -21,6 +21,7 @@ pub mod start;
 mod surroundings;
 #[cfg(test)]
 mod taught;
+mod values;
 mod whole_file;
 mod window;
 

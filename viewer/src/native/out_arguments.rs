@@ -4,10 +4,10 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::arguments::{finite, png};
+use super::values::{finite, png};
 use crate::action::Action;
-use crate::out::{FRAMES_PER_MM, OutKind, Writing};
 use crate::state::State;
+use crate::writing::{FRAMES_PER_MM, OutKind, Writing};
 
 /// Pictures, and how they are looked at.
 #[derive(Args, Debug)]

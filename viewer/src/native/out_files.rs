@@ -10,8 +10,9 @@ use report::walk::SceneWalk;
 use super::error::ViewerError;
 use super::{png, snapshot, whole_file};
 use crate::action::Action;
-use crate::out::{self, OutKind, Writing};
+use crate::out;
 use crate::state::State;
+use crate::writing::{OutKind, Writing};
 
 /// How long each picture of an animation is shown, in milliseconds for each millimetre between two: as fast as the
 /// window plays.

@@ -9,10 +9,10 @@ use super::style;
 use super::text::card;
 use crate::action::Action;
 use crate::asking::{Answer, Asking, Shelf};
-use crate::out::{OutKind, WriteCard};
 use crate::page::Room;
 use crate::palette;
 use crate::state::State;
+use crate::writing::{OutKind, WriteCard};
 
 pub(super) fn show(ctx: &Context, state: &State, output: &mut PanelOutput) {
     let Some(asking) = &state.asking else { return };
