@@ -393,6 +393,16 @@ fn in_the_groove_between_two_wings_a_number_has_two_slopes() {
 }
 
 #[test]
+fn a_setting_at_the_end_of_its_range_is_told_the_way_that_is_left() {
+    // In the teaching scene the plate has no width, and can have no less.
+    let (case, placed) = at(&Scene::thirty_degree(), Movement::Protrusive, 3.0);
+    let slopes = case.account(Number::Separation(0), &placed).slopes.expect("a table guides");
+    let width = slopes.iter().find(|slope| slope.mover.key() == "anterior_guide.flat_half_width_mm");
+    // Wider, it is still the plate that the pin slides on.
+    assert!(width.is_none(), "{width:?}");
+}
+
+#[test]
 fn at_the_end_of_early_translation_its_length_matters_one_way_only() {
     let scene = all_in_use(Design::Arcon, true);
     let (case, placed) = at(&scene, Movement::Lateral { working: Side::Right }, 4.0);

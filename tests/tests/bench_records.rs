@@ -254,7 +254,7 @@ proptest! {
             prop_assert_eq!(found.gaps[found.touching], Length::ZERO);
             // The secondary base as a whole stands where the made-up bench brings it, not its gaps alone.
             for (groove, shift) in grooves().iter().zip(&wanted) {
-                let off = found.secondary.of(groove).coords() - groove.coords() - shift;
+                let off: Vector3<f64> = found.secondary.of(groove).coords() - groove.coords() - shift;
                 prop_assert!(off.norm() <= SOLVED, "{kind:?}: {groove:?} is {off:?} off");
             }
             // And the record carries the primary base as the jaw went.
@@ -271,17 +271,18 @@ proptest! {
         place in [20.0..90.0, -20.0..20.0, -30.0..0.0], shift in [-1.0..1.0, -1.0..1.0, 0.0..1.0],
         about_left in -0.01..0.01_f64, about_ahead in -0.01..0.01_f64, arm in 1.0..40.0,
     ) {
-        let (place, shift) = (UpperPoint::mm(place[0], place[1], place[2]), Vector3::from(shift));
+        let place = UpperPoint::mm(place[0], place[1], place[2]);
+        let shift: Vector3<f64> = Vector3::from(shift);
         let turn = [about_ahead, about_left, 0.0].map(Angle::from_radians);
         let base = BaseMotion::about(&place, shift, turn);
         prop_assert!((base.of(&place).coords() - place.coords() - shift).norm() <= SOLVED);
-        let lift = |at: Vector3<f64>| {
+        let lift = |at: Vector3<f64>| -> f64 {
             let at = UpperPoint::from_coords(place.coords() + at);
             base.of(&at).z() - at.z() - shift.z
         };
         // To first order: what is left is of the product of the angles, within 40 mm · 0.01² .
-        prop_assert!((lift(Vector3::x() * arm) + arm * about_left).abs() < 5e-3);
-        prop_assert!((lift(Vector3::y() * arm) - arm * about_ahead).abs() < 5e-3);
+        prop_assert!((lift(Vector3::new(arm, 0.0, 0.0)) + arm * about_left).abs() < 5e-3);
+        prop_assert!((lift(Vector3::new(0.0, arm, 0.0)) - arm * about_ahead).abs() < 5e-3);
     }
 
     /// Gaps made from known settings give them back.

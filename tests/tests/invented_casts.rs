@@ -434,7 +434,7 @@ fn no_outline_of_a_section_crosses_itself() {
     for casts in [
         InventedCasts { overjet: Length::from_mm(3.2), ..InventedCasts::dentate() },
         InventedCasts::dentate(),
-        InventedCasts::denture(),
+        InventedCasts::complete_denture(),
     ] {
         let pair = made(&coarse(casts));
         let cuts =

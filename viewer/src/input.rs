@@ -1,5 +1,7 @@
 //! What a person does at the window, as actions.
 
+use std::cell::OnceCell;
+
 use kiss3d::egui::{Order, pos2};
 use kiss3d::event::{Action as Press, Key, WindowEvent};
 use kiss3d::window::Window;
@@ -19,7 +21,9 @@ pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Hel
     let mut chords = Chords::default();
     let scale = window.scale_factor();
     let size = [window.width(), window.height()].map(f64::from);
-    let (layout, projection) = frame::lay_out(state, size, scale);
+    // Only where there is something to lay out for: this is asked many times a second.
+    let laid_out = OnceCell::new();
+    let lay_out = || laid_out.get_or_init(|| frame::lay_out(state, size, scale));
     let typing = match (&state.asking, window.egui_context().text_edit_focused()) {
         (Some(_), _) => Typing::Card,
         (None, true) => Typing::Field,
@@ -42,10 +46,12 @@ pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Hel
                 // Asked for the place of the event, not for where the mouse was at the last frame.
                 let place = pos2((x / scale) as f32, (y / scale) as f32);
                 let above = window.egui_context().layer_id_at(place);
+                let (layout, _) = lay_out();
                 (layout.instrument.contains(place) || layout.beside.contains(place))
                     && above.is_none_or(|layer| layer.order == Order::Background)
             };
-            actions.extend(mouse.action(&event, &projection, on_picture));
+            let (_, projection) = lay_out();
+            actions.extend(mouse.action(&event, projection, on_picture));
         }
     }
     for file in window.dropped_files() {

@@ -11,7 +11,7 @@ use sim_core::scene::Scene;
 use crate::state::State;
 
 /// The form of the text. Another form is not read.
-const FORM: u32 = 1;
+const FORM: u32 = 2;
 
 /// A window as it was left.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -24,6 +24,8 @@ pub struct Session {
     /// The excursion shown, by its place in the list, and how far along it one stood.
     excursion: usize,
     driven: f64,
+    /// The second set-up, B, where there is one.
+    beside: Option<String>,
 }
 
 /// A session that is offered.
@@ -43,12 +45,15 @@ impl Session {
     /// The session of a state; none where nothing has been changed.
     #[must_use]
     pub fn of(state: &State) -> Option<Self> {
+        // A lesson comes back by itself; what a person made is kept.
+        let state = state.own.as_deref().unwrap_or(state);
         state.is_changed().then(|| Self {
             form: FORM,
             file: state.file.clone(),
             scene: state.scene.to_ron(),
             excursion: state.excursion,
             driven: state.sample().driven,
+            beside: state.kept.as_ref().map(|kept| kept.set_up.scene.to_ron()),
         })
     }
 
@@ -69,6 +74,12 @@ impl Session {
     /// Where in its excursions it stood.
     pub(crate) fn place(&self) -> (usize, f64) {
         (self.excursion, self.driven)
+    }
+
+    /// The second set-up that was beside it.
+    #[must_use]
+    pub fn beside(&self) -> Option<Scene> {
+        Scene::from_ron(self.beside.as_ref()?).ok()
     }
 
     /// Its scene.

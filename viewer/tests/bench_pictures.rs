@@ -25,10 +25,13 @@ const SIZE: (u32, u32) = (1280, 800);
 /// Channels of a colour may be this far off: rounding on the way through the graphics driver.
 const SAME_COLOUR: i32 = 12;
 
-/// A picture, and the way from millimetres to its pixels.
+/// From millimetres to pixels.
+type Project = Box<dyn Fn(&Vector3<f64>) -> [f64; 2]>;
+
+/// A picture, and the way to its pixels.
 struct Shot {
     picture: RgbImage,
-    project: Box<dyn Fn(&Vector3<f64>) -> [f64; 2]>,
+    project: Project,
 }
 
 impl Shot {

@@ -168,12 +168,25 @@ fn every_control_is_reached_by_the_keyboard_and_none_is_changed_by_it() {
             }
         }
     }
+    // A click on a slider sets a whole step, and the arrows go to the next one from wherever it stands.
+    let [left, top, width, height] = desk.place("lateral_angle_deg.right");
+    desk.click(left + width * 0.9, top + height / 2.0);
+    let clicked = desk.wait("the slider clicked", |line| setting(line, "lateral_angle_deg.right") > 20.0);
+    let now = setting(&clicked, "lateral_angle_deg.right");
+    desk.key("ctrl+z");
+    desk.wait("the click undone", |line| near(setting(line, "lateral_angle_deg.right"), 13.7));
+    desk.key("Right");
+    desk.wait("the slider turned by a key", |line| near(setting(line, "lateral_angle_deg.right"), 14.0));
+    assert!(near(now, now.round()));
+    desk.key("ctrl+z");
+    let first = desk.wait("the key undone", |line| line["settings"] == first["settings"]);
+
     let controls: BTreeSet<String> = first["places"]
         .as_object()
         .unwrap()
         .keys()
         // The plot only shows; there is nothing to undo or redo yet.
-        .filter(|name| !["plot", "undo", "redo"].contains(&name.as_str()))
+        .filter(|name| !["plot", "undo"].contains(&name.as_str()))
         .cloned()
         .collect();
     let mut reached = BTreeSet::new();
@@ -192,19 +205,10 @@ fn every_control_is_reached_by_the_keyboard_and_none_is_changed_by_it() {
     assert_eq!(line["settings"], first["settings"]);
     assert_eq!((&line["changed"], &line["history"][0]), (&Value::Bool(false), &Value::from(0)));
 
-    // From panel to panel by one key, and a slider turned by the arrows: to the next whole step.
+    // From panel to panel by one key.
     let panel = desk.now().unwrap()["focus"].clone();
     desk.key("F6");
     desk.wait("another panel", |line| line["focus"] != panel && line["focus"].is_string());
-    let [left, top, width, height] = desk.place("lateral_angle_deg.right");
-    desk.click(left + width * 0.9, top + height / 2.0);
-    let clicked = desk.wait("the slider clicked", |line| setting(line, "lateral_angle_deg.right") > 20.0);
-    let now = setting(&clicked, "lateral_angle_deg.right");
-    desk.key("ctrl+z");
-    desk.wait("the click undone", |line| near(setting(line, "lateral_angle_deg.right"), 13.7));
-    desk.key("Right");
-    desk.wait("the slider turned by a key", |line| near(setting(line, "lateral_angle_deg.right"), 14.0));
-    assert!(near(now, now.round()));
 }
 
 #[test]

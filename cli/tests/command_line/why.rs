@@ -50,15 +50,15 @@ fn a_slope_is_what_a_small_change_does() {
     let folder = Folder::new();
     let scene = folder.scene(&Parts::default());
     let at = |degrees: f64| {
-        let change = format!("right_guide.horizontal_inclination_deg={degrees}");
+        let change = format!("left_guide.horizontal_inclination_deg={degrees}");
         why(&[&scene, "--at", "3", "--cusp", "36", "--with", &change])
     };
     let account = at(40.0);
     let slopes = account["slopes"].as_array().unwrap();
-    let right =
-        slopes.iter().find(|slope| slope["setting"] == "right_guide.horizontal_inclination_deg").unwrap();
+    let left =
+        slopes.iter().find(|slope| slope["setting"] == "left_guide.horizontal_inclination_deg").unwrap();
     let quotient = (number(&at(40.01), "value") - number(&at(39.99), "value")) / 0.02;
-    assert_near(number(right, "raised"), quotient, 1e-5);
+    assert_near(number(left, "raised"), quotient, 1e-5);
     assert!(quotient > 0.001, "{quotient}");
     // What moves it most stands first.
     let steepness = |slope: &Value| number(slope, "raised").abs().max(number(slope, "lowered").abs());
@@ -79,7 +79,7 @@ fn the_table_says_parts_formulas_and_what_moves_it() {
         "protrusive incline rises",
         "With a level guide in front the condylar guides give",
         "docs/model.md",
-        "a degree more of horizontal condylar inclination H, right: +",
+        "a degree more of horizontal condylar inclination H, left: +",
     ] {
         assert!(table.contains(said), "{said:?} not in: {table}");
     }

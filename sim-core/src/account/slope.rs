@@ -48,7 +48,7 @@ impl Mover {
 /// The derivative of a number by a setting, in the number's unit for each unit of the setting.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Slope {
-    /// The same both ways.
+    /// The same both ways; of a setting at the end of its range, the way that is left.
     Smooth(f64),
     /// The number has a kink here.
     Kink {

@@ -38,10 +38,26 @@ pub(super) fn of(
         });
         let (lowered, raised) = (lowered?, raised?);
         let is_one = (lowered - raised).abs() <= ONE_SLOPE * (1.0 + raised.abs());
-        let slope = if is_one { Slope::Smooth(raised) } else { Slope::Kink { lowered, raised } };
+        // At the end of its range a setting goes one way only.
+        let slope = match ends(pose, &mover, cusp) {
+            _ if is_one => Slope::Smooth(raised),
+            [true, _] => Slope::Smooth(raised),
+            [_, true] => Slope::Smooth(lowered),
+            [false, false] => Slope::Kink { lowered, raised },
+        };
         Ok(SettingSlope { mover, slope })
     };
     movers.filter(|mover| is_there(pose, mover)).chain(inclines).map(slope).collect()
+}
+
+/// Whether what is turned is at the least, and at the greatest, that is allowed.
+fn ends(pose: &SolvedPose<'_>, mover: &Mover, cusp: Option<&Cusp>) -> [bool; 2] {
+    let facts = mover.facts();
+    let now = match mover {
+        Mover::Setting(setting, side) => setting.get(pose.scene, side.unwrap_or(Side::Right)),
+        Mover::Incline(entry) => cusp.map(|cusp| entry.value(cusp.opposing())),
+    };
+    now.map_or([false; 2], |now| [now <= facts.min, now >= facts.max])
 }
 
 /// Whether the scene has such a setting, and it plays a part there.

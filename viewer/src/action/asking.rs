@@ -11,10 +11,12 @@ use crate::state::{Note, State};
 const ENDING: &str = "ron";
 
 impl State {
-    /// Whether there is something that no file has.
+    /// Whether there is something that no file has. While a lesson is given, that is asked of the person's own
+    /// set-up.
     #[must_use]
     pub fn is_changed(&self) -> bool {
-        self.scene != self.as_read
+        let of = self.own.as_deref().unwrap_or(self);
+        of.scene != of.as_read
     }
 
     pub(super) fn ask_what_to_open(&mut self) {
@@ -115,7 +117,7 @@ impl State {
     /// Takes the answer to [`Request::OpenFor`]: the file that a session was about, and the session's changes
     /// on it as one change.
     pub fn take_up(&mut self, read: Result<OpenedScene, String>, offer: &Offer) -> Option<Request> {
-        let Some(scene) = offer.session.scene() else { return None };
+        let scene = offer.session.scene()?;
         match read {
             Ok(opened) => self.open_read(Ok(opened)),
             Err(why) => {
@@ -139,6 +141,9 @@ impl State {
             self.choose_excursion(excursion);
             self.at = self.shown.solved.nearest(driven);
         }
+        if let Some(beside) = offer.session.beside() {
+            self.beside_read(Ok(OpenedScene::from(beside)));
+        }
         self.keep_up();
         Some(Request::Forget(offer.name.clone()))
     }
@@ -158,8 +163,9 @@ impl State {
         }
     }
 
-    /// Takes the answer to [`Request::Save`]: the scene is in this file, as this text.
-    pub fn saved(&mut self, path: &Path, fingerprint: String, then_close: bool) {
+    /// Takes the answer to [`Request::Save`]: the scene is in this file, as the text of this fingerprint; what
+    /// became of B, if there is one.
+    pub fn saved(&mut self, path: &Path, fingerprint: String, beside: Option<String>, then_close: bool) {
         let was = self.moment();
         self.as_read = self.scene.clone();
         self.file = Some(path.to_owned());
@@ -168,7 +174,7 @@ impl State {
         self.history.saved(&was, &now);
         self.file_note = Some(Note {
             title: "Saved",
-            what: path.display().to_string(),
+            what: format!("{}{}", path.display(), beside.map(|b| format!("\n{b}")).unwrap_or_default()),
             meanwhile: "Comments of a file that was opened are not copied.",
         });
         self.done = then_close;
@@ -264,7 +270,7 @@ mod tests {
         let path = PathBuf::from("mine.ron");
         assert_eq!(request, Request::Save { path: path.clone(), replace: false, then_close: true });
         assert!(!state.done);
-        state.saved(&path, String::new(), true);
+        state.saved(&path, String::new(), None, true);
         assert!(state.done && !state.is_changed());
     }
 
@@ -276,7 +282,7 @@ mod tests {
         let Some(Asking::Save { path, .. }) = &state.asking else { panic!("{:?}", state.asking) };
         assert_eq!(Path::new(path), Path::new("lecture/steep_changed.ron"));
         // What this window has written is.
-        state.saved(Path::new("lecture/steep_changed.ron"), String::new(), false);
+        state.saved(Path::new("lecture/steep_changed.ron"), String::new(), None, false);
         state.act(Action::AskWhereToSave);
         let Some(Asking::Save { path, .. }) = &state.asking else { panic!("{:?}", state.asking) };
         assert_eq!(Path::new(path), Path::new("lecture/steep_changed.ron"));
@@ -287,7 +293,7 @@ mod tests {
         let mut state = changed();
         let edited = state.scene.clone();
         let before = state.as_read.clone();
-        state.saved(Path::new("mine.ron"), String::new(), false);
+        state.saved(Path::new("mine.ron"), String::new(), None, false);
         assert!(!state.is_changed());
         state.act(Action::Undo);
         assert_eq!((&state.scene, &state.as_read), (&before, &edited));

@@ -4,9 +4,10 @@ use std::sync::Arc;
 
 use sim_core::scene::Scene;
 
+use crate::bench::with_facebow_off;
 use crate::casts::Mounted;
 use crate::kept::{At, FACEBOW_OFF, Kept, SetUp, by_another_facebow};
-use crate::opened::OpenedScene;
+use crate::opened::{OpenedScene, Request};
 use crate::solved::SolvedExcursion;
 use crate::state::{Note, Shown, State, carried_marks};
 
@@ -33,6 +34,21 @@ impl State {
             }
             Err(what) => self.refuse_b(what),
         }
+    }
+
+    /// Keeps the case on the bench, as it would be programmed by a facebow that is off, as B, and shows it as
+    /// programmed.
+    pub(super) fn keep_case_with_facebow_error(&mut self) -> Option<Request> {
+        let bench = self.bench.clone()?;
+        let request = self.set_up_asked(true)?;
+        match with_facebow_off(&bench.worked.case, FACEBOW_OFF) {
+            Ok(scene) => self.beside_read(Ok(OpenedScene::from(scene))),
+            Err(what) => {
+                self.refuse_b(what);
+                return None;
+            }
+        }
+        Some(request)
     }
 
     /// Takes the answer to [`Request::OpenBeside`](crate::opened::Request::OpenBeside): what was read is

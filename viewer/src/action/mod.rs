@@ -143,6 +143,8 @@ pub enum Action {
     KeepWithFacebowError,
     /// Opens a file as B.
     OpenBeside(PathBuf),
+    /// Keeps the case on the bench, mounted by a facebow that is off, as B.
+    KeepCaseWithFacebowError,
     /// A and B change places.
     SwapKept,
     /// Forgets B.
@@ -382,6 +384,7 @@ impl State {
             Action::AnglesInPicture(drawn) => self.projections.angles_in_picture = drawn,
             Action::Keep => self.keep(),
             Action::KeepWithFacebowError => self.keep_with_facebow_error(),
+            Action::KeepCaseWithFacebowError => return self.keep_case_with_facebow_error(),
             Action::OpenBeside(file) => return Some(Request::OpenBeside(file)),
             Action::SwapKept => self.swap_kept(),
             Action::Forget => self.forget(),
@@ -432,9 +435,13 @@ impl State {
         // The topmost only.
         if self.help {
             self.help = false;
-        } else if self.glossary.take().is_some() {
-        } else if self.asking.take().is_some() {
-        } else if self.proposal.take().is_none() && self.file_note.take().is_none() {
+            return;
+        }
+        let is_gone = self.glossary.take().is_some()
+            || self.asking.take().is_some()
+            || self.proposal.take().is_some()
+            || self.file_note.take().is_some();
+        if !is_gone {
             self.note = None;
         }
     }

@@ -6,7 +6,7 @@ use sim_core::viva::VivaLevel;
 
 use crate::history::History;
 use crate::opened::{OpenedScene, Request};
-use crate::page::Page;
+use crate::page::{Page, Room};
 use crate::projection::{Look, Viewpoint};
 use crate::state::{Note, State, free_mark};
 use crate::teaching::{Course, Examined, Given, OpenedLesson, Teach};
@@ -125,6 +125,10 @@ impl State {
         let own = self.own.take().unwrap_or_else(|| Box::new(self.clone()));
         self.teaching.course = Some(course);
         self.own = Some(own);
+        // A lesson has the whole window: neither a bench nor a second set-up stands beside it.
+        self.room = Room::Instrument;
+        self.bench = None;
+        self.kept = None;
         self.set_the_stage();
         self.page = Page::Lesson;
     }
@@ -134,12 +138,14 @@ impl State {
         let Some(own) = self.own.take() else { return };
         let revision = self.shown.revision + 1;
         let (appearance, wanted_panel) = (self.appearance, self.wanted_panel);
-        let shelf = std::sync::Arc::clone(&self.teaching.shelf);
+        let offers = std::sync::Arc::clone(&self.teaching.shelf);
+        let (recent, last_written) = (std::mem::take(&mut self.shelf), self.last_written.take());
         *self = *own;
+        (self.shelf, self.last_written) = (recent, last_written);
         self.shown.revision = revision;
         self.appearance = appearance;
         self.wanted_panel = wanted_panel;
-        self.teaching.shelf = shelf;
+        self.teaching.shelf = offers;
         self.playing = false;
         self.page = Page::Lesson;
     }

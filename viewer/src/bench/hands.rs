@@ -13,7 +13,7 @@ use super::dial::Dial;
 use super::on_bench::{LateralFrom, Magnified, OnBench, Reading};
 
 /// What hands do.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum BenchAct {
     /// Zeroes the guides, and loosens their screws.
     Zero,

@@ -10,6 +10,7 @@
 //! | `split` | where the two bases stand, and the gaps between them |
 //! | `on_bench` | the case, and how everything stands |
 //! | `hands` | what hands do |
+//! | `misplaced` | the same case by a facebow that is off |
 //! | `order` | the order of the work: what is done, skipped, still to come |
 //!
 //! All numbers come of [`sim_core::bench::Bench`]; nothing here knows another way to a gap.
@@ -18,6 +19,7 @@ mod dealing;
 mod dial;
 mod drawn;
 mod hands;
+mod misplaced;
 mod on_bench;
 mod order;
 mod patient;
@@ -28,6 +30,7 @@ mod testing;
 pub use dealing::Dealing;
 pub use dial::Dial;
 pub use hands::{BenchAct, Refusal};
+pub use misplaced::with_facebow_off;
 pub use on_bench::{LateralFrom, Locks, Magnified, OnBench, Reading};
 pub use order::{Item, OrderLine, Standing};
 pub use patient::Patient;

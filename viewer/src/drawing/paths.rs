@@ -21,6 +21,9 @@ const FORWARD: f32 = 0.004;
 
 /// Draws the paths for the coming frame.
 pub fn draw_paths(window: &mut Window, state: &State) {
+    if state.motion_is_hidden() {
+        return;
+    }
     let scene = &state.shown.scene;
     let instrument = &scene.instrument;
     let poses = MemberPoses::of(&state.sample().placement.jaw, state.moving);

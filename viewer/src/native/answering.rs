@@ -2,6 +2,8 @@
 
 use std::path::Path;
 
+use sim_core::scene::Scene;
+
 use super::dialog::Dialog;
 use super::kept_folder::{self, KeptFolder};
 use super::out_files::UnderWay;
@@ -158,19 +160,41 @@ fn save(state: &mut State, path: &Path, replace: bool, then_close: bool) {
         }
         _ => {}
     }
+    let text = text_of(&state.scene, &state.as_read.title);
+    match whole_file::write(path, text.as_bytes()) {
+        Ok(()) => {
+            let beside = state.kept.as_ref().map(|kept| save_beside(&kept.set_up.scene, path));
+            state.saved(path, ::files::sha256([text.as_bytes()]), beside, then_close);
+        }
+        Err(error) => state.not_saved(format!("{}: {error}", path.display())),
+    }
+}
+
+/// Writes B beside A, under a name that no file has; says what became of it.
+fn save_beside(scene: &Scene, path: &Path) -> String {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    let names = std::iter::once(String::new()).chain((2..100).map(|number| format!("_{number}")));
+    let mut paths = names.map(|number| path.with_file_name(format!("{stem}_b{number}.ron")));
+    let Some(path) = paths.find(|path| !path.exists()) else {
+        return "B was not saved: too many files have its name.".to_owned();
+    };
+    match whole_file::write(&path, text_of(scene, &scene.title).as_bytes()) {
+        Ok(()) => format!("B: {}", path.display()),
+        Err(error) => format!("B was not saved: {}: {error}", path.display()),
+    }
+}
+
+/// A scene as a file of its own.
+fn text_of(scene: &Scene, made_from: &str) -> String {
     let made = ::files::MadeFrom {
         what: "scene",
-        title: &state.as_read.title,
+        title: made_from,
         sha256: None,
         by: "viewer",
         day: &::files::day::today(),
         notes: &[],
     };
-    let text = ::files::scene_with_head(&state.scene, &made);
-    match whole_file::write(path, text.as_bytes()) {
-        Ok(()) => state.saved(path, ::files::sha256([text.as_bytes()]), then_close),
-        Err(error) => state.not_saved(format!("{}: {error}", path.display())),
-    }
+    ::files::scene_with_head(scene, &made)
 }
 
 #[cfg(test)]
@@ -178,7 +202,6 @@ mod tests {
     use super::*;
     use crate::action::Action;
     use crate::asking::{Answer, Asking};
-    use sim_core::scene::Scene;
 
     fn native() -> Native {
         Native { kept: None, dialog: None, under_way: Vec::new() }
@@ -224,6 +247,22 @@ mod tests {
         assert_eq!(std::fs::read_to_string(&file).unwrap(), "// mine\n");
         act(&mut native, &mut state, Action::Answer(Answer::Go));
         assert_eq!(files::read(&file).unwrap().scene, state.scene);
+    }
+
+    #[test]
+    fn the_second_set_up_is_saved_beside_the_first_and_over_nothing() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("mine.ron");
+        std::fs::write(folder.path().join("mine_b.ron"), "another's").unwrap();
+        let (mut native, mut state) = (native(), State::open(Scene::thirty_degree()).unwrap());
+        act(&mut native, &mut state, Action::Keep);
+        act(&mut native, &mut state, Action::Zero);
+        save_as(&mut native, &mut state, &path);
+        assert_eq!(files::read(&path).unwrap().scene, state.scene);
+        let beside = files::read(&folder.path().join("mine_b_2.ron")).unwrap().scene;
+        assert_eq!(beside, Scene::thirty_degree());
+        assert_eq!(std::fs::read_to_string(folder.path().join("mine_b.ron")).unwrap(), "another's");
+        assert!(state.file_note.as_ref().unwrap().what.contains("mine_b_2.ron"));
     }
 
     #[test]

@@ -48,7 +48,7 @@ fn scans(scene: &Scene, folder: &Path) -> Result<Option<Scans>, CastFileError> {
 /// What a file holds.
 pub enum Held {
     /// A scene.
-    Scene(OpenedScene),
+    Scene(Box<OpenedScene>),
     /// A case.
     Case(Box<WorkedCase>),
     /// A tracing.
@@ -71,7 +71,7 @@ pub fn read_any(path: &Path) -> Result<Held, FileError> {
         (text, CaseOrScene::Case(case)) => {
             Ok(Held::Case(Box::new(cases::worked(*case, &source.name(), &text)?)))
         }
-        (_, CaseOrScene::Scene(_)) => read(path).map(Held::Scene),
+        (_, CaseOrScene::Scene(_)) => read(path).map(|opened| Held::Scene(Box::new(opened))),
     }
 }
 
@@ -119,7 +119,7 @@ pub fn answer(state: &mut State, request: Request) {
             state.written(written);
         }
         Request::Open(path) => match read_any(&path) {
-            Ok(Held::Scene(scene)) => state.open_read(Ok(scene)),
+            Ok(Held::Scene(scene)) => state.open_read(Ok(*scene)),
             Ok(Held::Tracing(under)) => state.open_tracing_read(Ok(*under)),
             Ok(Held::Case(worked)) => state.open_case_read(Ok((*worked, Some(path)))),
             Err(error) => state.open_read(Err(error.to_string())),

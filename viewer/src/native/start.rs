@@ -12,7 +12,8 @@ use super::shelf;
 use crate::action::Action;
 use crate::kept::Beside;
 use crate::opened::OpenedScene;
-use crate::page::Page;
+use crate::page::{Page, Room};
+use crate::plate::Under;
 use crate::projection::Viewpoint;
 use crate::solved::SolvedExcursion;
 use crate::state::State;
@@ -33,14 +34,8 @@ fn described(arguments: &Arguments) -> Result<State, ViewerError> {
     let lesson = arguments.scene.as_ref().filter(|path| files::is_lesson(path));
     let (opened, case) = match &arguments.scene {
         Some(path) if lesson.is_none() => match files::read_any(path)? {
-            Held::Scene(opened) => (opened, None),
-            Held::Tracing(under) => {
-                let mut state = State::open(Scene::thirty_degree())
-                    .map_err(|source| FileError::Unshowable { file: "built-in scene".to_owned(), source })?;
-                state.act(Action::UsualTracer(true));
-                state.open_tracing_read(Ok(*under));
-                return Ok(state);
-            }
+            Held::Scene(opened) => (*opened, None),
+            Held::Tracing(under) => return with_tracing(*under),
             Held::Case(worked) => (OpenedScene::from(Scene::thirty_degree()), Some((*worked, path.clone()))),
         },
         _ => (OpenedScene::from(Scene::thirty_degree()), None),
@@ -66,6 +61,10 @@ fn described(arguments: &Arguments) -> Result<State, ViewerError> {
     }
     arguments.bench.lay_out(&mut state)?;
     state.teaching.shelf = shelf::shelf();
+    if state.room == Room::Bench {
+        state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
+        return Ok(state);
+    }
     if let Some(path) = lesson {
         state.lesson_read(Ok(shelf::lesson_file(path).map_err(ViewerError::Lesson)?));
     }
@@ -136,6 +135,15 @@ fn described(arguments: &Arguments) -> Result<State, ViewerError> {
     Ok(state)
 }
 
+/// The built-in scene with a recorded tracing under the one that its usual tracer draws.
+fn with_tracing(under: Under) -> Result<State, ViewerError> {
+    let mut state = State::open(Scene::thirty_degree())
+        .map_err(|source| FileError::Unshowable { file: "built-in scene".to_owned(), source })?;
+    state.act(Action::UsualTracer(true));
+    state.open_tracing_read(Ok(under));
+    Ok(state)
+}
+
 /// A scene with changes made in it, and as it was before them.
 struct Changed {
     opened: OpenedScene,
@@ -181,6 +189,10 @@ fn refuse_for_bench(arguments: &Arguments) -> Result<(), ViewerError> {
         ("plan", arguments.plan),
         ("why", arguments.why.is_some()),
         ("plate", arguments.plate),
+        ("lesson", arguments.lesson.is_some()),
+        ("lessons", arguments.lessons),
+        ("why", arguments.why.is_some()),
+        ("beside", arguments.beside.is_some()),
         ("with", !arguments.with.is_empty()),
         ("animation", arguments.out.animation.is_some()),
         ("frames", arguments.out.frames.is_some()),

@@ -301,3 +301,17 @@ fn the_page_asks_for_what_the_state_cannot_have_by_itself() {
     act(&mut state, Teach::Lesson("no such".to_owned()));
     assert!(state.file_note.unwrap().what.contains("no such"));
 }
+
+#[test]
+fn a_lesson_is_nothing_to_be_saved_and_what_a_person_made_is_kept_meanwhile() {
+    let mut state = in_lesson("split_cast");
+    let own = state.own.as_ref().unwrap().scene.clone();
+    assert!(state.is_changed());
+    let kept = crate::session::Session::of(&state).unwrap();
+    assert_eq!(kept.scene(), Some(own));
+    act(&mut state, Teach::Leave);
+    state.act(Action::BackToFile);
+    act(&mut state, Teach::Lesson("split_cast".to_owned()));
+    change(&mut state, "horizontal_inclination_deg=22");
+    assert!(!state.is_changed() && crate::session::Session::of(&state).is_none());
+}

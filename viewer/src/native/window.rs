@@ -22,6 +22,9 @@ use crate::state::State;
 
 /// How long to rest before listening again when nothing moves.
 const REST: Duration = Duration::from_millis(15);
+/// The same after so many times of nothing, where nobody is at the window.
+const LONG_REST: Duration = Duration::from_millis(60);
+const LONG_STILL: u32 = 200;
 /// Frames drawn after the last event before resting: panels settle in two.
 const SETTLING: u32 = 4;
 /// While something moves all the time, what was changed is kept this often.
@@ -74,7 +77,8 @@ pub(super) fn run(
         }
         // Nothing is drawn while nothing changes: neither power nor a fan is spent on a window at rest.
         if still > SETTLING && !wanted_frame.is_due() {
-            std::thread::sleep(REST);
+            // The longer nothing has happened, the less often it is asked for.
+            std::thread::sleep(if still > LONG_STILL { LONG_REST } else { REST });
             continue;
         }
         wanted_frame.clear();

@@ -1,6 +1,6 @@
 //! Help: the keys, from the table that the window obeys.
 
-use kiss3d::egui::{Align2, Context, Grid, Id, Order, RichText, Window, vec2};
+use kiss3d::egui::{Align2, Context, Grid, Id, Order, RichText, ScrollArea, Ui, Window, vec2};
 
 use super::output::PanelOutput;
 use super::text::card;
@@ -26,33 +26,41 @@ pub(super) fn show(ctx: &Context, output: &mut PanelOutput) {
                 }
             });
             ui.separator();
-            let half = BINDINGS.len().div_ceil(2);
-            ui.horizontal_top(|ui| {
-                for (name, bindings) in [("first", &BINDINGS[..half]), ("second", &BINDINGS[half..])] {
-                    ui.vertical(|ui| {
-                        Grid::new(name).num_columns(2).spacing([14.0, 3.0]).show(ui, |ui| {
-                            for binding in bindings {
-                                ui.label(RichText::new(binding.print()).strong());
-                                ui.label(binding.words);
-                                ui.end_row();
-                            }
-                        });
-                    });
-                    ui.add_space(20.0);
-                }
-            });
-            ui.separator();
-            Grid::new("panel keys").num_columns(4).spacing([14.0, 3.0]).show(ui, |ui| {
-                for pair in PANEL_KEYS.chunks(2) {
-                    for (keys, words) in pair {
-                        ui.label(RichText::new(*keys).strong());
-                        ui.label(*words);
-                    }
-                    ui.end_row();
-                }
-            });
-            ui.label("Mouse on the picture: drag to turn it, drag with the right button to move it, turn the wheel to zoom, click a cast to pick a cusp.");
-            ui.label("Separation is how far a cusp has moved away from its opponent; clearance is the part of it that the opposing incline leaves free.");
-            ui.label("A clearance below zero is an interference: the guidance would drive the cusp through the incline.");
+            // A small projector shows a part of the keys, and the rest when it is scrolled to.
+            let room = ctx.content_rect().size() - vec2(80.0, 130.0);
+            ScrollArea::both().max_height(room.y).max_width(room.x).show(ui, contents);
         });
+}
+
+fn contents(ui: &mut Ui) {
+    let half = BINDINGS.len().div_ceil(2);
+    ui.horizontal_top(|ui| {
+        for (name, bindings) in [("first", &BINDINGS[..half]), ("second", &BINDINGS[half..])] {
+            ui.vertical(|ui| {
+                Grid::new(name).num_columns(2).spacing([14.0, 3.0]).show(ui, |ui| {
+                    for binding in bindings {
+                        ui.label(RichText::new(binding.print()).strong());
+                        ui.label(binding.words);
+                        ui.end_row();
+                    }
+                });
+            });
+            ui.add_space(20.0);
+        }
+    });
+    ui.separator();
+    Grid::new("panel keys").num_columns(4).spacing([14.0, 3.0]).show(ui, |ui| {
+        for pair in PANEL_KEYS.chunks(2) {
+            for (keys, words) in pair {
+                ui.label(RichText::new(*keys).strong());
+                ui.label(*words);
+            }
+            ui.end_row();
+        }
+    });
+    ui.label("Mouse on the picture: drag to turn it, drag with the right button to move it, turn the wheel to zoom, click a cast to pick a cusp. Click a number in a table to be told why it is what it is.");
+    ui.label("Separation is how far a cusp has moved away from its opponent; clearance is the part of it that the opposing incline leaves free.");
+    ui.label(
+        "A clearance below zero is an interference: the guidance would drive the cusp through the incline.",
+    );
 }

@@ -54,7 +54,8 @@ pub(super) fn instrument(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         ui.label(RichText::new("jaw turned").small());
         let turned = RichText::new(words::number::turned(placement.opening())).small();
         explained(ui, turned, Number::Opening, output);
-        ui.label(RichText::new("; incisal point displaced").small());
+        ui.end_row();
+        ui.label(RichText::new("incisal point displaced").small());
         let displaced = RichText::new(format!("{displaced} mm")).small();
         explained(ui, displaced, Number::IncisalDisplacement, output);
     });

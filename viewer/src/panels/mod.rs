@@ -54,6 +54,9 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
     let mut output = PanelOutput::default();
     chords::drop_their_letters(ctx);
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
+    if state.room == Room::Instrument {
+        drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
+    }
     drawing::paint(
         &marks.with_clip_rect(
             layout.picture.intersect(layout.instrument.union(layout.beside).union(layout.legend)),
@@ -63,9 +66,6 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         layout,
         ctx.pixels_per_point(),
     );
-    if state.room == Room::Instrument {
-        drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
-    }
 
     if state.appearance.picture_alone {
         if state.room == Room::Instrument {
@@ -184,4 +184,68 @@ fn part(ctx: &Context, name: &str, rect: Rect, contents: impl FnOnce(&mut Ui)) {
             contents(&mut inside);
         },
     );
+}
+
+#[cfg(test)]
+mod tests {
+    use kiss3d::egui::accesskit::Role;
+    use kiss3d::egui::{RawInput, pos2};
+
+    use super::*;
+    use crate::action::Action;
+    use crate::frame::lay_out;
+    use crate::page::Page;
+
+    /// The controls that a screen reader would be told of, with what it would say.
+    fn spoken(state: &State) -> Vec<(Role, Option<String>)> {
+        let ctx = Context::default();
+        ctx.enable_accesskit();
+        style::set(&ctx, state.appearance);
+        let mut nodes = Vec::new();
+        // Panels need a frame to find their size.
+        for _ in 0..2 {
+            let screen = Rect::from_min_size(pos2(0.0, 0.0), vec2(1280.0, 800.0));
+            let input = RawInput { screen_rect: Some(screen), ..RawInput::default() };
+            let (layout, projection) = lay_out(state, [1280.0, 800.0], 1.0);
+            let mut output = ctx.run_ui(input, |ui| {
+                show(ui.ctx(), state, &layout, &projection);
+            });
+            output.textures_delta.clear();
+            let update = output.platform_output.accesskit_update.expect("an update");
+            nodes = update
+                .nodes
+                .iter()
+                .map(|(_, node)| {
+                    let words = node.label().or_else(|| node.value()).map(str::to_owned);
+                    (node.role(), words)
+                })
+                .collect();
+        }
+        nodes
+    }
+
+    #[test]
+    fn every_control_has_words_for_a_screen_reader() {
+        let mut state = State::open(sim_core::scene::Scene::thirty_degree()).unwrap();
+        for page in [Page::Cusps, Page::Plan, Page::Account, Page::Tracing, Page::Lesson] {
+            state.act(Action::Page(page));
+            let spoken = spoken(&state);
+            let is_control = |role: Role| {
+                matches!(
+                    role,
+                    Role::Button | Role::CheckBox | Role::Slider | Role::SpinButton | Role::TextInput
+                )
+            };
+            let controls: Vec<_> = spoken.iter().filter(|(role, _)| is_control(*role)).collect();
+            assert!(controls.len() > 40, "{page:?}: {}", controls.len());
+            let mute: Vec<_> = controls
+                .iter()
+                .filter(|(_, words)| words.as_ref().is_none_or(|words| words.trim().is_empty()))
+                .collect();
+            assert!(mute.is_empty(), "{page:?}: {mute:?}");
+            let sliders = controls.iter().filter(|(role, _)| *role == Role::Slider);
+            let named: Vec<_> = sliders.filter_map(|(_, words)| words.as_deref()).collect();
+            assert!(named.contains(&"horizontal condylar inclination, right"), "{named:?}");
+        }
+    }
 }

@@ -269,7 +269,7 @@ mod tests {
                 modifiers: Modifiers::NONE,
             };
             let text = |text: &str| Event::Text(text.to_owned());
-            let events = vec![
+            let events = [
                 Event::PointerMoved(pos),
                 button(true),
                 button(false),

@@ -37,7 +37,7 @@ impl PanelOutput {
             response.scroll_to_me(None);
         }
         let name = name.into();
-        if response.sense.is_focusable() {
+        if response.enabled() && response.sense.is_focusable() {
             self.ids.push((response.id, response.rect));
         }
         if response.has_focus() {

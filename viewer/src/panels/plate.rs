@@ -4,7 +4,7 @@ use kiss3d::egui::{
     Align2, Painter, Pos2, Rect, RichText, ScrollArea, Sense, Shape, Stroke, TextStyle, Ui, pos2, vec2,
 };
 use sim_core::tracing::{Leg, PlatePoint, Recorded};
-use words::number::{angle, as_given, length, signed, two_decimals};
+use words::number::{angle, as_given, is_below_zero, length, two_decimals};
 use words::verdict::tracer;
 
 use super::output::PanelOutput;
@@ -70,10 +70,8 @@ fn page(ui: &mut Ui, state: &State, drawn: &DrawnPlate, output: &mut PanelOutput
     output.places.insert("plate".to_owned(), rect);
     if let Some(now) = now {
         let off = two_decimals(now.distance(&PlatePoint::APEX).mm());
-        let (ahead, left) = (signed(now.forward.mm()), signed(now.left.mm()));
-        ui.label(format!(
-            "Stylus {off} mm from the apex: {ahead} mm ahead, {left} mm to the left on the plate."
-        ));
+        let place = placed(now.forward.mm(), now.left.mm());
+        ui.label(format!("Stylus {off} mm from the apex on the plate: {place}."));
     }
     if let Some(apex) = drawn.apex_angle() {
         let arc = as_given(ARC_MM);
@@ -82,8 +80,8 @@ fn page(ui: &mut Ui, state: &State, drawn: &DrawnPlate, output: &mut PanelOutput
     title(ui, "Records on the arc");
     for leg in Leg::ALL {
         let hole = setup.leg(leg).hole;
-        let (ahead, left) = (signed(hole.forward.mm()), signed(hole.left.mm()));
-        ui.label(RichText::new(format!("{}: {ahead} mm ahead, {left} mm to the left", leg.words())).small());
+        let place = placed(hole.forward.mm(), hole.left.mm());
+        ui.label(RichText::new(format!("{}: {place}", leg.words())).small());
     }
     let template = ui.button("Template in its own size (PDF)");
     output.explain(&template, "Writes a page with the apex, the legs and the holes of the records, 1 : 1.");
@@ -278,4 +276,12 @@ impl Sheet {
 
 fn signed_mm(mm: i32) -> String {
     as_given(f64::from(mm))
+}
+
+/// A place from the apex, in words: `3.94 mm back, 5.84 mm to the left`.
+fn placed(forward_mm: f64, left_mm: f64) -> String {
+    let way = |mm: f64, above: &str, below: &str| {
+        format!("{} mm {}", two_decimals(mm.abs()), if is_below_zero(mm, 2) { below } else { above })
+    };
+    format!("{}, {}", way(forward_mm, "ahead", "back"), way(left_mm, "to the left", "to the right"))
 }

@@ -54,7 +54,7 @@ struct Look {
 }
 
 pub(super) fn show(ctx: &Context, state: &State, layout: &Layout, output: &mut PanelOutput) {
-    if !state.projections.arrangement.has_projections() {
+    if state.motion_is_hidden() || !state.projections.arrangement.has_projections() {
         return;
     }
     let arcs: Vec<AngleArc> = angles(&state.shown.scene).iter().map(AngleArc::beside_path).collect();

@@ -1,6 +1,8 @@
 //! The plot and the numbers beside it.
 
-use kiss3d::egui::{Align, Button, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
+use kiss3d::egui::{
+    Align, Button, Grid, Label, Layout, RichText, ScrollArea, Sense, Stroke, Ui, WidgetInfo, WidgetType, vec2,
+};
 use sim_core::account::Number;
 use sim_core::cusp::{Cusp, CuspReading, OpposingIncline};
 use words::number;
@@ -106,6 +108,8 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                 let mut marked = mark.is_some();
                 ui.horizontal(|ui| {
                     let tick = ui.checkbox(&mut marked, "");
+                    let label = format!("{} {}, in plot and picture", cusp.tooth(), cusp.name());
+                    tick.widget_info(|| WidgetInfo::selected(WidgetType::Checkbox, true, marked, &label));
                     output.note(format!("cusp={number}"), &tick);
                     if tick.changed() {
                         output.actions.push(Action::Mark(number, marked));

@@ -50,15 +50,15 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 }
 
 fn list(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
-    for choice in [Choice::Design] {
-        ui.horizontal(|ui| {
-            ui.label(RichText::new(choice.label()).small());
-            choice::row(ui, state, choice, Side::Right, output);
-        });
-    }
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(Choice::Design.label()).small());
+        choice::row(ui, state, Choice::Design, Side::Right, output);
+    });
     title(ui, "Condylar guides");
-    let (first, more): (Vec<Setting>, Vec<Setting>) =
-        setting::all().filter(Setting::is_per_side).partition(is_seen_first);
+    let is_of_path = |setting: &Setting| matches!(setting, Setting::Arc(_));
+    let (of_path, others): (Vec<Setting>, Vec<Setting>) =
+        setting::all().filter(Setting::is_per_side).partition(is_of_path);
+    let (first, more): (Vec<Setting>, Vec<Setting>) = others.into_iter().partition(is_seen_first);
     for setting in first {
         sided(ui, state, setting, output);
     }
@@ -70,6 +70,9 @@ fn list(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                 choice::row(ui, state, choice, side, output);
             });
         }
+    }
+    for setting in of_path {
+        sided(ui, state, setting, output);
     }
     let is_used = |setting: &Setting| {
         let zeroed = setting.facts().zeroed;
@@ -206,8 +209,8 @@ fn row(ui: &mut Ui, state: &State, setting: Setting, side: Side, output: &mut Pa
         None => {}
     }
     if points_at(state, setting, side) {
-        let rect = ui.min_rect().expand(1.0);
-        ui.painter().rect_stroke(rect, 3.0, Stroke::new(2.5, palette::ACTIVE.egui()), StrokeKind::Inside);
+        let rect = ui.min_rect().expand2(kiss3d::egui::vec2(3.0, 0.0));
+        ui.painter().rect_stroke(rect, 3.0, Stroke::new(2.5, palette::ACTIVE.egui()), StrokeKind::Outside);
     }
     changed_mark(ui, state, setting, side, now, &mut |response, was| {
         output.explain(response, &format!("Changed: the file says {was}."));

@@ -1,6 +1,6 @@
 //! Which excursion, and where along it.
 
-use kiss3d::egui::{Button, RichText, Slider, Ui};
+use kiss3d::egui::{Button, RichText, Slider, Ui, WidgetInfo};
 use sim_core::excursion::{Drive, Excursion};
 use words::number::two_decimals;
 
@@ -41,6 +41,8 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         ui.visuals_mut().widgets.inactive.bg_fill = palette::RAIL.egui();
         let last = state.shown.solved.samples().len() - 1;
         let scrub = ui.add(Slider::new(&mut at, 0..=last).show_value(false));
+        let driven = state.sample().driven;
+        scrub.widget_info(|| WidgetInfo::slider(true, driven, "place on the excursion"));
         output.note("scrub", &scrub);
         if scrub.changed() && at != state.at {
             output.actions.push(Action::ScrubTo(at));

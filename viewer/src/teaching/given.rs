@@ -137,6 +137,10 @@ impl Given {
             Some(given) => {
                 let judged = number.judge(given);
                 self.take(&judged);
+                // The field is free for another try.
+                if let Some(done) = self.steps.get_mut(self.at).filter(|done| !done.is_over) {
+                    done.typed.clear();
+                }
             }
             None => {
                 let words = "That is no number. Type digits, with a decimal point or comma.".to_owned();

@@ -2,7 +2,7 @@
 
 use sim_core::units::Unit;
 
-use super::{Section, Term};
+use super::term::{Section, Term};
 
 const DEGREE: Option<Unit> = Some(Unit::Degree);
 const MILLIMETRE: Option<Unit> = Some(Unit::Millimetre);

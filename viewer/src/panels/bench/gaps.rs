@@ -47,7 +47,7 @@ pub(super) fn show(ui: &mut Ui, bench: &OnBench) {
         );
         let (words, is_open) = verdict(bench);
         if is_open {
-            warn(ui, words)
+            warn(ui, words);
         } else {
             ui.label(RichText::new(words).strong());
         }

@@ -46,5 +46,16 @@ pub(super) fn show(ui: &mut Ui, bench: &OnBench, output: &mut PanelOutput) {
             Action::ShowSetUp { as_programmed: true },
         );
         output.explain(&programmed, "Shows the instrument with the angles that all records together give.");
+        let beside = push(
+            ui,
+            output,
+            "set_up=facebow_off",
+            "… and beside it by a facebow 5 mm off",
+            Action::KeepCaseWithFacebowError,
+        );
+        output.explain(
+            &beside,
+            "Shows the instrument as programmed, and as B the same records mounted with the axis 5 mm too far back.",
+        );
     });
 }

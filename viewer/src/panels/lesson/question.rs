@@ -67,14 +67,23 @@ pub(super) fn answer_button(
     is_over: bool,
     output: &mut PanelOutput,
 ) {
-    let words = match verdict {
-        Verdict::Open => words.to_owned(),
-        Verdict::Right => format!("right: {words}"),
-        Verdict::Wrong => format!("wrong: {words}"),
+    let (word, tint) = match verdict {
+        Verdict::Open => ("", palette::INK),
+        Verdict::Right => ("right: ", palette::ACTIVE),
+        Verdict::Wrong => ("wrong: ", palette::INTERFERENCE),
     };
+    if is_over || verdict != Verdict::Open {
+        // No button any more: words that are as easily read as before.
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.x = 0.0;
+            ui.label("• ");
+            ui.label(RichText::new(word).strong().color(tint.egui()));
+            ui.label(words);
+        });
+        return;
+    }
     let size = vec2(ui.available_width(), 0.0);
-    let button = Button::new(words).wrap().min_size(size).selected(verdict == Verdict::Right);
-    let button = ui.add_enabled(!is_over && verdict == Verdict::Open, button);
+    let button = ui.add(Button::new(words).wrap().min_size(size));
     output.note(format!("answer={place}"), &button);
     if button.clicked() {
         output.actions.push(Action::Teach(Teach::Choose(place)));

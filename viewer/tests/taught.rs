@@ -39,7 +39,7 @@ fn a_pupil_goes_through_a_lesson_by_key_and_mouse_and_has_the_own_set_up_back() 
     }
     desk.wait("not so", |line| line["lesson"]["is_right"] == false && step(line) == 1);
     desk.push("lesson_number", "the field again", |line| line["focus"] == "lesson_number");
-    for key in ["ctrl+a", "1", "comma", "7", "3", "Return"] {
+    for key in ["1", "comma", "7", "3", "Return"] {
         desk.key(key);
     }
     let right = desk.wait("right", |line| line["lesson"]["is_right"] == true);
