@@ -8,8 +8,6 @@ use std::path::PathBuf;
 use serde::{Deserialize, Serialize};
 use sim_core::scene::Scene;
 
-use crate::state::State;
-
 /// The form of the text. Another form is not read.
 const FORM: u32 = 2;
 
@@ -42,19 +40,16 @@ pub struct Offer {
 }
 
 impl Session {
-    /// The session of a state; none where nothing has been changed.
+    /// A session: the file, its scene as edited, the excursion shown and how far along it one stands, and B.
     #[must_use]
-    pub fn of(state: &State) -> Option<Self> {
-        // A lesson comes back by itself; what a person made is kept.
-        let state = state.own.as_deref().unwrap_or(state);
-        state.is_changed().then(|| Self {
-            form: FORM,
-            file: state.file.clone(),
-            scene: state.scene.to_ron(),
-            excursion: state.excursion,
-            driven: state.sample().driven,
-            beside: state.kept.as_ref().map(|kept| kept.set_up.scene.to_ron()),
-        })
+    pub fn new(
+        file: Option<PathBuf>,
+        scene: &Scene,
+        (excursion, driven): (usize, f64),
+        beside: Option<&Scene>,
+    ) -> Self {
+        let (scene, beside) = (scene.to_ron(), beside.map(Scene::to_ron));
+        Self { form: FORM, file, scene, excursion, driven, beside }
     }
 
     /// The text to be kept.

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use crate::asking::{Answer, Asking};
 use crate::opened::{OpenedScene, Request};
-use crate::session::Offer;
+use crate::session::{Offer, Session};
 use crate::state::{Note, State};
 
 /// How a file of a scene ends.
@@ -17,6 +17,16 @@ impl State {
     pub fn is_changed(&self) -> bool {
         let of = self.own.as_deref().unwrap_or(self);
         of.scene != of.as_read
+    }
+
+    /// What is kept of the window; none where nothing has been changed.
+    #[must_use]
+    pub fn session(&self) -> Option<Session> {
+        // A lesson comes back by itself; what a person made is kept.
+        let own = self.own.as_deref().unwrap_or(self);
+        let beside = own.kept.as_ref().map(|kept| &kept.set_up.scene);
+        let place = (own.excursion, own.sample().driven);
+        own.is_changed().then(|| Session::new(own.file.clone(), &own.scene, place, beside))
     }
 
     pub(super) fn ask_what_to_open(&mut self) {
@@ -304,7 +314,7 @@ mod tests {
     #[test]
     fn an_unsaved_session_is_taken_up_as_one_change_of_its_file() {
         let state = changed();
-        let text = Session::of(&state).unwrap().to_text();
+        let text = state.session().unwrap().to_text();
         let (session, scene) = Session::from_text(&text).unwrap();
         assert_eq!(scene, state.scene);
         let offer = Offer {
@@ -321,7 +331,7 @@ mod tests {
         fresh.act(Action::Undo);
         assert_eq!(fresh.scene, fresh.as_read);
         // Nothing is kept of a window without changes, and nothing is read of a damaged text.
-        assert_eq!(Session::of(&fresh), None);
+        assert_eq!(fresh.session(), None);
         assert!(Session::from_text(&text[..text.len() / 2]).is_none());
 
         // Its file is gone: what was edited is there all the same.

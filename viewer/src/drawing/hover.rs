@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use kiss3d::egui::{Align2, FontId, Id, Painter, Pos2, Stroke, vec2};
 
+use super::parts::{Part, parts, reach_of};
 use super::under::under;
-use super::{Part, parts, reach_of};
 use crate::casts::Proposal;
 use crate::geometry::poses::MemberPoses;
 use crate::palette;

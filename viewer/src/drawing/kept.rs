@@ -12,7 +12,7 @@ use sim_core::cusp::Arch;
 
 use super::guide::REACH_MM;
 use super::mesh::{Buffers, to_f32, to_pose};
-use super::{Part, When, parts};
+use super::parts::{Part, When, parts};
 use crate::casts::Mounted;
 use crate::geometry::poses::MemberPoses;
 use crate::kept::{Beside, SetUp};

@@ -4,7 +4,7 @@ use kiss3d::egui::{Align2, Color32, Painter, Pos2, Stroke, pos2, vec2};
 use nalgebra::Vector3;
 use sim_core::frame::Side;
 
-use super::glyph;
+use super::glyph::glyph;
 use super::type_size::face;
 use crate::geometry::poses::MemberPoses;
 use crate::kept::{Beside, Kept};

@@ -1,6 +1,6 @@
 //! Marks laid over the picture: cusps with their separations, sphere centres, words.
 
-use kiss3d::egui::{Align2, Color32, Painter, Pos2, Rect, Shape as Form, Stroke, Vec2, pos2, vec2};
+use kiss3d::egui::{Align2, Color32, Painter, Pos2, Rect, Stroke, Vec2, pos2, vec2};
 use nalgebra::Vector3;
 use sim_core::cast::CastPlace;
 use sim_core::cusp::{Arch, CuspReading, Tooth};
@@ -8,6 +8,7 @@ use sim_core::excursion::Movement;
 use sim_core::frame::Side;
 use words::number::two_decimals;
 
+use super::glyph::glyph;
 use super::guide::SPHERE_RADIUS_MM;
 use super::tag::Tag;
 use super::type_size::{face, scale};
@@ -16,7 +17,7 @@ use crate::geometry::landmarks::{pin_tip, rest_point};
 use crate::geometry::poses::MemberPoses;
 use crate::layout::Layout;
 use crate::page::Room;
-use crate::palette::{self, Shape, Tint};
+use crate::palette::{self, Tint};
 use crate::projection::Projection;
 use crate::state::State;
 
@@ -38,31 +39,6 @@ const APART: f32 = 24.0;
 const IN_CONTACT_MM: f64 = 0.005;
 /// Height of a line of writing.
 const LINE: f32 = 17.0;
-
-/// The outline of a cusp's mark about a place.
-pub fn glyph(shape: Shape, centre: Pos2, radius: f32, fill: Color32, stroke: Stroke) -> Form {
-    let corners = |turns: &[f32], reach: f32| {
-        let corners = turns
-            .iter()
-            .map(|turn| {
-                let (sin, cos) = (turn * std::f32::consts::TAU).sin_cos();
-                centre + vec2(sin, -cos) * radius * reach
-            })
-            .collect();
-        Form::convex_polygon(corners, fill, stroke)
-    };
-    match shape {
-        Shape::Circle => Form::Vec(vec![
-            Form::circle_filled(centre, radius, fill),
-            Form::circle_stroke(centre, radius, stroke),
-        ]),
-        Shape::Square => corners(&[0.125, 0.375, 0.625, 0.875], 1.3),
-        Shape::Triangle => corners(&[0.0, 1.0 / 3.0, 2.0 / 3.0], 1.35),
-        Shape::Diamond => corners(&[0.0, 0.25, 0.5, 0.75], 1.35),
-        Shape::Wedge => corners(&[0.5, 0.5 + 1.0 / 3.0, 0.5 + 2.0 / 3.0], 1.35),
-        Shape::Hexagon => corners(&[0.0, 1.0 / 6.0, 2.0 / 6.0, 0.5, 4.0 / 6.0, 5.0 / 6.0], 1.15),
-    }
-}
 
 /// Paints the marks over the picture, and the legend.
 pub fn paint(

@@ -8,7 +8,7 @@ use sim_core::frame::{LowerPoint, Side, UpperPoint};
 use sim_core::instrument::Design;
 
 use super::guide::superior_edge;
-use super::{When, reach_of};
+use super::parts::{When, reach_of};
 use crate::geometry::landmarks::rest_centre;
 use crate::geometry::poses::MemberPoses;
 use crate::palette;

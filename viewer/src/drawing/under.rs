@@ -3,7 +3,7 @@
 use nalgebra::Vector3;
 use sim_core::cusp::Arch;
 
-use super::Part;
+use super::parts::Part;
 use crate::geometry::poses::MemberPoses;
 
 /// A ray of the world: from where, and the unit direction in which it looks.

@@ -10,7 +10,6 @@ use super::out_files::UnderWay;
 use super::{files, whole_file};
 use crate::asking::Shelf;
 use crate::opened::Request;
-use crate::session::Session;
 use crate::state::State;
 
 /// What the window has beside its state.
@@ -116,7 +115,7 @@ impl Native {
     /// Keeps the session as it stands.
     pub(super) fn keep(&mut self, state: &State) {
         if let Some(kept) = &mut self.kept {
-            kept.keep(Session::of(state).as_ref());
+            kept.keep(state.session().as_ref());
         }
     }
 

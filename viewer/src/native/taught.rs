@@ -307,11 +307,11 @@ fn a_lesson_is_nothing_to_be_saved_and_what_a_person_made_is_kept_meanwhile() {
     let mut state = in_lesson("split_cast");
     let own = state.own.as_ref().unwrap().scene.clone();
     assert!(state.is_changed());
-    let kept = crate::session::Session::of(&state).unwrap();
+    let kept = state.session().unwrap();
     assert_eq!(kept.scene(), Some(own));
     act(&mut state, Teach::Leave);
     state.act(Action::BackToFile);
     act(&mut state, Teach::Lesson("split_cast".to_owned()));
     change(&mut state, "horizontal_inclination_deg=22");
-    assert!(!state.is_changed() && crate::session::Session::of(&state).is_none());
+    assert!(!state.is_changed() && state.session().is_none());
 }

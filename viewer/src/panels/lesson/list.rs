@@ -31,7 +31,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                 (VivaLevel::Second, "second: cusps, split"),
                 (VivaLevel::Third, "third: designs, axes"),
             ] {
-                super::press(ui, &format!("viva={}", level.name()), words, Teach::Viva(level), output);
+                super::press::press(ui, &format!("viva={}", level.name()), words, Teach::Viva(level), output);
             }
         });
         title(ui, "Scenes");

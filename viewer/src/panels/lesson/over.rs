@@ -2,7 +2,7 @@
 
 use kiss3d::egui::{RichText, ScrollArea, Ui};
 
-use super::press;
+use super::press::press;
 use crate::panels::output::PanelOutput;
 use crate::panels::text::title;
 use crate::teaching::{Given, Teach};

@@ -5,7 +5,7 @@ use sim_core::lesson::Question;
 use sim_core::units::Unit;
 use words::lesson::said;
 
-use super::press;
+use super::press::press;
 use crate::action::Action;
 use crate::palette;
 use crate::panels::output::PanelOutput;

@@ -4,7 +4,7 @@ use kiss3d::egui::{RichText, ScrollArea, Stroke, StrokeKind, Ui};
 use sim_core::lesson::Target;
 use words::lesson::said;
 
-use super::{press, question};
+use super::{press::press, question};
 use crate::palette;
 use crate::panels::output::PanelOutput;
 use crate::panels::plot;

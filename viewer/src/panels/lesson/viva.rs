@@ -3,7 +3,7 @@
 use kiss3d::egui::{RichText, ScrollArea, Ui};
 use words::viva::{answer, ask, set_up, slip};
 
-use super::press;
+use super::press::press;
 use super::question::{Verdict, answer_button, tell};
 use crate::panels::output::PanelOutput;
 use crate::panels::text::title;
