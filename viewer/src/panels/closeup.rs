@@ -9,6 +9,7 @@ use sim_core::cusp::{Arch, Cusp, CuspReading, OpposingIncline};
 use sim_core::excursion::Placement;
 use words::number::two_decimals;
 
+use super::style;
 use crate::drawing::glyph;
 use crate::drawing::type_size::face;
 use crate::geometry::landmarks::tip_seen_by_opponent;
@@ -36,7 +37,8 @@ pub(super) fn show(ui: &mut Ui, state: &State) {
     for row in marked.chunks(COLUMNS) {
         ui.horizontal(|ui| {
             for &(number, mark) in row {
-                let (rect, _) = ui.allocate_exact_size(vec2(width, HEIGHT), Sense::hover());
+                let (rect, _) =
+                    ui.allocate_exact_size(vec2(width, HEIGHT * style::scale(ui.ctx())), Sense::hover());
                 let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
                 one(&painter, rect, state, number, mark);
             }
