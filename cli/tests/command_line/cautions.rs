@@ -58,6 +58,7 @@ fn given(command: &[&str], folder: &Folder) -> Vec<String> {
             assert!(dealt.status == 0 || dealt.err.contains("already"), "{}", dealt.err);
             vec![folder.shell("deal/answer.ron"), "--key".into(), key]
         }
+        ["lesson", "check"] => vec![scene("../lessons/zeroing.ron")],
         ["remount"] => vec![scene("remounts/processed_denture.ron")],
         ["study", "plan"] => vec![study(folder)],
         ["study", "summary"] => {

@@ -66,8 +66,11 @@ fn axes_of(document: &Document<'_>, frame: &Node<'_, '_>) -> Axes {
     Axes { frame: [left, right, top, bottom], across: line(&across), up: line(&up) }
 }
 
-/// Curves of a panel: the points, whether dashed, how thick; in the order in which they are drawn.
-fn curves(document: &Document<'_>, axes: &Axes) -> Vec<(Vec<(f64, f64)>, bool, String)> {
+/// A curve: the points, whether dashed, how thick.
+type Drawn = (Vec<(f64, f64)>, bool, String);
+
+/// Curves of a panel, in the order in which they are drawn.
+fn curves(document: &Document<'_>, axes: &Axes) -> Vec<Drawn> {
     let group = document
         .descendants()
         .filter(|node| node.has_tag_name("g") && node.attribute("clip-path").is_some())

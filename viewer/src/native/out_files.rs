@@ -42,8 +42,8 @@ pub(super) fn write(state: &State, wanted: &Writing) -> Result<(), ViewerError> 
                 .map_err(|error| unwritable(path, error))?;
             whole(path, &bytes)
         }
-        OutKind::Animation => animation(shown, wanted),
-        OutKind::Frames => folder(shown, wanted),
+        OutKind::Animation => animation(&shown, wanted),
+        OutKind::Frames => folder(&shown, wanted),
     }
 }
 
@@ -64,9 +64,9 @@ fn at(state: &State, sample: usize) -> State {
     state
 }
 
-fn animation(state: State, wanted: &Writing) -> Result<(), ViewerError> {
+fn animation(state: &State, wanted: &Writing) -> Result<(), ViewerError> {
     let path = wanted.path.as_path();
-    let samples = shown(&state, wanted);
+    let samples = shown(state, wanted);
     let count = samples.len();
     let mut bytes = Vec::new();
     {
@@ -78,7 +78,7 @@ fn animation(state: State, wanted: &Writing) -> Result<(), ViewerError> {
         encoder.set_animated(number, 0).map_err(|error| unwritable(path, error))?;
         let mut writer = encoder.write_header().map_err(|error| unwritable(path, error))?;
         let mut drawn = 0;
-        snapshot::pictures(samples.into_iter().map(|sample| at(&state, sample)), wanted.size, |picture| {
+        snapshot::pictures(samples.into_iter().map(|sample| at(state, sample)), wanted.size, |picture| {
             drawn += 1;
             let shown_ms = if drawn == count { LAST_MS } else { MS_PER_MM / wanted.per_mm.max(1) };
             writer.set_frame_delay(shown_ms, 1000).map_err(|error| unwritable(path, error))?;
@@ -89,16 +89,16 @@ fn animation(state: State, wanted: &Writing) -> Result<(), ViewerError> {
     whole(path, &bytes)
 }
 
-fn folder(state: State, wanted: &Writing) -> Result<(), ViewerError> {
+fn folder(state: &State, wanted: &Writing) -> Result<(), ViewerError> {
     let path = wanted.path.as_path();
     std::fs::create_dir_all(path).map_err(|error| unwritable(path, error))?;
     if std::fs::read_dir(path).map_err(|error| unwritable(path, error))?.next().is_some() {
         return Err(unwritable(path, "this folder has files in it; name another, or empty it"));
     }
-    let samples = shown(&state, wanted);
+    let samples = shown(state, wanted);
     let mut number = 0;
     snapshot::pictures(
-        samples.into_iter().map(|sample| at(&state, sample)),
+        samples.into_iter().map(|sample| at(state, sample)),
         wanted.size,
         |picture: RgbImage| {
             number += 1;
@@ -111,6 +111,7 @@ fn whole(path: &Path, bytes: &[u8]) -> Result<(), ViewerError> {
     whole_file::write(path, bytes).map_err(|error| unwritable(path, error))
 }
 
+#[allow(clippy::needless_pass_by_value, reason = "errors are handed on as they come")]
 fn unwritable(path: &Path, why: impl ToString) -> ViewerError {
     ViewerError::Unwritable { file: path.display().to_string(), why: why.to_string() }
 }
