@@ -169,9 +169,9 @@ fn every_control_is_reached_by_the_keyboard_and_none_is_changed_by_it() {
         }
     }
     // A click on a slider sets a whole step, and the arrows go to the next one from wherever it stands.
-    let [left, top, width, height] = desk.place("lateral_angle_deg.right");
-    desk.click(left + width * 0.9, top + height / 2.0);
-    let clicked = desk.wait("the slider clicked", |line| setting(line, "lateral_angle_deg.right") > 20.0);
+    let clicked = desk.press("lateral_angle_deg.right", 0.9, "the slider clicked", |line| {
+        setting(line, "lateral_angle_deg.right") > 20.0
+    });
     let now = setting(&clicked, "lateral_angle_deg.right");
     desk.key("ctrl+z");
     desk.wait("the click undone", |line| near(setting(line, "lateral_angle_deg.right"), 13.7));
