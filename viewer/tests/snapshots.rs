@@ -31,7 +31,7 @@ use viewer::panels;
 use viewer::projection::Viewpoint;
 use viewer::projections::{Plane, Sheet};
 
-const SIZE: (u32, u32) = (1100, 700);
+const SIZE: (u32, u32) = (1400, 800);
 
 /// Channels of a colour may be this far off: rounding on the way through the graphics driver.
 const SAME_COLOUR: i32 = 12;

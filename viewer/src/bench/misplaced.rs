@@ -43,7 +43,7 @@ mod tests {
 
     #[test]
     fn a_facebow_that_is_right_changes_nothing_and_one_that_is_off_moves_the_teeth_forward() {
-        let case = Case::from_ron(include_str!("../../../scenes/cases/edentulous.ron")).unwrap();
+        let case = Case::from_ron(include_str!("../../../scenes/cases/dentate.ron")).unwrap();
         let right = WorkedCase::of(case.clone(), String::new(), String::new()).unwrap().scene.unwrap();
         let same = with_facebow_off(&case, Length::ZERO).unwrap();
         let inclination = Setting::Guide(&CondylarGuide::HORIZONTAL_INCLINATION);

@@ -12,6 +12,7 @@ use words::verdict::opened;
 use super::explained::explained;
 use super::instrument::instrument;
 use super::output::PanelOutput;
+use super::style;
 use super::text::heads;
 use super::{account, closeup, contacts, lesson, plan, plate, plot};
 use crate::action::Action;
@@ -42,7 +43,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
     legend(ui, output);
     let height = ui.available_height() * PLOT_SHARE;
     plot::show(ui, state, height, output);
-    ScrollArea::vertical().id_salt("readings").auto_shrink(false).show(ui, |ui| {
+    ScrollArea::both().id_salt("readings").auto_shrink(false).show(ui, |ui| {
         cusps(ui, state, output);
         ui.separator();
         instrument(ui, state, output);
@@ -93,6 +94,7 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         ui.label("This scene lists no cusps.");
         return;
     }
+    let name = NAME * style::scale(ui.ctx());
     Grid::new(("cusps", state.kept.is_some())).num_columns(5).spacing([6.0, 3.0]).striped(true).show(
         ui,
         |ui| {
@@ -122,8 +124,8 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                     }
                 });
                 let name = format!("{} {}", cusp.tooth(), cusp.name());
-                ui.allocate_ui_with_layout(vec2(NAME, 16.0), Layout::left_to_right(Align::Center), |ui| {
-                    ui.set_min_width(NAME);
+                ui.allocate_ui_with_layout(vec2(name, 16.0), Layout::left_to_right(Align::Center), |ui| {
+                    ui.set_min_width(name);
                     ui.add(Label::new(name).truncate());
                 });
                 explained(ui, two_decimals(reading.separation.mm()), Number::Separation(number), output);
