@@ -94,7 +94,7 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         ui.label("This scene lists no cusps.");
         return;
     }
-    let name = NAME * style::scale(ui.ctx());
+    let width = NAME * style::scale(ui.ctx());
     Grid::new(("cusps", state.kept.is_some())).num_columns(5).spacing([6.0, 3.0]).striped(true).show(
         ui,
         |ui| {
@@ -124,8 +124,8 @@ fn cusps(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                     }
                 });
                 let name = format!("{} {}", cusp.tooth(), cusp.name());
-                ui.allocate_ui_with_layout(vec2(name, 16.0), Layout::left_to_right(Align::Center), |ui| {
-                    ui.set_min_width(name);
+                ui.allocate_ui_with_layout(vec2(width, 16.0), Layout::left_to_right(Align::Center), |ui| {
+                    ui.set_min_width(width);
                     ui.add(Label::new(name).truncate());
                 });
                 explained(ui, two_decimals(reading.separation.mm()), Number::Separation(number), output);
