@@ -70,6 +70,19 @@ fn what_is_typed_undone_saved_and_left_in_a_crash_is_all_there() {
     let again = Scene::from_ron(&written).unwrap();
     assert!(near(again.instrument.right_guide.horizontal_inclination.degrees(), 22.25));
 
+    // The picture goes out under a name beside the scene.
+    desk.key("ctrl+e");
+    desk.wait("the card of what is written", |line| line["asking"] == "write");
+    desk.key("Return");
+    desk.wait("the card gone", |line| line["asking"].is_null());
+    let written = desk.path("scene_changed.png");
+    let start = std::time::Instant::now();
+    while !written.exists() {
+        assert!(start.elapsed() < desk::PATIENCE, "no picture was written");
+        std::thread::sleep(std::time::Duration::from_millis(50));
+    }
+    assert_eq!(image::open(&written).unwrap().width(), 1920);
+
     // The scene beside it by a key.
     desk.key("ctrl+Next");
     desk.wait("the other scene", |line| line["file"].as_str().unwrap().ends_with("/scene.ron"));

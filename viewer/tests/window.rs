@@ -168,18 +168,14 @@ fn every_control_is_reached_by_the_keyboard_and_none_is_changed_by_it() {
             }
         }
     }
-    // A click on a slider sets a whole step, and the arrows go to the next one from wherever it stands.
+    // A slider moved by the mouse stands on a whole step.
     let clicked = desk.press("lateral_angle_deg.right", 0.9, "the slider clicked", |line| {
         setting(line, "lateral_angle_deg.right") > 20.0
     });
     let now = setting(&clicked, "lateral_angle_deg.right");
     desk.key("ctrl+z");
     desk.wait("the click undone", |line| near(setting(line, "lateral_angle_deg.right"), 13.7));
-    desk.key("Right");
-    desk.wait("the slider turned by a key", |line| near(setting(line, "lateral_angle_deg.right"), 14.0));
     assert!(near(now, now.round()));
-    desk.key("ctrl+z");
-    let first = desk.wait("the key undone", |line| line["settings"] == first["settings"]);
 
     let controls: BTreeSet<String> = first["places"]
         .as_object()
@@ -194,6 +190,13 @@ fn every_control_is_reached_by_the_keyboard_and_none_is_changed_by_it() {
         let before = desk.now().unwrap()["focus_id"].clone();
         desk.key("Tab");
         let line = desk.wait("the keyboard going on", |line| line["focus_id"] != before);
+        // The arrows go to the next whole step from wherever it stands.
+        if line["focus"] == "lateral_angle_deg.right" && !reached.contains("lateral_angle_deg.right") {
+            desk.key("Right");
+            desk.wait("turned by a key", |line| near(setting(line, "lateral_angle_deg.right"), 14.0));
+            desk.key("ctrl+z");
+            desk.wait("the key undone", |line| near(setting(line, "lateral_angle_deg.right"), 13.7));
+        }
         reached.extend(line["focus"].as_str().map(str::to_owned));
         if reached.is_superset(&controls) {
             break;
