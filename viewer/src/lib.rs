@@ -13,7 +13,7 @@
 //! | [`projections`] | sagittal, frontal and horizontal: paths, angles, the sheet that they are drawn on |
 //! | [`palette`] | colours |
 //! | [`casts`] | the casts on the members, how they are looked at, what is read off them |
-//! | [`bench`] | a case on the bench: its split, its guides, what hands do |
+//! | [`mod@bench`] | a case on the bench: its split, its guides, what hands do |
 //! | [`explaining`] | a number taken apart, and the glossary |
 //! | [`plate`] | the tracing on the plate, and a recorded one under it |
 //! | [`planning`] | the goal being set, and its answer |

@@ -51,7 +51,7 @@ impl State {
         Some(request)
     }
 
-    /// Takes the answer to [`Request::OpenBeside`](crate::opened::Request::OpenBeside): what was read is
+    /// Takes the answer to [`Request::OpenBeside`]: what was read is
     /// kept as B; where it could not be read, nothing changes but the note.
     pub fn beside_read(&mut self, read: Result<OpenedScene, String>) {
         let made = read.and_then(|OpenedScene { mut scene, scans, file }| {

@@ -74,16 +74,14 @@ impl Shell {
             teeth: Vec::new(),
             upper: arch == Arch::Upper,
         };
+        let place = |station: usize, [outward, height]: [f64; 2]| {
+            let [anterior, left] = stations.places[station].off(outward);
+            frame.place(anterior, left, height)
+        };
         let left: Vec<Vec<Vector3<f64>>> = (0..count)
-            .map(|station| {
-                let place = stations.places[station];
-                let point = |&[outward, height]: &[f64; 2]| {
-                    let [anterior, left] = place.off(outward);
-                    frame.place(anterior, left, height)
-                };
-                sections.at(station).iter().map(point).collect()
-            })
+            .map(|station| sections.at(station).into_iter().map(|point| place(station, point)).collect())
             .collect();
+        let middle_of_end = place(count - 1, sections.middle(count - 1));
         let right = left[1..].iter().rev().flatten().map(mirrored);
         shell.vertices = right.chain(left.iter().flatten().copied()).collect();
         for on_left in [false, true] {
@@ -106,11 +104,8 @@ impl Shell {
                 }
             }
             let end = column(count - 1);
-            let sum: Vector3<f64> = shell.vertices[end..end + points].iter().sum();
-            #[allow(clippy::cast_precision_loss)] // some hundreds
-            let centre = sum / points as f64;
             let middle = shell.vertices.len();
-            shell.vertices.push(centre);
+            shell.vertices.push(if on_left { middle_of_end } else { mirrored(&middle_of_end) });
             for point in 0..points {
                 shell.triangle([end + point, end + (point + 1) % points, middle], on_left, None);
             }

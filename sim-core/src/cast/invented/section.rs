@@ -1,10 +1,11 @@
 //! One closed section across an arch: occlusal surface, walls, gingiva, base.
 
+use super::crowns::Crowns;
 use super::curves::CompensatingCurves;
 use super::layout::{GINGIVA_BEYOND_MM, Layout};
 use super::lines::line;
 use super::occlusal::OcclusalSurfaces;
-use super::stations::{Stations, from_middle, pieces};
+use super::stations::{Stations, between, from_middle, kept, pieces};
 use super::teeth::TEETH;
 use crate::cusp::Arch;
 
@@ -14,9 +15,9 @@ const BASE_MM: f64 = 4.0;
 const PAPILLA_MM: f64 = 2.0;
 /// Least height of a wall between contour and gingiva.
 const LEAST_WALL_MM: f64 = 0.5;
-/// How far a wall draws in from the contour to the gingival margin.
+/// How far a wall draws in from the contour to the gingival margin, at a tooth's middle.
 const NECK_MM: f64 = 0.5;
-/// The gingival margin's rim: outward and away from the tooth.
+/// The gingival margin's rim: outward, at a tooth's middle, and away from the tooth.
 const RIM_MM: (f64, f64) = (0.35, 0.25);
 /// From the gingival margin to the fullest of the gingiva.
 const GINGIVA_MM: f64 = 3.5;
@@ -113,6 +114,14 @@ impl<'a> Sections<'a> {
         points
     }
 
+    /// A point from which the whole outline of the section behind the last tooth is seen: half-way from
+    /// the base to the middle between the contours.
+    pub(super) fn middle(&self, station: usize) -> [f64; 2] {
+        let [lingual, buccal] = self.occlusal().map(|grid| self.occlusal_point(station, grid));
+        let top = f64::midpoint(lingual[1], buccal[1]);
+        [f64::midpoint(lingual[0], buccal[0]), f64::midpoint(top, self.up() * self.base)]
+    }
+
     fn occlusal_point(&self, station: usize, grid: usize) -> [f64; 2] {
         let height = match self.arch {
             Arch::Lower => self.surfaces.lower(station, grid),
@@ -126,11 +135,12 @@ impl<'a> Sections<'a> {
     fn side_of(&self, station: usize, contour: [f64; 2], out: f64) -> Vec<[f64; 2]> {
         let [edge, top] = [contour[0], self.up() * contour[1]];
         let Gingiva { margin, fullest } = self.gingiva_of(station, contour, out);
+        let (neck, rim) = self.neck_and_rim(station, edge, out);
         let mut points = Vec::with_capacity(self.wall + 1 + self.gingiva + self.side);
         for part in parts(self.wall) {
-            points.push([edge - out * NECK_MM * part * part, top + (margin - top) * part]);
+            points.push([edge - out * neck * part * part, top + (margin - top) * part]);
         }
-        let rim = [edge + out * (RIM_MM.0 - NECK_MM), margin - RIM_MM.1];
+        let rim = [edge + out * (rim - neck), margin - RIM_MM.1];
         points.push(rim);
         for part in parts(self.gingiva) {
             // Out along an arc of a parabola that ends upright.
@@ -146,14 +156,41 @@ impl<'a> Sections<'a> {
         points
     }
 
+    /// How far the wall below a contour draws in, and how far the rim comes out again.
+    ///
+    /// Only crowns have necks: where two teeth meet and behind the last one the wall is upright, and a
+    /// groove between two cusps has run out at the neck. A neck as deep everywhere would hollow out what
+    /// is narrow already, and sections would show closed holes below the contours there.
+    fn neck_and_rim(&self, station: usize, edge: f64, out: f64) -> (f64, f64) {
+        let along = self.stations.along[station];
+        let borders = &self.crowns().borders;
+        let (crest, full) = self.edge_lines(out);
+        let [crest, full] = [crest, full].map(|line| self.stations.crests[station][line]);
+        let groove = out * (crest + (full - crest) * kept(borders, along) - edge);
+        let on_tooth = 1.0 - between(borders, along);
+        ((NECK_MM * on_tooth - groove).max(0.0), RIM_MM.0 * on_tooth)
+    }
+
+    const fn crowns(&self) -> &'a Crowns {
+        match self.arch {
+            Arch::Lower => &self.layout.lower,
+            Arch::Upper => &self.layout.upper,
+        }
+    }
+
+    /// Outermost crest and full contour of a side.
+    fn edge_lines(&self, out: f64) -> (usize, usize) {
+        match (self.arch, out > 0.0) {
+            (Arch::Lower, false) => (line::LOWER_LINGUAL, line::LOWER_LINGUAL_CONTOUR),
+            (Arch::Lower, true) => (line::LOWER_BUCCAL, line::LOWER_BUCCAL_CONTOUR),
+            (Arch::Upper, false) => (line::UPPER_PALATAL, line::UPPER_PALATAL_CONTOUR),
+            (Arch::Upper, true) => (line::UPPER_BUCCAL, line::UPPER_BUCCAL_CONTOUR),
+        }
+    }
+
     /// The gingiva beside a contour.
     fn gingiva_of(&self, station: usize, contour: [f64; 2], out: f64) -> Gingiva {
-        let (crowns, full) = match (self.arch, out > 0.0) {
-            (Arch::Lower, false) => (&self.layout.lower, line::LOWER_LINGUAL_CONTOUR),
-            (Arch::Lower, true) => (&self.layout.lower, line::LOWER_BUCCAL_CONTOUR),
-            (Arch::Upper, false) => (&self.layout.upper, line::UPPER_PALATAL_CONTOUR),
-            (Arch::Upper, true) => (&self.layout.upper, line::UPPER_BUCCAL_CONTOUR),
-        };
+        let (crowns, (_, full)) = (self.crowns(), self.edge_lines(out));
         let along = self.stations.along[station];
         let curve = self.up() * self.curves.height(self.stations.places[station].off(contour[0]));
         let level = self.layout.lines.by_tooth(&crowns.margins, along) + curve;

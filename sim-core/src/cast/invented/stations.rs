@@ -140,12 +140,7 @@ fn crowded(interval: usize, step: usize, count: usize) -> f64 {
 
 /// The lines with their contours drawn in where teeth meet.
 fn narrowed(layout: &Layout, along: f64, crests: &[f64; LINES]) -> [f64; LINES] {
-    let keep = |borders: &[f64; TEETH + 1]| {
-        // Behind the last tooth the gingiva is as broad as the crowns again.
-        let behind = eased((along - borders[TEETH] - DISTAL_FALL_MM.1) / (BEHIND_MM - DISTAL_FALL_MM.1));
-        1.0 - (1.0 - LEFT_AT_BORDER) * from_middle(borders, along).1.powi(3) * (1.0 - behind)
-    };
-    let (lower, upper) = (keep(&layout.lower.borders), keep(&layout.upper.borders));
+    let (lower, upper) = (kept(&layout.lower.borders, along), kept(&layout.upper.borders, along));
     let mut lines = *crests;
     let mut draw_in = |contour: usize, crest: usize, keep: f64, crowns: &Crowns| {
         let keep = keep * (1.0 - groove(crowns, crest, along));
@@ -156,6 +151,19 @@ fn narrowed(layout: &Layout, along: f64, crests: &[f64; LINES]) -> [f64; LINES] 
     draw_in(line::UPPER_PALATAL_CONTOUR, line::UPPER_PALATAL, upper, &layout.upper);
     draw_in(line::UPPER_BUCCAL_CONTOUR, line::UPPER_BUCCAL, upper, &layout.upper);
     lines
+}
+
+/// What is left of a contour's distance from its crest beside its tooth's neighbours, grooves left out.
+pub(super) fn kept(borders: &[f64; TEETH + 1], along: f64) -> f64 {
+    // Behind the last tooth the gingiva is as broad as the crowns again.
+    let behind = eased((along - borders[TEETH] - DISTAL_FALL_MM.1) / (BEHIND_MM - DISTAL_FALL_MM.1));
+    1.0 - (1.0 - LEFT_AT_BORDER) * between(borders, along) * (1.0 - behind)
+}
+
+/// How much a place is one between two teeth: nothing at a tooth's middle, 1 where two teeth meet and
+/// behind the last one.
+pub(super) fn between(borders: &[f64; TEETH + 1], along: f64) -> f64 {
+    from_middle(borders, along).1.powi(3)
 }
 
 /// What a groove between two cusps of a row takes off the wall beside them, as part of its distance
