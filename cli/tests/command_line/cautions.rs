@@ -59,6 +59,8 @@ fn given(command: &[&str], folder: &Folder) -> Vec<String> {
             vec![folder.shell("deal/answer.ron"), "--key".into(), key]
         }
         ["lesson", "check"] => vec![scene("../lessons/zeroing.ron")],
+        ["lesson", "list"] => vec![],
+        ["viva"] => vec!["--seed".into(), "3".into()],
         ["remount"] => vec![scene("remounts/processed_denture.ron")],
         ["study", "plan"] => vec![study(folder)],
         ["study", "summary"] => {

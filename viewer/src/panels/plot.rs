@@ -1,7 +1,8 @@
 //! Separation and clearance against advance, for the cusps chosen.
 
 use egui_plot::{
-    AxisHints, HLine, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine,
+    AxisHints, GridInput, HLine, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Span,
+    Text, VLine,
 };
 use kiss3d::egui::{Align2, RichText, Ui};
 use sim_core::cusp::CuspReading;
@@ -26,6 +27,8 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, output: &mut PanelOu
         .allow_double_click_reset(false)
         .show_background(false)
         .grid_spacing(18.0..=90.0)
+        .x_grid_spacer(egui_plot::uniform_grid_spacer(grid_steps))
+        .y_grid_spacer(egui_plot::uniform_grid_spacer(grid_steps))
         .grid_color(palette::PENCIL.egui().gamma_multiply(0.45))
         .custom_x_axes(vec![axis(AxisHints::new_x(), format!("{driver}, {unit}"))])
         .custom_y_axes(vec![axis(AxisHints::new_y(), "mm".to_owned())])
@@ -52,7 +55,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, output: &mut PanelOu
                 kept_curve(plot, state, number, mark);
                 curves(plot, state, number, mark, marked.len());
             }
-            interferences(plot, state);
+            interferences(plot, state, high - low);
             names_at_the_ends(plot, state, high - low);
         });
     output.note("plot", &plot.response);
@@ -68,22 +71,38 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, output: &mut PanelOu
     }
 }
 
-/// What is not marked and interferes all the same: the part of its clearance below zero, by its number.
-fn interferences(plot: &mut egui_plot::PlotUi<'_>, state: &State) {
+/// What is not marked and interferes all the same: the part of its clearance below zero, by its number. Numbers
+/// that would stand on one another are written together.
+fn interferences(plot: &mut egui_plot::PlotUi<'_>, state: &State, height: f64) {
+    /// Ends nearer than this part of an axis share their words.
+    const TOGETHER: f64 = 0.08;
+    let ink = palette::INTERFERENCE.egui();
+    let end = state.axes.0.end;
+    let mut written: Vec<([f64; 2], String)> = Vec::new();
     for cusp in state.interfering_unmarked() {
         let below: Vec<[f64; 2]> = (state.shown.solved.samples().iter())
             .filter_map(|sample| Some((sample.driven, sample.readings.get(cusp)?.clearance.mm())))
             .filter(|(_, clearance)| *clearance < 0.0)
             .map(|(driven, clearance)| [driven, clearance])
             .collect();
-        let Some(&[x, y]) = below.last() else { continue };
+        let Some(&at) = below.last() else { continue };
         let tooth =
             state.shown.scene.cusps.get(cusp).map(|cusp| cusp.tooth().to_string()).unwrap_or_default();
-        let words = format!("{tooth} ×");
-        let ink = palette::INTERFERENCE.egui();
         plot.line(Line::new(format!("{cusp} unmarked"), PlotPoints::from(below)).color(ink).width(1.6));
+        let is_near = |other: &[f64; 2]| {
+            (other[0] - at[0]).abs() < end * TOGETHER && (other[1] - at[1]).abs() < height * TOGETHER
+        };
+        match written.iter_mut().find(|(other, _)| is_near(other)) {
+            Some((_, teeth)) => *teeth = format!("{teeth}, {tooth}"),
+            None => written.push((at, tooth)),
+        }
+    }
+    for ([x, y], teeth) in written {
+        let words = format!("{teeth} ×");
         let text = RichText::new(words.clone()).small().strong().color(ink);
-        plot.text(Text::new(words, PlotPoint::new(x, y), text).anchor(Align2::RIGHT_TOP));
+        // At the start there is no room to the left of it.
+        let anchor = if x < end / 2.0 { Align2::LEFT_TOP } else { Align2::RIGHT_TOP };
+        plot.text(Text::new(words, PlotPoint::new(x, y), text).anchor(anchor));
     }
 }
 
@@ -134,6 +153,18 @@ fn kept_curve<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize
             .width(1.6)
             .style(LineStyle::dotted_loose()),
     );
+}
+
+/// Lines of the grid at ones, twos or fives, so few that each has room for its number.
+fn grid_steps(input: GridInput) -> [f64; 3] {
+    /// Lines that an axis of a panel has room for.
+    const LINES: f64 = 8.0;
+    const STEPS: [f64; 3] = [1.0, 2.0, 5.0];
+    let (from, to) = input.bounds;
+    let least = ((to - from) / LINES).max(1e-6);
+    let power = 10_f64.powf(least.log10().floor());
+    let step = STEPS.into_iter().map(|step| step * power).find(|step| *step >= least).unwrap_or(10.0 * power);
+    [step, 10.0 * step, 100.0 * step]
 }
 
 /// An axis with a number at every line of its grid that leaves room for one.
