@@ -1,8 +1,7 @@
 //! Separation and clearance against advance, for the cusps chosen.
 
 use egui_plot::{
-    AxisHints, GridInput, HLine, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Span,
-    Text, VLine,
+    AxisHints, HLine, Line, LineStyle, MarkerShape, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine,
 };
 use kiss3d::egui::{Align2, RichText, Ui};
 use sim_core::cusp::CuspReading;
@@ -27,8 +26,8 @@ pub(super) fn show(ui: &mut Ui, state: &State, height: f32, output: &mut PanelOu
         .allow_double_click_reset(false)
         .show_background(false)
         .grid_spacing(18.0..=90.0)
-        .x_grid_spacer(egui_plot::uniform_grid_spacer(grid_steps))
-        .y_grid_spacer(egui_plot::uniform_grid_spacer(grid_steps))
+        .x_grid_spacer(egui_plot::uniform_grid_spacer(|input| grid_steps(input.bounds)))
+        .y_grid_spacer(egui_plot::uniform_grid_spacer(|input| grid_steps(input.bounds)))
         .grid_color(palette::PENCIL.egui().gamma_multiply(0.45))
         .custom_x_axes(vec![axis(AxisHints::new_x(), format!("{driver}, {unit}"))])
         .custom_y_axes(vec![axis(AxisHints::new_y(), "mm".to_owned())])
@@ -156,11 +155,10 @@ fn kept_curve<'a>(plot: &mut egui_plot::PlotUi<'a>, state: &State, number: usize
 }
 
 /// Lines of the grid at ones, twos or fives, so few that each has room for its number.
-fn grid_steps(input: GridInput) -> [f64; 3] {
+fn grid_steps((from, to): (f64, f64)) -> [f64; 3] {
     /// Lines that an axis of a panel has room for.
     const LINES: f64 = 8.0;
     const STEPS: [f64; 3] = [1.0, 2.0, 5.0];
-    let (from, to) = input.bounds;
     let least = ((to - from) / LINES).max(1e-6);
     let power = 10_f64.powf(least.log10().floor());
     let step = STEPS.into_iter().map(|step| step * power).find(|step| *step >= least).unwrap_or(10.0 * power);
