@@ -44,6 +44,8 @@ fn sliders_keys_and_files_work_in_a_real_window() {
         setting(line, "horizontal_inclination_deg.right") > 35.0
     });
     assert!(near(setting(&moved, "horizontal_inclination_deg.left"), 30.0));
+    let stands = setting(&moved, "horizontal_inclination_deg.right");
+    assert!(near(stands, stands.round()), "{stands} is no whole step");
     let separation = |line: &Value| number(&line["cusps"][4]["last_separation_mm"]);
     assert!(
         separation(&moved) > separation(&before) + 0.05,
@@ -168,24 +170,12 @@ fn every_control_is_reached_by_the_keyboard_and_none_is_changed_by_it() {
             }
         }
     }
-    // A slider moved by the mouse stands on a whole step.
-    let clicked = desk.press("lateral_angle_deg.right", 0.9, "the slider clicked", |line| {
-        setting(line, "lateral_angle_deg.right") > 20.0
-    });
-    let now = setting(&clicked, "lateral_angle_deg.right");
-    // The hand has let go once the keyboard has gone on: letting go is an event of its own.
-    desk.key("Tab");
-    desk.wait("the keyboard gone on", |line| line["focus_id"] != clicked["focus_id"]);
-    desk.key("ctrl+z");
-    desk.wait("the click undone", |line| near(setting(line, "lateral_angle_deg.right"), 13.7));
-    assert!(near(now, now.round()));
-
     let controls: BTreeSet<String> = first["places"]
         .as_object()
         .unwrap()
         .keys()
         // The plot only shows; there is nothing to undo or redo yet.
-        .filter(|name| !["plot", "undo"].contains(&name.as_str()))
+        .filter(|name| !["plot", "undo", "redo"].contains(&name.as_str()))
         .cloned()
         .collect();
     let mut reached = BTreeSet::new();
