@@ -44,9 +44,6 @@ impl Default for Appearance {
 }
 
 impl Appearance {
-    /// Greatest size that a key sets; a picture in a file may ask for more.
-    pub const LARGEST: f32 = SIZES[SIZES.len() - 1];
-
     /// The next larger or smaller words, if there are any.
     pub fn enlarge(&mut self, larger: bool) {
         let next = if larger {

@@ -1,12 +1,10 @@
 //! Cards in the middle of the window: what it asks.
 
-use kiss3d::egui::{
-    Align2, Context, Id, Key, Label, Order, RichText, ScrollArea, TextEdit, TextWrapMode, Ui, Window, vec2,
-};
+use kiss3d::egui::{Context, Id, Key, Label, RichText, ScrollArea, TextEdit, TextWrapMode, Ui};
 
 use super::output::PanelOutput;
 use super::style;
-use super::text::card;
+use super::text::card_window;
 use crate::action::Action;
 use crate::asking::{Answer, Asking, Shelf};
 use crate::page::Room;
@@ -17,52 +15,38 @@ use crate::writing::{OutKind, WriteCard};
 pub(super) fn show(ctx: &Context, state: &State, output: &mut PanelOutput) {
     let Some(asking) = &state.asking else { return };
     let width = 460.0 * style::scale(ctx);
-    Window::new("Asking")
-        .id(Id::new("asking"))
-        .order(Order::Foreground)
-        .anchor(Align2::CENTER_CENTER, vec2(0.0, 0.0))
-        .title_bar(false)
-        .resizable(false)
-        .fade_in(false)
-        .frame(card())
-        .show(ctx, |ui| {
-            ui.set_width(width.min(ctx.content_rect().width() - 60.0));
-            match asking {
-                Asking::Open(path) => open(ui, path, &state.shelf, output),
-                Asking::Save { path, .. } => save(ui, path, output),
-                Asking::Replace { path, why, .. } => {
-                    ui.heading("Replace this file?");
-                    ui.label(path.display().to_string());
-                    ui.label(why);
-                    answers(ui, output, &[("Replace it", Answer::Go)]);
-                }
-                Asking::Write(card) => write(ui, state, card, output),
-                Asking::WriteOver(writing) => {
-                    ui.heading("Replace this file?");
-                    ui.label(writing.path.display().to_string());
-                    ui.label("There is a file of this name. What is in it now will be gone.");
-                    answers(ui, output, &[("Replace it", Answer::Go)]);
-                }
-                Asking::Close => {
-                    ui.heading("There are changes that are not saved");
-                    ui.label("Closed now, they are kept on this machine and offered when the viewer is opened again.");
-                    answers(
-                        ui,
-                        output,
-                        &[("Save first", Answer::SaveFirst), ("Close (F10)", Answer::Go)],
-                    );
-                }
-                Asking::TakeUp(offer) => {
-                    ui.heading("Changes were left unsaved");
-                    ui.label(format!("{}, left {}.", offer.title, offer.left));
-                    answers(
-                        ui,
-                        output,
-                        &[("Take them up", Answer::Go), ("Throw them away", Answer::Discard)],
-                    );
-                }
+    card_window("asking").show(ctx, |ui| {
+        ui.set_width(width.min(ctx.content_rect().width() - 60.0));
+        match asking {
+            Asking::Open(path) => open(ui, path, &state.shelf, output),
+            Asking::Save { path, .. } => save(ui, path, output),
+            Asking::Replace { path, why, .. } => {
+                ui.heading("Replace this file?");
+                ui.label(path.display().to_string());
+                ui.label(why);
+                answers(ui, output, &[("Replace it", Answer::Go)]);
             }
-        });
+            Asking::Write(card) => write(ui, state, card, output),
+            Asking::WriteOver(writing) => {
+                ui.heading("Replace this file?");
+                ui.label(writing.path.display().to_string());
+                ui.label("There is a file of this name. What is in it now will be gone.");
+                answers(ui, output, &[("Replace it", Answer::Go)]);
+            }
+            Asking::Close => {
+                ui.heading("There are changes that are not saved");
+                ui.label(
+                    "Closed now, they are kept on this machine and offered when the viewer is opened again.",
+                );
+                answers(ui, output, &[("Save first", Answer::SaveFirst), ("Close (F10)", Answer::Go)]);
+            }
+            Asking::TakeUp(offer) => {
+                ui.heading("Changes were left unsaved");
+                ui.label(format!("{}, left {}.", offer.title, offer.left));
+                answers(ui, output, &[("Take them up", Answer::Go), ("Throw them away", Answer::Discard)]);
+            }
+        }
+    });
 }
 
 fn open(ui: &mut Ui, path: &str, shelf: &Shelf, output: &mut PanelOutput) {

@@ -1,35 +1,27 @@
 //! Help: the keys, from the table that the window obeys.
 
-use kiss3d::egui::{Align2, Context, Grid, Id, Order, RichText, ScrollArea, Ui, Window, vec2};
+use kiss3d::egui::{Context, Grid, RichText, ScrollArea, Ui, vec2};
 
 use super::output::PanelOutput;
-use super::text::card;
+use super::text::card_window;
 use crate::action::Action;
 use crate::keys::{BINDINGS, PANEL_KEYS};
 
 pub(super) fn show(ctx: &Context, output: &mut PanelOutput) {
-    Window::new("Help")
-        .id(Id::new("help"))
-        .order(Order::Foreground)
-        .anchor(Align2::CENTER_CENTER, vec2(0.0, 0.0))
-        .title_bar(false)
-        .resizable(false)
-        .fade_in(false)
-        .frame(card())
-        .show(ctx, |ui| {
-            ui.horizontal(|ui| {
-                ui.heading("Keys");
-                let close = ui.button("Close (Esc)");
-                output.note("close_help", &close);
-                if close.clicked() {
-                    output.actions.push(Action::Dismiss);
-                }
-            });
-            ui.separator();
-            // A small projector shows a part of the keys, and the rest when it is scrolled to.
-            let room = ctx.content_rect().size() - vec2(80.0, 130.0);
-            ScrollArea::both().max_height(room.y).max_width(room.x).show(ui, contents);
+    card_window("help").show(ctx, |ui| {
+        ui.horizontal(|ui| {
+            ui.heading("Keys");
+            let close = ui.button("Close (Esc)");
+            output.note("close_help", &close);
+            if close.clicked() {
+                output.actions.push(Action::Dismiss);
+            }
         });
+        ui.separator();
+        // A small projector shows a part of the keys, and the rest when it is scrolled to.
+        let room = ctx.content_rect().size() - vec2(80.0, 130.0);
+        ScrollArea::both().max_height(room.y).max_width(room.x).show(ui, contents);
+    });
 }
 
 fn contents(ui: &mut Ui) {

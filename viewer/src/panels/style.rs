@@ -1,7 +1,7 @@
 //! How the panels look: paper, ink and one accent.
 
 use kiss3d::egui::{
-    Color32, Context, CornerRadius, FontDefinitions, FontId, Id, LayerId, Order, Rect, Stroke, StrokeKind,
+    Color32, Context, CornerRadius, FontDefinitions, FontId, Id, LayerId, Order, Stroke, StrokeKind,
     TextStyle, Theme, Visuals, vec2,
 };
 
@@ -14,12 +14,6 @@ use crate::palette::{self, Tint};
 const BODY: f32 = 14.0;
 const SMALL: f32 = 12.5;
 const HEADING: f32 = 17.0;
-
-/// The size of the smallest words in use.
-#[must_use]
-pub fn small(ctx: &Context) -> f32 {
-    SMALL * scale(ctx)
-}
 
 /// What is behind the instrument.
 #[must_use]
@@ -109,8 +103,7 @@ fn visuals(high_contrast: bool) -> Visuals {
 pub fn ring_the_focus(ctx: &Context) {
     let focused = ctx.memory(|memory| memory.focused());
     let Some(response) = focused.and_then(|id| ctx.read_response(id)) else { return };
-    let clip = ctx.data(|data| data.get_temp::<Rect>(response.id.with("clip"))).unwrap_or(Rect::EVERYTHING);
-    let painter = ctx.layer_painter(LayerId::new(Order::Foreground, Id::new("focus"))).with_clip_rect(clip);
+    let painter = ctx.layer_painter(LayerId::new(Order::Foreground, Id::new("focus")));
     let ring = response.rect.expand(2.0);
     painter.rect_stroke(ring, 4.0, Stroke::new(4.0, Color32::WHITE), StrokeKind::Outside);
     painter.rect_stroke(ring.expand(1.0), 4.0, Stroke::new(2.5, palette::FOCUS.egui()), StrokeKind::Outside);

@@ -1,6 +1,6 @@
 //! Lines of text that look alike in all panels, and the frame of what lies over the picture.
 
-use kiss3d::egui::{Frame, Margin, RichText, Stroke, Ui};
+use kiss3d::egui::{Align2, Frame, Id, Margin, Order, RichText, Stroke, Ui, Window, vec2};
 
 use super::terms::on_hover;
 use crate::palette;
@@ -28,4 +28,16 @@ pub(super) fn card() -> Frame {
         .stroke(Stroke::new(1.5, palette::INK.egui()))
         .corner_radius(4)
         .inner_margin(Margin::same(10))
+}
+
+/// A card in the middle of the window, over everything else.
+pub(super) fn card_window(name: &str) -> Window<'_> {
+    Window::new(name)
+        .id(Id::new(name))
+        .order(Order::Foreground)
+        .anchor(Align2::CENTER_CENTER, vec2(0.0, 0.0))
+        .title_bar(false)
+        .resizable(false)
+        .fade_in(false)
+        .frame(card())
 }
