@@ -1,9 +1,9 @@
 //! Requests for files answered out of a folder.
 
 use std::path::Path;
+use std::sync::Arc;
 
 use files::{Folder, FolderOf};
-use std::sync::Arc;
 
 use super::{Held, any, scans, scene, shelf};
 use crate::opened::{OpenedScene, Request};
@@ -22,7 +22,7 @@ pub fn answer<F: Folder + ?Sized>(state: &mut State, request: Request, folder: &
             Err(error) => state.open_read(Err(error.to_string())),
         },
         Request::OpenBeside(file) => {
-            state.beside_read(scene(folder, &file).map_err(|error| error.to_string()))
+            state.beside_read(scene(folder, &file).map_err(|error| error.to_string()));
         }
         Request::OpenFor(file, offer) => {
             return state.take_up(scene(folder, &file).map_err(|error| error.to_string()), &offer);
