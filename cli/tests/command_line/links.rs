@@ -110,7 +110,8 @@ fn what_cannot_travel_is_refused_with_the_option_that_it_stands_in() {
     refused(&link(&[&path, "--page", "https://a.example/#b"]), &["--page", "#"]);
     refused(&link(&[&path, "--with", "horizontal_inclination_deg=300"]), &["--with", "85"]);
     refused(&link(&["no_such.ron"]), &["no_such.ron: no such file"]);
-    refused(&link(&[&path, "--second"]), &["--read"]);
+    refused(&link(&["--second"]), &["--read"]);
+    refused(&link(&[&path, "--second"]), &["cannot be used with", "--second"]);
 }
 
 #[test]
@@ -133,6 +134,6 @@ fn an_address_without_a_sound_set_up_is_refused_with_why() {
         &["100000 bytes"],
     );
     // What else an address says is warned of, and stops nothing.
-    let other = read(&format!("?colour=red{line}"));
+    let other = read(&format!("{line}&colour=red"));
     assert!(other.status == 0 && other.err.contains("says “colour”"), "{}", other.err);
 }

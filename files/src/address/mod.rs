@@ -8,7 +8,8 @@
 //! | `#set-up=LINK` | opens the set-up that a [link](crate::link) carries |
 //! | `?only=picture` | the picture with few controls, for a page that embeds it; also behind `#` |
 //!
-//! Several behind `#` are joined by `&`. What cannot be used is a note for the page, and never stops it.
+//! Several behind `#` are joined by `&`. What cannot be used is a note for the page, and never stops it;
+//! other words behind `?` are those of whoever handed the address on, and passed over.
 //!
 //! ```
 //! use files::address::{Address, Opens};
@@ -113,6 +114,8 @@ impl Reading {
             "set-up" => self.notes.push(AddressNote::SetUpSent),
             "only" if value == "picture" => self.only_picture = true,
             "only" => self.notes.push(AddressNote::Only { given: quoted(value) }),
+            // Mail, chats and course pages add words of their own behind `?`, which a student could not explain.
+            _ if !behind_hash => {}
             _ => self.unknown.push(quoted(key)),
         }
     }

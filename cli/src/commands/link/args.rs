@@ -8,6 +8,9 @@ use sim_core::setting::Change;
 
 use crate::args::OneScene;
 
+/// What is said of a link that is made.
+const OF_MAKING: [&str; 7] = ["path", "page", "with", "excursion", "at", "beside", "only_picture"];
+
 #[derive(Args)]
 pub(crate) struct Link {
     #[command(flatten)]
@@ -38,10 +41,10 @@ pub(crate) struct Link {
     #[arg(
         long,
         value_name = "ADDRESS",
-        conflicts_with_all = ["path", "page", "with", "excursion", "at", "beside", "only_picture"]
+        conflicts_with_all = OF_MAKING
     )]
     pub(crate) read: Option<String>,
     /// Of a link that is read, print the second set-up, B
-    #[arg(long, requires = "read")]
+    #[arg(long, requires = "read", conflicts_with_all = OF_MAKING)]
     pub(crate) second: bool,
 }
