@@ -7,6 +7,8 @@
 //! its casts and its columns, [`lesson()`] a lesson with the scene that it starts from. [`built_in`] lists
 //! the scenes and lessons that come with the program. [`tracing`] holds the points of a tracing, [`cast`] reads and writes scans.
 //!
+//! A [`link`] is a set-up as a text that stands in the [`address`] of a page.
+//!
 //! What is wrong is said with the file, the place in it, and what would be accepted.
 //!
 //! One text is written here too, since what it was made from is known here: [`scene_with_head`].
@@ -27,6 +29,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+pub mod address;
 pub mod built_in;
 mod case_or_scene;
 pub mod cast;
@@ -37,6 +40,7 @@ mod folder;
 mod given;
 mod head;
 mod lesson;
+pub mod link;
 mod open;
 mod scene;
 mod source;

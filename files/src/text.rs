@@ -147,7 +147,7 @@ impl TextError {
 }
 
 /// The message of a reading error without the place, which stands before it.
-fn without_place(error: &ReadError) -> String {
+pub(crate) fn without_place(error: &ReadError) -> String {
     let whole = error.to_string();
     let place = format!("line {}, column {}: ", error.line, error.column);
     let message = whole.strip_prefix(&place).unwrap_or(&whole);
