@@ -128,7 +128,8 @@ impl Row<'_> {
     fn heights(&self) -> Outcome<HeightField> {
         let height = |text: &str| text.parse::<f64>().map_err(|_| format!("{text} is no height"));
         let rows = self.text("table_heights_mm")?.split(';');
-        let rows = rows.map(|row| row.split(':').map(height).collect()).collect::<Result<Vec<Vec<_>>, _>>()?;
+        let rows =
+            rows.map(|row| row.split(':').map(height).collect()).collect::<Result<Vec<Vec<_>>, _>>()?;
         let corner = [self.number("table_corner_x_mm")?, self.number("table_corner_y_mm")?];
         let field = HeightField::new(corner, self.number("table_step_mm")?, &rows)?;
         Ok(field.with_tip(PinTip { radius: self.length("table_tip_radius_mm")? })?)

@@ -70,7 +70,8 @@ fn separation_and_clearance_agree_at_a_lower_and_an_upper_cusp() -> Outcome<()> 
     let mut clearance = Apart::new("clearance, mm", POSE_MM);
     for row in table.rows() {
         let cusps = [row.cusp("lower_cusp")?, row.cusp("upper_cusp")?];
-        let readings = Gauges::new(row.occlusal_plane()?, &cusps).read(&row.solved()?.jaw).collect::<Vec<_>>();
+        let readings =
+            Gauges::new(row.occlusal_plane()?, &cusps).read(&row.solved()?.jaw).collect::<Vec<_>>();
         assert_eq!(readings.len(), cusps.len());
         for (arch, reading) in ["lower", "upper"].into_iter().zip(readings) {
             let expected = |what: &str| row.number(&format!("{arch}_cusp_{what}_mm"));

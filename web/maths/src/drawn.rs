@@ -108,9 +108,13 @@ fn kinds() -> Vec<Kind<'static>> {
             for movement in MOVEMENTS {
                 for path in PATHS {
                     let nth = |draw| DRIVES[draw % DRIVES.len()];
-                    kinds.extend(
-                        (0..draws).map(|draw| Kind { design, anterior_guide, movement, path, drive: nth(draw) }),
-                    );
+                    kinds.extend((0..draws).map(|draw| Kind {
+                        design,
+                        anterior_guide,
+                        movement,
+                        path,
+                        drive: nth(draw),
+                    }));
                 }
             }
         }

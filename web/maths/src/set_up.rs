@@ -78,7 +78,8 @@ fn numbers_of(placement: &Placement, gauges: &Gauges) -> Vec<f64> {
 #[must_use]
 pub fn columns() -> Vec<String> {
     let of_place = |place: &str| {
-        let points = POINTS.iter().flat_map(|(point, _)| ["x", "y", "z"].map(|axis| format!("{point}_{axis}")));
+        let points =
+            POINTS.iter().flat_map(|(point, _)| ["x", "y", "z"].map(|axis| format!("{point}_{axis}")));
         let readings = ["separation", "clearance"].map(str::to_owned);
         points.chain(readings).map(|name| format!("{place}_{name}_mm")).collect::<Vec<_>>()
     };

@@ -100,7 +100,8 @@ fn the_table_holds_every_design_guide_movement_path_and_drive() -> Outcome<()> {
         let path = row.text(&format!("{orbiting}_path"))?.to_owned();
         *drives.entry(row.text("driven_by")?.to_owned()).or_insert(0) += 1;
         if row.text("movement")? != "opening" {
-            let kind = ["design", "anterior_guide", "movement"].map(|column| row.text(column).map(str::to_owned));
+            let kind =
+                ["design", "anterior_guide", "movement"].map(|column| row.text(column).map(str::to_owned));
             let [design, guide, movement] = kind;
             *together.entry((design?, guide?, movement?, path)).or_insert(0) += 1;
         }
