@@ -6,9 +6,13 @@
 
 pub mod drawn;
 pub mod set_up;
+pub mod tooth_guided;
 
 /// Set-ups drawn at random with their poses, solved natively.
 pub const POSES: &str = include_str!("../poses.csv");
 
 /// Set-ups whose poses a general minimiser of another library found.
 pub const MINIMISED: &str = include_str!("../../../tests/outside/scipy_poses.csv");
+
+/// Poses in which the teeth of invented casts hold the jaw, solved natively.
+pub const TOOTH_GUIDED: &str = include_str!("../tooth_guided.csv");

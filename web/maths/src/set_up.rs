@@ -1,6 +1,5 @@
 //! A set-up of the table, and the numbers that are compared.
 
-use nalgebra::Vector3;
 use sim_core::cusp::{Cusp, Gauges};
 use sim_core::excursion::{Drive, Excursion, Mechanism, Placement, SampleCount};
 use sim_core::frame::{OcclusalPlane, UpperPoint};
@@ -68,22 +67,31 @@ impl SetUp {
 }
 
 fn numbers_of(placement: &Placement, gauges: &Gauges) -> Vec<f64> {
-    let places = POINTS.iter().map(|(_, point)| *placement.jaw.to_lower(point).coords());
     let readings = gauges.read(&placement.jaw);
     let readings = readings.flat_map(|reading| [reading.separation.mm(), reading.clearance.mm()]);
-    places.flat_map(|place: Vector3<f64>| [place.x, place.y, place.z]).chain(readings).collect()
+    places(placement).into_iter().chain(readings).collect()
+}
+
+/// Where the three points of the upper member are in the lower frame, in the order of [`place_columns`]:
+/// millimetres.
+#[must_use]
+pub fn places(placement: &Placement) -> Vec<f64> {
+    let places = POINTS.iter().map(|(_, point)| *placement.jaw.to_lower(point).coords());
+    places.flat_map(|place| [place.x, place.y, place.z]).collect()
+}
+
+/// What the columns of places are called.
+#[must_use]
+pub fn place_columns() -> Vec<String> {
+    POINTS.iter().flat_map(|(point, _)| ["x", "y", "z"].map(|axis| format!("{point}_{axis}_mm"))).collect()
 }
 
 /// What the columns of a row's numbers are called.
 #[must_use]
 pub fn columns() -> Vec<String> {
-    let of_place = |place: &str| {
-        let points =
-            POINTS.iter().flat_map(|(point, _)| ["x", "y", "z"].map(|axis| format!("{point}_{axis}")));
-        let readings = ["separation", "clearance"].map(str::to_owned);
-        points.chain(readings).map(|name| format!("{place}_{name}_mm")).collect::<Vec<_>>()
-    };
-    PLACES.iter().flat_map(|place| of_place(place)).collect()
+    let readings = ["separation_mm", "clearance_mm"].map(str::to_owned);
+    let names: Vec<_> = place_columns().into_iter().chain(readings).collect();
+    PLACES.iter().flat_map(|place| names.iter().map(move |name| format!("{place}_{name}"))).collect()
 }
 
 /// The numbers that the table gives for a row.

@@ -1,16 +1,17 @@
-//! The table is what its generator makes, and is made anew by it.
+//! The tables are what their generators make, and are made anew by them.
 #![cfg(not(target_arch = "wasm32"))]
 
 use std::fs;
 
 use browser_maths::set_up::columns;
-use browser_maths::{POSES, drawn};
+use browser_maths::{POSES, drawn, tooth_guided};
 use whole_checks::table::Outcome;
 
 #[test]
-#[ignore = "writes the table anew"]
-fn the_table_is_made_anew() -> Outcome<()> {
-    Ok(fs::write(concat!(env!("CARGO_MANIFEST_DIR"), "/poses.csv"), drawn::table()?)?)
+#[ignore = "writes the tables anew"]
+fn the_tables_are_made_anew() -> Outcome<()> {
+    fs::write(concat!(env!("CARGO_MANIFEST_DIR"), "/poses.csv"), drawn::table()?)?;
+    Ok(fs::write(concat!(env!("CARGO_MANIFEST_DIR"), "/tooth_guided.csv"), tooth_guided::table()?)?)
 }
 
 /// Settings are exact wherever they are drawn; the poses behind them are another test's.

@@ -4,7 +4,7 @@
 use std::collections::HashMap;
 
 use browser_maths::set_up::{SetUp, expected};
-use browser_maths::{MINIMISED, POSES};
+use browser_maths::{MINIMISED, POSES, TOOTH_GUIDED, tooth_guided};
 use sim_core::cusp::Gauges;
 use sim_core::frame::Side;
 use sim_core::guide::GuidePath;
@@ -65,6 +65,26 @@ fn every_set_up_of_the_minimiser_has_its_pose() -> Outcome<()> {
     }
     assert!(table.rows().len() >= SET_UPS, "{} rows", table.rows().len());
     say(&format!("{} set-ups, {}", table.rows().len(), apart.checked()?));
+    Ok(())
+}
+
+#[test]
+fn teeth_hold_the_jaw_where_they_hold_it_natively() -> Outcome<()> {
+    let table = Table::parse(TOOTH_GUIDED)?;
+    let samples = tooth_guided::samples()?;
+    assert_eq!(table.rows().len(), samples.len());
+    let mut apart = Apart::new("poses on teeth natively and here, mm", SAME_MM);
+    let mut on_teeth = 0;
+    for (row, sample) in table.rows().zip(&samples) {
+        let (name, guidance, places) = tooth_guided::expected(&row)?;
+        assert_eq!((&*name, &*guidance), (&*sample.name, sample.guidance));
+        assert_eq!(places.len(), sample.places.len());
+        let apart_mm: Vec<_> = places.iter().zip(&sample.places).map(|(there, here)| here - there).collect();
+        apart.note(&apart_mm, row);
+        on_teeth += usize::from(sample.guidance == "teeth");
+    }
+    assert!(on_teeth > samples.len() / 4, "{on_teeth} of {}", samples.len());
+    say(&format!("{} poses of scenes with casts, {}", samples.len(), apart.checked()?));
     Ok(())
 }
 
