@@ -30,6 +30,7 @@
 //! | [`layout`], [`material`], [`drawing`], [`camera`] | the picture |
 //! | [`panels`] | sliders, plot, numbers, help |
 //! | [`frame`], [`input`] | one frame of both, and what a person does in it |
+//! | [`pace`] | when the next frame is drawn |
 //! | [`report`] | the state as lines of JSON |
 //! | [`native`] | command line, files, clock, window: all that not every place has |
 
@@ -51,9 +52,11 @@ pub mod keys;
 pub mod layout;
 pub mod material;
 pub mod mouse;
+#[cfg(not(target_arch = "wasm32"))]
 pub mod native;
 pub mod opened;
 pub mod out;
+pub mod pace;
 pub mod page;
 pub mod palette;
 pub mod panels;
