@@ -1,7 +1,7 @@
 // Loads the viewer, and finds out what there is to draw with.
 
 import init, * as viewer from "./eminentia.js";
-import { failed, takeName } from "./SNIPPET/page/browser.js";
+import { failed, takeName } from "./browser.js";
 import { listen } from "./hands.js";
 import { showNumbers } from "./numbers.js";
 

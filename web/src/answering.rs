@@ -2,7 +2,6 @@
 
 use std::path::{Path, PathBuf};
 
-use files::Given;
 use files::link::{Sent, Shown};
 use viewer::action::Action;
 use viewer::opened::Request;
