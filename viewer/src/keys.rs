@@ -271,6 +271,12 @@ impl Cap {
 }
 
 impl Binding {
+    /// What its keys ask for.
+    #[must_use]
+    pub fn action(&self) -> Action {
+        (self.act)()
+    }
+
     /// The keys as the help prints them.
     #[must_use]
     pub fn print(&self) -> String {

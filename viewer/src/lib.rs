@@ -18,6 +18,7 @@
 //! | [`plate`] | the tracing on the plate, and a recorded one under it |
 //! | [`planning`] | the goal being set, and its answer |
 //! | [`page`], [`appearance`] | what the panel on the right is about, how the window looks |
+//! | [`place`] | where it is shown: on a desktop or in a page, and what that leaves out |
 //! | [`history`], [`axes`] | undo and redo; the axes of the plot, held while a setting changes |
 //! | [`teaching`] | lessons and vivas being given |
 //! | [`opened`], [`unshowable`] | a scene as it was opened, what is asked of whoever shows it |
@@ -60,6 +61,7 @@ pub mod pace;
 pub mod page;
 pub mod palette;
 pub mod panels;
+pub mod place;
 pub mod planning;
 pub mod plate;
 pub mod projection;

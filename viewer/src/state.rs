@@ -25,6 +25,7 @@ use crate::history::History;
 use crate::kept::{Beside, Kept};
 use crate::opened::OpenedScene;
 use crate::page::{Page, Room};
+use crate::place::Place;
 use crate::planning::Planning;
 use crate::plate::Plate;
 use crate::projection::{Look, Viewpoint};
@@ -156,6 +157,8 @@ pub struct State {
     pub history: History,
     /// How the window looks.
     pub appearance: Appearance,
+    /// Where the viewer is shown.
+    pub place: Place,
     /// The panel that the keyboard is to go to.
     pub wanted_panel: Option<WantedPanel>,
     /// Help is open.
@@ -267,6 +270,7 @@ impl State {
             file_note,
             history: History::default(),
             appearance: Appearance::default(),
+            place: Place::default(),
             wanted_panel: None,
             help: false,
             asking: None,

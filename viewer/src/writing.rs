@@ -3,6 +3,8 @@
 use std::ops::RangeInclusive;
 use std::path::{Path, PathBuf};
 
+use crate::place::Place;
+
 /// Pictures of an animation for each millimetre, or degree, where nothing else is said.
 pub const FRAMES_PER_MM: u16 = 4;
 
@@ -77,6 +79,21 @@ impl OutKind {
     #[must_use]
     pub const fn is_of_an_excursion(self) -> bool {
         !matches!(self, Self::Picture | Self::PictureAlone)
+    }
+
+    /// Why it is not written here, if it is not.
+    #[must_use]
+    pub const fn why_not(self, place: Place) -> Option<&'static str> {
+        match (place, self) {
+            (Place::Page, Self::PlotPng) => Some(
+                "a page of a browser writes the plot as SVG; the viewer on a computer writes it in pixels too",
+            ),
+            (Place::Page, Self::Animation | Self::Frames) => Some(
+                "a page of a browser writes the picture as it stands; the viewer on a computer writes an excursion in \
+                 motion",
+            ),
+            _ => None,
+        }
     }
 
     /// What stands behind the scene's name in the name first offered.

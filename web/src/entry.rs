@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use js_sys::{Array, Uint8Array};
 use sim_core::scene::Scene;
+use viewer::place::Place;
 use viewer::reading::shelf::shelf;
 use viewer::state::State;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -38,6 +39,7 @@ pub fn begin(draws: bool, is_software: bool) {
     let asked = address::asked();
     let kept = (!asked.only_picture).then(Kept::begin);
     let mut app = App::new(state, kept);
+    app.state.place = Place::Page;
     app.state.teaching.shelf = shelf();
     address::go(&mut app, asked);
     if let Some(offer) = app.kept.as_ref().and_then(Kept::left_behind) {

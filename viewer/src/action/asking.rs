@@ -72,7 +72,8 @@ impl State {
             (Asking::Open(_), Answer::ThisBeside(path)) => Some(Request::OpenBeside(path)),
             (Asking::Open(_), Answer::This(path)) => Some(Request::Open(path)),
             (Asking::Save { path, then_close }, Answer::Go) if !path.trim().is_empty() => {
-                Some(Request::Save { path: with_ending(path.trim()), replace: false, then_close })
+                let path = self.place.file(with_ending(path.trim()));
+                Some(Request::Save { path, replace: false, then_close })
             }
             (Asking::Replace { path, then_close, .. }, Answer::Go) => {
                 Some(Request::Save { path, replace: true, then_close })
@@ -110,9 +111,17 @@ impl State {
         }
     }
 
-    /// Closes the window, or asks first where something would be left unsaved.
+    /// Closes the window, or asks first where something would be left unsaved. A page is closed by its browser.
     pub(super) fn close(&mut self) {
-        if self.is_changed() && self.asking != Some(Asking::Close) {
+        if self.place.is_page() {
+            self.file_note = Some(Note {
+                title: "The browser closes this page",
+                what: "Close its tab. Changes that are not saved stay in this browser, and are offered when the page \
+                       is opened again."
+                    .to_owned(),
+                meanwhile: "Nothing has been closed.",
+            });
+        } else if self.is_changed() && self.asking != Some(Asking::Close) {
             self.asking = Some(Asking::Close);
         } else {
             self.done = true;
@@ -182,8 +191,13 @@ impl State {
         self.last_written = Some((path.to_owned(), fingerprint));
         let now = self.moment();
         self.history.saved(&was, &now);
+        let title = if self.place.is_page() {
+            "Handed to the browser, which keeps it among its downloads"
+        } else {
+            "Saved"
+        };
         self.file_note = Some(Note {
-            title: "Saved",
+            title,
             what: format!("{}{}", path.display(), beside.map(|b| format!("\n{b}")).unwrap_or_default()),
             meanwhile: "Comments of a file that was opened are not copied.",
         });
@@ -243,6 +257,7 @@ mod tests {
     use crate::action::testing::opened;
     use crate::asking::{Answer, Asking, Shelf};
     use crate::opened::{OpenedScene, Request};
+    use crate::place::Place;
     use crate::session::{Offer, Session};
     use crate::state::State;
 
@@ -369,5 +384,28 @@ mod tests {
             assert!(state.asking.is_some());
             state.act(Action::Dismiss);
         }
+    }
+
+    #[test]
+    fn in_a_page_a_name_is_enough_and_the_browser_closes() {
+        let mut state = changed();
+        state.place = Place::Page;
+        state.act(Action::AskWhereToSave);
+        state.act(Action::TypePath("lecture/mine".to_owned()));
+        let request = state.act(Action::Answer(Answer::Go)).unwrap();
+        let path = PathBuf::from("mine.ron");
+        assert_eq!(request, Request::Save { path: path.clone(), replace: false, then_close: false });
+        state.act(Action::Quit);
+        assert!(!state.done && state.asking.is_none());
+        assert!(state.file_note.as_ref().unwrap().title.contains("browser"));
+        state.saved(&path, String::new(), None, false);
+        assert!(state.file_note.as_ref().unwrap().title.contains("downloads") && !state.is_changed());
+        // Where it is shown stays, whatever is opened, and in a lesson and after it.
+        state.open_read(Ok(Scene::thirty_degree().into()));
+        assert_eq!(state.place, Place::Page);
+        state.begin_viva(sim_core::viva::VivaLevel::First, 1);
+        assert_eq!(state.place, Place::Page);
+        state.open_read(Ok(Scene::thirty_degree().into()));
+        assert_eq!(state.place, Place::Page);
     }
 }

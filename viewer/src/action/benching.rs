@@ -36,11 +36,11 @@ impl State {
     /// Takes the answer to a request to write a file: where it was written, or why not.
     pub fn written(&mut self, written: Result<PathBuf, String>) {
         self.file_note = Some(match written {
-            Ok(path) => Note {
-                title: "Written",
-                what: path.display().to_string(),
-                meanwhile: "No file that was there before has been written over.",
-            },
+            Ok(path) => {
+                let (title, meanwhile) =
+                    self.place.gone_out("No file that was there before has been written over.");
+                Note { title, what: path.display().to_string(), meanwhile }
+            }
             Err(what) => Note { title: "Not written", what, meanwhile: AS_BEFORE },
         });
     }
@@ -176,6 +176,10 @@ impl State {
         let bench = self.bench.as_ref()?;
         if bench.is_asked() {
             self.note_refused(Refusal::Asked.to_string());
+            return None;
+        }
+        if let (Kind::Pdf, Some(why)) = (kind, self.place.why_no_pdf()) {
+            self.note_refused(why.to_owned());
             return None;
         }
         Some(Request::WriteSheet(kind))

@@ -43,6 +43,7 @@ impl State {
         self.beside = before.beside;
         self.history = std::mem::take(&mut before.history);
         self.appearance = before.appearance;
+        self.place = before.place;
         self.wanted_panel = before.wanted_panel;
         self.shelf = std::mem::take(&mut before.shelf);
         self.last_written = before.last_written.take();

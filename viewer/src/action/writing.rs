@@ -27,8 +27,12 @@ impl State {
 
     /// Has it written, or says on the card why not.
     pub(super) fn write(&mut self, mut card: WriteCard) -> Option<Request> {
-        match card.writing() {
-            Ok(writing) => Some(Request::Write { writing, replace: false }),
+        let possible = card.kind.why_not(self.place).map_or(Ok(()), |why| Err(format!("Not here: {why}.")));
+        match possible.and_then(|()| card.writing()) {
+            Ok(mut writing) => {
+                writing.path = self.place.file(writing.path);
+                Some(Request::Write { writing, replace: false })
+            }
             Err(problem) => {
                 card.problem = Some(problem);
                 self.asking = Some(Asking::Write(card));
@@ -54,11 +58,11 @@ impl State {
     /// Takes the answer to [`Request::Write`]: where it was written, or why not.
     pub fn went_out(&mut self, written: Result<PathBuf, String>) {
         self.file_note = Some(match written {
-            Ok(path) => Note {
-                title: "Written",
-                what: path.display().to_string(),
-                meanwhile: "It has the caution in it; keep it with what you hand on.",
-            },
+            Ok(path) => {
+                let kept = "It has the caution in it; keep it with what you hand on.";
+                let (title, meanwhile) = self.place.gone_out(kept);
+                Note { title, what: path.display().to_string(), meanwhile }
+            }
             Err(what) => Note { title: "Not written", what, meanwhile: "Nothing was left half written." },
         });
     }
@@ -72,6 +76,7 @@ mod tests {
     use crate::action::testing::opened;
     use crate::asking::{Answer, Asking};
     use crate::opened::Request;
+    use crate::place::Place;
     use crate::writing::OutKind;
 
     #[test]
@@ -109,5 +114,25 @@ mod tests {
         state.act(Action::WriteAs(OutKind::Table));
         state.act(Action::TypeSize("800x600".to_owned()));
         assert_eq!((state.act(Action::Answer(Answer::Go)), state.asking), (None, None));
+    }
+
+    #[test]
+    fn in_a_page_what_it_cannot_write_is_refused_in_words() {
+        let mut state = opened();
+        state.place = Place::Page;
+        for kind in OutKind::ALL {
+            state.act(Action::AskWhatToWrite);
+            state.act(Action::WriteAs(kind));
+            let request = state.act(Action::Answer(Answer::Go));
+            let is_refused = matches!(kind, OutKind::PlotPng | OutKind::Animation | OutKind::Frames);
+            assert_eq!(request.is_none(), is_refused, "{kind:?}");
+            if let Some(Asking::Write(card)) = &state.asking {
+                assert!(card.problem.as_ref().unwrap().contains("a page of a browser"), "{card:?}");
+            }
+        }
+        state.act(Action::WriteSheet(report::sheet::Kind::Pdf));
+        state.act(Action::Deal(3));
+        // Of a dealt patient no sheet is handed out before its answer.
+        assert_eq!(state.act(Action::WriteSheet(report::sheet::Kind::Pdf)), None);
     }
 }

@@ -1,14 +1,15 @@
 //! Cards in the middle of the window: what it asks.
 
-use kiss3d::egui::{Context, Id, Key, Label, RichText, ScrollArea, TextEdit, TextWrapMode, Ui};
+use kiss3d::egui::{Button, Context, Id, Key, Label, RichText, ScrollArea, TextEdit, TextWrapMode, Ui};
 
 use super::output::PanelOutput;
 use super::style;
 use super::text::card_window;
 use crate::action::Action;
-use crate::asking::{Answer, Asking, Shelf};
+use crate::asking::{Answer, Asking};
 use crate::page::Room;
 use crate::palette;
+use crate::place::Place;
 use crate::state::State;
 use crate::writing::{OutKind, WriteCard};
 
@@ -18,8 +19,15 @@ pub(super) fn show(ctx: &Context, state: &State, output: &mut PanelOutput) {
     card_window("asking").show(ctx, |ui| {
         ui.set_width(width.min(ctx.content_rect().width() - 60.0));
         match asking {
-            Asking::Open(path) => open(ui, path, &state.shelf, output),
-            Asking::Save { path, .. } => save(ui, path, output),
+            Asking::Open(path) => {
+                if state.place.is_page() {
+                    choose(ui, output);
+                } else {
+                    open(ui, path, output);
+                }
+                listed(ui, state, output);
+            }
+            Asking::Save { path, .. } => save(ui, path, state.place, output),
             Asking::Replace { path, why, .. } => {
                 ui.heading("Replace this file?");
                 ui.label(path.display().to_string());
@@ -49,7 +57,7 @@ pub(super) fn show(ctx: &Context, state: &State, output: &mut PanelOutput) {
     });
 }
 
-fn open(ui: &mut Ui, path: &str, shelf: &Shelf, output: &mut PanelOutput) {
+fn open(ui: &mut Ui, path: &str, output: &mut PanelOutput) {
     ui.heading("Open a scene");
     ui.label("Type its path, choose it below, or drop a file on the window.");
     path_field(ui, path, output);
@@ -58,13 +66,38 @@ fn open(ui: &mut Ui, path: &str, shelf: &Shelf, output: &mut PanelOutput) {
         output,
         &[("Open", Answer::Go), ("Open as B", Answer::Beside), ("Choose in a dialog", Answer::Browse)],
     );
+}
+
+/// As [`open`], where there are no paths.
+fn choose(ui: &mut Ui, output: &mut PanelOutput) {
+    ui.heading("Open files of this device");
+    ui.label(
+        "Choose a scene, a case, a lesson or the points of a tracing here, or drop them on the page; a scene together with \
+         the casts that it names. The page reads them itself: nothing is sent anywhere.",
+    );
+    answers(ui, output, &[("Choose files…", Answer::Browse)]);
+    ui.label(
+        RichText::new("Scenes and lessons that come with the program are on the page Lessons (E).")
+            .small()
+            .color(palette::PENCIL.egui()),
+    );
+}
+
+/// Files to choose from.
+fn listed(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
+    let shelf = &state.shelf;
+    let lists: &[_] = if state.place.is_page() {
+        &[("given to this page", &shelf.beside)]
+    } else {
+        &[("opened lately", &shelf.recent), ("in this folder", &shelf.beside)]
+    };
     ScrollArea::vertical().max_height(260.0 * style::scale(ui.ctx())).show(ui, |ui| {
-        for (title, files) in [("opened lately", &shelf.recent), ("in this folder", &shelf.beside)] {
+        for (title, files) in lists {
             if files.is_empty() {
                 continue;
             }
-            ui.label(RichText::new(title).small().color(palette::PENCIL.egui()));
-            for file in files {
+            ui.label(RichText::new(*title).small().color(palette::PENCIL.egui()));
+            for file in *files {
                 let name = file.file_name().unwrap_or(file.as_os_str()).to_string_lossy().into_owned();
                 ui.horizontal(|ui| {
                     let button = ui.button(&name);
@@ -85,25 +118,40 @@ fn open(ui: &mut Ui, path: &str, shelf: &Shelf, output: &mut PanelOutput) {
     });
 }
 
-fn save(ui: &mut Ui, path: &str, output: &mut PanelOutput) {
+fn save(ui: &mut Ui, path: &str, place: Place, output: &mut PanelOutput) {
     ui.heading("Save the scene as");
     path_field(ui, path, output);
-    answers(ui, output, &[("Save", Answer::Go), ("Choose in a dialog", Answer::Browse)]);
+    if place.is_page() {
+        ui.label("The browser puts it among its downloads, under a name that is free there.");
+        answers(ui, output, &[("Download", Answer::Go)]);
+    } else {
+        answers(ui, output, &[("Save", Answer::Go), ("Choose in a dialog", Answer::Browse)]);
+    }
 }
 
 fn write(ui: &mut Ui, state: &State, card: &WriteCard, output: &mut PanelOutput) {
     ui.heading("Write into a file");
+    let is_offered = |kind: &OutKind| state.room == Room::Instrument || !kind.is_of_an_excursion();
     ui.horizontal_wrapped(|ui| {
-        let kinds = OutKind::ALL.into_iter();
-        for kind in kinds.filter(|kind| state.room == Room::Instrument || !kind.is_of_an_excursion()) {
-            let button = ui.selectable_label(card.kind == kind, kind.label());
+        for kind in OutKind::ALL.into_iter().filter(is_offered) {
+            let is_possible = kind.why_not(state.place).is_none();
+            let button = Button::selectable(card.kind == kind, kind.label());
+            let button = ui.add_enabled(is_possible, button);
             output.note(format!("write={}", kind.label()), &button);
             if button.clicked() {
                 output.actions.push(Action::WriteAs(kind));
             }
         }
     });
-    if card.kind.has_size() {
+    for kind in OutKind::ALL.into_iter().filter(is_offered) {
+        if let Some(why) = kind.why_not(state.place) {
+            let said = RichText::new(format!("Not here: {}; {why}.", kind.label()));
+            ui.label(said.small().color(palette::PENCIL.egui()));
+        }
+    }
+    if state.place.is_page() && card.kind.has_size() {
+        ui.label("The picture has as many pixels as the page: a larger window makes a larger one.");
+    } else if card.kind.has_size() {
         ui.horizontal(|ui| {
             let name = ui.label("size in pixels");
             let mut typed = card.size.clone();
@@ -119,7 +167,8 @@ fn write(ui: &mut Ui, state: &State, card: &WriteCard, output: &mut PanelOutput)
     if let Some(problem) = &card.problem {
         ui.label(RichText::new(problem).color(palette::INTERFERENCE.egui()));
     }
-    answers(ui, output, &[("Write", Answer::Go)]);
+    let words = if state.place.is_page() { "Download" } else { "Write" };
+    answers(ui, output, &[(words, Answer::Go)]);
 }
 
 /// The field in which a path is typed, with the keyboard in it when the card comes up.

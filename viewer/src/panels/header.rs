@@ -35,7 +35,9 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         press(ui, "room", there, true, Action::SwapRoom);
         let (file, title) = named(state);
         if file.is_some() {
-            press(ui, "reload", "Reload (F5)", true, Action::Reload);
+            // A browser keeps F5 for the page itself.
+            let words = if state.place.is_page() { "Read again" } else { "Reload (F5)" };
+            press(ui, "reload", words, true, Action::Reload);
         }
         press(ui, "write", "Write (Ctrl+E)", true, Action::AskWhatToWrite);
         press(ui, "save", "Save (Ctrl+S)", true, Action::AskWhereToSave);

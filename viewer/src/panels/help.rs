@@ -5,9 +5,10 @@ use kiss3d::egui::{Context, Grid, RichText, ScrollArea, Ui, vec2};
 use super::output::PanelOutput;
 use super::text::card_window;
 use crate::action::Action;
-use crate::keys::{BINDINGS, PANEL_KEYS};
+use crate::keys::{BINDINGS, Binding, PANEL_KEYS};
+use crate::place::Place;
 
-pub(super) fn show(ctx: &Context, output: &mut PanelOutput) {
+pub(super) fn show(ctx: &Context, place: Place, output: &mut PanelOutput) {
     card_window("help").show(ctx, |ui| {
         ui.horizontal(|ui| {
             ui.heading("Keys");
@@ -20,14 +21,17 @@ pub(super) fn show(ctx: &Context, output: &mut PanelOutput) {
         ui.separator();
         // A small projector shows a part of the keys, and the rest when it is scrolled to.
         let room = ctx.content_rect().size() - vec2(80.0, 130.0);
-        ScrollArea::both().max_height(room.y).max_width(room.x).show(ui, contents);
+        ScrollArea::both().max_height(room.y).max_width(room.x).show(ui, |ui| contents(ui, place));
     });
 }
 
-fn contents(ui: &mut Ui) {
-    let half = BINDINGS.len().div_ceil(2);
+fn contents(ui: &mut Ui, place: Place) {
+    // A page is closed by its browser.
+    let is_of_use = |binding: &&Binding| !(place.is_page() && matches!(binding.action(), Action::Quit));
+    let bindings: Vec<&Binding> = BINDINGS.iter().filter(is_of_use).collect();
+    let half = bindings.len().div_ceil(2);
     ui.horizontal_top(|ui| {
-        for (name, bindings) in [("first", &BINDINGS[..half]), ("second", &BINDINGS[half..])] {
+        for (name, bindings) in [("first", &bindings[..half]), ("second", &bindings[half..])] {
             ui.vertical(|ui| {
                 Grid::new(name).num_columns(2).spacing([14.0, 3.0]).show(ui, |ui| {
                     for binding in bindings {

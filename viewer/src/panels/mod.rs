@@ -113,7 +113,7 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         glossary::show(ctx, glossary, &mut output);
     }
     if state.help {
-        help::show(ctx, &mut output);
+        help::show(ctx, state.place, &mut output);
     }
     if !state.appearance.settings_folded {
         let hint = output.hint.clone();
@@ -203,6 +203,7 @@ mod tests {
     use crate::action::Action;
     use crate::frame::lay_out;
     use crate::page::Page;
+    use crate::place::Place;
 
     /// The controls that a screen reader would be told of, with what it would say.
     fn spoken(state: &State) -> Vec<(Role, Option<String>)> {
@@ -230,6 +231,90 @@ mod tests {
                 .collect();
         }
         nodes
+    }
+
+    /// Whatever is written in the window or on its controls.
+    fn written(state: &State) -> String {
+        spoken(state).into_iter().filter_map(|(_, words)| words).collect::<Vec<_>>().join("\n")
+    }
+
+    /// Asserts which of these words stand in the window.
+    fn says(state: &State, there: &[&str], absent: &[&str]) {
+        let written = written(state);
+        for words in there {
+            assert!(written.contains(words), "{words:?} is missing in:\n{written}");
+        }
+        for words in absent {
+            assert!(!written.contains(words), "{words:?} stands in:\n{written}");
+        }
+    }
+
+    #[test]
+    fn the_cards_say_what_is_possible_where_the_viewer_is_shown() {
+        let mut desktop = State::open(sim_core::scene::Scene::thirty_degree()).unwrap();
+        desktop.shelf.recent = vec!["lecture/recent.ron".into()];
+        desktop.shelf.beside = vec!["beside.ron".into()];
+        let mut page = desktop.clone();
+        page.place = Place::Page;
+        let mut both = |action: Action| {
+            desktop.act(action.clone());
+            page.act(action);
+            (desktop.clone(), page.clone())
+        };
+
+        let (desktop, page) = both(Action::AskWhatToOpen);
+        says(
+            &desktop,
+            &["Type its path", "Open as B", "Choose in a dialog", "recent.ron"],
+            &["Choose files"],
+        );
+        says(
+            &page,
+            &[
+                "Choose files…",
+                "drop them on the page",
+                "nothing is sent anywhere",
+                "beside.ron",
+                "as B",
+                "Lessons (E)",
+            ],
+            &["Type its path", "recent.ron", "dialog", "in this folder"],
+        );
+
+        let (desktop, page) = both(Action::AskWhereToSave);
+        says(&desktop, &["Choose in a dialog"], &["Download"]);
+        says(&page, &["Download", "downloads"], &["dialog"]);
+
+        let (desktop, page) = both(Action::AskWhatToWrite);
+        says(&desktop, &["size in pixels"], &["Not here", "Download"]);
+        let refusals = ["Not here: plot (PNG)", "Not here: animation (PNG)", "Not here: folder of pictures"];
+        says(&page, &refusals, &["size in pixels"]);
+        says(&page, &["Download", "as many pixels as the page", "table (CSV)", "plot (SVG)"], &[]);
+
+        both(Action::Dismiss);
+        let (desktop, page) = both(Action::Help);
+        says(&desktop, &["close the viewer"], &[]);
+        says(&page, &["show this help"], &["close the viewer"]);
+        both(Action::Help);
+
+        both(Action::UsualTracer(true));
+        let (desktop, page) = both(Action::Page(Page::Tracing));
+        says(&desktop, &["Template in its own size (PDF)"], &["(SVG)"]);
+        says(&page, &["Template in its own size (SVG)"], &["(PDF)"]);
+
+        let case = sim_core::practice::deal(1, sim_core::practice::Level::First, &[]).unwrap().case;
+        let worked = ::report::case::WorkedCase::of(case, "mine.ron".to_owned(), String::new()).unwrap();
+        for (state, is_page) in [(desktop, false), (page, true)] {
+            let mut state = state;
+            state.open_case_read(Ok((worked.clone(), Some("mine.ron".into()))));
+            let printed = "write the sheet as HTML, open it and print it";
+            let (there, absent): (&[&str], &[&str]) = if is_page {
+                (&["Sheet as HTML", printed, "Read again"], &["Reload (F5)"])
+            } else {
+                (&["Sheet as HTML", "Sheet as PDF", "Reload (F5)"], &[printed])
+            };
+            says(&state, there, absent);
+        }
     }
 
     #[test]

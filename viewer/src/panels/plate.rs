@@ -83,8 +83,13 @@ fn page(ui: &mut Ui, state: &State, drawn: &DrawnPlate, output: &mut PanelOutput
         let place = placed(hole.forward.mm(), hole.left.mm());
         ui.label(RichText::new(format!("{}: {place}", leg.words())).small());
     }
-    let template = ui.button("Template in its own size (PDF)");
-    output.explain(&template, "Writes a page with the apex, the legs and the holes of the records, 1 : 1.");
+    // Printed by the browser, a picture in its own size stays in it as well as a PDF does.
+    let form = if state.place.is_page() { "SVG" } else { "PDF" };
+    let template = ui.button(format!("Template in its own size ({form})"));
+    output.explain(
+        &template,
+        "Writes a page with the apex, the legs and the holes of the records, 1 : 1. Print it at 100 %.",
+    );
     output.note("template", &template);
     if template.clicked() {
         output.actions.push(Action::WriteTemplate);

@@ -54,6 +54,14 @@ pub enum FileError {
         /// The file.
         file: String,
     },
+    /// A cast without a scene.
+    #[error(
+        "{file}: is a cast; open the scene that names it, in a page of a browser together with its casts"
+    )]
+    CastAlone {
+        /// The file.
+        file: String,
+    },
     /// A lesson that cannot be given.
     #[error(transparent)]
     Lesson(Box<LessonError>),

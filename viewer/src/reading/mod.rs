@@ -16,11 +16,11 @@ pub mod shelf;
 #[cfg(test)]
 mod tests;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use files::cast::{CastFileError, read_in, told_apart};
-use files::{CaseOrScene, Folder, FolderOf};
+use files::{CaseOrScene, Folder, FolderOf, Given};
 use report::case::WorkedCase;
 use sim_core::cusp::Arch;
 use sim_core::record::Case;
@@ -58,6 +58,7 @@ pub fn any<F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<Held, FileErro
     match ending.as_deref() {
         Some("csv") => return tracing(folder, file).map(|under| Held::Tracing(Box::new(under))),
         Some("png" | "jpg" | "jpeg") => return Err(FileError::Photo { file: name(folder, file) }),
+        Some("stl" | "ply" | "obj") => return Err(FileError::CastAlone { file: name(folder, file) }),
         _ => {}
     }
     let text = files::text_in::<Case, F>(folder, file).map_err(FileError::Text)?;
@@ -74,6 +75,27 @@ pub fn any<F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<Held, FileErro
             with_scans(folder, file, *scene).map(|opened| Held::Scene(Box::new(opened)))
         }
     }
+}
+
+/// The file to open of several that were given at once: a lesson before what it names, a text before casts; else the
+/// first in the order of their names.
+#[must_use]
+pub fn to_open<'g>(given: &'g Given, names: &[PathBuf]) -> Option<&'g Path> {
+    let rank = |name: &&Path| match name
+        .extension()
+        .map(|ending| ending.to_string_lossy().to_lowercase())
+        .as_deref()
+    {
+        Some("ron") => {
+            let is_lesson =
+                files::text_in::<Case, Given>(given, name).is_ok_and(|text| files::is_lesson(&text));
+            u8::from(!is_lesson)
+        }
+        Some("csv") => 2,
+        Some("stl" | "ply" | "obj") => 4,
+        _ => 3,
+    };
+    given.names().filter(|name| names.iter().any(|other| other == name)).min_by_key(rank)
 }
 
 /// Reads a scene with its casts.

@@ -1,11 +1,11 @@
 //! Files given by name and bytes.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use files::Given;
 use sim_core::scene::Scene;
 
-use super::{Held, answer, any, shelf};
+use super::{Held, answer, any, shelf, to_open};
 use crate::action::Action;
 use crate::action::testing::opened;
 use crate::opened::Request;
@@ -138,4 +138,28 @@ fn a_request_of_another_kind_is_given_back() {
     let request = state.act(Action::Reload).unwrap();
     assert_eq!(answer(&mut state, request, &files), None);
     assert_eq!((state.file.as_deref(), &state.file_note), (Some(Path::new("mine.ron")), &None));
+}
+
+#[test]
+fn of_several_files_the_one_is_opened_that_names_the_others() {
+    let lesson = files::built_in::lesson_named("zeroing").unwrap().text;
+    let scene = Scene::thirty_degree().to_ron();
+    let files = given(&[
+        ("a_scene.ron", &scene),
+        ("b_scene.ron", &scene),
+        ("lesson.ron", lesson),
+        ("lower.stl", ""),
+        ("arch.csv", ""),
+        ("plate.jpg", ""),
+    ]);
+    let chosen = |names: &[&str]| {
+        let names: Vec<PathBuf> = names.iter().map(PathBuf::from).collect();
+        to_open(&files, &names).map(|name| name.display().to_string())
+    };
+    assert_eq!(chosen(&["lower.stl", "b_scene.ron", "a_scene.ron"]).as_deref(), Some("a_scene.ron"));
+    assert_eq!(chosen(&["a_scene.ron", "lesson.ron"]).as_deref(), Some("lesson.ron"));
+    assert_eq!(chosen(&["lower.stl", "arch.csv", "plate.jpg"]).as_deref(), Some("arch.csv"));
+    assert_eq!(chosen(&["lower.stl", "plate.jpg"]).as_deref(), Some("plate.jpg"));
+    assert_eq!((chosen(&["absent.ron"]), chosen(&[])), (None, None));
+    assert!(refused("lower.STL", "solid").contains("open the scene that names it"));
 }

@@ -22,7 +22,7 @@ pub(crate) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                 None => answer::show(ui, bench, patient, output),
             }
         }
-        way_out::show(ui, bench, output);
+        way_out::show(ui, bench, state.place, output);
         ui.add_space(6.0);
     });
 }
@@ -30,7 +30,7 @@ pub(crate) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
 fn empty(ui: &mut Ui) {
     ui.heading("No case on the bench");
     ui.label(
-        "Drop a case file here, or open one by the command line: its records come to lie on the bench, and the split is \
+        "Drop a case file here, or open one (Ctrl+O): its records come to lie on the bench, and the split is \
          closed on them by turning the guides. Or let a patient be dealt, on the left.",
     );
 }

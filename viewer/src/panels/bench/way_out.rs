@@ -8,20 +8,24 @@ use super::super::text::title;
 use super::controls::{push, small};
 use crate::action::Action;
 use crate::bench::OnBench;
+use crate::place::Place;
 
-pub(super) fn show(ui: &mut Ui, bench: &OnBench, output: &mut PanelOutput) {
+pub(super) fn show(ui: &mut Ui, bench: &OnBench, place: Place, output: &mut PanelOutput) {
     title(ui, "Sheet and set-up");
     if bench.is_asked() {
         small(ui, "They come when your answer is handed in.");
         return;
     }
+    let no_pdf = place.why_no_pdf();
     ui.horizontal_wrapped(|ui| {
-        for (kind, name, words) in
-            [(Kind::Pdf, "sheet=pdf", "Sheet as PDF"), (Kind::Html, "sheet=html", "Sheet as HTML")]
-        {
-            push(ui, output, name, words, Action::WriteSheet(kind));
-        }
+        ui.add_enabled_ui(no_pdf.is_none(), |ui| {
+            push(ui, output, "sheet=pdf", "Sheet as PDF", Action::WriteSheet(Kind::Pdf));
+        });
+        push(ui, output, "sheet=html", "Sheet as HTML", Action::WriteSheet(Kind::Html));
     });
+    if let Some(why) = no_pdf {
+        small(ui, why);
+    }
     if bench.programmed_scene().is_none() {
         small(
             ui,
