@@ -12,7 +12,7 @@ const LONGEST_TITLE: usize = 200;
 /// What a scene was made from.
 #[derive(Clone, Copy, Debug)]
 pub struct MadeFrom<'m> {
-    /// `case` or `scene`.
+    /// `case`, `scene` or `link`.
     pub what: &'static str,
     /// Its title.
     pub title: &'m str,

@@ -7,12 +7,14 @@
 //! its casts and its columns, [`lesson()`] a lesson with the scene that it starts from. [`built_in`] lists
 //! the scenes and lessons that come with the program. [`tracing`] holds the points of a tracing, [`cast`] reads and writes scans.
 //!
+//! A [`link`] is a set-up as a text that stands in the [`address`] of a page.
+//!
 //! What is wrong is said with the file, the place in it, and what would be accepted.
 //!
 //! One text is written here too, since what it was made from is known here: [`scene_with_head`].
 //!
-//! A path is a folder. Where there is no disk, something else is one; everything below the opening itself
-//! takes bytes.
+//! A path is a folder. Where there is no disk, something else is one, as are the files that were [`Given`] to a page
+//! of a browser; everything below the opening itself takes bytes.
 //!
 //! ```
 //! use sim_core::scene::Scene;
@@ -27,6 +29,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+pub mod address;
 pub mod built_in;
 mod case_or_scene;
 pub mod cast;
@@ -34,8 +37,10 @@ mod column;
 pub mod day;
 mod fingerprint;
 mod folder;
+mod given;
 mod head;
 mod lesson;
+pub mod link;
 mod open;
 mod scene;
 mod source;
@@ -43,13 +48,14 @@ mod study;
 mod text;
 pub mod tracing;
 
-pub use case_or_scene::{CaseOrScene, case_or_scene};
+pub use case_or_scene::{CaseOrScene, case_or_scene, case_or_scene_from_text};
 pub use fingerprint::sha256;
-pub use folder::Folder;
+pub use folder::{Folder, FolderOf};
+pub use given::Given;
 pub use head::{MadeFrom, scene_with_head};
 pub use lesson::{LessonError, is_lesson, lesson, lesson_from_text};
 pub use open::{OpenError, open_table};
 pub use scene::{SceneCasts, SceneCastsError, of_scene};
 pub use source::Source;
 pub use study::{LoadError, Loaded, load, study_from_text};
-pub use text::{MOST_TEXT_BYTES, TextError, TextKind, Written, from_text};
+pub use text::{MOST_TEXT_BYTES, TextError, TextKind, Written, from_text, read_in, text_in};

@@ -4,6 +4,8 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use files::address::{Address, Opens, PageAddress, reference};
+use files::link::{Sent, Shown};
 use pyo3::prelude::*;
 use sim_core::cast::Casts;
 use sim_core::setting::{Change, SettingName};
@@ -59,6 +61,19 @@ impl Scene {
         Self { scene, casts: None, notes: Vec::new(), folder: PathBuf::new() }
     }
 
+    /// The scene that the link of an address carries.
+    #[staticmethod]
+    fn from_link(py: Python<'_>, address: &str) -> PyResult<Self> {
+        let Address { opens, notes, .. } = Address::read(address);
+        match opens {
+            Some(Opens::SetUp(sent)) => py.detach(|| Self::with_casts(sent.scene, Path::new(""))),
+            _ => Err(notes.first().map_or_else(
+                || refusal("the address carries no set-up; one that does has #set-up= in it"),
+                refusal,
+            )),
+        }
+    }
+
     #[getter]
     fn title(&self) -> &str {
         &self.scene.title
@@ -78,6 +93,33 @@ impl Scene {
 
     fn to_text(&self) -> String {
         self.scene.to_ron()
+    }
+
+    /// The address at which a page opens the scene, or what goes behind the page's own.
+    #[pyo3(signature = (page = None, *, excursion = None, at = None, beside = None, only_picture = false))]
+    fn link(
+        &self,
+        page: Option<&str>,
+        excursion: Option<String>,
+        at: Option<f64>,
+        beside: Option<&Self>,
+        only_picture: bool,
+    ) -> PyResult<String> {
+        let first = || self.scene.excursions.first().map(|first| first.movement().name().to_owned());
+        let excursion = excursion.or_else(|| at.and_then(|_| first()));
+        let sent = Sent {
+            shown: excursion.map(|excursion| Shown { excursion, driven: at }),
+            beside: beside.map(|other| other.scene.clone()),
+            ..Sent::from(self.scene.clone())
+        };
+        let made = match page {
+            Some(page) => {
+                let page: PageAddress = page.parse().map_err(refusal)?;
+                page.carrying(&sent, only_picture)
+            }
+            None => reference(&sent, only_picture),
+        };
+        made.map_err(refusal)
     }
 
     fn setting(&self, name: &str) -> PyResult<Option<f64>> {

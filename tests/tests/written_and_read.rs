@@ -19,6 +19,13 @@ proptest! {
     }
 
     #[test]
+    fn a_scene_on_one_line_is_one_line_and_is_read_as_it_was_written(scene in scene()) {
+        let text = scene.to_ron_on_one_line();
+        prop_assert!(!text.contains(['\n', '\r']), "{}", text);
+        prop_assert_eq!(Scene::from_ron(&text), Ok(scene), "{}", text);
+    }
+
+    #[test]
     fn a_case_is_read_as_it_was_written(case in case()) {
         let text = case.to_ron();
         prop_assert_eq!(Case::from_ron(&text), Ok(case), "{}", text);

@@ -24,8 +24,8 @@
 //! | [`kept`] | a second set-up beside the first |
 //! | [`state`] | everything the viewer knows, one plain value |
 //! | [`session`], [`asking`] | what is kept of a window that was not saved; what the window asks |
-//! | [`out`] | what goes out of the window into files |
 //! | [`action`] | what a person can do; nothing else changes the state |
+//! | [`reading`], [`out`] | files read into the state from their bytes; what goes out of it into files |
 //! | [`keys`], [`mouse`] | how it is asked for |
 //! | [`layout`], [`material`], [`drawing`], [`camera`] | the picture |
 //! | [`panels`] | sliders, plot, numbers, help |
@@ -64,6 +64,7 @@ pub mod planning;
 pub mod plate;
 pub mod projection;
 pub mod projections;
+pub mod reading;
 pub mod report;
 pub mod session;
 pub mod solved;

@@ -21,7 +21,7 @@ const KEEP_EVERY: f64 = 1.0;
 const LONGEST_FRAME: f64 = 0.1;
 
 /// What the time has come for.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Turn {
     /// What was changed is to be kept.
     pub keep: bool,

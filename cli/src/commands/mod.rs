@@ -11,6 +11,7 @@ mod custom_table;
 mod doubt;
 mod excursion;
 mod lesson;
+mod link;
 mod manual;
 mod plan;
 mod practice;
@@ -92,6 +93,12 @@ pub(crate) enum Command {
     Settings(ReportArgs),
     /// Examine a digitised tracing: apex, angles, sharp or rounded, single or double
     Tracing(tracing::Tracing),
+    /// Put a set-up into a link for the viewer in a browser, or print the scene that a link carries
+    ///
+    /// Whoever has the link can read all that it carries, the title too: it is packed, not locked. It stands
+    /// behind the # of an address, which browsers send to no server. Scanned casts do not travel; invented ones do.
+    #[command(after_help = words::caution::PRIVACY)]
+    Link(link::Link),
     /// Print the scene that is compiled in, to start one's own from
     Scene,
     /// Print the completion script of a shell
@@ -123,6 +130,7 @@ impl CommandLine {
             Command::Baseline(args) => baseline::perform(&args),
             Command::Settings(args) => settings::perform(&args),
             Command::Tracing(args) => tracing::perform(&args),
+            Command::Link(args) => link::perform(&args),
             Command::Scene => scene::perform(),
             Command::Completion(args) => completion::perform(&args, Self::command()),
             Command::Manual(args) => manual::perform(&args, Self::command()),

@@ -162,6 +162,15 @@ fn scenes_that_other_commands_write_carry_it_too() {
 }
 
 #[test]
+fn a_scene_read_from_a_link_says_so() {
+    let link = run(&["link", &scene("thirty_degree.ron")]).out;
+    let folder = Folder::new();
+    let path = folder.file("read.ron", run(&["link", "--read", &link]).out);
+    let head = head(&path);
+    assert!(head.starts_with(words::CAUTION) && head.contains("from the link: Thirty-degree"), "{head}");
+}
+
+#[test]
 fn pictures_that_stand_alone_carry_it() {
     let folder = Folder::new();
     let plot = folder.shell("plot.svg");

@@ -21,6 +21,7 @@ mod doubt;
 mod formats;
 mod helpers;
 mod lessons;
+mod links;
 mod long_runs;
 mod numbers;
 mod output_files;

@@ -6,6 +6,7 @@ decide.
 A :class:`Scene` is an instrument with the cusps that are watched; :meth:`Scene.excursions` moves it and
 gives poses, separations and clearances as NumPy arrays. A :class:`Study` varies a scene's settings by a
 plan; its rows come as Arrow batches, as one NumPy array, or are written to Parquet or CSV by all cores.
+:func:`show` shows a scene in a notebook, in the viewer's page.
 
 Frame: x anterior, y to the patient's left, z up, in millimetres, the origin in the middle of the axis
 through the condylar spheres at rest. "Upper frame" is the frame fixed to the upper member. Angles are in
@@ -34,6 +35,7 @@ from eminentia._native import (
     settings,
     sobol_indices,
 )
+from eminentia._show import Shown, show
 
 __all__ = [
     "CAUTION",
@@ -43,11 +45,13 @@ __all__ = [
     "Rows",
     "Scene",
     "Setting",
+    "Shown",
     "SobolIndices",
     "Stream",
     "Study",
     "Written",
     "__version__",
     "settings",
+    "show",
     "sobol_indices",
 ]

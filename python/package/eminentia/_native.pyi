@@ -123,6 +123,13 @@ class Scene:
     def from_text(text: str, *, folder: str | PathLike[str] = ...) -> Scene:
         """As :meth:`load`, of a text; files are looked for from ``folder``."""
     @staticmethod
+    def from_link(address: str) -> Scene:
+        """The scene that the link of an address carries, as :meth:`link` or the viewer makes it. A second
+        set-up beside it, and what was shown, are left out.
+
+        Raises :class:`Error` for an address that carries none, and for a link that was cut off or changed.
+        """
+    @staticmethod
     def thirty_degree() -> Scene:
         """The teaching scene that is compiled in (invented)."""
     @property
@@ -135,6 +142,22 @@ class Scene:
         """What reading the casts had to mend or assume."""
     def to_text(self) -> str:
         """The scene as the text of a file (RON)."""
+    def link(
+        self,
+        page: str | None = None,
+        *,
+        excursion: str | None = None,
+        at: float | None = None,
+        beside: Scene | None = None,
+        only_picture: bool = False,
+    ) -> str:
+        """The address at which the viewer's page opens this scene; without ``page``, what goes behind the
+        page's own. ``at`` is how far along the excursion, in the unit of what drives it (mm, or degrees of an
+        opening); ``beside`` is laid beside it as B; ``only_picture`` shows the picture with few controls.
+
+        Raises :class:`Error` for a page that is no ``https://`` or ``http://``, an excursion that the scene has
+        not, and a scene whose casts are files: those do not travel.
+        """
     def setting(self, name: str) -> float | None:
         """A setting's number in its own unit; none where the scene has no such thing, or where both
         sides or several cusps are named and differ.

@@ -31,6 +31,15 @@ impl Kind {
         }
     }
 
+    /// How its file ends, without a dot.
+    #[must_use]
+    pub const fn ending(self) -> &'static str {
+        match self {
+            Self::Html => "html",
+            Self::Pdf => "pdf",
+        }
+    }
+
     /// The sheet as such a file.
     ///
     /// # Errors

@@ -19,6 +19,12 @@ impl Scene {
     pub fn to_ron(&self) -> String {
         text::write(self)
     }
+
+    /// As [`Scene::to_ron`], on one line: for where a scene is to be short.
+    #[must_use]
+    pub fn to_ron_on_one_line(&self) -> String {
+        text::write_on_one_line(self)
+    }
 }
 
 #[cfg(test)]

@@ -87,6 +87,12 @@ pub(crate) fn write<T: Serialize>(value: &T) -> String {
     options().to_string_pretty(value, PrettyConfig::default()).expect("it has a form in RON")
 }
 
+/// As [`write`], on one line: ends of lines in a text of the value are written as `\n`.
+#[allow(clippy::expect_used)] // as above
+pub(crate) fn write_on_one_line<T: Serialize>(value: &T) -> String {
+    options().to_string(value).expect("it has a form in RON")
+}
+
 fn plain(error: &ron::error::SpannedError) -> ReadError {
     let at = error.span.start;
     ReadError { line: at.line, column: at.col, field: String::new(), what: error.code.to_string() }

@@ -13,7 +13,7 @@ mod planning;
 mod playing;
 mod teaching;
 #[cfg(test)]
-mod testing;
+pub(crate) mod testing;
 mod tracing;
 mod undoing;
 mod writing;
