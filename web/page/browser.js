@@ -61,6 +61,11 @@ export const kept = (name) => storage((store) => store.getItem(name) ?? undefine
 export const forget = (name) => storage((store) => store.removeItem(name), undefined);
 export const keptNames = () => storage((store) => Object.keys(store).filter((name) => name.startsWith(PREFIX)), []);
 
+export function drawnNumber() {
+  const [high, low] = crypto.getRandomValues(new Uint32Array(2));
+  return (high & 0x1fffff) * 2 ** 32 + low;
+}
+
 export const ringIn = (milliseconds) => {
   setTimeout(() => window.eminentia.ring(), milliseconds);
 };

@@ -1,5 +1,6 @@
 //! The state, with what a page has beside it.
 
+use files::Given;
 use viewer::action::Action;
 use viewer::panels::PanelOutput;
 use viewer::report::Line;
@@ -23,8 +24,10 @@ pub struct App {
     scale: f32,
     /// Something happened that no event of the window tells of.
     has_news: bool,
-    /// The next frame goes out as a picture of this name.
-    pub picture: Option<String>,
+    /// Files that were handed over.
+    pub given: Given,
+    /// This is to be drawn, and goes out as a picture of that name.
+    pub picture: Option<(String, Box<State>)>,
 }
 
 impl App {
@@ -38,6 +41,7 @@ impl App {
             frames: 0,
             scale: 1.0,
             has_news: true,
+            given: Given::default(),
             picture: None,
         }
     }
@@ -61,6 +65,9 @@ impl App {
 
     /// Lets the state do what a person asks, and does for it what it cannot.
     pub fn act(&mut self, action: Action) {
+        if self.state.appearance.picture_alone && !action.only_looks() {
+            return;
+        }
         if let Some(request) = self.state.act(action) {
             answering::answer(self, request);
         }

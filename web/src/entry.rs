@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use js_sys::{Array, Uint8Array};
 use sim_core::scene::Scene;
+use viewer::reading::shelf::shelf;
 use viewer::state::State;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen_futures::spawn_local;
@@ -35,9 +36,10 @@ pub fn begin(draws: bool, is_software: bool) {
         Err(error) => return page::failed(&error.to_string()),
     };
     let asked = address::asked();
-    let kept = (!asked.is_embedded()).then(Kept::begin);
+    let kept = (!asked.only_picture).then(Kept::begin);
     let mut app = App::new(state, kept);
-    address::begin(&mut app, asked);
+    app.state.teaching.shelf = shelf();
+    address::go(&mut app, asked);
     if let Some(offer) = app.kept.as_ref().and_then(Kept::left_behind) {
         app.state.offer(offer);
     }
@@ -65,7 +67,7 @@ pub fn refresh() {
 #[wasm_bindgen(js_name = addressChanged)]
 pub fn address_changed() {
     with(|app| {
-        address::go(app, &address::asked());
+        address::go(app, address::asked());
         app.has_news();
     });
     bell::ring();

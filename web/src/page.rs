@@ -51,6 +51,10 @@ extern "C" {
     #[wasm_bindgen(js_name = sinceEpoch)]
     pub fn ms_since_epoch() -> f64;
 
+    /// A whole number below 2⁵³, drawn so that nobody can guess it.
+    #[wasm_bindgen(js_name = drawnNumber)]
+    pub fn drawn_number() -> f64;
+
     /// Rings the bell after so many milliseconds.
     #[wasm_bindgen(js_name = ringIn)]
     pub fn ring_in(milliseconds: f64);

@@ -42,13 +42,13 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
             pace.pass(&mut app.state);
             frame::compose(&mut window, &mut drawing, &app.state)
         };
-        let goes_out = app.borrow_mut().picture.take();
-        drawn(window.render_3d(&mut drawing.root, &mut camera), || {
-            if let Some(name) = goes_out {
-                page::download_picture(&name);
-            }
-        })
-        .await;
+        window.render_3d(&mut drawing.root, &mut camera).await;
+        let picture = app.borrow_mut().picture.take();
+        if let Some((name, state)) = picture {
+            let (mut camera, _) = frame::compose(&mut window, &mut drawing, &state);
+            drawn(window.render_3d(&mut drawing.root, &mut camera), || page::download_picture(&name)).await;
+            app.borrow_mut().has_news();
+        }
         let mut app = app.borrow_mut();
         #[allow(clippy::cast_possible_truncation, reason = "a screen's scale")]
         let actions = app.drawn(output, window.scale_factor() as f32);

@@ -54,6 +54,8 @@ impl Native {
                     self.dialog = Some(Dialog::open(to_save, &name.to_string_lossy()));
                     None
                 }
+                // The command line makes links: here there is no address to put one into.
+                Request::Send => None,
                 Request::Forget(name) => {
                     if let Some(kept) = &self.kept {
                         kept.forget(&name);

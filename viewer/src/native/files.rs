@@ -44,6 +44,7 @@ pub fn answer(state: &mut State, request: Request) -> Option<Request> {
         }
         // What is kept between windows, and what goes out of one, is asked of the window.
         request @ (Request::Forget(_)
+        | Request::Send
         | Request::Save { .. }
         | Request::Write { .. }
         | Request::Browse { .. }) => return Some(request),
