@@ -56,7 +56,9 @@ class Desk:
             line = self.now()
             if line is not None and is_so(line):
                 return line
-            assert line is not None or not self.errors, f"no picture: {self.errors}"
+            if line is None:
+                stopped = self.page.evaluate("document.querySelector('#cover .wrong')?.textContent")
+                assert not stopped and not self.errors, f"no picture: {stopped or self.errors}"
             assert time.monotonic() < end, f"{what} did not come about; errors {self.errors}; last was {line}"
             time.sleep(0.03)
 
