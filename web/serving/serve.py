@@ -48,7 +48,7 @@ def application(site):
 def main():
     parser = argparse.ArgumentParser(prog="web/serve", description="Serves the site to browsers on this machine.")
     parser.add_argument("site", nargs="?", type=Path, default=SITE, help="folder of the site (default: web/site)")
-    parser.add_argument("--port", type=int, default=8080, help="port to listen at, 0 for any that is free (default: 8080)")
+    parser.add_argument("--port", type=int, default=8080, help="port, 0 for any that is free (default: 8080)")
     given = parser.parse_args()
     if not (given.site / "index.html").is_file():
         parser.exit(1, f"There is no page in {given.site}; ./web/build makes it.\n")

@@ -78,7 +78,7 @@ class ByItself:
     def __init__(self, playwright, folder):
         command = [PROGRAM, *QUIET, *WEBGPU, "--headless=new", "--remote-debugging-port=0"]
         self.process = subprocess.Popen(
-            [*command, f"--user-data-dir={folder}", "--window-size=1280,900", "about:blank"],
+            [*command, f"--user-data-dir={folder}", "--window-size=1280,860", "about:blank"],
             stderr=subprocess.PIPE,
             text=True,
         )

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import sync_playwright
 
 import chromium
-from desk import Desk
+from desk import PATIENCE, Desk
 
 WEB = Path(__file__).resolve().parents[1]
 
@@ -48,6 +48,9 @@ def browser(playwright):
     started.close()
 
 
+does_not_open = []
+
+
 @pytest.fixture
 def opened(browser, site):
     """Opens pages of the site, each a stranger to the others, and lets none leave an error behind.
@@ -62,13 +65,18 @@ def opened(browser, site):
         context = by.new_context(
             viewport={"width": width, "height": height}, device_scale_factor=scale, **more
         )
+        context.set_default_timeout(PATIENCE * 1000)
         for script in (chromium.WATCHED, *first):
             context.add_init_script(script)
         desk = Desk(context.new_page())
         pages.append(desk)
         desk.page.goto(site + at)
         if ready:
+            # Where one does not open, the others are not waited for.
+            assert not does_not_open, "no page opens"
+            does_not_open.append(desk)
             desk.settled()
+            does_not_open.clear()
         return desk
 
     yield open_page

@@ -3,8 +3,7 @@
 What is taken for granted of the page:
 
 - `<canvas id="canvas">` fills the page and shows the viewer;
-- `window.eminentia.report()` is the viewer's report (`viewer/src/report/mod.rs`) as JSON text, null before the first
-  picture;
+- `window.eminentia.report()` is the viewer's report (`viewer/src/report/mod.rs`) as JSON text;
 - `window.eminentia.frames()` counts the frames drawn.
 
 Waits for what should happen, not for a time, since a software driver shows a few frames a second only.
@@ -41,13 +40,13 @@ class Desk:
         self.requests = []
         page.on("console", lambda said: self.errors.append(said.text) if said.type == "error" else None)
         page.on("pageerror", lambda error: self.errors.append(str(error)))
-        page.on("request", self.requests.append)
+        page.on("request", lambda request: self.requests.append(request))
 
     # What the page knows.
 
     def now(self):
-        """The last report, or none."""
-        text = self.page.evaluate("window.eminentia?.report?.() ?? null")
+        """The last report; none before there is a picture."""
+        text = self.page.evaluate("window.eminentia?.frames() ? window.eminentia.report() : null")
         return json.loads(text) if text else None
 
     def wait(self, what, is_so):
@@ -57,12 +56,15 @@ class Desk:
             line = self.now()
             if line is not None and is_so(line):
                 return line
+            if line is None:
+                stopped = self.page.evaluate("document.querySelector('#cover .wrong')?.textContent")
+                assert not stopped and not self.errors, f"no picture: {stopped or self.errors}"
             assert time.monotonic() < end, f"{what} did not come about; errors {self.errors}; last was {line}"
             time.sleep(0.03)
 
     def settled(self):
         """Waits for a picture whose panels are in order, and gives its report."""
-        return self.wait("a settled picture", lambda line: line["settled"])
+        return self.wait("a settled picture", lambda line: line["settled"] and line["places"])
 
     def frames(self):
         return self.page.evaluate("window.eminentia.frames()")
@@ -164,7 +166,7 @@ class Desk:
                     });
                     canvas.dispatchEvent(event);
                     // Or the browser would open the file in the place of the page.
-                    if (kind !== "dragenter" && !event.defaultPrevented) throw new Error(`${kind} is left to the browser`);
+                    if (kind !== "dragenter" && !event.defaultPrevented) throw new Error(`no hand takes ${kind}`);
                 }
             }""",
             carried,

@@ -6,8 +6,8 @@ import picture
 import pytest
 
 
-def assert_drawn(desk, file, *arguments, scale=1):
-    own, other = desk.picture(), native.snapshot(file, *arguments, scale=scale)
+def assert_drawn(desk, file, *arguments, size=(1280, 800), scale=1):
+    own, other = desk.picture(), native.snapshot(file, *arguments, size=size, scale=scale)
     picture.assert_alike(picture.middle(own, scale), picture.middle(other, scale), scale)
     # Settings, plot and numbers: the same panels with the same words in them.
     for part in (picture.left, picture.right):

@@ -4,7 +4,7 @@ import json
 
 import native
 import picture
-from desk import setting, wait_until
+from desk import wait_until
 
 
 def embedding(address):
@@ -25,7 +25,7 @@ def test_a_course_page_shows_a_scene_in_a_frame(browser, site, served_elsewhere)
     frame = wait_until("the frame", lambda: next((frame for frame in page.frames if frame.url.startswith(site)), None))
 
     def report():
-        text = frame.evaluate("window.eminentia?.report?.() ?? null")
+        text = frame.evaluate("window.eminentia?.frames() ? window.eminentia.report() : null")
         return json.loads(text) if text else None
 
     line = wait_until("the picture", lambda: (line := report()) and line["settled"] and line)

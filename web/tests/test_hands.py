@@ -15,8 +15,10 @@ def separation(line):
 
 def assert_numbers_are_the_command_lines(line):
     """The table that the page shows is the one that the command line makes of the same settings."""
-    given = [f"{side}_guide.horizontal_inclination_deg={setting(line, f'horizontal_inclination_deg.{side}')!r}" for side in ("right", "left")]
-    changes = [word for change in given for word in ("--with", change)]
+    changes = []
+    for side in ("right", "left"):
+        inclination = setting(line, f"horizontal_inclination_deg.{side}")
+        changes += ["--with", f"{side}_guide.horizontal_inclination_deg={inclination!r}"]
     expected = native.cusps(native.scene("thirty_degree"), line["excursion"], *changes)
     for cusp in line["cusps"]:
         last, least = expected[cusp["tooth"], cusp["name"]]
@@ -95,17 +97,19 @@ def touched(opened):
 
     def touch(*paths, steps=6):
         """Fingers along straight paths, all at the same time."""
-        points = lambda part: [
-            {"x": a[0] + (b[0] - a[0]) * part, "y": a[1] + (b[1] - a[1]) * part, "id": number}
-            for number, (a, b) in enumerate(paths)
-        ]
-        session.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": points(0.0)})
-        for step in range(1, steps + 1):
-            session.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": points(step / steps)})
+        for step in range(steps + 1):
+            places = [[a + (b - a) * step / steps for a, b in zip(*path, strict=True)] for path in paths]
+            points = [{"x": x, "y": y, "id": number} for number, (x, y) in enumerate(places)]
+            kind = "touchMove" if step else "touchStart"
+            session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
             desk.page.evaluate("new Promise(requestAnimationFrame)")
         session.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
 
     return desk, touch
+
+
+def aside(point, by):
+    return point[0] + by[0], point[1] + by[1]
 
 
 # On the picture, away from the instrument's labels.
@@ -114,7 +118,7 @@ HERE = (600, 560)
 
 def test_one_finger_turns_as_the_mouse_does(touched):
     desk, touch = touched
-    there = (HERE[0] + 60, HERE[1] - 30)
+    there = aside(HERE, (60, -30))
     touch((HERE, there))
     desk.wait("the picture turned", lambda line: line["view"] is None)
     touched_picture = picture.middle(desk.picture())
@@ -129,7 +133,6 @@ def test_one_finger_turns_as_the_mouse_does(touched):
 def test_two_fingers_pan_as_the_other_button_does_and_pinch_as_large_as_they_open(touched):
     desk, touch = touched
     usual = picture.middle(desk.picture())
-    aside = lambda point, by: (point[0] + by[0], point[1] + by[1])
     by = (48, -32)
     fingers = [(560, 560), (640, 560)]
     touch(*((finger, aside(finger, by)) for finger in fingers))

@@ -11,16 +11,18 @@ RIGHT = "horizontal_inclination_deg.right"
 def changed(desk, part=0.62):
     """Changes a setting by its slider; gives the setting."""
     before = setting(desk.settled(), RIGHT)
-    return setting(desk.hold(RIGHT, part, "the slider moved", lambda line: not near(setting(line, RIGHT), before)), RIGHT)
+    line = desk.hold(RIGHT, part, "the slider moved", lambda line: not near(setting(line, RIGHT), before))
+    return setting(line, RIGHT)
 
 
-def kept(desk):
-    """All that the browser keeps for the page."""
-    return desk.page.evaluate("Object.values({ ...localStorage }).join('\\n')")
+def is_kept(desk, value):
+    return f"horizontal_inclination_deg: {value!r}," in desk.page.evaluate(
+        "Object.values({ ...localStorage }).join('\\n')"
+    )
 
 
 def wait_until_kept(desk, value):
-    wait_until(f"{value} kept", lambda: f"horizontal_inclination_deg: {value:g}" in kept(desk).replace(".0,", ","))
+    wait_until(f"{value} kept", lambda: is_kept(desk, value))
 
 
 def taken_up(desk, value):
@@ -39,7 +41,7 @@ def test_what_was_changed_is_there_after_a_reload(opened):
     taken_up(desk, value)
     # Thrown away, it is not offered again.
     desk.key("Control+z", "the scene's own value", lambda line: near(setting(line, RIGHT), 30.0))
-    wait_until("nothing kept", lambda: f"horizontal_inclination_deg: {value:g}" not in kept(desk).replace(".0,", ","))
+    wait_until("nothing kept", lambda: not is_kept(desk, value))
     desk.page.reload()
     line = desk.settled()
     assert line["asking"] is None and near(setting(line, RIGHT), 30.0)
