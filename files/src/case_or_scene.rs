@@ -23,11 +23,15 @@ pub enum CaseOrScene {
 pub fn case_or_scene(source: &Source) -> Result<(String, CaseOrScene), TextError> {
     let text = source.text::<Case>()?;
     let name = source.name();
-    let read = of_text(&text, &name)?;
+    let read = case_or_scene_from_text(&text, &name)?;
     Ok((text, read))
 }
 
-fn of_text(text: &str, name: &str) -> Result<CaseOrScene, TextError> {
+/// As [`case_or_scene`], of a text that was read already; `name` is how messages call it.
+///
+/// # Errors
+/// As [`case_or_scene`].
+pub fn case_or_scene_from_text(text: &str, name: &str) -> Result<CaseOrScene, TextError> {
     let bare = without_mark(text);
     match (Case::from_ron(bare), Scene::from_ron(bare)) {
         (Ok(case), _) => Ok(CaseOrScene::Case(Box::new(case))),
@@ -48,15 +52,18 @@ mod tests {
     use super::*;
 
     fn refusal(text: &str) -> String {
-        of_text(text, "mine.ron").unwrap_err().to_string()
+        case_or_scene_from_text(text, "mine.ron").unwrap_err().to_string()
     }
 
     #[test]
     fn a_file_is_what_it_holds_and_is_refused_as_what_it_nearly_is() {
         let scene = Scene::thirty_degree().to_ron();
         let case = sim_core::practice::deal(1, sim_core::practice::Level::First, &[]).unwrap().case.to_ron();
-        assert!(matches!(of_text(&scene, "").unwrap(), CaseOrScene::Scene(_)));
-        assert!(matches!(of_text(&format!("\u{feff}{case}"), "").unwrap(), CaseOrScene::Case(_)));
+        assert!(matches!(case_or_scene_from_text(&scene, "").unwrap(), CaseOrScene::Scene(_)));
+        assert!(matches!(
+            case_or_scene_from_text(&format!("\u{feff}{case}"), "").unwrap(),
+            CaseOrScene::Case(_)
+        ));
         // The last field of each misspelt.
         let wrong_scene = scene.replacen("samples", "sample", 1);
         let wrong_case = case.replacen("Protrusive(", "Protusive(", 1);

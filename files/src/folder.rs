@@ -28,12 +28,17 @@ impl Folder for Path {
 }
 
 /// The folder of a file that lies in, or is named from, another folder.
-pub(crate) struct FolderOf<'f, F: ?Sized> {
-    pub(crate) file: &'f Path,
-    pub(crate) named_from: &'f F,
+pub struct FolderOf<'f, F: ?Sized> {
+    file: &'f Path,
+    named_from: &'f F,
 }
 
-impl<F: Folder + ?Sized> FolderOf<'_, F> {
+impl<'f, F: Folder + ?Sized> FolderOf<'f, F> {
+    /// The folder of `file`, as that is named from another one.
+    pub const fn new(file: &'f Path, named_from: &'f F) -> Self {
+        Self { file, named_from }
+    }
+
     fn full(&self, name: &Path) -> PathBuf {
         self.file.parent().unwrap_or(Path::new("")).join(name)
     }

@@ -8,10 +8,9 @@ use sim_core::text::{ReadError, place_of};
 
 use crate::built_in::{SCENES, scene_named};
 use crate::folder::{Folder, FolderOf};
-use crate::open::OpenError;
 use crate::scene::{SceneCastsError, of_scene};
 use crate::source::Source;
-use crate::text::{MOST_TEXT_BYTES, TextError, Written as _, from_text, text_of, without_mark};
+use crate::text::{TextError, from_text, read_in, without_mark};
 
 /// Why a lesson cannot be given.
 #[derive(Debug, thiserror::Error)]
@@ -124,10 +123,10 @@ pub fn lesson_from_text<F: Folder + ?Sized>(
         }
         SetUp::File(file) => {
             let file = Path::new(file);
-            (in_the_scene(name, scene_of(folder, file))?, file)
+            (in_the_scene(name, read_in(folder, file))?, file)
         }
     };
-    let casts = of_scene(&mut scene, &FolderOf { file: scene_file, named_from: folder })
+    let casts = of_scene(&mut scene, &FolderOf::new(scene_file, folder))
         .map_err(|error| LessonError::Casts { name: name.to_owned(), error: Box::new(error) })?;
     Lesson::of(&file, scene, casts.map(|found| found.casts)).map_err(|faults| {
         let mut faults: Vec<ReadError> = faults.iter().map(|fault: &Fault| fault.placed(text)).collect();
@@ -150,12 +149,4 @@ pub fn is_lesson(text: &str) -> bool {
 
 fn in_the_scene(name: &str, scene: Result<Scene, TextError>) -> Result<Scene, LessonError> {
     scene.map_err(|error| LessonError::Scene { name: name.to_owned(), error })
-}
-
-fn scene_of<F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<Scene, TextError> {
-    let name = folder.path(file).display().to_string();
-    let bytes = folder
-        .bytes(file, MOST_TEXT_BYTES)
-        .map_err(|error: OpenError| TextError::of_file(&name, error, Scene::KIND))?;
-    from_text(&text_of(bytes, &name, Scene::KIND)?, &name)
 }

@@ -13,8 +13,8 @@
 //!
 //! One text is written here too, since what it was made from is known here: [`scene_with_head`].
 //!
-//! A path is a folder. Where there is no disk, something else is one; everything below the opening itself
-//! takes bytes.
+//! A path is a folder. Where there is no disk, something else is one, as are the files that were [`Given`] to a page
+//! of a browser; everything below the opening itself takes bytes.
 //!
 //! ```
 //! use sim_core::scene::Scene;
@@ -37,6 +37,7 @@ mod column;
 pub mod day;
 mod fingerprint;
 mod folder;
+mod given;
 mod head;
 mod lesson;
 pub mod link;
@@ -47,13 +48,14 @@ mod study;
 mod text;
 pub mod tracing;
 
-pub use case_or_scene::{CaseOrScene, case_or_scene};
+pub use case_or_scene::{CaseOrScene, case_or_scene, case_or_scene_from_text};
 pub use fingerprint::sha256;
-pub use folder::Folder;
+pub use folder::{Folder, FolderOf};
+pub use given::Given;
 pub use head::{MadeFrom, scene_with_head};
 pub use lesson::{LessonError, is_lesson, lesson, lesson_from_text};
 pub use open::{OpenError, open_table};
 pub use scene::{SceneCasts, SceneCastsError, of_scene};
 pub use source::Source;
 pub use study::{LoadError, Loaded, load, study_from_text};
-pub use text::{MOST_TEXT_BYTES, TextError, TextKind, Written, from_text};
+pub use text::{MOST_TEXT_BYTES, TextError, TextKind, Written, from_text, read_in, text_in};

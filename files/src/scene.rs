@@ -8,7 +8,7 @@ use sim_core::cast::{Casts, ToothPlaces, toward_opposing};
 use sim_core::cusp::Arch;
 use sim_core::scene::{CastMountingError, Scene};
 
-use crate::cast::{CastFileError, MOST_BYTES, read_bytes};
+use crate::cast::{CastFileError, MOST_BYTES, read_bytes, told_apart};
 use crate::folder::Folder;
 
 /// The casts of a scene.
@@ -59,6 +59,7 @@ pub(crate) fn mounted<F: Folder + ?Sized>(
         return Ok(Some(SceneCasts { casts: Arc::new(casts), notes: Vec::new() }));
     }
     let Some(files) = &scene.casts else { return Ok(None) };
+    told_apart(folder, files)?;
     let mut notes = Vec::new();
     let mut read = |file: &str, arch| {
         let path = folder.path(Path::new(file));

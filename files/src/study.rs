@@ -2,7 +2,6 @@
 
 use std::path::{Path, PathBuf};
 
-use sim_core::scene::Scene;
 use sim_core::study::{BaseScene, Prepared, Study};
 
 use crate::column;
@@ -10,7 +9,7 @@ use crate::fingerprint::sha256;
 use crate::folder::{Folder, FolderOf};
 use crate::scene::{SceneCastsError, mounted};
 use crate::source::Source;
-use crate::text::{MOST_TEXT_BYTES, TextError, Written as _, from_text, text_of, without_mark};
+use crate::text::{TextError, from_text, read_in, without_mark};
 
 /// Why a study cannot be had from its file.
 #[derive(Debug, thiserror::Error)]
@@ -94,15 +93,15 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
         BaseScene::File(file) => {
             let file = Path::new(file);
             let path = folder.path(file);
-            let scene = base_scene(folder, file, &path)
-                .map_err(|error| LoadError::Scene { study: name.to_owned(), error })?;
+            let scene =
+                read_in(folder, file).map_err(|error| LoadError::Scene { study: name.to_owned(), error })?;
             let scene_name = path.display().to_string();
             files.push(path);
             (scene, scene_name, file)
         }
     };
     let mut cast_contents = Vec::new();
-    let casts = mounted(&mut scene, &FolderOf { file: scene_file, named_from: folder }, |path, bytes| {
+    let casts = mounted(&mut scene, &FolderOf::new(scene_file, folder), |path, bytes| {
         files.push(path);
         cast_contents.push(bytes);
     })
@@ -126,13 +125,6 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
         notes = casts.notes;
     }
     Ok(Loaded { prepared, name: name.to_owned(), notes, files, sha256 })
-}
-
-fn base_scene<F: Folder + ?Sized>(folder: &F, file: &Path, path: &Path) -> Result<Scene, TextError> {
-    let name = path.display().to_string();
-    let bytes =
-        folder.bytes(file, MOST_TEXT_BYTES).map_err(|error| TextError::of_file(&name, error, Scene::KIND))?;
-    from_text(&text_of(bytes, &name, Scene::KIND)?, &name)
 }
 
 fn fingerprint(prepared: &Prepared, cast_contents: &[Vec<u8>]) -> String {

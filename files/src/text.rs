@@ -1,6 +1,7 @@
 //! Texts that people write (RON): how large they may be, and what is said of those that cannot be read.
 
 use std::io;
+use std::path::Path;
 
 use sim_core::lesson::LessonFile;
 use sim_core::practice::{Answer, Key};
@@ -10,6 +11,7 @@ use sim_core::scene::Scene;
 use sim_core::study::Study;
 use sim_core::text::ReadError;
 
+use crate::folder::Folder;
 use crate::open::OpenError;
 
 /// A file above this is no text of ours: the largest sensible scene, with recorded profiles on both
@@ -159,6 +161,25 @@ pub(crate) fn text_of(bytes: Vec<u8>, name: &str, kind: TextKind) -> Result<Stri
         let line = 1 + bytes.iter().take(valid).filter(|&&byte| byte == b'\n').count();
         TextError::NotText { name: name.to_owned(), byte: valid + 1, length: bytes.len(), line, kind }
     })
+}
+
+/// The text of a file in a folder, as far as it can be told that it may be a text of this kind.
+///
+/// # Errors
+/// [`TextError`] for what is not there, no file, too large or no text.
+pub fn text_in<T: Written, F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<String, TextError> {
+    let name = folder.path(file).display().to_string();
+    let bytes =
+        folder.bytes(file, MOST_TEXT_BYTES).map_err(|error| TextError::of_file(&name, error, T::KIND))?;
+    text_of(bytes, &name, T::KIND)
+}
+
+/// What the text of a file in a folder says.
+///
+/// # Errors
+/// As [`text_in`] and [`from_text`].
+pub fn read_in<T: Written, F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<T, TextError> {
+    from_text(&text_in::<T, F>(folder, file)?, &folder.path(file).display().to_string())
 }
 
 /// A text without the mark that some editors put before it, which RON does not know.

@@ -15,8 +15,12 @@
 //! | [`planned`], [`formed_table`], [`invented_pair`], [`tracing`] | a plan, a table formed to the teeth, invented casts, an examined tracing |
 //! | [`remount`] | finished dentures on their instrument again |
 //! | [`case`], [`anterior`], [`sheet`] | a case worked through, its anterior guide, and its one page |
-//! | [`study`] | a study's table read back, summed up, put into words and pictures |
+//! | `study` | a study's table read back, summed up, put into words and pictures |
 //! | [`figures`] | figures as SVG and PNG |
+//!
+//! Cargo features take what a page in a browser cannot carry: `paper` (sheets and templates as PDF), `raster`
+//! (figures as PNG), `studies` (the module `study`) and `photos` (what a photo of a tracing told). All are there by
+//! default.
 //!
 //! # Example
 //!
@@ -56,6 +60,7 @@ pub mod planned;
 pub mod remount;
 pub mod rows;
 pub mod sheet;
+#[cfg(feature = "studies")]
 pub mod study;
 pub mod template;
 pub mod tracing;

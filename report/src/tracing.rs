@@ -3,6 +3,7 @@
 use sim_core::frame::UpperPoint;
 use sim_core::tracing::{Findings, LARGEST_SHARP_RADIUS, Objection, Overlay, Recorded, Tracing};
 
+#[cfg(feature = "photos")]
 use tracing_photo::PhotoFacts;
 use words::number::length;
 
@@ -13,6 +14,7 @@ pub struct TracingReport {
     /// As it was read.
     pub recorded: Recorded,
     /// What its photo told, if it came from one.
+    #[cfg(feature = "photos")]
     pub photo: Option<PhotoFacts>,
     /// What the examination found.
     pub findings: Findings,

@@ -22,11 +22,20 @@ impl<R: fmt::Display + Copy> Apart<R> {
         self.each.extend(differences.into_iter().map(|difference| (difference.abs(), row)));
     }
 
-    /// Every difference is within the tolerance, and there was one.
+    /// Every difference is within the tolerance, and there was one. Prints what was found.
+    ///
+    /// # Errors
+    /// As [`Self::checked`].
+    pub fn check(self) -> Outcome<()> {
+        println!("{}", self.checked()?);
+        Ok(())
+    }
+
+    /// Every difference is within the tolerance, and there was one: quantiles and maximum, in words.
     ///
     /// # Errors
     /// Quantiles, maximum and the worst row, when a difference is larger or is not a number.
-    pub fn check(mut self) -> Outcome<()> {
+    pub fn checked(mut self) -> Outcome<String> {
         // The absolute value has no sign, so in this order what is not a number comes last: worst.
         self.each.sort_by(|one, other| one.0.total_cmp(&other.0));
         let Some((greatest, worst)) = self.each.last() else {
@@ -38,8 +47,7 @@ impl<R: fmt::Display + Copy> Apart<R> {
             write!(report, " {difference:.1e} ({percent} %)")?;
         }
         write!(report, " {greatest:.1e} (most), allowed {:.1e}", self.tolerance)?;
-        println!("{report}");
         // Written so that what is not a number fails.
-        if *greatest <= self.tolerance { Ok(()) } else { Err(format!("{report}\nworst: {worst}").into()) }
+        if *greatest <= self.tolerance { Ok(report) } else { Err(format!("{report}\nworst: {worst}").into()) }
     }
 }

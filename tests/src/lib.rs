@@ -10,11 +10,13 @@ pub mod hand_made;
 pub mod invented_bench;
 pub mod invented_cases;
 pub mod patient;
+#[cfg(feature = "random")]
 pub mod random;
 pub mod solid;
 pub mod student;
 pub mod table;
 pub mod tolerance;
+#[cfg(feature = "random")]
 pub mod written;
 
 /// An angle of some degrees.

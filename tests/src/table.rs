@@ -1,13 +1,15 @@
-//! The tables that the scripts in `tests/outside` made: read, turned into instruments, compared with.
+//! The tables that the scripts in `tests/outside` made, and others with the same columns: read, turned into instruments, compared with.
 
 use std::error::Error;
 use std::fmt;
+use std::fs;
 use std::path::Path;
 
 use nalgebra::{Matrix3, Vector3};
-use sim_core::anterior::{AnteriorGuide, Trough};
+use sim_core::anterior::{AnteriorGuide, HeightField, PinTip, Trough};
+use sim_core::cusp::{Cusp, OpposingInclines, Tooth};
 use sim_core::excursion::{Mechanism, Movement, Placement, Ratio, Station};
-use sim_core::frame::Side;
+use sim_core::frame::{OcclusalPlane, Side};
 use sim_core::guide::{ArcPath, CondylarGuide, EarlyTranslation, GuidePath, Profile};
 use sim_core::instrument::{Design, IncisalPoint, Instrument};
 use sim_core::units::{Angle, Length};
@@ -31,8 +33,12 @@ pub struct Row<'t> {
 impl Table {
     /// Reads a table of `tests/outside`.
     pub fn read(name: &str) -> Outcome<Self> {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("outside").join(name);
-        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_path(path)?;
+        Self::parse(&fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("outside").join(name))?)
+    }
+
+    /// A table from its text, where there are no files to open.
+    pub fn parse(text: &str) -> Outcome<Self> {
+        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
         let header = reader.headers()?.clone();
         let records = reader.records().collect::<Result<_, _>>()?;
         Ok(Self { header, records })
@@ -57,11 +63,13 @@ impl Row<'_> {
         text.parse().map_err(|_| format!("{column} is {text}, not a number").into())
     }
 
-    fn length(&self, column: &str) -> Outcome<Length> {
+    /// The length in a column of millimetres.
+    pub fn length(&self, column: &str) -> Outcome<Length> {
         self.number(column).map(Length::from_mm)
     }
 
-    fn angle(&self, column: &str) -> Outcome<Angle> {
+    /// The angle in a column of degrees.
+    pub fn angle(&self, column: &str) -> Outcome<Angle> {
         self.number(column).map(Angle::from_degrees)
     }
 
@@ -116,6 +124,17 @@ impl Row<'_> {
         })
     }
 
+    /// A table of heights about the pin's place: rows parted by `;`, heights in them by `:`.
+    fn heights(&self) -> Outcome<HeightField> {
+        let height = |text: &str| text.parse::<f64>().map_err(|_| format!("{text} is no height"));
+        let rows = self.text("table_heights_mm")?.split(';');
+        let rows =
+            rows.map(|row| row.split(':').map(height).collect()).collect::<Result<Vec<Vec<_>>, _>>()?;
+        let corner = [self.number("table_corner_x_mm")?, self.number("table_corner_y_mm")?];
+        let field = HeightField::new(corner, self.number("table_step_mm")?, &rows)?;
+        Ok(field.with_tip(PinTip { radius: self.length("table_tip_radius_mm")? })?)
+    }
+
     /// The instrument with this row's settings.
     pub fn instrument(&self) -> Outcome<Instrument> {
         let trough = Trough {
@@ -137,6 +156,7 @@ impl Row<'_> {
             anterior_guide: match self.text("anterior_guide")? {
                 "Table" => AnteriorGuide::Table(trough),
                 "Incisors" => AnteriorGuide::Incisors(trough),
+                "CustomTable" => AnteriorGuide::CustomTable(self.heights()?),
                 other => return Err(format!("no anterior guide is called {other}").into()),
             },
             incisal_point: IncisalPoint::mm(incisal.x, incisal.y, incisal.z),
@@ -149,12 +169,32 @@ impl Row<'_> {
         let ratio = || Ratio::new(self.number("lateroprotrusive_ratio")?).map_err(Box::<dyn Error>::from);
         Ok(match self.text("movement")? {
             "protrusive" => Movement::Protrusive,
+            "opening" => Movement::Opening,
             "right_lateral" => Movement::Lateral { working: Side::Right },
             "left_lateral" => Movement::Lateral { working: Side::Left },
             "right_lateroprotrusive" => Movement::Lateroprotrusive { working: Side::Right, ratio: ratio()? },
             "left_lateroprotrusive" => Movement::Lateroprotrusive { working: Side::Left, ratio: ratio()? },
             other => return Err(format!("no movement is called {other}").into()),
         })
+    }
+
+    /// The cusp whose columns begin with `name`.
+    pub fn cusp(&self, name: &str) -> Outcome<Cusp> {
+        let incline = |direction: &str| self.angle(&format!("{name}_opposing_{direction}_deg"));
+        let opposing = OpposingInclines {
+            protrusive: incline("protrusive")?,
+            retrusive: incline("retrusive")?,
+            working: incline("working")?,
+            nonworking: incline("nonworking")?,
+        };
+        let tooth = Tooth::new(self.text(&format!("{name}_tooth"))?.parse()?)?;
+        let at = self.vector(&format!("{name}_at_rest_"), "_mm")?;
+        Ok(Cusp::new(tooth, name, at.into(), opposing)?)
+    }
+
+    /// The plane that separation is counted from.
+    pub fn occlusal_plane(&self) -> Outcome<OcclusalPlane> {
+        Ok(OcclusalPlane { inclination: self.angle("occlusal_plane_inclination_deg")? })
     }
 
     /// Solves this row's setting. The table's answer plays no part in it.

@@ -3,11 +3,10 @@
 
 use std::collections::HashMap;
 
-use sim_core::cusp::{Cusp, Gauges, OpposingInclines, Tooth};
-use sim_core::frame::{OcclusalPlane, Side};
-use sim_core::units::Angle;
+use sim_core::cusp::Gauges;
+use sim_core::frame::Side;
 use whole_checks::apart::Apart;
-use whole_checks::table::{Outcome, Row, Table};
+use whole_checks::table::{Outcome, Table};
 
 const TABLE: &str = "scipy_poses.csv";
 /// Both sides leave residuals near 1e-14 mm; two levers of a hundred millimetres and the conditioning
@@ -70,9 +69,9 @@ fn separation_and_clearance_agree_at_a_lower_and_an_upper_cusp() -> Outcome<()> 
     let mut separation = Apart::new("separation, mm", POSE_MM);
     let mut clearance = Apart::new("clearance, mm", POSE_MM);
     for row in table.rows() {
-        let plane = OcclusalPlane { inclination: angle(&row, "occlusal_plane_inclination_deg")? };
-        let cusps = [cusp(&row, "lower")?, cusp(&row, "upper")?];
-        let readings = Gauges::new(plane, &cusps).read(&row.solved()?.jaw).collect::<Vec<_>>();
+        let cusps = [row.cusp("lower_cusp")?, row.cusp("upper_cusp")?];
+        let readings =
+            Gauges::new(row.occlusal_plane()?, &cusps).read(&row.solved()?.jaw).collect::<Vec<_>>();
         assert_eq!(readings.len(), cusps.len());
         for (arch, reading) in ["lower", "upper"].into_iter().zip(readings) {
             let expected = |what: &str| row.number(&format!("{arch}_cusp_{what}_mm"));
@@ -112,21 +111,4 @@ fn a_difference_that_is_not_a_number_fails_the_comparison() {
         assert!(checked.is_err_and(|message| message.ends_with("worst: bad")), "{bad}");
     }
     assert!(Apart::<&str>::new("nothing", POSE_MM).check().is_err());
-}
-
-fn cusp(row: &Row<'_>, arch: &str) -> Outcome<Cusp> {
-    let incline = |name: &str| angle(row, &format!("{arch}_cusp_opposing_{name}_deg"));
-    let opposing = OpposingInclines {
-        protrusive: incline("protrusive")?,
-        retrusive: incline("retrusive")?,
-        working: incline("working")?,
-        nonworking: incline("nonworking")?,
-    };
-    let tooth = Tooth::new(row.text(&format!("{arch}_cusp_tooth"))?.parse()?)?;
-    let at = row.vector(&format!("{arch}_cusp_at_rest_"), "_mm")?;
-    Ok(Cusp::new(tooth, arch, at.into(), opposing)?)
-}
-
-fn angle(row: &Row<'_>, column: &str) -> Outcome<Angle> {
-    row.number(column).map(Angle::from_degrees)
 }

@@ -29,6 +29,8 @@ pub struct Appearance {
     pub readings_folded: bool,
     /// No panel at all: the picture with its legend, and the caution.
     pub picture_alone: bool,
+    /// Play and the place on the excursion all the same, under the picture alone.
+    pub transport_too: bool,
 }
 
 impl Default for Appearance {
@@ -39,6 +41,7 @@ impl Default for Appearance {
             settings_folded: false,
             readings_folded: false,
             picture_alone: false,
+            transport_too: false,
         }
     }
 }

@@ -85,12 +85,13 @@ impl Layout {
         let (left, right) = (left * share, width - right * share);
         let lines = |words: &[String]| lines(words, (right - left) / scale);
         let strip: f32 = rows.strip.iter().map(|group| lines(group) * ROW).sum();
-        let [header, strip, transport] = if appearance.picture_alone {
-            [0.0; 3]
-        } else {
-            let transport = SCRUB * 2.0 + lines(&rows.excursions) * ROW + MARGINS;
-            [HEADER, strip + MARGINS, transport].map(|height| height * scale)
-        };
+        let transport = SCRUB * 2.0 + lines(&rows.excursions) * ROW + MARGINS;
+        let [header, strip, transport] = match (appearance.picture_alone, appearance.transport_too) {
+            (true, false) => [0.0; 3],
+            (true, true) => [0.0, 0.0, transport],
+            (false, _) => [HEADER, strip + MARGINS, transport],
+        }
+        .map(|height| height * scale);
         let (top, bottom) = (header, (height - FOOTER * scale).max(header));
         let low = (bottom - transport).max(top);
         let rect = |x0, y0, x1, y1| Rect::from_min_max(pos2(x0, y0), pos2(x1, y1));

@@ -24,12 +24,13 @@
 //! | [`kept`] | a second set-up beside the first |
 //! | [`state`] | everything the viewer knows, one plain value |
 //! | [`session`], [`asking`] | what is kept of a window that was not saved; what the window asks |
-//! | [`out`] | what goes out of the window into files |
 //! | [`action`] | what a person can do; nothing else changes the state |
+//! | [`reading`], [`out`] | files read into the state from their bytes; what goes out of it into files |
 //! | [`keys`], [`mouse`] | how it is asked for |
 //! | [`layout`], [`material`], [`drawing`], [`camera`] | the picture |
 //! | [`panels`] | sliders, plot, numbers, help |
 //! | [`frame`], [`input`] | one frame of both, and what a person does in it |
+//! | [`pace`] | when the next frame is drawn |
 //! | [`report`] | the state as lines of JSON |
 //! | [`native`] | command line, files, clock, window: all that not every place has |
 
@@ -51,9 +52,11 @@ pub mod keys;
 pub mod layout;
 pub mod material;
 pub mod mouse;
+#[cfg(not(target_arch = "wasm32"))]
 pub mod native;
 pub mod opened;
 pub mod out;
+pub mod pace;
 pub mod page;
 pub mod palette;
 pub mod panels;
@@ -61,6 +64,7 @@ pub mod planning;
 pub mod plate;
 pub mod projection;
 pub mod projections;
+pub mod reading;
 pub mod report;
 pub mod session;
 pub mod solved;

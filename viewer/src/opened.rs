@@ -73,6 +73,8 @@ pub enum Request {
         /// A name to save under, not a file to open.
         to_save: bool,
     },
+    /// Make a link that carries what is shown.
+    Send,
     /// Throw away the session of this name.
     Forget(String),
     /// Open the scene of this name that comes with the program; the state’s `open_read` takes the answer.

@@ -83,3 +83,17 @@ impl Session {
         Scene::from_ron(&self.scene).ok()
     }
 }
+
+/// How long ago something was left, in words.
+#[must_use]
+pub fn left_ago(minutes: u64) -> String {
+    let several = |number: u64, word: &str| {
+        if number == 1 { format!("{number} {word} ago") } else { format!("{number} {word}s ago") }
+    };
+    match minutes {
+        0 => "less than a minute ago".to_owned(),
+        1..60 => several(minutes, "minute"),
+        60..1440 => several(minutes / 60, "hour"),
+        _ => several(minutes / 1440, "day"),
+    }
+}

@@ -53,6 +53,9 @@ pub enum Fault {
     /// A folder or a device.
     #[error("is no file; a cast is read from an STL, PLY or OBJ file")]
     NotAFile,
+    /// Both casts of a scene name files that are one where the folders in their names say nothing.
+    #[error("stands for both casts; give the file of each a name of its own")]
+    ForBoth,
     /// More than [`MOST_BYTES`].
     #[error("has {bytes} bytes; a cast's file may have up to {MOST_BYTES}")]
     TooLarge {

@@ -36,5 +36,5 @@ mod write;
 pub use error::{CastFileError, Fault, Location};
 pub use format::{CastFormat, PlyForm};
 pub use limits::{MOST_BYTES, MOST_CORNERS};
-pub use read::{ReadCast, read, read_bytes};
+pub use read::{ReadCast, read, read_bytes, read_in, told_apart};
 pub use write::{WrittenFormat, write_obj, write_ply, write_stl_binary};

@@ -5,11 +5,13 @@ mod points;
 
 use std::borrow::Cow;
 use std::io::ErrorKind;
+use std::path::Path;
 
 use sim_core::tracing::{PlatePoint, Recorded, RecordedError};
 
 pub use points::{COLUMNS, PointsError, points};
 
+use crate::folder::Folder;
 use crate::open::OpenError;
 use crate::source::Source;
 
@@ -69,14 +71,32 @@ pub enum TracingError {
 /// # Errors
 /// [`TracingError`] for what is not there, no file or too large.
 pub fn bytes(source: &Source) -> Result<Cow<'_, [u8]>, TracingError> {
-    let name = source.name();
-    source.bytes(MOST_BYTES).map_err(|error| match error {
-        OpenError::Folder => TracingError::Folder { name },
-        OpenError::NotAFile => TracingError::Unreadable { name, why: "it is no file".to_owned() },
-        OpenError::TooLarge { .. } => TracingError::TooLarge { name },
-        OpenError::Unreadable { kind: ErrorKind::NotFound, .. } => TracingError::Missing { name },
-        OpenError::Unreadable { why, .. } => TracingError::Unreadable { name, why },
-    })
+    source.bytes(MOST_BYTES).map_err(|error| TracingError::of_file(source.name(), error))
+}
+
+/// The tracing that a file of points in a folder holds.
+///
+/// # Errors
+/// As [`bytes`] and [`from_points`].
+pub fn points_in<F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<Recorded, TracingError> {
+    let name = folder.path(file).display().to_string();
+    match folder.bytes(file, MOST_BYTES) {
+        Ok(bytes) => from_points(&bytes, &name),
+        Err(error) => Err(TracingError::of_file(name, error)),
+    }
+}
+
+impl TracingError {
+    /// Of a file that gives no bytes.
+    fn of_file(name: String, error: OpenError) -> Self {
+        match error {
+            OpenError::Folder => Self::Folder { name },
+            OpenError::NotAFile => Self::Unreadable { name, why: "it is no file".to_owned() },
+            OpenError::TooLarge { .. } => Self::TooLarge { name },
+            OpenError::Unreadable { kind: ErrorKind::NotFound, .. } => Self::Missing { name },
+            OpenError::Unreadable { why, .. } => Self::Unreadable { name, why },
+        }
+    }
 }
 
 /// The tracing that a file of points holds.

@@ -3,7 +3,6 @@
 use words::CAUTION;
 
 use super::letters::LETTER;
-use super::raster;
 use super::svg::{Anchor, Svg};
 
 /// Size of the caution under a figure that stands alone, and how far its lines are apart.
@@ -23,6 +22,7 @@ pub struct Figure {
 }
 
 /// Why a figure is no picture of pixels. A fault of the program, not of what it draws.
+#[cfg(feature = "raster")]
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("the picture could not be made: {reason}")]
 pub struct FigureError {
@@ -49,8 +49,9 @@ impl Figure {
     /// # Errors
     ///
     /// Where its SVG cannot be drawn, which is a fault of the program.
+    #[cfg(feature = "raster")]
     pub fn png(&self) -> Result<Vec<u8>, FigureError> {
-        raster::png(&self.alone()).map_err(|reason| FigureError { reason })
+        super::raster::png(&self.alone()).map_err(|reason| FigureError { reason })
     }
 }
 

@@ -11,10 +11,13 @@ pub(crate) const BOLD_LETTER: f64 = 0.70;
 /// Digits and the minus of DejaVu Sans, which are wider than the mean letter.
 pub(crate) const DIGIT: f64 = 0.66;
 /// Ordinary words of DejaVu Sans Condensed, in which the sheet is set.
+#[cfg(feature = "paper")]
 pub(crate) const NARROW_LETTER: f64 = 0.475;
 /// Bold words of DejaVu Sans Condensed.
+#[cfg(feature = "paper")]
 pub(crate) const NARROW_BOLD_LETTER: f64 = 0.6;
 /// Bold capitals of DejaVu Sans Condensed, as in a verdict.
+#[cfg(feature = "paper")]
 pub(crate) const NARROW_BOLD_CAPITAL: f64 = 0.781;
 
 /// Width of words at a size.

@@ -11,6 +11,7 @@ mod figure;
 mod inclines;
 pub(crate) mod letters;
 mod mark;
+#[cfg(feature = "raster")]
 mod raster;
 mod scale;
 pub mod study;
@@ -19,6 +20,8 @@ mod tracing;
 
 pub use disclusion::{Column, figure as disclusion_figure};
 pub use excursion::{ExcursionFigure, figure as excursion_figure};
-pub use figure::{Figure, FigureError};
+pub use figure::Figure;
+#[cfg(feature = "raster")]
+pub use figure::FigureError;
 pub use inclines::figure as inclines_figure;
 pub use tracing::{figure as tracing_figure, plate as plate_figure};

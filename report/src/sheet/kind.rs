@@ -1,10 +1,10 @@
 //! The kinds of file that a sheet is written as.
 
 use super::content::Sheet;
+use super::html;
 use super::paper::Paper;
-use super::{html, pdf};
 
-/// Why there is no sheet as PDF. A fault of the program, not of the case.
+/// Why there is no sheet as PDF: this program makes none (feature `paper`), or a fault of it. Never the case.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{reason}")]
 pub struct SheetError {
@@ -31,11 +31,28 @@ impl Kind {
         }
     }
 
+    /// How its file ends, without a dot.
+    #[must_use]
+    pub const fn ending(self) -> &'static str {
+        match self {
+            Self::Html => "html",
+            Self::Pdf => "pdf",
+        }
+    }
+
     /// The sheet as such a file.
+    ///
+    /// # Errors
+    /// [`SheetError`] for a PDF, where it is not made or could not be.
     pub fn bytes(self, sheet: &Sheet, paper: Paper) -> Result<Vec<u8>, SheetError> {
         match self {
             Self::Html => Ok(html::text(sheet, paper).into_bytes()),
-            Self::Pdf => pdf::bytes(sheet, paper).map_err(|reason| SheetError { reason }),
+            #[cfg(feature = "paper")]
+            Self::Pdf => super::pdf::bytes(sheet, paper).map_err(|reason| SheetError { reason }),
+            #[cfg(not(feature = "paper"))]
+            Self::Pdf => Err(SheetError {
+                reason: "PDF is not made here; write the sheet as HTML and print it".to_owned(),
+            }),
         }
     }
 }

@@ -9,8 +9,10 @@ mod disclusion;
 mod graduation;
 mod html;
 mod kind;
+#[cfg(feature = "paper")]
 mod page;
 mod paper;
+#[cfg(feature = "paper")]
 pub(crate) mod pdf;
 mod planned;
 mod printable;

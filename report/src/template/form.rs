@@ -1,9 +1,12 @@
 //! The forms in which a template is written.
 
-use super::content::{Template, TemplateError};
+use super::content::Template;
+#[cfg(feature = "paper")]
+use super::content::TemplateError;
 use super::page;
-use crate::sheet::pdf;
-use crate::sheet::{Paper, SheetError};
+use crate::sheet::Paper;
+#[cfg(feature = "paper")]
+use crate::sheet::{SheetError, pdf};
 
 impl Template {
     /// The page as SVG, in its own size.
@@ -15,6 +18,7 @@ impl Template {
     ///
     /// # Errors
     /// [`TemplateError::Page`], a fault of the program.
+    #[cfg(feature = "paper")]
     pub fn pdf(&self, paper: Paper) -> Result<Vec<u8>, TemplateError> {
         pdf::of_page(&self.svg(paper), paper.points(), &format!("Template: {}", self.title))
             .map_err(|reason| SheetError { reason }.into())

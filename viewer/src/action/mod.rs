@@ -13,7 +13,7 @@ mod planning;
 mod playing;
 mod teaching;
 #[cfg(test)]
-mod testing;
+pub(crate) mod testing;
 mod tracing;
 mod undoing;
 mod writing;
@@ -227,8 +227,37 @@ pub enum Action {
     NextPanel(bool),
     /// Something on the page of lessons.
     Teach(Teach),
+    /// Makes a link that carries what is shown.
+    Send,
     /// Closes the window.
     Quit,
+}
+
+impl Action {
+    /// Whether it only looks: what a picture within another page allows.
+    #[must_use]
+    pub const fn only_looks(&self) -> bool {
+        matches!(
+            self,
+            Self::PlayOrPause
+                | Self::Step(_)
+                | Self::ScrubTo(_)
+                | Self::Excursion(_)
+                | Self::ExcursionAfter(_)
+                | Self::View(_)
+                | Self::Turn(..)
+                | Self::Shift(_)
+                | Self::Zoom(_)
+                | Self::ZoomAt(..)
+                | Self::Move(_)
+                | Self::SwapMoving
+                | Self::Dismiss
+                | Self::Enlarge(_)
+                | Self::UsualSize
+                | Self::SwapContrast
+                | Self::LetGo
+        )
+    }
 }
 
 impl State {
@@ -426,6 +455,7 @@ impl State {
                     Some(WantedPanel { forward, asked: self.wanted_panel.map_or(0, |w| w.asked) + 1 });
             }
             Action::Teach(teach) => return self.teach(teach),
+            Action::Send => return Some(Request::Send),
             Action::Quit => self.close(),
         }
         None

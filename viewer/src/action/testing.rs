@@ -8,7 +8,7 @@ use sim_core::units::Length;
 
 use crate::state::State;
 
-pub(super) fn opened() -> State {
+pub(crate) fn opened() -> State {
     State::open(Scene::thirty_degree()).unwrap()
 }
 

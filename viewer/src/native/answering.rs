@@ -2,14 +2,13 @@
 
 use std::path::Path;
 
-use sim_core::scene::Scene;
-
 use super::dialog::Dialog;
 use super::kept_folder::{self, KeptFolder};
 use super::out_files::UnderWay;
 use super::{files, whole_file};
 use crate::asking::Shelf;
 use crate::opened::Request;
+use crate::out;
 use crate::state::State;
 
 /// What the window has beside its state.
@@ -36,28 +35,6 @@ impl Native {
         let mut next = Some(request);
         while let Some(request) = next.take() {
             next = match request {
-                request @ (Request::Open(_)
-                | Request::SetUp { .. }
-                | Request::DrawSeed
-                | Request::WriteSheet(_)
-                | Request::WriteTemplate(_)
-                | Request::Scene(_)
-                | Request::Lesson(_)
-                | Request::Viva(_)) => {
-                    files::answer(state, request);
-                    self.fill_shelf(state);
-                    None
-                }
-                Request::OpenBeside(path) => {
-                    files::open_beside(state, &path);
-                    None
-                }
-                Request::OpenFor(path, offer) => {
-                    let read = files::read(&path).map_err(|error| error.to_string());
-                    let then = state.take_up(read, &offer);
-                    self.fill_shelf(state);
-                    then
-                }
                 Request::Save { path, replace, then_close } => {
                     save(state, &path, replace, then_close);
                     self.fill_shelf(state);
@@ -77,11 +54,18 @@ impl Native {
                     self.dialog = Some(Dialog::open(to_save, &name.to_string_lossy()));
                     None
                 }
+                // The command line makes links: here there is no address to put one into.
+                Request::Send => None,
                 Request::Forget(name) => {
                     if let Some(kept) = &self.kept {
                         kept.forget(&name);
                     }
                     None
+                }
+                request => {
+                    let then = files::answer(state, request);
+                    self.fill_shelf(state);
+                    then
                 }
             };
         }
@@ -159,10 +143,11 @@ fn save(state: &mut State, path: &Path, replace: bool, then_close: bool) {
         }
         _ => {}
     }
-    let text = text_of(&state.scene, &state.as_read.title);
+    let day = ::files::day::today();
+    let text = out::scene_text(state, &day);
     match whole_file::write(path, text.as_bytes()) {
         Ok(()) => {
-            let beside = state.kept.as_ref().map(|kept| save_beside(&kept.set_up.scene, path));
+            let beside = out::beside_text(state, &day).map(|text| save_beside(&text, path));
             state.saved(path, ::files::sha256([text.as_bytes()]), beside, then_close);
         }
         Err(error) => state.not_saved(format!("{}: {error}", path.display())),
@@ -170,34 +155,21 @@ fn save(state: &mut State, path: &Path, replace: bool, then_close: bool) {
 }
 
 /// Writes B beside A, under a name that no file has; says what became of it.
-fn save_beside(scene: &Scene, path: &Path) -> String {
-    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
-    let names = std::iter::once(String::new()).chain((2..100).map(|number| format!("_{number}")));
-    let mut paths = names.map(|number| path.with_file_name(format!("{stem}_b{number}.ron")));
+fn save_beside(text: &str, path: &Path) -> String {
+    let mut paths = (1..100).map(|number| path.with_file_name(out::name_of_beside(path, number)));
     let Some(path) = paths.find(|path| !path.exists()) else {
         return "B was not saved: too many files have its name.".to_owned();
     };
-    match whole_file::write(&path, text_of(scene, &scene.title).as_bytes()) {
+    match whole_file::write(&path, text.as_bytes()) {
         Ok(()) => format!("B: {}", path.display()),
         Err(error) => format!("B was not saved: {}: {error}", path.display()),
     }
 }
 
-/// A scene as a file of its own.
-fn text_of(scene: &Scene, made_from: &str) -> String {
-    let made = ::files::MadeFrom {
-        what: "scene",
-        title: made_from,
-        sha256: None,
-        by: "viewer",
-        day: &::files::day::today(),
-        notes: &[],
-    };
-    ::files::scene_with_head(scene, &made)
-}
-
 #[cfg(test)]
 mod tests {
+    use sim_core::scene::Scene;
+
     use super::*;
     use crate::action::Action;
     use crate::asking::{Answer, Asking};

@@ -8,7 +8,7 @@ use std::time::SystemTime;
 use directories::ProjectDirs;
 
 use super::whole_file;
-use crate::session::{Offer, Session};
+use crate::session::{Offer, Session, left_ago};
 
 /// Files kept in the list.
 const RECENT: usize = 12;
@@ -131,16 +131,7 @@ fn lock_of(folder: &Path, name: &str) -> PathBuf {
 
 /// How long ago, in words.
 fn since(when: SystemTime) -> String {
-    let minutes = SystemTime::now().duration_since(when).map_or(0, |since| since.as_secs() / 60);
-    let several = |number: u64, word: &str| {
-        if number == 1 { format!("{number} {word} ago") } else { format!("{number} {word}s ago") }
-    };
-    match minutes {
-        0 => "less than a minute ago".to_owned(),
-        1..60 => several(minutes, "minute"),
-        60..1440 => several(minutes / 60, "hour"),
-        _ => several(minutes / 1440, "day"),
-    }
+    left_ago(SystemTime::now().duration_since(when).map_or(0, |since| since.as_secs() / 60))
 }
 
 /// Scenes in the folder of a file, in the order of their names.

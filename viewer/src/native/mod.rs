@@ -6,7 +6,7 @@
 mod answering;
 pub mod arguments;
 pub mod bench_arguments;
-pub mod cases;
+mod cases;
 mod dialog;
 pub mod error;
 pub mod files;
@@ -14,8 +14,9 @@ mod kept_folder;
 pub mod out_arguments;
 mod out_files;
 mod png;
+#[cfg(test)]
+mod read_alike;
 mod report_file;
-pub mod shelf;
 mod snapshot;
 pub mod start;
 mod surroundings;

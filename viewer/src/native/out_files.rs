@@ -4,8 +4,6 @@ use std::path::Path;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 use image::RgbImage;
-use report::excursion_rows;
-use report::walk::SceneWalk;
 
 use super::error::ViewerError;
 use super::{png, snapshot, whole_file};
@@ -35,13 +33,7 @@ pub(super) fn write(state: &State, wanted: &Writing) -> Result<(), ViewerError> 
         }
         OutKind::PlotSvg => whole(path, out::plot(&shown).alone().as_bytes()),
         OutKind::PlotPng => whole(path, &out::plot(&shown).png().map_err(|error| unwritable(path, error))?),
-        OutKind::Table => {
-            let casts = shown.shown.mounted.as_ref().map(|mounted| mounted.casts.clone());
-            let mut bytes = Vec::new();
-            excursion_rows::write_whole(&SceneWalk::new(&shown.shown.scene, casts), &mut bytes)
-                .map_err(|error| unwritable(path, error))?;
-            whole(path, &bytes)
-        }
+        OutKind::Table => whole(path, &out::table(&shown).map_err(|error| unwritable(path, error))?),
         OutKind::Animation => animation(&shown, wanted),
         OutKind::Frames => folder(&shown, wanted),
     }
@@ -146,8 +138,11 @@ impl UnderWay {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use report::excursion_rows;
+    use report::walk::SceneWalk;
     use sim_core::scene::Scene;
+
+    use super::*;
 
     fn written(kind: OutKind, name: &str) -> Vec<u8> {
         let folder = tempfile::tempdir().unwrap();

@@ -6,15 +6,15 @@ use sim_core::scene::Scene;
 use sim_core::setting::Change;
 
 use super::arguments::Arguments;
-use super::error::{FileError, ViewerError};
-use super::files::{self, Held};
-use super::shelf;
+use super::error::ViewerError;
+use super::files;
 use crate::action::Action;
 use crate::kept::Beside;
 use crate::opened::OpenedScene;
 use crate::page::{Page, Room};
 use crate::plate::Under;
 use crate::projection::Viewpoint;
+use crate::reading::{FileError, Held, shelf};
 use crate::solved::SolvedExcursion;
 use crate::state::State;
 use crate::teaching::Teach;
@@ -31,14 +31,15 @@ pub fn state(arguments: &Arguments) -> Result<State, ViewerError> {
 }
 
 fn described(arguments: &Arguments) -> Result<State, ViewerError> {
-    let lesson = arguments.scene.as_ref().filter(|path| files::is_lesson(path));
-    let (opened, case) = match &arguments.scene {
-        Some(path) if lesson.is_none() => match files::read_any(path)? {
-            Held::Scene(opened) => (*opened, None),
+    let own = || OpenedScene::from(Scene::thirty_degree());
+    let (opened, case, lesson) = match &arguments.scene {
+        Some(path) => match files::read_any(path)? {
+            Held::Scene(opened) => (*opened, None, None),
             Held::Tracing(under) => return with_tracing(*under),
-            Held::Case(worked) => (OpenedScene::from(Scene::thirty_degree()), Some((*worked, path.clone()))),
+            Held::Case(worked) => (own(), Some((*worked, path.clone())), None),
+            Held::Lesson(lesson) => (own(), None, Some(*lesson)),
         },
-        _ => (OpenedScene::from(Scene::thirty_degree()), None),
+        None => (own(), None, None),
     };
     let name = arguments
         .scene
@@ -65,8 +66,8 @@ fn described(arguments: &Arguments) -> Result<State, ViewerError> {
         state.act(Action::View(arguments.view.unwrap_or(Viewpoint::Oblique)));
         return Ok(state);
     }
-    if let Some(path) = lesson {
-        state.lesson_read(Ok(shelf::lesson_file(path).map_err(ViewerError::Lesson)?));
+    if let Some(lesson) = lesson {
+        state.lesson_read(Ok(lesson));
     }
     if let Some(name) = &arguments.lesson {
         state.lesson_read(Ok(shelf::lesson(name).map_err(ViewerError::NoSuchLesson)?));

@@ -7,11 +7,12 @@ use sim_core::setting::{self, Choice, SettingName};
 use sim_core::viva::VivaLevel;
 use words::lesson::said;
 
-use super::{files, shelf};
+use super::files;
 use crate::action::Action;
 use crate::opened::Request;
 use crate::page::Page;
 use crate::projection::Viewpoint;
+use crate::reading::shelf;
 use crate::state::State;
 use crate::teaching::Teach;
 

@@ -71,6 +71,10 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         if state.room == Room::Instrument {
             projections::show(ctx, state, layout, &mut output);
         }
+        if state.appearance.transport_too {
+            part(ctx, "transport", layout.transport, |ui| transport_of(ui, state, &mut output));
+            notes::show(ctx, state, layout.picture, &mut output);
+        }
         part(ctx, "footer", layout.footer, header::caution);
         return output;
     }
@@ -90,10 +94,7 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
         Room::Instrument => views::show(ui, state, &mut output),
         Room::Bench => bench::looks(ui, state, &mut output),
     });
-    part(ctx, "transport", layout.transport, |ui| match state.room {
-        Room::Instrument => transport::show(ui, state, &mut output),
-        Room::Bench => bench::records(ui, state, &mut output),
-    });
+    part(ctx, "transport", layout.transport, |ui| transport_of(ui, state, &mut output));
     if state.appearance.readings_folded {
         part(ctx, "readings", layout.readings, |ui| folded(ui, "numbers", Fold::Readings, &mut output));
     } else {
@@ -122,6 +123,13 @@ pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projecti
     style::ring_the_focus(ctx);
     output.focus_id = ctx.memory(|memory| memory.focused());
     output
+}
+
+fn transport_of(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
+    match state.room {
+        Room::Instrument => transport::show(ui, state, output),
+        Room::Bench => bench::records(ui, state, output),
+    }
 }
 
 /// What is in the middle of the window, in words, from which its heights follow.

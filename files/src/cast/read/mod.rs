@@ -14,13 +14,14 @@ use std::path::Path;
 
 use sim_core::cast::{CastUnit, MendReport, Soup, Surface, mend};
 use sim_core::cusp::Arch;
+use sim_core::scene::CastFiles;
 
 use self::look::{Looks, look};
 use self::parsed::Parsed;
 use crate::cast::error::{CastFileError, Fault, PlacedFault, excerpt};
 use crate::cast::format::CastFormat;
 use crate::cast::limits::MOST_BYTES;
-use crate::open::regular_file;
+use crate::folder::Folder;
 
 /// A cast as read and mended.
 #[derive(Clone, Debug, PartialEq)]
@@ -64,9 +65,37 @@ impl ReadCast {
 /// a cast in any unit, or has more than [`MOST_BYTES`] or
 /// [`MOST_TRIANGLES`](sim_core::cast::MOST_TRIANGLES).
 pub fn read(path: &Path, arch: Arch, unit: Option<CastUnit>) -> Result<ReadCast, CastFileError> {
-    let name = path.display().to_string();
-    let bytes = regular_file(path, MOST_BYTES).map_err(|error| CastFileError::of_file(&name, error))?;
+    read_in(Path::new(""), path, arch, unit)
+}
+
+/// As [`read`], from a file in a folder.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_in<F: Folder + ?Sized>(
+    folder: &F,
+    file: &Path,
+    arch: Arch,
+    unit: Option<CastUnit>,
+) -> Result<ReadCast, CastFileError> {
+    let name = folder.path(file).display().to_string();
+    let bytes = folder.bytes(file, MOST_BYTES).map_err(|error| CastFileError::of_file(&name, error))?;
     read_bytes(&name, &bytes, arch, unit)
+}
+
+/// Refuses two casts that are one file, though their names differ: files that are [`Given`](crate::Given) are found by
+/// their last names.
+///
+/// # Errors
+/// [`CastFileError`] names the file.
+pub fn told_apart<F: Folder + ?Sized>(folder: &F, files: &CastFiles) -> Result<(), CastFileError> {
+    let (upper, lower) = (Path::new(&files.upper), Path::new(&files.lower));
+    let path = folder.path(upper);
+    if upper == lower || path != folder.path(lower) {
+        return Ok(());
+    }
+    let name = path.display().to_string();
+    Err(CastFileError { name, format: None, location: None, fault: Fault::ForBoth })
 }
 
 /// Reads a cast from a file's bytes. The name is for messages; its ending is asked only where the bytes

@@ -1,10 +1,19 @@
-//! What goes out of the window into files: pictures, the plot, the table, an excursion in motion.
+//! What goes out of the window into files: pictures, the plot, the table, an excursion in motion, sheets, templates and
+//! scenes.
+//!
+//! What is made of the state alone is made here, whether it is then written to a disk or handed over by a page.
+
+mod hand_over;
+mod made;
 
 use report::curves::{CurvePanel, CurvePoint, CuspCurve};
 use report::figures::{ExcursionFigure, Figure, excursion_figure};
 
 use crate::solved::SolvedExcursion;
 use crate::state::State;
+
+pub use hand_over::hand_over;
+pub use made::{OutFile, beside_text, name_beside, name_of_beside, scene_text, sheet, table, template_svg};
 
 /// The plot as a figure: the cusps marked, on the axes as they are held; with B's curves where B is kept.
 #[must_use]

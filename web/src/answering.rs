@@ -1,0 +1,151 @@
+//! Doing what a state cannot do by itself, and giving it the answers.
+
+use std::path::{Path, PathBuf};
+
+use files::Given;
+use files::link::{Sent, Shown};
+use viewer::action::Action;
+use viewer::opened::Request;
+use viewer::out::{OutFile, hand_over, without_cards};
+use viewer::reading;
+use viewer::state::Note;
+use viewer::writing::OutKind;
+
+use crate::app::App;
+use crate::handed::Handed;
+use crate::page;
+
+/// Does what is asked for, and what is asked for in turn.
+pub fn answer(app: &mut App, request: Request) {
+    app.has_news();
+    let mut next = Some(request);
+    while let Some(request) = next.take() {
+        let Some(request) = reading::answer(&mut app.state, request, &app.given) else { return };
+        let request = match hand_over(&mut app.state, request, &today()) {
+            Ok(files) => {
+                files.iter().for_each(download);
+                return;
+            }
+            Err(request) => request,
+        };
+        next = match request {
+            Request::DrawSeed => app.state.act(Action::Deal(drawn_seed(1 << 53))),
+            Request::Viva(level) => {
+                /// Small enough to be read aloud.
+                const MOST: u64 = 1_000_000;
+                app.state.begin_viva(level, drawn_seed(MOST));
+                None
+            }
+            Request::Browse { .. } => {
+                page::choose();
+                None
+            }
+            Request::Forget(name) => {
+                page::forget(&name);
+                None
+            }
+            Request::Write { writing, .. } => {
+                picture(app, writing.kind, &writing.path);
+                None
+            }
+            Request::Send => {
+                send(app);
+                None
+            }
+            // Done already.
+            _ => None,
+        };
+    }
+}
+
+/// Opens what was handed over together: a scene with the casts that it names, a case, a tracing, a lesson.
+pub fn open(app: &mut App, files: Vec<Handed>) {
+    let is_text = |name: &str| {
+        let ending = Path::new(name).extension().map(|ending| ending.to_string_lossy().to_lowercase());
+        !matches!(ending.as_deref(), Some("stl" | "ply" | "obj"))
+    };
+    // Casts that come by themselves are there when their scene comes.
+    let first = files.iter().find(|file| is_text(&file.name)).map(|file| PathBuf::from(&file.name));
+    let names: Vec<String> = files.iter().map(|file| file.name.clone()).collect();
+    for file in files {
+        app.given.take(file.name, file.bytes);
+    }
+    match first {
+        Some(first) => {
+            let asked = app.state.browsed(Some(first.clone())).unwrap_or(Request::Open(first));
+            answer(app, asked);
+        }
+        None => {
+            app.state.file_note = Some(Note {
+                title: "Casts laid ready",
+                what: names.join(", "),
+                meanwhile: "Open the scene that names them.",
+            });
+        }
+    }
+}
+
+/// Says that a file is too large.
+pub fn too_large(app: &mut App, name: &str, bytes: f64) {
+    app.state.open_read(Err(format!(
+        "{name}: {} MB is more than a page can read; files of up to 400 MB are read",
+        words::number::one_decimal(bytes / 1e6)
+    )));
+}
+
+/// A link to what is shown, in the address and the clipboard.
+fn send(app: &mut App) {
+    let state = &app.state;
+    let sent = Sent {
+        scene: state.scene.clone(),
+        beside: state.kept.as_ref().map(|kept| kept.set_up.scene.clone()),
+        shown: Some(Shown {
+            excursion: state.shown.solved.excursion.movement().name().to_owned(),
+            driven: Some(state.sample().driven),
+        }),
+        viewpoint: state.look.viewpoint.map(|viewpoint| viewpoint.label().to_owned()),
+    };
+    let note = match sent.to_link() {
+        Ok(link) => {
+            page::send(&format!("set-up={link}"));
+            Note {
+                title: "Link",
+                what: format!("The address of this page carries the set-up now ({} letters), and is copied.", link.len()),
+                meanwhile: "Whoever opens it sees what is shown here. Nothing is sent to a server.",
+            }
+        }
+        Err(error) => Note { title: "No link", what: error.to_string(), meanwhile: "Save it as a file instead." },
+    };
+    app.state.file_note = Some(note);
+}
+
+/// The next frame goes out as a picture, without cards.
+fn picture(app: &mut App, kind: OutKind, path: &Path) {
+    let name = path.file_name().map_or_else(|| "picture.png".to_owned(), |name| name.to_string_lossy().into_owned());
+    let mut shown = without_cards(&app.state);
+    shown.appearance.picture_alone |= kind == OutKind::PictureAlone;
+    app.state.went_out(Ok(PathBuf::from(&name)));
+    app.picture = Some((name, Box::new(shown)));
+}
+
+fn download(file: &OutFile) {
+    let ending = Path::new(&file.name).extension().map(|ending| ending.to_string_lossy().into_owned());
+    let kind = match ending.as_deref() {
+        Some("svg") => "image/svg+xml",
+        Some("html") => "text/html",
+        Some("csv") => "text/csv",
+        _ => "text/plain",
+    };
+    page::download(&file.name, kind, &file.bytes);
+}
+
+/// A seed below `most` that nobody can guess.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole numbers, not negative")]
+fn drawn_seed(most: u64) -> u64 {
+    page::drawn_number() as u64 % most
+}
+
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole days, not negative")]
+fn today() -> String {
+    words::day::written((page::ms_since_epoch() / 86_400_000.0) as u64)
+}

@@ -1,0 +1,43 @@
+"""The picture alone, in a page of somebody else."""
+
+import json
+
+import native
+import picture
+from desk import setting, wait_until
+
+
+def embedding(address):
+    return f"""<!doctype html><meta charset="utf-8"><title>A course</title>
+<style>body {{ margin: 0 }} iframe {{ border: 0; display: block }}</style>
+<iframe src="{address}" width="800" height="600" title="An articulator that moves"></iframe>
+"""
+
+
+def test_a_course_page_shows_a_scene_in_a_frame(browser, site, served_elsewhere):
+    folder, address = served_elsewhere
+    (folder / "course.html").write_text(embedding(f"{site}?only=picture#scene=denture_casts"), encoding="utf-8")
+    page = browser.new_page(viewport={"width": 1000, "height": 700})
+    errors = []
+    page.on("console", lambda said: errors.append(said.text) if said.type == "error" else None)
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.goto(f"{address}course.html")
+    frame = wait_until("the frame", lambda: next((frame for frame in page.frames if frame.url.startswith(site)), None))
+
+    def report():
+        text = frame.evaluate("window.eminentia?.report?.() ?? null")
+        return json.loads(text) if text else None
+
+    line = wait_until("the picture", lambda: (line := report()) and line["settled"] and line)
+    assert line["title"].startswith("Complete dentures")
+    # No settings, no table: their controls are nowhere.
+    assert not any(name in line["places"] for name in line["settings"]), sorted(line["places"])
+    assert "page=plan" not in line["places"] and "save" not in line["places"]
+    # The whole frame is the picture, as the native program draws it without panels.
+    alone = native.snapshot(native.scene("denture_casts"), "--picture-alone", size=(800, 600))
+    shown = picture.read(page.screenshot(clip={"x": 0, "y": 0, "width": 800, "height": 600}))
+    # Its few controls are at the edges.
+    inner = slice(90, 510), slice(40, 760)
+    picture.assert_alike(shown[inner], alone[inner])
+    page.close()
+    assert not errors, errors

@@ -1,0 +1,74 @@
+"""The page as it is seen: hidden and shown again, of another size, at another scale, at rest."""
+
+import chromium
+import native
+import picture
+from desk import Desk, near, wait_until
+from test_drawn import assert_drawn
+
+
+def test_nothing_is_drawn_while_nothing_moves(opened):
+    desk = opened()
+    desk.rest()
+    assert desk.drawn_over(60) == 0
+    desk.key("p", "playing", lambda line: line["playing"])
+    wait_until("frames while it plays", lambda: desk.drawn_over(10) > 0)
+    desk.key("p", "paused", lambda line: not line["playing"])
+    desk.rest()
+    assert desk.drawn_over(60) == 0
+    # A mouse that passes wakes it.
+    before = desk.frames()
+    desk.page.mouse.move(500, 500)
+    wait_until("a frame for the mouse", lambda: desk.frames() > before)
+
+
+def test_a_window_of_another_size_and_scale_is_filled(opened):
+    desk = opened("#scene=thirty_degree", size=(1024, 700))
+    thirty = native.scene("thirty_degree")
+    canvas = lambda: desk.page.evaluate("(({ width, height }) => [width, height])(document.getElementById('canvas'))")
+    assert canvas() == [1024, 700]
+    desk.page.set_viewport_size({"width": 1280, "height": 800})
+    wait_until("the canvas as large as the window", lambda: canvas() == [1280, 800])
+    assert_drawn(desk, thirty)
+    # Moved to a screen of twice the pixels.
+    session = desk.page.context.new_cdp_session(desk.page)
+    metrics = {"width": 1280, "height": 800, "deviceScaleFactor": 2, "mobile": False}
+    session.send("Emulation.setDeviceMetricsOverride", metrics)
+    wait_until("the canvas as fine as the screen", lambda: canvas() == [2560, 1600])
+    sharp = desk.picture_of(lambda: session.send("Page.captureScreenshot", {"format": "png"})["data"])
+    other = native.snapshot(thirty, scale=2)
+    picture.assert_alike(picture.middle(sharp, 2), picture.middle(other, 2), 2)
+    # And made so small that nothing fits.
+    session.send("Emulation.setDeviceMetricsOverride", metrics | {"width": 40, "height": 30, "deviceScaleFactor": 1})
+    wait_until("a small canvas", lambda: canvas() == [40, 30])
+    desk.page.evaluate("new Promise(requestAnimationFrame)")
+    session.send("Emulation.setDeviceMetricsOverride", metrics | {"deviceScaleFactor": 1})
+    wait_until("the canvas as before", lambda: canvas() == [1280, 800])
+    desk.rest()
+
+
+def test_a_hidden_tab_draws_nothing_and_goes_on_where_it_was(playwright, site, tmp_path):
+    started = chromium.ByItself(playwright, tmp_path)
+    try:
+        desk = Desk(started.browser.contexts[0].pages[0])
+        desk.page.goto(site)
+        desk.settled()
+        desk.key("p", "playing", lambda line: line["playing"])
+        desk.wait("on its way", lambda line: line["at"] > 0.0)
+        other = started.browser.contexts[0].new_page()
+        wait_until("hidden", lambda: desk.page.evaluate("document.visibilityState") == "hidden")
+        # Frames that were under way are drawn to their end.
+        wait_until("no more frames", lambda: (before := desk.frames()) == (other.wait_for_timeout(300) or desk.frames()) and before)
+        drawn = desk.frames()
+        other.wait_for_timeout(1500)
+        assert desk.frames() == drawn
+        desk.page.bring_to_front()
+        wait_until("shown", lambda: desk.page.evaluate("document.visibilityState") == "visible")
+        wait_until("frames again", lambda: desk.frames() > drawn)
+        assert desk.now()["playing"]
+        desk.key("p", "paused", lambda line: not line["playing"])
+        desk.key("Home", "the start", lambda line: near(line["at"], 0.0))
+        assert_drawn(desk, native.scene("thirty_degree"))
+        assert not desk.errors
+    finally:
+        started.close()
