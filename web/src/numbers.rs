@@ -121,7 +121,8 @@ fn name(setting: &Setting, side: Side) -> String {
 
 fn row(app: &App, setting: &Setting, side: Side) -> Option<Row> {
     let (value, facts) = (setting.get(&app.state.scene, side)?, setting.facts());
-    let label = if setting.is_per_side() { format!("{}, {side}", facts.label) } else { facts.label.to_owned() };
+    let label =
+        if setting.is_per_side() { format!("{}, {side}", facts.label) } else { facts.label.to_owned() };
     Some(Row {
         name: name(setting, side),
         label,

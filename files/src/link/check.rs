@@ -5,8 +5,8 @@ use sim_core::facts::Facts;
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
 
-use super::error::{fit_to_show, quoted};
-use super::{LinkError, Sent, SetUp, Shown};
+use super::error::{LinkError, SetUp, fit_to_show, quoted};
+use super::sent::{Sent, Shown};
 
 /// Letters of a viewpoint's name.
 const LONGEST_VIEWPOINT: usize = 20;
