@@ -37,6 +37,14 @@ def test_the_example_is_typed() -> None:
     assert told.returncode == 0, told.stdout + told.stderr
 
 
+def test_what_is_written_in_python_is_typed(tmp_path: Path) -> None:
+    # From elsewhere: beside its sources the installed package would be found twice.
+    told = subprocess.run(
+        [sys.executable, "-m", "mypy", "--strict", "-p", "eminentia"], capture_output=True, text=True, cwd=tmp_path
+    )
+    assert told.returncode == 0, told.stdout + told.stderr
+
+
 def test_the_modules_own_example_runs() -> None:
     failed, attempted = doctest.testmod(eminentia)
     assert attempted > 0 and failed == 0

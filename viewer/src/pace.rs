@@ -73,8 +73,7 @@ impl Pace {
         self.still = if is_at_rest { self.still.saturating_add(1) } else { 0 };
         let now = (self.clock)();
         // At rest, and now and then while there is no rest.
-        let keep =
-            self.still == SETTLING || (self.still < SETTLING && now - self.last_kept > KEEP_EVERY);
+        let keep = self.still == SETTLING || (self.still < SETTLING && now - self.last_kept > KEEP_EVERY);
         if keep {
             self.last_kept = now;
         }

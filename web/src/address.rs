@@ -28,8 +28,11 @@ pub fn go(app: &mut App, asked: Address) {
     }
     if !asked.notes.is_empty() {
         let notes: Vec<String> = asked.notes.iter().map(ToString::to_string).collect();
-        app.state.file_note =
-            Some(Note { title: "In the address", what: notes.join("\n"), meanwhile: "The rest of it is shown." });
+        app.state.file_note = Some(Note {
+            title: "In the address",
+            what: notes.join("\n"),
+            meanwhile: "The rest of it is shown.",
+        });
     }
 }
 
@@ -37,9 +40,8 @@ pub fn go(app: &mut App, asked: Address) {
 fn lay_out(state: &mut State, sent: Sent) {
     state.open_read(Ok(OpenedScene::from(sent.scene)));
     if let Some(shown) = sent.shown {
-        let named = |state: &State| {
-            state.excursions.iter().position(|one| one.movement().name() == shown.excursion)
-        };
+        let named =
+            |state: &State| state.excursions.iter().position(|one| one.movement().name() == shown.excursion);
         if let Some(number) = named(state) {
             state.act(Action::Excursion(number));
         }

@@ -109,18 +109,24 @@ fn send(app: &mut App) {
             page::send(&format!("set-up={link}"));
             Note {
                 title: "Link",
-                what: format!("The address of this page carries the set-up now ({} letters), and is copied.", link.len()),
+                what: format!(
+                    "The address of this page carries the set-up now ({} letters), and is copied.",
+                    link.len()
+                ),
                 meanwhile: "Whoever opens it sees what is shown here. Nothing is sent to a server.",
             }
         }
-        Err(error) => Note { title: "No link", what: error.to_string(), meanwhile: "Save it as a file instead." },
+        Err(error) => {
+            Note { title: "No link", what: error.to_string(), meanwhile: "Save it as a file instead." }
+        }
     };
     app.state.file_note = Some(note);
 }
 
 /// The next frame goes out as a picture, without cards.
 fn picture(app: &mut App, kind: OutKind, path: &Path) {
-    let name = path.file_name().map_or_else(|| "picture.png".to_owned(), |name| name.to_string_lossy().into_owned());
+    let name =
+        path.file_name().map_or_else(|| "picture.png".to_owned(), |name| name.to_string_lossy().into_owned());
     let mut shown = without_cards(&app.state);
     shown.appearance.picture_alone |= kind == OutKind::PictureAlone;
     app.state.went_out(Ok(PathBuf::from(&name)));

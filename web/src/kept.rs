@@ -65,7 +65,11 @@ impl Kept {
                 continue;
             };
             if latest.as_ref().is_none_or(|(other, _)| *other < when) {
-                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole minutes, not negative")]
+                #[allow(
+                    clippy::cast_possible_truncation,
+                    clippy::cast_sign_loss,
+                    reason = "whole minutes, not negative"
+                )]
                 let minutes = ((page::ms_since_epoch() - when) / 60_000.0).max(0.0) as u64;
                 latest = Some((when, Offer { session, title: scene.title, left: left_ago(minutes), name }));
             }

@@ -5,8 +5,8 @@ use sim_core::facts::Facts;
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
 
-use super::error::{fit_to_show, quoted};
-use super::{LinkError, Sent, SetUp, Shown};
+use super::error::{LinkError, SetUp, fit_to_show, quoted};
+use super::sent::{Sent, Shown};
 
 /// Letters of a viewpoint's name.
 const LONGEST_VIEWPOINT: usize = 20;
@@ -39,8 +39,12 @@ fn one(which: SetUp, scene: &Scene) -> Result<(), LinkError> {
 fn place(scene: &Scene, shown: &Shown) -> Result<(), LinkError> {
     let offered = offered(scene);
     let Some((excursion, _)) = offered.iter().find(|(name, _)| *name == shown.excursion) else {
-        let mut known: Vec<&str> = offered.iter().map(|(name, _)| *name).collect();
-        known.dedup();
+        let mut known: Vec<&str> = Vec::new();
+        for (name, _) in &offered {
+            if !known.contains(name) {
+                known.push(name);
+            }
+        }
         return Err(LinkError::NoSuchExcursion { given: quoted(&shown.excursion), known: known.join(", ") });
     };
     let Some(driven) = shown.driven else { return Ok(()) };

@@ -2,7 +2,7 @@
 
 use sim_core::text::ReadError;
 
-use super::{MOST_LINK_LETTERS, MOST_UNPACKED_BYTES, VERSION};
+use super::limits::{MOST_LINK_LETTERS, MOST_UNPACKED_BYTES, VERSION};
 use crate::text::without_place;
 
 /// Which of the two set-ups of a link.

@@ -2,8 +2,8 @@
 
 use sim_core::scene::Scene;
 
-use super::error::quoted;
-use super::{LinkError, Sent, SetUp, Shown};
+use super::error::{LinkError, SetUp, quoted};
+use super::sent::{Sent, Shown};
 
 const EXCURSION: &str = "excursion";
 const DRIVEN: &str = "driven";
@@ -28,7 +28,7 @@ pub(super) fn written(sent: &Sent) -> String {
     text
 }
 
-/// What lines say; whether it goes together is for [`super::check`].
+/// What lines say; whether it goes together is for `check`.
 pub(super) fn read(text: &str) -> Result<Sent, LinkError> {
     let mut lines = text.split('\n');
     let scene = scene(SetUp::Scene, lines.next().unwrap_or_default())?;

@@ -25,56 +25,15 @@
 
 mod check;
 mod error;
+mod limits;
 mod lines;
 mod packed;
-
-use sim_core::scene::Scene;
+mod sent;
 
 pub(crate) use error::quoted;
 pub use error::{LinkError, SetUp};
-
-/// What a link begins with. It is another digit where a link of another form is written.
-pub const VERSION: char = '1';
-
-/// Letters that a link has at most, [`VERSION`] among them. Browsers take far longer addresses, but mail and
-/// course pages cut them; the scenes that come with the program need fewer than a tenth of it.
-pub const MOST_LINK_LETTERS: usize = 16_000;
-
-/// Bytes that a link unpacks to at most: four times what such a length of ordinary scenes holds. A stream made
-/// to burst would unpack to a thousand times its length.
-pub const MOST_UNPACKED_BYTES: usize = 200_000;
-
-/// What a link carries.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Sent {
-    /// The scene, with whatever was set in it. It names no cast files: those stay where they are.
-    pub scene: Scene,
-    /// The second set-up, B, where one stands beside it.
-    pub beside: Option<Scene>,
-    /// The excursion shown; the page's usual when absent.
-    pub shown: Option<Shown>,
-    /// The viewpoint by its name, as `oblique`: small letters and `_`, at most twenty. Whether there is one of
-    /// that name, who shows it knows. The page's usual when absent.
-    pub viewpoint: Option<String>,
-}
-
-/// An excursion that is shown, and where in it one stands.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Shown {
-    /// The name of its movement, as `right_lateral`: one of the scene's, or `protrusive`, `right_lateral`,
-    /// `left_lateral`, which every scene can make.
-    pub excursion: String,
-    /// How far along it one stands, in the unit of its drive (mm, or degrees of an opening), from 0 to
-    /// the farthest that drives go; where the page begins when absent.
-    pub driven: Option<f64>,
-}
-
-impl From<Scene> for Sent {
-    /// The scene alone.
-    fn from(scene: Scene) -> Self {
-        Self { scene, beside: None, shown: None, viewpoint: None }
-    }
-}
+pub use limits::{MOST_LINK_LETTERS, MOST_UNPACKED_BYTES, VERSION};
+pub use sent::{Sent, Shown};
 
 impl Sent {
     /// The text that goes behind `#set-up=`: letters, digits, `-` and `_`.

@@ -9,8 +9,8 @@ use miniz_oxide::inflate::core::inflate_flags::{
 };
 use miniz_oxide::inflate::core::{DecompressorOxide, decompress};
 
-use super::error::quoted;
-use super::{LinkError, MOST_LINK_LETTERS, MOST_UNPACKED_BYTES, VERSION};
+use super::error::{LinkError, quoted};
+use super::limits::{MOST_LINK_LETTERS, MOST_UNPACKED_BYTES, VERSION};
 
 /// The most that zlib's levels pack; a scene takes no time at any of them.
 const TIGHTEST: u8 = 10;

@@ -1,3 +1,5 @@
+use sim_core::scene::Scene;
+
 use super::*;
 use crate::built_in::SCENES;
 
