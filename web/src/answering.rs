@@ -59,28 +59,19 @@ pub fn answer(app: &mut App, request: Request) {
 
 /// Opens what was handed over together: a scene with the casts that it names, a case, a tracing, a lesson.
 pub fn open(app: &mut App, files: Vec<Handed>) {
-    let is_text = |name: &str| {
-        let ending = Path::new(name).extension().map(|ending| ending.to_string_lossy().to_lowercase());
-        !matches!(ending.as_deref(), Some("stl" | "ply" | "obj"))
-    };
-    // Casts that come by themselves are there when their scene comes.
-    let first = files.iter().find(|file| is_text(&file.name)).map(|file| PathBuf::from(&file.name));
-    let names: Vec<String> = files.iter().map(|file| file.name.clone()).collect();
+    let names: Vec<PathBuf> = files.iter().map(|file| PathBuf::from(&file.name)).collect();
     for file in files {
         app.given.take(file.name, file.bytes);
     }
-    match first {
-        Some(first) => {
-            let asked = app.state.browsed(Some(first.clone())).unwrap_or(Request::Open(first));
-            answer(app, asked);
-        }
-        None => {
-            app.state.file_note = Some(Note {
-                title: "Casts laid ready",
-                what: names.join(", "),
-                meanwhile: "Open the scene that names them.",
-            });
-        }
+    app.state.shelf.beside = app
+        .given
+        .names()
+        .filter(|name| name.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("ron")))
+        .map(Path::to_owned)
+        .collect();
+    if let Some(file) = reading::to_open(&app.given, &names).map(Path::to_owned) {
+        let asked = app.state.browsed(Some(file.clone())).unwrap_or(Request::Open(file));
+        answer(app, asked);
     }
 }
 

@@ -40,6 +40,9 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
             press(ui, "reload", words, true, Action::Reload);
         }
         press(ui, "write", "Write (Ctrl+E)", true, Action::AskWhatToWrite);
+        if state.place.is_page() && state.room == Room::Instrument {
+            press(ui, "send", "Link", true, Action::Send);
+        }
         press(ui, "save", "Save (Ctrl+S)", true, Action::AskWhereToSave);
         press(ui, "open", "Open (Ctrl+O)", true, Action::AskWhatToOpen);
         let (before, after) = state.history.depth();
