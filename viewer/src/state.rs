@@ -30,7 +30,7 @@ use crate::planning::Planning;
 use crate::plate::Plate;
 use crate::projection::{Look, Viewpoint};
 use crate::projections::{ProjectionView, SolvedEnvelope};
-use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample};
+use crate::solved::{SceneWithCasts, SolvedExcursion, SolvedSample, Unreachable};
 use crate::teaching::Teaching;
 use crate::unshowable::Unshowable;
 
@@ -291,6 +291,22 @@ impl State {
     pub fn with_casts(&self) -> SceneWithCasts<'_> {
         let Shown { scene, mounted, .. } = &self.shown;
         SceneWithCasts { scene, casts: mounted.as_ref().map(|mounted| &mounted.casts), rough: false }
+    }
+
+    /// Stands exactly there on the excursion, in millimetres (degrees) of its drive, going on to there if its end
+    /// lies before.
+    ///
+    /// # Errors
+    /// [`Unreachable`] when nothing stands there; nothing has changed then.
+    pub fn stand_at(&mut self, driven: f64) -> Result<(), Unreachable> {
+        let excursion = self.excursions[self.excursion];
+        let (solved, number) = SolvedExcursion::solve_to(self.with_casts(), excursion, driven)?;
+        self.excursions[self.excursion] = solved.excursion;
+        self.shown.solved = solved;
+        self.shown.revision += 1;
+        self.at = number;
+        self.note = self.stopped_note();
+        Ok(())
     }
 
     /// Reads off the casts what is seen of them, where that has changed.

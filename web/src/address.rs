@@ -45,8 +45,14 @@ fn lay_out(state: &mut State, sent: Sent) {
         if let Some(number) = named(state) {
             state.act(Action::Excursion(number));
         }
-        if let Some(driven) = shown.driven {
-            state.act(Action::ScrubTo(state.shown.solved.nearest(driven)));
+        if let Some(driven) = shown.driven
+            && let Err(error) = state.stand_at(driven)
+        {
+            state.file_note = Some(Note {
+                title: "In the address",
+                what: error.to_string(),
+                meanwhile: "The excursion is shown from its beginning.",
+            });
         }
     }
     let named = |name: &String| Viewpoint::ALL.into_iter().find(|one| one.label() == name);

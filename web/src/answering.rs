@@ -11,8 +11,30 @@ use viewer::state::Note;
 use viewer::writing::OutKind;
 
 use crate::app::App;
-use crate::handed::Handed;
+use crate::handed::{self, Handed, Parcel};
 use crate::page;
+
+/// Takes in what was handed over meanwhile. Whether there was anything new.
+pub fn take_in(app: &mut App) -> bool {
+    for parcel in handed::take() {
+        app.has_news();
+        match parcel {
+            Parcel::Files(files) => open(app, files),
+            Parcel::TooLarge { name, bytes } => too_large(app, &name, bytes),
+        }
+    }
+    app.take_news()
+}
+
+/// Lets the state do what a person asks, and does for it what it cannot. A picture within another page only looks.
+pub fn act(app: &mut App, action: Action) {
+    if app.state.appearance.picture_alone && !action.only_looks() {
+        return;
+    }
+    if let Some(request) = app.state.act(action) {
+        answer(app, request);
+    }
+}
 
 /// Does what is asked for, and what is asked for in turn.
 pub fn answer(app: &mut App, request: Request) {
@@ -58,7 +80,7 @@ pub fn answer(app: &mut App, request: Request) {
 }
 
 /// Opens what was handed over together: a scene with the casts that it names, a case, a tracing, a lesson.
-pub fn open(app: &mut App, files: Vec<Handed>) {
+fn open(app: &mut App, files: Vec<Handed>) {
     let names: Vec<PathBuf> = files.iter().map(|file| PathBuf::from(&file.name)).collect();
     for file in files {
         app.given.take(file.name, file.bytes);
@@ -76,7 +98,7 @@ pub fn open(app: &mut App, files: Vec<Handed>) {
 }
 
 /// Says that a file is too large.
-pub fn too_large(app: &mut App, name: &str, bytes: f64) {
+fn too_large(app: &mut App, name: &str, bytes: f64) {
     app.state.open_read(Err(format!(
         "{name}: {} MB is more than a page can read; files of up to 400 MB are read",
         words::number::one_decimal(bytes / 1e6)

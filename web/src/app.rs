@@ -6,8 +6,6 @@ use viewer::panels::PanelOutput;
 use viewer::report::Line;
 use viewer::state::{Note, State};
 
-use crate::answering;
-use crate::handed::{self, Parcel};
 use crate::kept::{Keeping, Kept};
 
 /// The viewer in a page.
@@ -51,26 +49,9 @@ impl App {
         self.has_news = true;
     }
 
-    /// Takes in what was handed over meanwhile. Whether there was anything new.
-    pub fn take_in(&mut self) -> bool {
-        for parcel in handed::take() {
-            self.has_news = true;
-            match parcel {
-                Parcel::Files(files) => answering::open(self, files),
-                Parcel::TooLarge { name, bytes } => answering::too_large(self, &name, bytes),
-            }
-        }
-        std::mem::take(&mut self.has_news)
-    }
-
-    /// Lets the state do what a person asks, and does for it what it cannot.
-    pub fn act(&mut self, action: Action) {
-        if self.state.appearance.picture_alone && !action.only_looks() {
-            return;
-        }
-        if let Some(request) = self.state.act(action) {
-            answering::answer(self, request);
-        }
+    /// Whether something happened that no event of the window tells of; asked once.
+    pub const fn take_news(&mut self) -> bool {
+        std::mem::replace(&mut self.has_news, false)
     }
 
     /// Keeps the session as it stands.

@@ -14,7 +14,7 @@ use wasm_bindgen_futures::spawn_local;
 use crate::app::App;
 use crate::handed::{Handed, Parcel, lay_down};
 use crate::kept::Kept;
-use crate::{address, bell, numbers, page, window};
+use crate::{address, answering, bell, numbers, page, window};
 
 thread_local! {
     static APP: RefCell<Option<Rc<RefCell<App>>>> = const { RefCell::new(None) };
@@ -123,7 +123,7 @@ pub fn is_picture(x: f32, y: f32) -> bool {
 #[must_use]
 pub fn numbers_now() -> String {
     with(|app| {
-        app.take_in();
+        answering::take_in(app);
         numbers::now(app)
     })
     .unwrap_or_default()

@@ -5,6 +5,7 @@ use sim_core::frame::Side;
 use sim_core::setting::{self, Setting};
 use viewer::action::Action;
 
+use crate::answering;
 use crate::app::App;
 
 /// What the page shows.
@@ -84,13 +85,13 @@ pub fn act(app: &mut App, what: &str, value: &str) -> Result<(), String> {
     match what {
         "excursion" => {
             let number = whole()?.min(app.state.excursions.len().saturating_sub(1));
-            app.act(Action::Excursion(number));
+            answering::act(app, Action::Excursion(number));
         }
         "sample" => {
             let number = whole()?.min(app.state.shown.solved.samples().len().saturating_sub(1));
-            app.act(Action::ScrubTo(number));
+            answering::act(app, Action::ScrubTo(number));
         }
-        "undo" => app.act(Action::Undo),
+        "undo" => answering::act(app, Action::Undo),
         _ => {
             let (setting, side) = rows()
                 .find(|(setting, side)| name(setting, *side) == what)
@@ -101,7 +102,7 @@ pub fn act(app: &mut App, what: &str, value: &str) -> Result<(), String> {
             if !(facts.min..=facts.max).contains(&number) {
                 return Err(format!("{}: {} to {} is possible", facts.label, facts.min, facts.max));
             }
-            app.act(Action::Set(setting, side, number));
+            answering::act(app, Action::Set(setting, side, number));
         }
     }
     Ok(())

@@ -12,7 +12,7 @@ use viewer::frame;
 use viewer::pace::Pace;
 
 use crate::app::App;
-use crate::{bell, page};
+use crate::{answering, bell, page};
 
 /// Shows the viewer on the canvas until the page is closed. `is_software` says that no graphics card draws.
 pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
@@ -27,7 +27,7 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
     let mut pace = Pace::of(window.egui_context(), page::seconds);
     let mut drawing = Drawing::new();
     loop {
-        let has_news = app.borrow_mut().take_in();
+        let has_news = answering::take_in(&mut app.borrow_mut());
         let turn = pace.turn(&mut window, &app.borrow().state, has_news);
         if turn.keep {
             app.borrow_mut().keep();
@@ -38,7 +38,7 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
         };
         let (mut camera, output) = {
             let mut app = app.borrow_mut();
-            actions.into_iter().for_each(|action| app.act(action));
+            actions.into_iter().for_each(|action| answering::act(&mut app, action));
             pace.pass(&mut app.state);
             frame::compose(&mut window, &mut drawing, &app.state)
         };
@@ -57,7 +57,7 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
         }
         for action in actions {
             pace.disturb();
-            app.act(action);
+            answering::act(&mut app, action);
         }
         let now = app.state.title();
         if now != title {

@@ -7,6 +7,7 @@
 //! | `#lesson=NAME` | opens a lesson that comes with it |
 //! | `#set-up=LINK` | opens the set-up that a [link](crate::link) carries |
 //! | `?only=picture` | the picture with few controls, for a page that embeds it; also behind `#` |
+//! | `?only=numbers` | settings and numbers as a table, without a picture |
 //!
 //! Several behind `#` are joined by `&`. What cannot be used is a note for the page, and never stops it;
 //! other words behind `?` are those of whoever handed the address on, and passed over.
@@ -113,6 +114,8 @@ impl Reading {
             }
             "set-up" => self.notes.push(AddressNote::SetUpSent),
             "only" if value == "picture" => self.only_picture = true,
+            // The page itself looks for that, before anything draws.
+            "only" if value == "numbers" => {}
             "only" => self.notes.push(AddressNote::Only { given: quoted(value) }),
             // Mail, chats and course pages add words of their own behind `?`, which a student could not explain.
             _ if !behind_hash => {}

@@ -95,14 +95,7 @@ fn described(arguments: &Arguments) -> Result<State, ViewerError> {
         state.note = state.stopped_note();
     }
     if let Some(at) = arguments.at {
-        let excursion = state.excursions[state.excursion];
-        let (solved, number) = SolvedExcursion::solve_to(state.with_casts(), excursion, at)
-            .map_err(|source| ViewerError::Unreachable { at, source })?;
-        state.excursions[state.excursion] = solved.excursion;
-        state.shown.solved = solved;
-        state.shown.revision += 1;
-        state.at = number;
-        state.note = state.stopped_note();
+        state.stand_at(at).map_err(|source| ViewerError::Unreachable { at, source })?;
     }
     state.moving = arguments.moving;
     look_at_casts(&mut state, arguments)?;
