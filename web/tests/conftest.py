@@ -1,6 +1,7 @@
 """A browser, the site served to it, and pages opened in it."""
 
 import contextlib
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -12,6 +13,8 @@ import chromium
 from desk import PATIENCE, Desk
 
 WEB = Path(__file__).resolve().parents[1]
+# What is tested: the page that is quick to build, unless another is named.
+SITE = Path(os.environ.get("SITE") or WEB.parent / "target" / "web" / "quick")
 
 
 @contextlib.contextmanager
@@ -30,7 +33,7 @@ def served(folder):
 @pytest.fixture(scope="session")
 def site():
     """The address of the site."""
-    with served(WEB / "site") as address:
+    with served(SITE) as address:
         yield address
 
 
