@@ -78,6 +78,10 @@ export function hasBegun() {
 /// Covers the page with words, and a way to begin again.
 export function failed(why) {
   const cover = document.getElementById("cover");
+  // What comes after the first is of its making.
+  if (cover.dataset.failed) return;
+  cover.dataset.failed = "yes";
+  document.documentElement.dataset.shown = "failed";
   cover.replaceChildren();
   cover.hidden = false;
   const add = (kind, words) => {

@@ -74,9 +74,8 @@ export function showNumbers(viewer, draws) {
       settings.replaceChildren(...list.map((setting) => {
         const field = Object.assign(element("input"), { type: "number", step: "any", name: setting.name });
         field.addEventListener("change", () => act(setting.name, field.value));
-        return element("tr", "", element("td", "", element("label", setting.label, field)), element("td"), element("td", setting.unit));
+        return element("tr", "", element("td", setting.label), element("td", "", field), element("td", setting.unit));
       }));
-      for (const row of settings.rows) row.cells[1].append(row.querySelector("input"));
     }
     list.forEach((setting, number) => {
       const field = settings.rows[number].querySelector("input");

@@ -47,8 +47,11 @@ async function start() {
   const hasPicture = draws && only !== "numbers";
   window.eminentia = viewer;
   viewer.begin(hasPicture, isSoftware);
-  if (hasPicture) listen(document.getElementById("canvas"), viewer);
-  else showNumbers(viewer, draws);
+  if (!hasPicture) return showNumbers(viewer, draws);
+  const canvas = document.getElementById("canvas");
+  canvas.addEventListener("webglcontextlost", () => failed("The browser has taken the graphics away."));
+  listen(canvas, viewer);
+  canvas.focus({ preventScroll: true });
 }
 
 window.addEventListener("unhandledrejection", (event) => failed(String(event.reason?.message ?? event.reason)));
