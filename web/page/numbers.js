@@ -33,7 +33,7 @@ export function showNumbers(viewer, draws) {
   cover.append(
     title, element("p", why), caution, notes,
     element("p", "", element("label", "Excursion ", excursion), " ", undo),
-    element("label", "Place on the excursion ", reading, place), wrong,
+    element("label", "Place on the excursion ", place, reading), wrong,
     Object.assign(element("div", "",
       element("table", "", element("caption", "Teeth"), heads("Cusp", "Separation, mm", "Clearance, mm", ""), cusps),
       element("table", "", element("caption", "Settings"), heads("Setting", "Value", ""), settings),

@@ -52,7 +52,7 @@ def test_it_says_what_is_needed_and_its_numbers_follow_its_settings(page):
     assert not page.locator("canvas").is_visible()
 
     assert_table(page, "protrusive", 0)
-    page.get_by_role("slider").press("End")
+    page.get_by_role("slider", name="Place on the excursion").press("End")
     assert_table(page, "protrusive", -1)
     before = table(page)
     field = page.get_by_label("horizontal condylar inclination, right")
@@ -60,7 +60,7 @@ def test_it_says_what_is_needed_and_its_numbers_follow_its_settings(page):
     field.press("Enter")
     wait_until("other numbers", lambda: table(page) != before)
     assert_table(page, "protrusive", -1, "--with", f"{RIGHT}=45")
-    page.get_by_label("Excursion").select_option("left lateral")
+    page.get_by_role("combobox", name="Excursion").select_option("left lateral")
     wait_until("the other excursion", lambda: table(page) != before)
     page.get_by_role("slider").press("End")
     assert_table(page, "left_lateral", -1, "--with", f"{RIGHT}=45")
