@@ -75,6 +75,8 @@ export function hasBegun() {
   document.documentElement.dataset.shown = "picture";
 }
 
+export const log = (what) => console.info(what);
+
 /// Covers the page with words, and a way to begin again.
 export function failed(why) {
   const cover = document.getElementById("cover");

@@ -8,18 +8,18 @@ import { showNumbers } from "./numbers.js";
 // How long WebGPU may take to answer, in milliseconds: some browsers never do where there is no graphics card.
 const PATIENCE = 3000;
 
-/// What draws here: { draws, isSoftware }.
+/// What draws here: { by: "webgpu", "webgl2" or "nothing", isSoftware }.
 async function graphics() {
   const soon = (promise) => Promise.race([promise, new Promise((done) => setTimeout(done, PATIENCE, null))]);
   const adapter = await soon(navigator.gpu?.requestAdapter().catch(() => null) ?? null);
-  if (adapter) return { draws: true, isSoftware: adapter.info?.isFallbackAdapter ?? false };
+  if (adapter) return { by: "webgpu", isSoftware: adapter.info?.isFallbackAdapter ?? false };
   // The viewer takes WebGL2 only where no WebGPU is in sight.
   Object.defineProperty(navigator, "gpu", { value: undefined, configurable: true });
   const gl = document.createElement("canvas").getContext("webgl2");
-  if (!gl) return { draws: false, isSoftware: true };
+  if (!gl) return { by: "nothing", isSoftware: true };
   const driver = String(gl.getParameter(gl.getExtension("WEBGL_debug_renderer_info")?.UNMASKED_RENDERER_WEBGL ?? gl.RENDERER));
   gl.getExtension("WEBGL_lose_context")?.loseContext();
-  return { draws: true, isSoftware: /swiftshader|llvmpipe|software/i.test(driver) };
+  return { by: "webgl2", isSoftware: /swiftshader|llvmpipe|software/i.test(driver) };
 }
 
 /// The viewer's module, with the progress bar following what has come of it.
@@ -42,12 +42,12 @@ async function loaded() {
 }
 
 async function start() {
-  const [{ draws, isSoftware }] = await Promise.all([graphics(), loaded(), takeName()]);
+  const [{ by, isSoftware }] = await Promise.all([graphics(), loaded(), takeName()]);
   const only = new URLSearchParams(location.search).get("only");
-  const hasPicture = draws && only !== "numbers";
+  const hasPicture = by !== "nothing" && only !== "numbers";
   window.eminentia = viewer;
-  viewer.begin(hasPicture, isSoftware);
-  if (!hasPicture) return showNumbers(viewer, draws);
+  viewer.begin(hasPicture ? by : "nothing", isSoftware);
+  if (!hasPicture) return showNumbers(viewer, by !== "nothing");
   const canvas = document.getElementById("canvas");
   canvas.addEventListener("webglcontextlost", () => failed("The browser has taken the graphics away."));
   listen(canvas, viewer);

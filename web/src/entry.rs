@@ -5,6 +5,7 @@ use std::rc::Rc;
 
 use js_sys::{Array, Uint8Array};
 use sim_core::scene::Scene;
+use viewer::history::History;
 use viewer::place::Place;
 use viewer::reading::shelf::shelf;
 use viewer::state::State;
@@ -28,9 +29,9 @@ fn with<T>(does: impl FnOnce(&mut App) -> T) -> Option<T> {
     Some(does(&mut app))
 }
 
-/// Begins: with a picture, or without one where the browser has nothing that draws.
+/// Begins: with a picture by `webgpu` or `webgl2`, or without one by `nothing`.
 #[wasm_bindgen]
-pub fn begin(draws: bool, is_software: bool) {
+pub fn begin(by: &str, is_software: bool) {
     std::panic::set_hook(Box::new(|panic| page::failed(&panic.to_string())));
     let state = match State::open(Scene::thirty_degree()) {
         Ok(state) => state,
@@ -42,13 +43,23 @@ pub fn begin(draws: bool, is_software: bool) {
     app.state.place = Place::Page;
     app.state.teaching.shelf = shelf();
     address::go(&mut app, asked);
+    // There was nothing before that one could go back to.
+    app.state.history = History::default();
     if let Some(offer) = app.kept.as_ref().and_then(Kept::left_behind) {
         app.state.offer(offer);
     }
     let app = Rc::new(RefCell::new(app));
     APP.set(Some(app.clone()));
-    if draws {
-        spawn_local(window::show(app, is_software));
+    match by {
+        "webgpu" => spawn_local(window::show(app, is_software)),
+        #[cfg(target_arch = "wasm32")]
+        "webgl2" => spawn_local(async move {
+            match crate::graphics::make_webgl2_ready().await {
+                Ok(()) => window::show(app, is_software).await,
+                Err(why) => page::failed(&format!("WebGL2 does not draw: {why}.")),
+            }
+        }),
+        _ => {}
     }
 }
 

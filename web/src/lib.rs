@@ -12,6 +12,7 @@
 //! | [`bell`] | waiting until something happens |
 //! | [`kept`] | sessions in the browser's storage |
 //! | [`handed`] | files that were dropped or chosen |
+//! | `graphics` | WebGL2 made ready, where there is no WebGPU |
 //! | [`address`] | what the address asks for |
 //! | [`app`] | the state with all of these |
 //! | [`answering`] | doing for the state what it cannot do |
@@ -24,6 +25,8 @@ pub mod answering;
 pub mod app;
 pub mod bell;
 pub mod entry;
+#[cfg(target_arch = "wasm32")]
+pub mod graphics;
 pub mod handed;
 pub mod kept;
 pub mod numbers;

@@ -67,6 +67,9 @@ extern "C" {
     #[wasm_bindgen(js_name = hasBegun)]
     pub fn has_begun();
 
+    /// Says something in the browser's console.
+    pub fn log(what: &str);
+
     /// Covers the page with words: the program cannot go on.
     pub fn failed(why: &str);
 }

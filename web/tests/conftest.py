@@ -54,6 +54,15 @@ def browser(playwright):
 does_not_open = []
 
 
+@pytest.fixture(scope="session")
+def dense_browser(playwright):
+    """The same on a screen of two pixels to a point. What Playwright emulates of that does not reach the canvas's
+    own size: the observer of sizes goes on counting single pixels."""
+    started = chromium.launch(playwright, [*chromium.WEBGPU, "--force-device-scale-factor=2"])
+    yield started
+    started.close()
+
+
 @pytest.fixture
 def opened(browser, site):
     """Opens pages of the site, each a stranger to the others, and lets none leave an error behind.

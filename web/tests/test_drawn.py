@@ -15,8 +15,8 @@ def assert_drawn(desk, file, *arguments, size=(1280, 800), scale=1):
 
 
 @pytest.mark.parametrize("scale", [1, 2])
-def test_at_the_scale_of_the_screen(opened, scale):
-    desk = opened("#scene=thirty_degree", scale=scale)
+def test_at_the_scale_of_the_screen(opened, browser, dense_browser, scale):
+    desk = opened("#scene=thirty_degree", by=dense_browser if scale == 2 else browser, scale=scale)
     assert desk.page.evaluate("drawnBy") == ["webgpu"]
     assert_drawn(desk, native.scene("thirty_degree"), scale=scale)
 

@@ -33,7 +33,8 @@ impl State {
     /// Becomes a state just opened, and keeps what a person has chosen.
     pub(super) fn become_fresh(&mut self, fresh: Self) {
         let revision = self.shown.revision + 1;
-        let same_file = self.file == fresh.file;
+        // Scenes without a file are not of the same one.
+        let same_file = self.file.is_some() && self.file == fresh.file;
         let mut before = std::mem::replace(self, fresh);
         self.shown.revision = revision;
         self.tied = before.tied;
