@@ -13,9 +13,24 @@ use crate::panels::chords::{self, Chords};
 use crate::state::State;
 use crate::{frame, keys};
 
+/// A letter typed with the control key, of which a window in a browser does not tell.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Typed {
+    /// The letter.
+    pub letter: char,
+    /// Shift was down too.
+    pub is_shifted: bool,
+}
+
 /// What keys, mouse and dropped files ask for; none when nothing happened at all.
 #[must_use]
-pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Held) -> Option<Vec<Action>> {
+pub fn actions(
+    window: &Window,
+    state: &State,
+    mouse: &mut Mouse,
+    held: &mut Held,
+    told: &[Typed],
+) -> Option<Vec<Action>> {
     let mut actions = Vec::new();
     let mut happened = false;
     let mut chords = Chords::default();
@@ -53,6 +68,11 @@ pub fn actions(window: &Window, state: &State, mouse: &mut Mouse, held: &mut Hel
             let (_, projection) = lay_out();
             actions.extend(mouse.action(&event, projection, on_picture));
         }
+    }
+    for typed in told {
+        happened = true;
+        let event = WindowEvent::Char(typed.letter);
+        actions.extend(keys::action(&event, Held::with_control(typed.is_shifted), typing));
     }
     for file in window.dropped_files() {
         happened = true;

@@ -62,6 +62,14 @@ enum Chord {
 }
 
 impl Held {
+    /// The control key down, with Shift or without.
+    #[must_use]
+    pub fn with_control(is_shifted: bool) -> Self {
+        let mut modifiers = if cfg!(target_os = "macos") { Modifiers::Super } else { Modifiers::Control };
+        modifiers.set(Modifiers::Shift, is_shifted);
+        Self { modifiers }
+    }
+
     /// Learns from an event what is down.
     pub fn learn(&mut self, event: &WindowEvent) {
         if let Some(modifiers) = event.modifiers() {

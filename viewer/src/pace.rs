@@ -8,7 +8,7 @@ use kiss3d::egui::Context;
 use kiss3d::window::Window;
 
 use crate::action::Action;
-use crate::input::actions;
+use crate::input::{Typed, actions};
 use crate::keys::Held;
 use crate::mouse::Mouse;
 use crate::state::State;
@@ -61,10 +61,11 @@ impl Pace {
         }
     }
 
-    /// Takes in what happened at the window, and decides. `has_news` says that something happened elsewhere.
-    pub fn turn(&mut self, window: &mut Window, state: &State, has_news: bool) -> Turn {
+    /// Takes in what happened at the window, and decides. `chords` are letters typed with the control key of which the
+    /// window does not tell, `has_news` says that something happened elsewhere.
+    pub fn turn(&mut self, window: &mut Window, state: &State, chords: &[Typed], has_news: bool) -> Turn {
         window.canvas_mut().poll_events();
-        let input = actions(window, state, &mut self.mouse, &mut self.held);
+        let input = actions(window, state, &mut self.mouse, &mut self.held, chords);
         let is_at_rest = !has_news
             && input.is_none()
             && !state.playing

@@ -10,7 +10,7 @@ const WHEEL_PER_E = 995;
 
 export function listen(canvas, viewer) {
   fingers(canvas, viewer);
-  keys(canvas);
+  keys(canvas, viewer);
   files(viewer);
   // The viewer looks at what has happened; where nothing has, it rests.
   const seen = ["pointermove", "pointerdown", "pointerup", "wheel", "keydown", "keyup"];
@@ -109,7 +109,7 @@ function fingers(canvas, viewer) {
   });
 }
 
-function keys(canvas) {
+function keys(canvas, viewer) {
   const isOurs = () => document.activeElement === canvas || document.activeElement === document.body;
   const embedded = new URLSearchParams(location.search).get("only") === "picture";
   for (const event of ["keydown", "keyup"]) {
@@ -124,7 +124,11 @@ function keys(canvas) {
         || (key.altKey && !control) || (control && key.shiftKey && (key.code === "KeyI" || key.code === "KeyJ"));
       // In a page within another, Tab leads out of the picture.
       if (foreign || (embedded && key.key === "Tab")) key.stopImmediatePropagation();
-      else key.preventDefault();
+      else {
+        key.preventDefault();
+        // With the control key the graphics crate tells of no letter.
+        if (control && !key.altKey && event === "keydown" && key.key.length === 1) viewer.chord(key.key, key.shiftKey);
+      }
     }, { capture: true });
   }
 }

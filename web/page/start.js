@@ -6,7 +6,7 @@ import { listen } from "./hands.js";
 import { showNumbers } from "./numbers.js";
 
 // How long WebGPU may take to answer, in milliseconds: some browsers never do where there is no graphics card.
-const PATIENCE = 3000;
+const PATIENCE = 10_000;
 
 /// What draws here: { by: "webgpu", "webgl2" or "nothing", isSoftware }.
 async function graphics() {

@@ -2,6 +2,7 @@
 
 use files::Given;
 use viewer::action::Action;
+use viewer::input::Typed;
 use viewer::panels::PanelOutput;
 use viewer::report::Line;
 use viewer::state::{Note, State};
@@ -22,6 +23,8 @@ pub struct App {
     scale: f32,
     /// Something happened that no event of the window tells of.
     has_news: bool,
+    /// Letters typed with the control key since the last frame.
+    pub chords: Vec<Typed>,
     /// Files that were handed over.
     pub given: Given,
     /// This is to be drawn, and goes out as a picture of that name.
@@ -39,6 +42,7 @@ impl App {
             frames: 0,
             scale: 1.0,
             has_news: true,
+            chords: Vec::new(),
             given: Given::default(),
             picture: None,
         }

@@ -6,6 +6,7 @@ use std::rc::Rc;
 use js_sys::{Array, Uint8Array};
 use sim_core::scene::Scene;
 use viewer::history::History;
+use viewer::input::Typed;
 use viewer::place::Place;
 use viewer::reading::shelf::shelf;
 use viewer::state::State;
@@ -90,7 +91,7 @@ pub fn address_changed() {
 #[wasm_bindgen]
 pub fn give(names: Vec<String>, contents: &Array) {
     let files = names.into_iter().zip(contents.iter());
-    let files = files.map(|(name, bytes)| Handed { name, bytes: Uint8Array::new(&bytes).to_vec() });
+    let files = files.map(|(name, bytes)| Handed::new(&name, Uint8Array::new(&bytes).to_vec()));
     lay_down(Parcel::Files(files.collect()));
     bell::ring();
 }
@@ -99,6 +100,14 @@ pub fn give(names: Vec<String>, contents: &Array) {
 #[wasm_bindgen(js_name = tooLarge)]
 pub fn too_large(name: String, bytes: f64) {
     lay_down(Parcel::TooLarge { name, bytes });
+    bell::ring();
+}
+
+/// A letter was typed with the control key (on a Mac, the command key): the graphics crate tells of none in a browser.
+#[wasm_bindgen]
+pub fn chord(letter: &str, is_shifted: bool) {
+    let Some(letter) = letter.chars().next() else { return };
+    with(|app| app.chords.push(Typed { letter, is_shifted }));
     bell::ring();
 }
 

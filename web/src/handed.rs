@@ -2,6 +2,8 @@
 
 use std::cell::RefCell;
 
+use files::link::steers;
+
 /// A file as a browser hands it over.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Handed {
@@ -9,6 +11,15 @@ pub struct Handed {
     pub name: String,
     /// What is in it.
     pub bytes: Vec<u8>,
+}
+
+impl Handed {
+    /// A file of this name. Letters in it that are not seen, and turn the ones that are, become signs that are.
+    #[must_use]
+    pub fn new(name: &str, bytes: Vec<u8>) -> Self {
+        let seen = |letter: char| if letter.is_control() || steers(letter) { '\u{fffd}' } else { letter };
+        Self { name: name.chars().map(seen).collect(), bytes }
+    }
 }
 
 /// What came together: several files are dropped at once where a scene names its casts.
@@ -38,4 +49,15 @@ pub fn lay_down(parcel: Parcel) {
 #[must_use]
 pub fn take() -> Vec<Parcel> {
     WAITING.take()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_shows_what_it_is() {
+        assert_eq!(Handed::new("bell\u{202e}gnp.ron", Vec::new()).name, "bell\u{fffd}gnp.ron");
+        assert_eq!(Handed::new("a\u{7}é 日.stl", Vec::new()).name, "a\u{fffd}é 日.stl");
+    }
 }

@@ -28,7 +28,8 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
     let mut drawing = Drawing::new();
     loop {
         let has_news = answering::take_in(&mut app.borrow_mut());
-        let turn = pace.turn(&mut window, &app.borrow().state, has_news);
+        let chords = std::mem::take(&mut app.borrow_mut().chords);
+        let turn = pace.turn(&mut window, &app.borrow().state, &chords, has_news);
         if turn.keep {
             app.borrow_mut().keep();
         }

@@ -110,12 +110,14 @@ class Desk:
         return left + width * part, top + height / 2
 
     def hold(self, name, part, what, is_so):
-        """Presses the left button on a part (0 to 1) of a control's width, and holds it until something is so."""
+        """Presses the left button on a part (0 to 1) of a control's width, holds it until something is so, and gives
+        what came of it once it was let go."""
         self.page.mouse.move(*self.middle(name, part))
         self.page.mouse.down()
-        line = self.wait(what, is_so)
+        self.wait(what, is_so)
         self.page.mouse.up()
-        return line
+        self.rest()
+        return self.now()
 
     def push(self, name, what, is_so):
         """Pushes a button: it acts when the mouse lets go of it."""

@@ -35,6 +35,11 @@ def middle(picture, scale=1):
     return picture[top : height - bottom, left : width - right]
 
 
+def instrument(picture, scale=1):
+    """What stands between the rows of buttons above and the legend below."""
+    return middle(picture, scale)[round(90 * scale) : round(590 * scale)]
+
+
 def left(picture, scale=1):
     """The panel on the left."""
     _, top, _, bottom = (round(side * scale) for side in MIDDLE)

@@ -29,7 +29,7 @@ def test_a_case_that_is_dropped_lies_on_the_bench(opened):
     desk.drop_file(CASES / "bench.ron")
     line = desk.wait("the bench", lambda line: line["room"] == "bench" and line["bench"])
     assert not told(line)
-    assert any(name.startswith("dial:") for name in desk.settled()["places"])
+    desk.wait("its dials", lambda line: any(name.startswith("dial:") for name in line["places"]))
 
 
 def test_a_scene_and_its_casts_are_dropped_together(opened, tmp_path):
@@ -83,17 +83,17 @@ def test_a_file_that_is_no_scene_is_refused_with_a_word_and_nothing_is_lost(open
 
 def chosen(desk, path):
     """Opens a file by the button, as the browser's own dialog gives it."""
-    desk.wait("the button", lambda line: line["settled"] and "open" in line["places"])
+    desk.push("open", "the card", lambda line: line["asking"] == "open")
     with desk.page.expect_file_chooser() as chooser:
-        desk.page.mouse.click(*desk.middle("open"))
+        desk.push("answer=Choose files…", "the dialog", lambda _: True)
     chooser.value.set_files(path)
 
 
 def downloaded(desk, folder):
     """Saves the scene by the button and gives the file."""
-    desk.wait("the button", lambda line: line["settled"] and "save" in line["places"])
+    desk.push("save", "the card", lambda line: line["asking"] == "save")
     with desk.page.expect_download() as download:
-        desk.page.mouse.click(*desk.middle("save"))
+        desk.push("answer=Download", "the card gone", lambda line: line["asking"] is None)
     path = folder / download.value.suggested_filename
     download.value.save_as(path)
     return path

@@ -30,7 +30,7 @@ def test_a_scene_and_a_lesson_by_name(opened):
     # Another address in the same tab.
     desk.page.evaluate("location.hash = '#lesson=christensen'")
     lesson = desk.wait("the lesson", lambda line: line["lesson"])["lesson"]
-    assert lesson["step"] == 1 and lesson["steps"] > 1 and "hristensen" in lesson["title"]
+    assert lesson["step"] == 1 and lesson["steps"] > 1 and lesson["title"] == "Flat rims, and the gap behind"
     desk.page.evaluate("location.hash = '#scene=steep_guides'")
     desk.wait("the other scene", lambda line: line["title"].startswith("Steep condylar guides"))
 
@@ -55,6 +55,18 @@ def test_a_set_up_sent_by_the_command_line_is_shown(opened):
     expected = native.cusps(native.scene("thirty_degree"), line["excursion"], *given)
     for cusp in line["cusps"]:
         assert near(cusp["last_separation_mm"], expected[cusp["tooth"], cusp["name"]][0], 1e-12)
+
+
+def test_what_is_shown_is_sent_by_the_button_and_seen_by_whoever_opens_the_link(opened):
+    desk = opened("#scene=unequal_sides")
+    desk.hold("lateral_angle_deg.left", 0.7, "the slider moved", lambda line: line["changed"])
+    desk.key("n", "another excursion", lambda line: line["excursion"] == "right_lateral")
+    desk.key(".", "a step", lambda line: line["at"] > 0.0)
+    sent = desk.push("send", "a word about the link", told)
+    fragment = desk.page.evaluate("location.hash")
+    seen = opened(fragment).settled()
+    for what in ("title", "settings", "choices", "excursion", "at", "view", "cusps"):
+        assert seen[what] == sent[what], what
 
 
 GOOD = link(on_one_line("unequal_sides"))

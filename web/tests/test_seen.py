@@ -40,7 +40,7 @@ def test_a_window_of_another_size_and_scale_is_filled(opened):
     wait_until("the canvas as fine as the screen", lambda: canvas() == [2560, 1600])
     sharp = desk.picture_of(lambda: session.send("Page.captureScreenshot", {"format": "png"})["data"])
     other = native.snapshot(thirty, scale=2)
-    picture.assert_alike(picture.middle(sharp, 2), picture.middle(other, 2), 2)
+    picture.assert_alike(picture.instrument(sharp, 2), picture.instrument(other, 2), 2)
     # And made so small that nothing fits.
     session.send("Emulation.setDeviceMetricsOverride", metrics | {"width": 40, "height": 30, "deviceScaleFactor": 1})
     wait_until("a small canvas", lambda: canvas() == [40, 30])

@@ -187,7 +187,8 @@ fn cut(text: &str, most: usize) -> String {
 }
 
 /// Letters without a shape that turn the direction of writing, part lines or join words unseen.
-const fn steers(letter: char) -> bool {
+#[must_use]
+pub const fn steers(letter: char) -> bool {
     matches!(letter, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{61c}' | '\u{feff}')
 }
 

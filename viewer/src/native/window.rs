@@ -48,7 +48,7 @@ pub(super) fn run(
     let mut shown_title = state.title();
     loop {
         let has_answer = native.look_at_dialog(&mut state) | native.look_at_what_goes_out(&mut state);
-        let turn = pace.turn(&mut window, &state, has_answer);
+        let turn = pace.turn(&mut window, &state, &[], has_answer);
         if turn.keep {
             native.keep(&state);
         }
