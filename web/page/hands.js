@@ -49,13 +49,14 @@ function fingers(canvas, viewer) {
     touch.preventDefault();
     touch.stopImmediatePropagation();
     canvas.focus({ preventScroll: true });
-    for (const finger of touch.changedTouches) does(finger.identifier, [finger.clientX, finger.clientY]);
+    does([...touch.changedTouches].map((finger) => [finger.identifier, [finger.clientX, finger.clientY]]));
     viewer.ring();
   }, { capture: true, passive: false });
-  touched("touchstart", (finger, place) => {
+  touched("touchstart", (fingers) => {
     end();
-    down.set(finger, place);
+    for (const [finger, place] of fingers) down.set(finger, place);
     if (down.size === 1) {
+      const [place] = down.values();
       [doing, began, last] = ["tap", place, place];
       move(place);
     } else if (down.size === 2) {
@@ -65,8 +66,10 @@ function fingers(canvas, viewer) {
       if (last.isPicture) send("pointerdown", last.at, 2, 2);
     }
   });
-  touched("touchmove", (finger, place) => {
-    down.set(finger, place);
+  touched("touchmove", (fingers) => {
+    // Both first: of a finger that is ahead of the other the picture would turn large and small again.
+    for (const [finger, place] of fingers) down.set(finger, place);
+    const [place] = down.values();
     if (doing === "tap" && Math.hypot(place[0] - began[0], place[1] - began[1]) > STILL) {
       doing = "drag";
       send("pointerdown", began, 0, 1);
@@ -85,14 +88,14 @@ function fingers(canvas, viewer) {
       last = { ...now, isPicture: last.isPicture };
     }
   });
-  const lifted = (isTap) => (finger, place) => {
+  const lifted = (isTap) => (fingers) => {
     if (doing === "tap" && isTap) {
-      send("pointerdown", place, 0, 1);
-      send("pointerup", place, 0, 0);
+      send("pointerdown", last, 0, 1);
+      send("pointerup", last, 0, 0);
       doing = null;
     }
     end();
-    down.delete(finger);
+    for (const [finger] of fingers) down.delete(finger);
   };
   touched("touchend", lifted(true));
   touched("touchcancel", lifted(false));

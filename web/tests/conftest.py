@@ -102,9 +102,13 @@ def opened(browser, site):
 
 @pytest.fixture
 def served_elsewhere(tmp_path):
-    """Serves a folder of pages from an origin that is not the site's; gives the folder and its address."""
-    folder = tmp_path / "elsewhere"
-    folder.mkdir()
-    (folder / "index.html").write_text("<!doctype html><title>A course</title>", encoding="utf-8")
-    with served(folder) as address:
-        yield folder, address
+    """Serves a page from an origin that is not the site's; gives its address."""
+    with contextlib.ExitStack() as stack:
+
+        def serve(page):
+            folder = tmp_path / "elsewhere"
+            folder.mkdir()
+            (folder / "index.html").write_text(page, encoding="utf-8")
+            return stack.enter_context(served(folder))
+
+        yield serve

@@ -15,13 +15,12 @@ def embedding(address):
 
 
 def test_a_course_page_shows_a_scene_in_a_frame(browser, site, served_elsewhere):
-    folder, address = served_elsewhere
-    (folder / "course.html").write_text(embedding(f"{site}?only=picture#scene=denture_casts"), encoding="utf-8")
+    address = served_elsewhere(embedding(f"{site}?only=picture#scene=denture_casts"))
     page = browser.new_page(viewport={"width": 1000, "height": 700})
     errors = []
     page.on("console", lambda said: errors.append(said.text) if said.type == "error" else None)
     page.on("pageerror", lambda error: errors.append(str(error)))
-    page.goto(f"{address}course.html")
+    page.goto(address)
     frame = wait_until("the frame", lambda: next((frame for frame in page.frames if frame.url.startswith(site)), None))
 
     def report():

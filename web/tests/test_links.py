@@ -61,7 +61,7 @@ def test_what_is_shown_is_sent_by_the_button_and_seen_by_whoever_opens_the_link(
     desk = opened("#scene=unequal_sides")
     desk.hold("lateral_angle_deg.left", 0.7, "the slider moved", lambda line: line["changed"])
     desk.key("n", "another excursion", lambda line: line["excursion"] == "right_lateral")
-    desk.key(".", "a step", lambda line: line["at"] > 0.0)
+    desk.key("End", "its end", lambda line: line["at"] == line["end"])
     sent = desk.push("send", "a word about the link", told)
     fragment = desk.page.evaluate("location.hash")
     seen = opened(fragment).settled()
