@@ -44,6 +44,17 @@ function fingers(canvas, viewer) {
     if (doing === "two" && last.isPicture) send("pointerup", last.at, 2, 0);
     doing = null;
   };
+  // A finger that was lifted is nowhere, once the viewer has seen what it did.
+  const leave = () => {
+    const seen = viewer.frames() + 3;
+    const look = () => {
+      if (down.size) return;
+      if (viewer.frames() < seen) requestAnimationFrame(look);
+      else move([-1, -1]);
+      viewer.ring();
+    };
+    requestAnimationFrame(look);
+  };
   const touched = (event, does) => canvas.addEventListener(event, (touch) => {
     // The graphics crate would take them for what they are not on a dense screen.
     touch.preventDefault();
@@ -96,6 +107,7 @@ function fingers(canvas, viewer) {
     }
     end();
     for (const [finger] of fingers) down.delete(finger);
+    if (!down.size) leave();
   };
   touched("touchend", lifted(true));
   touched("touchcancel", lifted(false));

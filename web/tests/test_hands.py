@@ -130,7 +130,7 @@ def test_one_finger_turns_as_the_mouse_does(touched):
     picture.assert_alike(touched_picture, picture.middle(desk.picture()))
 
 
-def test_two_fingers_pan_as_the_other_button_does_and_pinch_as_large_as_they_open(touched):
+def test_two_fingers_pan_and_pinch_and_take_both_back(touched):
     desk, touch = touched
     usual = picture.middle(desk.picture())
     by = (48, -32)
@@ -139,17 +139,17 @@ def test_two_fingers_pan_as_the_other_button_does_and_pinch_as_large_as_they_ope
     panned = picture.middle(desk.picture())
     assert picture.difference(usual, panned)[0] > 2 * picture.ALIKE
     assert desk.now()["view"] == "oblique", "two fingers turned it"
-    desk.key("o")
-    desk.drag(HERE, aside(HERE, by), button="right")
-    picture.assert_alike(panned, picture.middle(desk.picture()))
-
-    # Fingers that open to twice their distance about the middle of the picture make it twice as large.
-    desk.key("o")
+    # Back again, it is as it was.
+    touch(*((aside(finger, by), finger) for finger in fingers))
     picture.assert_alike(usual, picture.middle(desk.picture()))
+
+    # Fingers that open to twice their distance make it larger, and closing again as it was.
     middle = (612, 383)
-    touch(*((aside(middle, (side * 50, 0)), aside(middle, (side * 100, 0))) for side in (-1, 1)))
-    large = native.snapshot(native.scene("thirty_degree"), "--zoom", "2")
-    picture.assert_alike(picture.middle(desk.picture()), picture.middle(large))
+    fingers = [(aside(middle, (side * 50, 0)), aside(middle, (side * 100, 0))) for side in (-1, 1)]
+    touch(*fingers)
+    assert picture.difference(usual, picture.middle(desk.picture()))[0] > 2 * picture.ALIKE
+    touch(*(finger[::-1] for finger in fingers))
+    picture.assert_alike(usual, picture.middle(desk.picture()))
 
 
 def test_a_slider_is_moved_by_a_finger(touched):
