@@ -1,4 +1,4 @@
-# To be sourced: what builds for a browser. Sets `cargo_web` (an array), `RUSTC` and the like, and gives functions.
+# To be sourced: what builds for a browser, serves and tests. Sets `cargo_web` (an array), `RUSTC` and the like, and gives functions.
 # Where the tools cannot be had, `no_toolchain` is called with the reason; whoever sources this defines it.
 
 triple=wasm32-unknown-unknown
@@ -50,4 +50,23 @@ bindgen() {
     env -u RUSTC -u RUSTDOC -u RUSTC_BOOTSTRAP cargo install --quiet --debug --force --root "$target/wasm-bindgen" \
         --target-dir "$target/wasm-bindgen/target" --version "$version" wasm-bindgen-cli >&2 || return 1
     echo "$target/wasm-bindgen/bin/$name"
+}
+
+# A Python environment of its own with what the first of these files asks for; made anew when any of them changes.
+python_environment() {
+    local venv="$1" wanted
+    shift
+    command -v python3 >/dev/null || {
+        echo "Python 3.10 or later is wanted; python3 is missing." >&2
+        return 1
+    }
+    wanted="$(cat "$@"; python3 --version)"
+    [[ "$(cat "$venv/wanted" 2>/dev/null)" != "$wanted" ]] || return 0
+    rm -rf "$venv"
+    python3 -m venv "$venv" || {
+        echo "Python can make no environment; on Debian the package python3-venv is missing." >&2
+        return 1
+    }
+    "$venv/bin/pip" install --quiet --disable-pip-version-check -r "$1"
+    printf '%s' "$wanted" >"$venv/wanted"
 }

@@ -40,9 +40,8 @@ pub fn go(app: &mut App, asked: Address) {
 fn lay_out(state: &mut State, sent: Sent) {
     state.open_read(Ok(OpenedScene::from(sent.scene)));
     if let Some(shown) = sent.shown {
-        let named =
-            |state: &State| state.excursions.iter().position(|one| one.movement().name() == shown.excursion);
-        if let Some(number) = named(state) {
+        let number = state.excursions.iter().position(|one| one.movement().name() == shown.excursion);
+        if let Some(number) = number {
             state.act(Action::Excursion(number));
         }
         if let Some(driven) = shown.driven

@@ -8,6 +8,7 @@ use viewer::opened::Request;
 use viewer::out::{OutFile, hand_over, without_cards};
 use viewer::reading;
 use viewer::state::Note;
+use viewer::teaching::VIVA_SEEDS;
 use viewer::writing::OutKind;
 
 use crate::app::App;
@@ -52,9 +53,7 @@ pub fn answer(app: &mut App, request: Request) {
         next = match request {
             Request::DrawSeed => app.state.act(Action::Deal(drawn_seed(1 << 53))),
             Request::Viva(level) => {
-                /// Small enough to be read aloud.
-                const MOST: u64 = 1_000_000;
-                app.state.begin_viva(level, drawn_seed(MOST));
+                app.state.begin_viva(level, drawn_seed(VIVA_SEEDS));
                 None
             }
             Request::Browse { .. } => {

@@ -11,6 +11,7 @@ use sim_core::tracing::TracingSetup;
 
 use crate::bench::OnBench;
 use crate::out;
+use crate::teaching::VIVA_SEEDS;
 
 /// A seed that nobody can guess: the standard library keys its hashes from the system's randomness.
 pub(super) fn drawn_seed() -> u64 {
@@ -19,8 +20,7 @@ pub(super) fn drawn_seed() -> u64 {
 
 /// A seed for a viva, small enough to be read aloud.
 pub(super) fn drawn_viva_seed() -> u64 {
-    const MOST: u64 = 1_000_000;
-    drawn_seed() % MOST
+    drawn_seed() % VIVA_SEEDS
 }
 
 /// Writes the sheet of a case beside it, or where the program was started, under a name that is free.

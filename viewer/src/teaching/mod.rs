@@ -21,6 +21,9 @@ pub enum Course {
     Viva(Box<Examined>),
 }
 
+/// Seeds of a viva are drawn below this: small enough to be read aloud.
+pub const VIVA_SEEDS: u64 = 1_000_000;
+
 /// What there is to choose from, and what is being given.
 #[derive(Clone, Debug, Default)]
 pub struct Teaching {
