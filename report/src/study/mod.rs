@@ -1,5 +1,6 @@
 //! Studies after they are run: the table read back, what is made of it, and the report.
 
+mod captions;
 mod error;
 mod page;
 mod picture;
@@ -9,6 +10,7 @@ pub mod summary;
 mod table;
 pub mod wording;
 
+pub use captions::write as write_captions;
 pub use error::SummaryError;
 pub use page::write as write_page;
 pub use picture::{Picture, pictures};

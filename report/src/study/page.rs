@@ -67,9 +67,10 @@ pub fn write(
         let caption = escaped(&picture.caption);
         writeln!(
             out,
-            "<figure>\n<div role=\"img\" aria-label=\"{}\">\n{}</div>\n<figcaption>{caption}</figcaption>\n</figure>",
+            "<figure>\n<div role=\"img\" aria-label=\"{}\">\n{}</div>\n<figcaption><b>{caption}.</b> {}</figcaption>\n</figure>",
             caption.replace('"', "&quot;"),
-            picture.figure.svg
+            picture.figure.svg,
+            escaped(&picture.figure.explanation)
         )?;
     }
     writeln!(out, "</body>\n</html>")
