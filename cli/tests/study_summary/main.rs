@@ -8,6 +8,7 @@ mod bad_input;
 #[allow(dead_code)] // the other test programs use the rest
 mod helpers;
 mod numbers;
+mod origin;
 mod pictures;
 mod report;
 mod sensitivity;

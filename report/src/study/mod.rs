@@ -2,6 +2,8 @@
 
 mod captions;
 mod error;
+mod origin;
+pub mod package;
 mod page;
 mod picture;
 mod selection;
@@ -12,6 +14,7 @@ pub mod wording;
 
 pub use captions::write as write_captions;
 pub use error::SummaryError;
+pub use origin::TableOrigin;
 pub use page::write as write_page;
 pub use picture::{Picture, pictures};
 pub use selection::Selection;

@@ -52,6 +52,15 @@ pub fn write(
     for (name, value) in &wording.facts {
         writeln!(out, "<dt>{}</dt><dd>{}</dd>", escaped(name), escaped(value))?;
     }
+    let (program, built) = (study_run::VERSION, study_run::built::COMMIT);
+    let program = study_run::built::in_a_line(program, built, Some(study_run::built::BUILD));
+    writeln!(
+        out,
+        "<dt>This report</dt><dd>{}, eminentia {}, {}</dd>",
+        files::day::today(),
+        escaped(&program),
+        escaped(study_run::built::PLATFORM)
+    )?;
     writeln!(out, "</dl>")?;
     list(out, "Warnings", &wording.warnings)?;
     list(out, "What to keep in mind", &wording.notes)?;

@@ -2,6 +2,7 @@
 
 use clap::Subcommand;
 
+use super::package::StudyPackage;
 use super::plan::StudyPlan;
 use super::run::StudyRun;
 use super::summary::StudySummary;
@@ -14,5 +15,7 @@ pub(crate) enum Study {
     /// computed
     Plan(StudyPlan),
     /// Sum up a study's table: spread, reasons, where the spread comes from; plots and a report
-    Summary(StudySummary),
+    Summary(Box<StudySummary>),
+    /// Put a study's table and the study itself into a folder that describes itself, for an archive of data
+    Package(StudyPackage),
 }

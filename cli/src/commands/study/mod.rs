@@ -2,6 +2,7 @@
 
 mod args;
 mod loaded;
+mod package;
 mod plan;
 mod run;
 mod summary;
@@ -16,6 +17,7 @@ pub(crate) fn perform(args: &Study) -> Outcome {
     match args {
         Study::Run(args) => run::perform(args),
         Study::Plan(args) => plan::perform(args),
+        Study::Package(args) => package::perform(args),
         Study::Summary(args) => summary::perform(args),
     }
 }
