@@ -36,6 +36,12 @@ pub struct Estimate {
     pub rows_a_second_by_one: f64,
     /// Rows computed and encoded in a second by all threads.
     pub rows_a_second_by_all: f64,
+    /// Rows tried for this estimate, at places spread over all; some of them again and again where they are few.
+    pub tried: u64,
+    /// Rows among them with a reason why something could not be measured.
+    pub tried_with_reason: u64,
+    /// Rows among them with a note.
+    pub tried_with_note: u64,
     /// Bytes of a row in Parquet, its share of the groups' notes included.
     pub parquet_bytes_a_row: f64,
     /// Bytes of a row in CSV.
@@ -76,16 +82,20 @@ pub fn estimate(loaded: &Loaded, part: Part, threads: usize) -> Result<Estimate,
     let pool = pool(threads)?;
     let stretches = Stretches { rows: &rows, grouping: maker.grouping };
     let (never, began) = (AtomicBool::new(false), Instant::now());
-    let mut done = 0;
+    let (mut done, mut tried_with_reason, mut tried_with_note) = (0, 0, 0);
     for number in 0.. {
         let stretch = stretches.nth(number);
         done += stretch.end - stretch.start;
-        maker.make(stretch, &never)?;
+        if let Some(made) = maker.make(stretch, &never)? {
+            tried_with_reason += made.with_reason;
+            tried_with_note += made.with_note;
+        }
         if began.elapsed() >= PROBE {
             break;
         }
     }
     let rows_a_second_by_one = rate(done, began.elapsed());
+    let tried = done;
     let (next, done, began) = (AtomicU64::new(0), AtomicU64::new(0), Instant::now());
     let of_each = pool.broadcast(|_| {
         while began.elapsed() < PROBE {
@@ -114,6 +124,9 @@ pub fn estimate(loaded: &Loaded, part: Part, threads: usize) -> Result<Estimate,
         threads: pool.current_num_threads(),
         rows_a_second_by_one,
         rows_a_second_by_all,
+        tried,
+        tried_with_reason,
+        tried_with_note,
         parquet_bytes_a_row: bytes_a_row(Form::Parquet)?,
         csv_bytes_a_row: bytes_a_row(Form::Csv)?,
         first: batch(loaded, rows.start..rows.end.min(rows.start + SHOWN))?,

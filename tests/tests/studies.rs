@@ -182,10 +182,11 @@ fn the_first_interference_is_where_the_first_clearance_goes_below_contact() {
            (setting: "immediate_translation_mm", values: List([0.0, 0.3])),
            (setting: "path.radius_mm", values: Uniform(min: 8.0, max: 40.0))"#,
         "plan: MonteCarlo(rows: 30, seed: 8)",
-        "measures: [FirstInterference], advances_mm: [4.0, 2.0]",
+        // Recorded no farther than 2 mm, and looked for to the excursions' end at 6 mm all the same.
+        "measures: [FirstInterference], advances_mm: [1.0, 2.0]",
     ));
     let mut row = study.row_buffer();
-    let (mut met, mut late, mut clear) = (0, 0, 0);
+    let (mut met, mut late, mut clear, mut beyond_record) = (0, 0, 0, 0);
     for number in 0..study.row_count() {
         study.compute(number, &mut row).expect("a row");
         assert_eq!(row.reason(), None);
@@ -214,7 +215,7 @@ fn the_first_interference_is_where_the_first_clearance_goes_below_contact() {
                 let of = gauges.read(&jaw).zip(&scene.cusps).filter(|(reading, _)| reading.interferes());
                 of.map(|(_, cusp)| cusp.label()).collect()
             };
-            match (0..=4000).find(|step| !interfering(*step).is_empty()) {
+            match (0..=6000).find(|step| !interfering(*step).is_empty()) {
                 None => {
                     assert!(cusp.is_none() && advance.is_nan(), "row {number}: {cusp:?} at {advance}");
                     clear += 1;
@@ -231,11 +232,15 @@ fn the_first_interference_is_where_the_first_clearance_goes_below_contact() {
                     );
                     met += 1;
                     late += u32::from(first > 1);
+                    beyond_record += u32::from(first > 2000);
                 }
             }
         }
     }
-    assert!(met > 10 && clear > 5 && late > 3, "{met} interfere, {late} of them late, {clear} are clear");
+    assert!(
+        met > 10 && clear > 5 && late > 3 && beyond_record > 0,
+        "{met} interfere, {late} of them late, {beyond_record} beyond what is recorded, {clear} are clear"
+    );
 }
 
 #[test]
@@ -286,10 +291,15 @@ fn rows_without_a_pose_or_with_a_value_out_of_range_are_kept_with_their_reason()
     ));
     let mut row = study.row_buffer();
     study.compute(0, &mut row).expect("a row");
-    assert!(
-        row.reason().is_some_and(|why| why.contains("right_guide.path: the arc path ends at 4.5")),
-        "{row:?}"
-    );
+    // Both excursions that fail are named, each once, and the one that does not is not.
+    let why: Vec<&str> = row.reason().expect("a reason").split(" | ").collect();
+    assert_eq!(why.len(), 2, "{why:?}");
+    for (why, movement) in why.iter().zip(["protrusive", "left_lateral"]) {
+        assert!(
+            why.contains(movement) && why.contains("right_guide.path: the arc path ends at 4.5"),
+            "{why}"
+        );
+    }
     let cell = |row: &RowBuffer, name: &str| format!("{:?}", row.cell(place(&study, name)).expect("a cell"));
     for nothing in [
         "protrusive.6mm.36.mesiobuccal.clearance_mm",

@@ -36,6 +36,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod arc;
 mod checkpoint;
 mod column;
 mod constraint;
@@ -53,10 +54,12 @@ mod published;
 mod record;
 mod row;
 pub mod statistics;
+mod tails;
 mod values;
 mod warning;
 
-pub use column::{BennettPart, Cell, Column, ColumnKind, ColumnPlace, ColumnRole, Content, Direction};
+pub use arc::ArcPassed;
+pub use column::{BennettPart, Cell, Column, ColumnKind, ColumnPlace, ColumnRole, Content, Direction, Reach};
 pub use constraint::{Constraint, Rule};
 pub use correlation::Correlation;
 pub use distribution::Distribution;
@@ -68,5 +71,6 @@ pub use prepared::{NoSuchRow, Prepared};
 pub use published::{PUBLISHED, Published};
 pub use record::{Measure, Recording};
 pub use row::RowBuffer;
+pub use tails::{LeftOut, Tail};
 pub use values::{Values, ValuesError};
 pub use warning::StudyWarning;

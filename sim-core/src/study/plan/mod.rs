@@ -221,6 +221,21 @@ impl SamplingDesign {
         }
     }
 
+    /// What each factor takes: its distribution, or the levels that stand for it where one factor at a time varies.
+    pub(super) fn distributions_taken(&self) -> Vec<Distribution> {
+        match &self.layout {
+            Layout::OneAtATime { levels, .. } => {
+                levels.iter().cloned().map(Distribution::of_levels).collect()
+            }
+            _ => self.factors.iter().map(|factor| factor.distribution.clone()).collect(),
+        }
+    }
+
+    /// Whether any factors are correlated.
+    pub(super) const fn is_correlated(&self) -> bool {
+        !self.correlations.is_empty()
+    }
+
     /// Writes the factor values of a row into `values`, one for each factor. A row past the last is
     /// the last. Allocates nothing; costs the same for every row.
     ///
