@@ -7,7 +7,7 @@ use arrow_schema::DataType;
 use serde_json::{Value, json};
 use study_run::{Estimate, Form, Loaded, key};
 
-pub(super) fn object(loaded: &Loaded, estimate: &Estimate) -> Value {
+pub(super) fn object(loaded: &Loaded, estimate: &Estimate, free: Option<u64>) -> Value {
     let study = loaded.prepared.study();
     let schema = estimate.first.schema();
     let columns = schema.fields().iter().zip(estimate.first.columns()).map(|(field, array)| {
@@ -29,6 +29,7 @@ pub(super) fn object(loaded: &Loaded, estimate: &Estimate) -> Value {
         "rows_a_second_by_one_thread": estimate.rows_a_second_by_one,
         "rows_a_second_by_all_threads": estimate.rows_a_second_by_all,
         "parquet_bytes": estimate.bytes(Form::Parquet), "csv_bytes": estimate.bytes(Form::Csv),
+        "free_bytes": free,
         "out_of_range": {"settings": tails.collect::<Vec<Value>>(), "least_part_of_rows": left_out.rows.0,
             "greatest_part_of_rows": left_out.rows.1, "part_of_groups": left_out.groups},
         "rows_tried": estimate.tried, "rows_tried_not_whole": estimate.tried_with_reason,

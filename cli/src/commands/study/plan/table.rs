@@ -20,6 +20,7 @@ const LEGEND: &str =
 pub(super) fn write(
     loaded: &Loaded,
     estimate: &Estimate,
+    free: Option<u64>,
     width: usize,
     out: &mut dyn Write,
 ) -> io::Result<()> {
@@ -49,6 +50,11 @@ pub(super) fn write(
     );
     for form in [Form::Parquet, Form::Csv] {
         line(form.name(), format!("about {}", bytes(estimate.bytes(form))));
+    }
+    if let Some(free) = free {
+        let fits =
+            if estimate.bytes(Form::Parquet) > free as f64 { "; the table does not fit there" } else { "" };
+        line("free", format!("{} beside the study{fits}", bytes(free as f64)));
     }
     for (name, what) in what_is_lost(loaded, estimate) {
         line(name, what);
