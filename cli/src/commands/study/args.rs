@@ -2,9 +2,11 @@
 
 use clap::Subcommand;
 
+use super::example::StudyExample;
 use super::plan::StudyPlan;
 use super::run::StudyRun;
 use super::summary::StudySummary;
+use crate::args::ReportArgs;
 
 #[derive(Subcommand)]
 pub(crate) enum Study {
@@ -15,4 +17,8 @@ pub(crate) enum Study {
     Plan(StudyPlan),
     /// Sum up a study's table: spread, reasons, where the spread comes from; plots and a report
     Summary(StudySummary),
+    /// Print a study to start from, with its scene in it; without a name, list them
+    Example(StudyExample),
+    /// List the published distributions that a study can name: figures, source, what each may stand for
+    Published(ReportArgs),
 }

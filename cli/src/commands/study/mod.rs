@@ -1,8 +1,10 @@
-//! `eminentia study`: studies run, planned and summed up.
+//! `eminentia study`: studies run, planned and summed up; what to start from.
 
 mod args;
+mod example;
 mod loaded;
 mod plan;
+mod published;
 mod run;
 mod summary;
 mod threads;
@@ -17,5 +19,7 @@ pub(crate) fn perform(args: &Study) -> Outcome {
         Study::Run(args) => run::perform(args),
         Study::Plan(args) => plan::perform(args),
         Study::Summary(args) => summary::perform(args),
+        Study::Example(args) => example::perform(args),
+        Study::Published(args) => published::perform(args),
     }
 }
