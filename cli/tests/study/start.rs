@@ -21,6 +21,8 @@ fn every_example_that_is_listed_can_be_planned_wherever_it_is_saved() {
         assert!(printed.out.starts_with("// What it teaches"), "{}", printed.out);
         let left = run(&["study", "plan", &path, "--threads", "1"]);
         assert_eq!(left.status, Some(0), "{name}: {}", left.err);
+        let searches = printed.out.contains("FirstInterference");
+        assert_eq!(left.out.contains("measured up to 6 mm"), searches, "{name}: {}", left.out);
     }
     run(&["study", "example", "nothing"]).refused(&["no study is called `nothing`", "inclination"]);
 }

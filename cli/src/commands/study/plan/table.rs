@@ -103,8 +103,11 @@ fn columns(first: &RecordBatch) -> Grid {
     for (field, array) in schema.fields().iter().zip(first.columns()).take(MOST_COLUMNS) {
         let metadata = |name: &str| field.metadata().get(name).map(String::as_str).unwrap_or_default();
         let unit = if metadata(key::UNIT) == "degrees" { "°" } else { metadata(key::UNIT) };
-        let mut cells =
-            vec![Cell::left(printable_line(field.name())), Cell::left(metadata(key::ROLE)), Cell::left(unit)];
+        let is = match metadata(key::SEARCHED_TO) {
+            "" => metadata(key::ROLE).to_owned(),
+            end => format!("{} up to {end}", metadata(key::ROLE)),
+        };
+        let mut cells = vec![Cell::left(printable_line(field.name())), Cell::left(is), Cell::left(unit)];
         cells.extend((0..first.num_rows()).map(|row| Cell::right(shown(array, row))));
         grid.row(cells);
     }
