@@ -49,24 +49,28 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+pub mod built;
 mod error;
 mod estimate;
 mod finished;
 mod form;
 mod groups;
 mod journal;
+mod origin;
 mod part;
 mod run;
 mod space;
 mod table;
 mod work_file;
 
+pub use built::VERSION;
 pub use error::RunError;
 pub use estimate::{Estimate, estimate};
 /// What a run takes.
 pub use files::Loaded;
 pub use form::Form;
+pub use origin::Origin;
 pub use part::{NoPart, Part};
 pub use run::{Destination, Existing, Finished, Observer, Options, run};
 pub use space::{FreeSpace, free_bytes};
-pub use table::{BatchError, Batcher, ROW, VERSION, batch, key, role_name, schema};
+pub use table::{BatchError, Batcher, ROW, batch, key, role_name, schema};

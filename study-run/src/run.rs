@@ -11,13 +11,14 @@ use std::sync::mpsc;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
+use crate::built::VERSION;
 use crate::error::RunError;
 use crate::form::Form;
 use crate::groups::{Encoded, Maker};
 use crate::journal::Identity;
 use crate::part::Part;
 use crate::space::{self, FreeSpace};
-use crate::table::{VERSION, schema};
+use crate::table::schema;
 use crate::work_file::{Places, WorkFile};
 use files::Loaded;
 

@@ -11,7 +11,7 @@ fn the_table_stands_beside_the_study_and_is_named_for_it() {
     let left = run(&["study", "run", &study]);
     left.ended(0, &["study.parquet: 6 rows"]);
     assert!(left.out.is_empty(), "{}", left.out);
-    assert_eq!(folder.names(), ["scene.ron", "study.parquet", "study.ron"]);
+    assert_eq!(folder.names(), ["scene.ron", "study.parquet", "study.parquet.origin.json", "study.ron"]);
     run(&["study", "run", &study]).refused(&["study.parquet", "already there", "--overwrite"]);
     run(&["study", "run", &study, "--resume"]).ended(0, &["nothing was computed"]);
     run(&["study", "run", &study, "--overwrite"]).ended(0, &["6 rows"]);

@@ -9,6 +9,7 @@ mod bad_input;
 mod helpers;
 mod left_out;
 mod numbers;
+mod origin;
 mod pictures;
 mod report;
 mod sensitivity;

@@ -20,6 +20,7 @@ use parquet::schema::types::{ColumnPath, SchemaDescPtr, TypePtr};
 use sim_core::study::{ColumnKind, ColumnRole, PlannedFactor, Prepared};
 
 use super::bytes::Bytes;
+use super::orders::say_type_order;
 use crate::error::RunError;
 use crate::table::ROW;
 
@@ -86,6 +87,9 @@ impl Encoder {
         let mut tail = Vec::new();
         let footer = ParquetMetaData::new(about, placed);
         ParquetMetaDataWriter::new(&mut tail, &footer).finish().map_err(fault)?;
+        let end = tail.len().saturating_sub(AFTER_FOOTER);
+        let columns = self.schema.fields().len();
+        say_type_order(&mut tail[..end], columns).map_err(RunError::Fault)?;
         Ok(tail)
     }
 }

@@ -3,6 +3,7 @@
 mod args;
 mod example;
 mod loaded;
+mod package;
 mod plan;
 mod published;
 mod run;
@@ -18,6 +19,7 @@ pub(crate) fn perform(args: &Study) -> Outcome {
     match args {
         Study::Run(args) => run::perform(args),
         Study::Plan(args) => plan::perform(args),
+        Study::Package(args) => package::perform(args),
         Study::Summary(args) => summary::perform(args),
         Study::Example(args) => example::perform(args),
         Study::Published(args) => published::perform(args),

@@ -17,6 +17,7 @@ use sim_core::study::statistics::{BAND, quantile, sorted};
 use sim_core::study::{ColumnKind, ColumnRole, Sample, SamplingPlan};
 
 use super::error::SummaryError;
+use super::origin::TableOrigin;
 use super::study_table::StudyTable;
 use words::number::whole;
 
@@ -39,6 +40,8 @@ pub struct StudySummary {
     pub study_sha256: String,
     /// Version that made the table, where it says so.
     pub version: Option<String>,
+    /// Where the table comes from.
+    pub origin: TableOrigin,
     /// The plan, in words.
     pub plan: String,
     /// Name of the plan, as study files have it.
@@ -119,12 +122,9 @@ impl StudySummary {
         Ok(Self {
             files: opened.table.names(),
             title: study.title.clone(),
-            study_sha256: opened
-                .metadata
-                .study_sha256
-                .clone()
-                .unwrap_or_else(|| opened.study.sha256().to_owned()),
+            study_sha256: opened.study_sha256().to_owned(),
             version: opened.metadata.version.clone(),
+            origin: TableOrigin::of(opened),
             plan: plan_in_words(opened),
             plan_name: study.plan.name(),
             rows: opened.rows,
@@ -149,7 +149,7 @@ impl StudySummary {
     }
 }
 
-fn plan_in_words(opened: &StudyTable) -> String {
+pub(super) fn plan_in_words(opened: &StudyTable) -> String {
     let prepared = &opened.study.prepared;
     let levels = || -> Vec<String> {
         let factors = prepared.design().factors().iter();

@@ -146,6 +146,11 @@ impl TableParts {
         self.first_row
     }
 
+    /// Its files, in the order of their rows.
+    pub(crate) fn paths(&self) -> impl Iterator<Item = &Path> {
+        self.parts.iter().map(|part| part.path.as_path())
+    }
+
     pub(crate) fn names(&self) -> Vec<String> {
         self.parts.iter().map(TablePart::name).collect()
     }

@@ -78,10 +78,11 @@ fn facts(summary: &StudySummary) -> Vec<(&'static str, String)> {
             format!("{} ({})", whole(not_whole), percent(share(not_whole, summary.rows))),
         ));
     }
-    if let Some(version) = &summary.version {
-        facts.push(("Made by", format!("eminentia {version}")));
-    }
+    let origin = &summary.origin;
+    facts.extend(origin.made_by(summary.version.as_deref()).map(|said| ("Made by", said)));
+    facts.extend(origin.made_on().map(|said| ("Made on", said)));
     facts.push(("Study", format!("SHA-256 {}", summary.study_sha256)));
+    facts.extend(origin.read().map(|said| ("Files read", said)));
     facts
 }
 

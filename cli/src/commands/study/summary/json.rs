@@ -29,7 +29,8 @@ pub(super) fn object(summary: &StudySummary) -> Value {
     let numbers = summary.numbers.iter().map(|measure| numbers(measure, &summary.factors));
     json!({
         "title": summary.title, "tables": summary.files, "study_sha256": summary.study_sha256,
-        "version": summary.version, "plan": summary.plan_name, "plan_words": summary.plan,
+        "version": summary.version, "commit": summary.origin.commit, "build": summary.origin.build,
+        "inputs": summary.origin.inputs, "runs": summary.origin.runs, "plan": summary.plan_name, "plan_words": summary.plan,
         "rows": summary.rows, "rows_of_study": summary.study_rows, "whole_rows": summary.whole_rows(),
         "without_value": reasons(&summary.reasons), "noted": notes(&summary.noted), "warnings": summary.warnings, "notes": summary.notes,
         "resamples": summary.resamples, "seed": summary.seed,
