@@ -8,7 +8,7 @@ use arrow_array::builder::{BooleanBuilder, StringBuilder};
 use arrow_array::{ArrayRef, Float64Array, RecordBatch, UInt64Array};
 use arrow_buffer::{BooleanBuffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field, Schema, SchemaRef};
-use sim_core::study::{Column, ColumnKind, ColumnRole, NoSuchRow, Prepared, RowBuffer};
+use sim_core::study::{Column, ColumnKind, ColumnPlace, ColumnRole, NoSuchRow, Prepared, Reach, RowBuffer};
 
 use files::Loaded;
 
@@ -44,8 +44,11 @@ pub mod key {
     pub const PART: &str = "part";
     /// Of a column: unit of its numbers, `degrees` or `mm`; absent where they have none.
     pub const UNIT: &str = "unit";
-    /// Of a column: `factor`, `derived`, `measured` or `reason`.
+    /// Of a column: `factor`, `derived`, `measured`, `note` or `reason`.
     pub const ROLE: &str = "role";
+    /// Of a column in which something is looked for along an excursion: up to where, as `6 mm`. Nothing in such a
+    /// column means that it was not found so far.
+    pub const SEARCHED_TO: &str = "searched_to";
 }
 
 /// Why rows could not be had.
@@ -100,6 +103,9 @@ fn field(column: &Column) -> Field {
     if let Some(unit) = column.unit {
         about.insert(key::UNIT.to_owned(), unit.words().to_owned());
     }
+    if let Some(ColumnPlace { reach: Reach::UpTo(end), .. }) = column.place {
+        about.insert(key::SEARCHED_TO.to_owned(), words::name::end(end));
+    }
     Field::new(&column.name, kind, true).with_metadata(about)
 }
 
@@ -110,6 +116,7 @@ pub const fn role_name(role: ColumnRole) -> &'static str {
         ColumnRole::Factor => "factor",
         ColumnRole::Derived => "derived",
         ColumnRole::Measured => "measured",
+        ColumnRole::Note => "note",
         ColumnRole::Reason => "reason",
     }
 }

@@ -7,6 +7,7 @@ mod bad_input;
 #[path = "../command_line/helpers.rs"]
 #[allow(dead_code)] // the other test programs use the rest
 mod helpers;
+mod left_out;
 mod numbers;
 mod origin;
 mod pictures;

@@ -9,7 +9,7 @@ use std::rc::Rc;
 use sim_core::study::statistics::{Axis, heat_map, histogram, response_curve};
 use sim_core::study::{Column, Content, SamplingPlan};
 
-use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution};
+use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution, left_out_of_measure};
 use super::{Selection, StudyTable, SummaryError};
 use crate::figures::study::{self as draw, Bar, BelowZero, Curve, Quantity, TornadoBar};
 use crate::figures::{Figure, Print};
@@ -128,9 +128,10 @@ fn of_measure(
 ) -> Result<Vec<Picture>, SummaryError> {
     let column = &measure.column;
     let of = quantity(column);
+    let left_out = left_out_of_measure(measure, &summary.noted);
     let picture = |kind: &str, caption: String, figure: Figure| Picture {
         stem: format!("{}.{kind}", column.name),
-        caption,
+        caption: if left_out.is_empty() { caption } else { format!("{caption}.{left_out}") },
         figure,
     };
     let mut pictures = Vec::new();

@@ -195,7 +195,7 @@ fn properties(schema: &SchemaRef, study: &Prepared) -> WriterPropertiesBuilder {
         let repeats = match column.role {
             ColumnRole::Factor => factors.next().is_some_and(is_few),
             ColumnRole::Derived => all_are_few,
-            ColumnRole::Measured | ColumnRole::Reason => false,
+            ColumnRole::Measured | ColumnRole::Note | ColumnRole::Reason => false,
         };
         builder = builder.set_column_dictionary_enabled(path.clone(), repeats);
         if column.role == ColumnRole::Measured {

@@ -66,7 +66,6 @@ fn last_name(path: &Path) -> String {
 
 #[cfg(test)]
 mod tests {
-    use report::figures::Print;
     use sim_core::scene::Scene;
 
     use super::*;

@@ -1,9 +1,11 @@
-//! `eminentia study`: studies run, planned and summed up.
+//! `eminentia study`: studies run, planned and summed up; what to start from.
 
 mod args;
+mod example;
 mod loaded;
 mod package;
 mod plan;
+mod published;
 mod run;
 mod summary;
 mod threads;
@@ -19,5 +21,7 @@ pub(crate) fn perform(args: &Study) -> Outcome {
         Study::Plan(args) => plan::perform(args),
         Study::Package(args) => package::perform(args),
         Study::Summary(args) => summary::perform(args),
+        Study::Example(args) => example::perform(args),
+        Study::Published(args) => published::perform(args),
     }
 }

@@ -51,10 +51,18 @@ pub fn indices(
     print: &Print,
 ) -> Figure {
     let sum: f64 = indices.factors.iter().map(|factor| factor.first.value).sum();
+    let groups = match indices.left_out {
+        0 => whole_number(indices.groups as u64),
+        left_out => format!(
+            "{} of {}",
+            whole_number(indices.groups as u64),
+            whole_number((indices.groups + left_out) as u64)
+        ),
+    };
+    let left_out = if indices.left_out == 0 { "" } else { " (the others have a row without a value)" };
     let under = format!(
-        "Sobol’ indices of {} groups of rows; lines: 95 % of {resamples} bootstrap resamples. The first-order \
+        "Sobol’ indices of {groups} groups of rows{left_out}; lines: 95 % of {resamples} bootstrap resamples. The first-order \
          indices add up to {}; what lacks to 1 comes of factors together.",
-        whole_number(indices.groups as u64),
         decimals(sum, 2)
     );
     let rows = factors.iter().filter_map(|bar| {

@@ -6,6 +6,7 @@
 //! bytes a row and as much again while it is sorted; as many columns are held as fit into
 //! `HELD_BYTES`, and always one.
 
+mod left_out;
 mod measured;
 mod options;
 mod reasons;
@@ -20,6 +21,7 @@ use super::origin::TableOrigin;
 use super::study_table::StudyTable;
 use words::number::whole;
 
+pub use left_out::of_measure as left_out_of_measure;
 pub use measured::{Flags, Numbers, Spread, Words, share};
 pub use options::Options;
 pub use reasons::Reason;
@@ -50,6 +52,8 @@ pub struct StudySummary {
     pub study_rows: u64,
     /// Rows in which something could not be measured, by reason.
     pub reasons: Vec<Reason>,
+    /// Rows with a note on what is odd about them, by what it says.
+    pub noted: Vec<Reason>,
     /// What is allowed but hardly meant, in sentences.
     pub warnings: Vec<String>,
     /// What this plan and table do not tell, in sentences.
@@ -99,11 +103,19 @@ impl StudySummary {
         }
         let mut notes = opened.notes.clone();
         notes.extend(sensitivity::notes(opened));
+        notes.extend(left_out::notes(&surveyed.noted, opened.rows));
+        let mut warnings: Vec<String> =
+            prepared.warnings().iter().map(words::verdict::study::warning).collect();
+        warnings.extend(left_out::warnings(&numbers));
         let settings = |role| -> Vec<Spread> {
             let of_role =
                 prepared.columns().iter().enumerate().filter(move |(_, column)| column.role == role);
             of_role
-                .map(|(place, column)| Spread { column: column.clone(), moments: surveyed.moments[place] })
+                .map(|(place, column)| Spread {
+                    column: column.clone(),
+                    moments: surveyed.moments[place],
+                    in_whole_rows: surveyed.whole_moments[place],
+                })
                 .collect()
         };
         let (factors, derived) = (settings(ColumnRole::Factor), settings(ColumnRole::Derived));
@@ -118,7 +130,8 @@ impl StudySummary {
             rows: opened.rows,
             study_rows: prepared.row_count(),
             reasons: surveyed.reasons,
-            warnings: prepared.warnings().iter().map(words::verdict::study::warning).collect(),
+            noted: surveyed.noted,
+            warnings,
             notes,
             factors,
             derived,

@@ -49,6 +49,8 @@ impl TablePart {
             return Err(TableError::Nothing { name });
         } else if mark == PARQUET_MARK {
             Form::Parquet(Box::new(ParquetFile::open(&name, file)?))
+        } else if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("parquet")) {
+            return Err(TableError::NotParquet { name });
         } else {
             Form::Csv(CsvFile::open(&name, path)?)
         };
