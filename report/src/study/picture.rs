@@ -133,7 +133,7 @@ fn of_measure(
     let values = held.column(measure.place)?;
     match histogram(&values) {
         Some(result) => {
-            let figure = draw::histogram(&of, &result, &measure.quantiles);
+            let figure = draw::histogram(&of, &result, &measure.quantiles.map(|estimate| estimate.value));
             pictures.push(picture("histogram", format!("Histogram: {}", of.words), figure));
         }
         None => {
@@ -226,7 +226,7 @@ fn influence(
         || -> Vec<Bar> { order.iter().map(|factor| Bar { factor: *factor, words: name(*factor) }).collect() };
     Some(match measure.sensitivity.as_ref().ok()? {
         Sensitivity::Indices(indices) => {
-            let figure = draw::indices(of, &bars(), indices, summary.resamples);
+            let figure = draw::indices(of, &bars(), indices, &summary.intervals.of_sensitivity);
             ("indices", format!("Sobol’ indices: {}", of.words), figure)
         }
         Sensitivity::Coefficients(regression) => {
@@ -248,8 +248,11 @@ fn influence(
     })
 }
 
-/// How many levels a factor has, if it has any.
+/// How many levels a factor has, if it has any. Rows as given are values rather than levels.
 fn levels(opened: &StudyTable, factor: usize) -> Option<usize> {
+    if opened.study.prepared.study().plan == SamplingPlan::Rows {
+        return None;
+    }
     let factor = opened.study.prepared.design().factors().get(factor)?;
     factor.distribution.levels().map(<[f64]>::len)
 }

@@ -26,7 +26,7 @@ use crate::setting::{Setting, SettingName, SettingPlace};
 
 /// Stands at the head of [`Prepared::canonical`]; another number means that the same study gives
 /// another table.
-const LAYOUT: &str = "study table, layout 1";
+const LAYOUT: &str = "study table, layout 2";
 
 /// A study with its base scene, ready to be computed row by row by any number of threads.
 #[derive(Clone, Debug)]

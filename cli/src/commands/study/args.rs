@@ -2,6 +2,7 @@
 
 use clap::Subcommand;
 
+use super::from::StudyFrom;
 use super::plan::StudyPlan;
 use super::run::StudyRun;
 use super::summary::StudySummary;
@@ -13,6 +14,8 @@ pub(crate) enum Study {
     /// Estimate a run: its rows and columns, its time and its size; only a second's worth of rows is
     /// computed
     Plan(StudyPlan),
+    /// Write a study of a case: the settings that its records give, with their standard errors and correlations
+    From(StudyFrom),
     /// Sum up a study's table: spread, reasons, where the spread comes from; plots and a report
     Summary(StudySummary),
 }

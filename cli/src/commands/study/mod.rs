@@ -1,6 +1,7 @@
 //! `eminentia study`: studies run, planned and summed up.
 
 mod args;
+mod from;
 mod loaded;
 mod plan;
 mod run;
@@ -16,6 +17,7 @@ pub(crate) fn perform(args: &Study) -> Outcome {
     match args {
         Study::Run(args) => run::perform(args),
         Study::Plan(args) => plan::perform(args),
+        Study::From(args) => from::perform(args),
         Study::Summary(args) => summary::perform(args),
     }
 }

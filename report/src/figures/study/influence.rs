@@ -15,7 +15,7 @@ use words::number::{decimals, whole as whole_number};
 /// Room for the factors' names.
 const NAMES: f64 = 230.0;
 /// Room for the numbers at the right.
-const NUMBERS: f64 = 128.0;
+const NUMBERS: f64 = 150.0;
 const BAR: f64 = 11.0;
 
 /// A factor's name and where it stands among the factors.
@@ -44,13 +44,12 @@ impl Row {
 }
 
 /// Sobol' indices, the factors in the order given.
-pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, resamples: u32) -> Figure {
+pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, intervals: &str) -> Figure {
     let sum: f64 = indices.factors.iter().map(|factor| factor.first.value).sum();
     let under = format!(
-        "Sobol’ indices of {} groups of rows; lines: 95 % of {resamples} bootstrap resamples. The first-order \
-         indices add up to {}; what lacks to 1 comes of factors together.",
+        "Sobol’ indices of {} groups of rows. {intervals} {}",
         whole_number(indices.groups as u64),
-        decimals(sum, 2)
+        together(sum)
     );
     let rows = factors.iter().filter_map(|bar| {
         let factor = indices.factors.get(bar.factor)?;
@@ -61,6 +60,19 @@ pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, resamples
     draw(&heading, &rows.collect::<Vec<_>>(), "part of the variance", &key)
 }
 
+/// What the sum of the first-order indices says. Estimates may add up to more than 1, which nothing can.
+fn together(sum: f64) -> String {
+    let rounded = (sum * 100.0).round() / 100.0;
+    let says = if rounded < 1.0 {
+        "what lacks to 1 comes of factors together."
+    } else if rounded > 1.0 {
+        "no more than 1 is possible, and the rest is the estimate’s error."
+    } else {
+        "each factor acts for itself."
+    };
+    format!("The first-order indices add up to {}; {says}", decimals(rounded, 2))
+}
+
 /// Standardised coefficients, the factors in the order given.
 pub fn coefficients(of: &Quantity, factors: &[Bar], regression: &Standardised, caution: &str) -> Figure {
     let under = format!(
@@ -68,8 +80,7 @@ pub fn coefficients(of: &Quantity, factors: &[Bar], regression: &Standardised, c
         decimals(regression.r_squared, 3)
     );
     let rows = factors.iter().filter_map(|bar| {
-        let value = *regression.coefficients.get(bar.factor)?;
-        let bar_of = (Estimate { value, low: f64::NAN, high: f64::NAN }, BLUE);
+        let bar_of = (*regression.estimates.get(bar.factor)?, BLUE);
         Some(Row::new(&bar.words, vec![bar_of]))
     });
     let heading = Heading::new(&format!("How it goes with the factors: {}", of.words), under.trim_end());
@@ -134,5 +145,21 @@ fn with_interval(estimate: &Estimate) -> String {
         format!("{value} ({} to {})", decimals(estimate.low, 3), decimals(estimate.high, 3))
     } else {
         value
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn first_order_indices_that_add_up_to_more_than_one_leave_nothing_to_factors_together() {
+        for (sum, is) in [
+            (0.874, "add up to 0.87; what lacks"),
+            (1.024, "add up to 1.02; no more than 1"),
+            (0.997, "add up to 1.00; each factor acts for itself"),
+        ] {
+            assert!(together(sum).contains(is), "{}", together(sum));
+        }
     }
 }
