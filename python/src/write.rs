@@ -7,7 +7,7 @@ use std::thread;
 use std::time::Duration;
 
 use pyo3::prelude::*;
-use study_run::{Destination, Existing, Finished, Loaded, Observer, Options, Part, RunError, run};
+use study_run::{Destination, Existing, Finished, FreeSpace, Loaded, Observer, Options, Part, RunError, run};
 
 use crate::error::refusal;
 
@@ -57,7 +57,13 @@ impl RunArguments {
             None => Part::WHOLE,
             Some((number, of)) => Part::new(number, of).map_err(refusal)?,
         };
-        Ok(Options { destination: Destination::File(self.path), existing, part, threads: self.threads })
+        Ok(Options {
+            destination: Destination::File(self.path),
+            existing,
+            part,
+            threads: self.threads,
+            free_space: FreeSpace::Asked,
+        })
     }
 }
 

@@ -51,6 +51,7 @@ fn rows(criterion: &mut Criterion) {
             existing: Existing::Replaced,
             part: Part::WHOLE,
             threads,
+            free_space: study_run::FreeSpace::Ignored,
         };
         group.bench_function(name, |bencher| {
             bencher.iter(|| run(&loaded, &options, &mut (), &AtomicBool::new(false)));

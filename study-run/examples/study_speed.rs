@@ -25,6 +25,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         existing: Existing::Replaced,
         part: Part::WHOLE,
         threads,
+        free_space: study_run::FreeSpace::Ignored,
     };
     let began = Instant::now();
     let finished = run(&loaded, &options, &mut (), &AtomicBool::new(false))?;

@@ -1,9 +1,12 @@
-//! `eminentia study`: studies run, planned and summed up.
+//! `eminentia study`: studies run, planned and summed up; what to start from.
 
 mod args;
+mod example;
 mod from;
 mod loaded;
+mod package;
 mod plan;
+mod published;
 mod run;
 mod summary;
 mod threads;
@@ -18,6 +21,9 @@ pub(crate) fn perform(args: &Study) -> Outcome {
         Study::Run(args) => run::perform(args),
         Study::Plan(args) => plan::perform(args),
         Study::From(args) => from::perform(args),
+        Study::Package(args) => package::perform(args),
         Study::Summary(args) => summary::perform(args),
+        Study::Example(args) => example::perform(args),
+        Study::Published(args) => published::perform(args),
     }
 }

@@ -1,6 +1,7 @@
 //! A plan made ready: which values the factors take in a row.
 
 use super::super::correlation::Correlation;
+use super::super::distribution::Distribution;
 use super::super::error::StudyError;
 use super::latin::Latin;
 use super::levels;
@@ -159,6 +160,21 @@ impl SamplingDesign {
             Layout::OneAtATime { levels, .. } => Some(levels.iter().map(Vec::len).collect()),
             _ => None,
         }
+    }
+
+    /// What each factor takes: its distribution, or the levels that stand for it where one factor at a time varies.
+    pub(in crate::study) fn distributions_taken(&self) -> Vec<Distribution> {
+        match &self.layout {
+            Layout::OneAtATime { levels, .. } => {
+                levels.iter().cloned().map(Distribution::of_levels).collect()
+            }
+            _ => self.factors.iter().map(|factor| factor.distribution.clone()).collect(),
+        }
+    }
+
+    /// Whether any factors are correlated.
+    pub(in crate::study) const fn is_correlated(&self) -> bool {
+        !self.correlations.is_empty()
     }
 
     /// Writes the factor values of a row into `values`, one for each factor. A row past the last is

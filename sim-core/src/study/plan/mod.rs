@@ -10,10 +10,10 @@ mod random;
 mod sobol;
 mod units;
 
-use serde::{Deserialize, Deserializer, Serialize, de};
+use serde::{Deserialize, Deserializer, Serialize};
 
 use super::distribution::Distribution;
-use crate::facts::whole_number;
+use crate::facts::whole_number_within;
 
 pub use design::SamplingDesign;
 pub use units::SampleUnits;
@@ -44,6 +44,7 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "row_count")]
         rows: u64,
         /// Seed of the random numbers.
+        #[serde(deserialize_with = "seed")]
         seed: u64,
     },
     /// Scrambled Sobol' points, evenest when each scrambling has a power of two of them.
@@ -52,6 +53,7 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "row_count")]
         rows: u64,
         /// Seed of the scramblings.
+        #[serde(deserialize_with = "seed")]
         seed: u64,
         /// Independent scramblings that the rows are dealt out to in turn, so that what they come to can
         /// be compared; [`USUAL_REPLICATES`] when absent.
@@ -64,6 +66,7 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "row_count")]
         rows: u64,
         /// Seed of the random numbers.
+        #[serde(deserialize_with = "seed")]
         seed: u64,
     },
     /// The factors' levels side by side: the first row has the first of every factor, the second the
@@ -77,6 +80,7 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "row_count")]
         groups: u64,
         /// Seed of the points.
+        #[serde(deserialize_with = "seed")]
         seed: u64,
         /// Where A and B come from.
         points: Sample,
@@ -100,11 +104,11 @@ pub enum Sample {
 }
 
 fn row_count<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u64, D::Error> {
-    let given = whole_number(deserializer)?;
-    match u64::try_from(given) {
-        Ok(rows) if (1..=MOST_ROWS).contains(&rows) => Ok(rows),
-        _ => Err(de::Error::custom(format!("{given} is given; allowed are 1 to {MOST_ROWS}"))),
-    }
+    whole_number_within(deserializer, (1, MOST_ROWS))
+}
+
+fn seed<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u64, D::Error> {
+    whole_number_within(deserializer, (0, u64::MAX))
 }
 
 #[allow(clippy::trivially_copy_pass_by_ref)] // serde gives a reference
@@ -113,11 +117,8 @@ const fn is_false(flag: &bool) -> bool {
 }
 
 fn replicates<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<u32>, D::Error> {
-    let given = whole_number(deserializer)?;
-    match u32::try_from(given) {
-        Ok(replicates) if (1..=MOST_REPLICATES).contains(&replicates) => Ok(Some(replicates)),
-        _ => Err(de::Error::custom(format!("{given} is given; allowed are 1 to {MOST_REPLICATES}"))),
-    }
+    let given = whole_number_within(deserializer, (1, u64::from(MOST_REPLICATES)))?;
+    Ok(u32::try_from(given).ok())
 }
 
 impl SamplingPlan {
