@@ -103,6 +103,6 @@ pub(crate) fn seed(plan: &SamplingPlan) -> Option<u64> {
         | SamplingPlan::Sobol { seed, .. }
         | SamplingPlan::MonteCarlo { seed, .. }
         | SamplingPlan::Indices { seed, .. } => Some(*seed),
-        SamplingPlan::FullGrid | SamplingPlan::OneAtATime => None,
+        SamplingPlan::FullGrid | SamplingPlan::OneAtATime | SamplingPlan::Rows => None,
     }
 }

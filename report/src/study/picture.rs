@@ -139,7 +139,8 @@ fn of_measure(
     match histogram(&values) {
         Some(result) => {
             let below = of.is_clearance.then(|| below_zero(&values));
-            let figure = draw::histogram(&of, &result, &measure.quantiles, below.as_ref(), held.print);
+            let quantiles = measure.quantiles.map(|estimate| estimate.value);
+            let figure = draw::histogram(&of, &result, &quantiles, below.as_ref(), held.print);
             pictures.push(picture("histogram", format!("Histogram: {}", of.words), figure));
         }
         None => {
@@ -233,7 +234,7 @@ fn influence(
         || -> Vec<Bar> { order.iter().map(|factor| Bar { factor: *factor, words: name(*factor) }).collect() };
     Some(match measure.sensitivity.as_ref().ok()? {
         Sensitivity::Indices(indices) => {
-            let figure = draw::indices(of, &bars(), indices, summary.resamples, print);
+            let figure = draw::indices(of, &bars(), indices, &summary.intervals.of_sensitivity, print);
             ("indices", format!("Sobol’ indices: {}", of.words), figure)
         }
         Sensitivity::Coefficients(regression) => {
@@ -255,8 +256,11 @@ fn influence(
     })
 }
 
-/// How many levels a factor has, if it has any.
+/// How many levels a factor has, if it has any. Rows as given are values rather than levels.
 fn levels(opened: &StudyTable, factor: usize) -> Option<usize> {
+    if opened.study.prepared.study().plan == SamplingPlan::Rows {
+        return None;
+    }
     let factor = opened.study.prepared.design().factors().get(factor)?;
     factor.distribution.levels().map(<[f64]>::len)
 }
