@@ -55,8 +55,8 @@ fn a_plot_of_no_known_kind_or_in_the_way_is_refused() {
     let folder = Folder::new();
     let tracing = folder.file("points.svg", std::fs::read(scene("tracings/sharp.csv")).unwrap());
     for (plot, words) in [
-        (folder.shell("plot.gif"), ".svg or .png"),
-        (folder.shell("plot"), ".svg or .png"),
+        (folder.shell("plot.gif"), ".svg, .png or .pdf"),
+        (folder.shell("plot"), ".svg, .png or .pdf"),
         (tracing.clone(), "is the tracing that is read"),
         (folder.shell("no/such/plot.svg"), "cannot be written"),
     ] {

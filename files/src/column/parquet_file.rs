@@ -34,7 +34,7 @@ pub(super) fn numbers(bytes: Vec<u8>, column: &str) -> Result<Vec<f64>, String> 
             ColumnReader::FloatColumnReader(own) => read(own, rows, most, &mut numbers, f64::from)?,
             ColumnReader::Int32ColumnReader(own) => read(own, rows, most, &mut numbers, f64::from)?,
             ColumnReader::Int64ColumnReader(own) => {
-                read(own, rows, most, &mut numbers, |number| number as f64)?
+                read(own, rows, most, &mut numbers, |number| number as f64)?;
             }
             _ => return Err("holds no numbers; floating-point or whole numbers are needed".to_owned()),
         }

@@ -179,8 +179,13 @@ mod tests {
         let svg = String::from_utf8(written(OutKind::PlotSvg, "a.svg")).unwrap();
         assert!(svg.starts_with("<svg") && svg.contains("For teaching and research"));
         let picture = image::load_from_memory(&written(OutKind::PlotPng, "a.png")).unwrap();
-        let width: f64 = svg.split("width=\"").nth(1).unwrap().split('"').next().unwrap().parse().unwrap();
-        assert!((f64::from(picture.width()) / width - 2.0).abs() < 0.01);
+        // 300 dots to an inch of 25.4 mm.
+        let width: f64 = svg.split("width=\"").nth(1).unwrap().split("mm\"").next().unwrap().parse().unwrap();
+        assert!(
+            (f64::from(picture.width()) - width / 25.4 * 300.0).abs() <= 1.0,
+            "{} {width}",
+            picture.width()
+        );
     }
 
     #[test]

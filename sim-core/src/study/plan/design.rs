@@ -35,7 +35,7 @@ enum Layout {
 #[derive(Clone, Debug)]
 enum GroupPoints {
     Sobol(Scramblings),
-    Random(Random),
+    Random(Box<Random>),
 }
 
 /// What a row of an [`SamplingPlan::Indices`] group holds.
@@ -99,8 +99,9 @@ impl SamplingDesign {
         let (rows, layout) = match *plan {
             SamplingPlan::FullGrid => (levels::grid_rows(&factors)?, Layout::Grid),
             SamplingPlan::OneAtATime => {
-                let (rows, base, levels) = levels::one_at_a_time(&factors)?;
-                (rows, Layout::OneAtATime { base, levels })
+                let (base, levels) = levels::one_at_a_time(&factors)?;
+                let changed: u64 = levels.iter().map(|levels| levels.len() as u64).sum();
+                (1 + changed, Layout::OneAtATime { base, levels })
             }
             SamplingPlan::Rows => {
                 let (rows, columns) = levels::side_by_side(&factors)?;
@@ -119,7 +120,7 @@ impl SamplingDesign {
                 let replicates = checked_replicates(plan, groups)?;
                 let points = match points {
                     Sample::Sobol => GroupPoints::Sobol(Scramblings::new(seed, dimensions(2)?, replicates)),
-                    Sample::Random => GroupPoints::Random(Random::new(seed)),
+                    Sample::Random => GroupPoints::Random(Box::new(Random::new(seed))),
                 };
                 (groups.saturating_mul(size as u64), Layout::Indices { points, second_order })
             }

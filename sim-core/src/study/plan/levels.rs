@@ -22,8 +22,8 @@ pub(super) fn grid_rows(factors: &[PlannedFactor]) -> Result<u64, StudyError> {
     Ok(rows)
 }
 
-/// Number of rows, the base scene's values and each factor's levels.
-pub(super) fn one_at_a_time(factors: &[PlannedFactor]) -> Result<(u64, Vec<f64>, Vec<Vec<f64>>), StudyError> {
+/// The base scene's values, and each factor's levels.
+pub(super) fn one_at_a_time(factors: &[PlannedFactor]) -> Result<(Vec<f64>, Vec<Vec<f64>>), StudyError> {
     let base = factors
         .iter()
         .map(|factor| factor.base.ok_or_else(|| StudyError::NoSingleBase { name: factor.name.clone() }));
@@ -35,8 +35,7 @@ pub(super) fn one_at_a_time(factors: &[PlannedFactor]) -> Result<(u64, Vec<f64>,
             None => ONE_AT_A_TIME_PARTS.map(|part| factor.distribution.quantile(part)).to_vec(),
         })
         .collect();
-    let rows = 1 + levels.iter().map(|levels| levels.len() as u64).sum::<u64>();
-    Ok((rows, base, levels))
+    Ok((base, levels))
 }
 
 #[allow(clippy::cast_possible_truncation)] // below the number of levels
