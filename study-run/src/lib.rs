@@ -18,7 +18,8 @@
 //! its place, its checksum, and what the end of the file needs to know of it. A run that goes on reads the
 //! journal as far as it is whole, reads the groups and compares their checksums, cuts off what is not whole,
 //! and computes what is missing: a run killed at any moment ends with the bytes of one that never was. A run
-//! that is told to stop finishes the groups under way and closes the file, which can then be read as it is.
+//! that is told to stop finishes the groups under way, or drops them ([`UnderWay`]), and closes the file, which can
+//! then be read as it is.
 //! Only a whole table gets its name, by renaming.
 //!
 //! The end of a Parquet file tells where each column of each group lies. It is made in memory: some 90 bytes
@@ -62,5 +63,5 @@ pub use estimate::{Estimate, estimate};
 pub use files::Loaded;
 pub use form::Form;
 pub use part::{NoPart, Part};
-pub use run::{Destination, Existing, Finished, Observer, Options, run};
+pub use run::{Destination, Existing, Finished, Observer, Options, UnderWay, run};
 pub use table::{BatchError, Batcher, ROW, VERSION, batch, key, role_name, schema};

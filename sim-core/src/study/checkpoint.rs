@@ -43,14 +43,14 @@ pub(super) fn checkpoints_and_searches(
         if movement != Movement::Opening {
             let farthest = |one: &&Drive, other: &&Drive| one.number().total_cmp(&other.number());
             let end = *ends.iter().max_by(farthest).unwrap_or(&ends[0]);
-            let name = name_of(movement);
+            let name = excursion_name(movement);
             searches.push(SearchedExcursion { movement, end, prefix: format!("{name}.") });
         }
         for drive in ends {
             checkpoints.push(Checkpoint {
                 movement,
                 drive,
-                prefix: format!("{}.{}.", name_of(movement), how_far(drive)),
+                prefix: format!("{}.{}.", excursion_name(movement), how_far(drive)),
             });
         }
     }
@@ -61,8 +61,10 @@ pub(super) fn checkpoints_and_searches(
     Ok((checkpoints, searches))
 }
 
-/// A movement's name, with the ratio that tells one lateroprotrusion from another.
-fn name_of(movement: Movement) -> String {
+/// An excursion's name at the start of its columns' names: the movement's, with the ratio that tells one
+/// lateroprotrusion from another.
+#[must_use]
+pub fn excursion_name(movement: Movement) -> String {
     match movement {
         Movement::Lateroprotrusive { ratio, .. } => format!("{}_{}", movement.name(), ratio.get()),
         _ => movement.name().to_owned(),

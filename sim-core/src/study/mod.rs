@@ -56,6 +56,7 @@ pub mod statistics;
 mod values;
 mod warning;
 
+pub use checkpoint::excursion_name;
 pub use column::{BennettPart, Cell, Column, ColumnKind, ColumnPlace, ColumnRole, Content, Direction};
 pub use constraint::{Constraint, Rule};
 pub use correlation::Correlation;
@@ -64,7 +65,7 @@ pub use error::StudyError;
 pub use file::{BaseScene, Factor, Study};
 pub use normal::{normal_probability, normal_quantile};
 pub use plan::{MOST_ROWS, PlannedFactor, Sample, SamplingDesign, SamplingPlan};
-pub use prepared::{NoSuchRow, Prepared};
+pub use prepared::{NoSuchRow, NotOneEach, Prepared};
 pub use published::{PUBLISHED, Published};
 pub use record::{Measure, Recording};
 pub use row::RowBuffer;
