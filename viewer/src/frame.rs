@@ -17,7 +17,7 @@ use crate::state::State;
 pub fn prepare(window: &mut Window) {
     window.set_shadows_enabled(false);
     window.set_tonemap(Tonemap::None);
-    panels::style::set_faces(window.egui_context());
+    panels::style::prepare(window.egui_context());
 }
 
 /// Puts together the next frame. Rendering it, with the camera returned, is the caller's.

@@ -21,11 +21,14 @@ pub const fn paper(appearance: Appearance) -> Tint {
     if appearance.high_contrast { palette::WHITE } else { palette::PAPER }
 }
 
-/// Sets the faces, once.
-pub fn set_faces(ctx: &Context) {
+/// Sets what stays as it is for as long as the window is open.
+pub fn prepare(ctx: &Context) {
     ctx.set_theme(Theme::Light);
     // The graphics crate puts a face of its own before the default ones, which lacks signs used here.
     ctx.set_fonts(FontDefinitions::default());
+    // A button that is let go is pushed, however long it was held: where a picture takes a second, a quick push
+    // begins in one frame and ends in the next.
+    ctx.options_mut(|options| options.input_options.max_click_duration = f64::INFINITY);
 }
 
 /// Sets the look, where it has changed.
@@ -107,4 +110,40 @@ pub fn ring_the_focus(ctx: &Context) {
     let ring = response.rect.expand(2.0);
     painter.rect_stroke(ring, 4.0, Stroke::new(4.0, Color32::WHITE), StrokeKind::Outside);
     painter.rect_stroke(ring.expand(1.0), 4.0, Stroke::new(2.5, palette::FOCUS.egui()), StrokeKind::Outside);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use kiss3d::egui::{Event, Modifiers, PointerButton, RawInput, Rect, pos2};
+
+    #[test]
+    fn a_push_that_takes_two_slow_frames_is_a_push() {
+        let ctx = Context::default();
+        prepare(&ctx);
+        let mut place = pos2(0.0, 0.0);
+        let mut frame = |time: f64, pressed: Option<bool>| {
+            let events = pressed.into_iter().flat_map(|pressed| {
+                let (pos, button, modifiers) = (place, PointerButton::Primary, Modifiers::NONE);
+                [Event::PointerMoved(pos), Event::PointerButton { pos, button, pressed, modifiers }]
+            });
+            let input = RawInput {
+                screen_rect: Some(Rect::from_min_size(pos2(0.0, 0.0), vec2(300.0, 100.0))),
+                time: Some(time),
+                events: events.collect(),
+                ..RawInput::default()
+            };
+            let mut pushed = false;
+            let mut output = ctx.run_ui(input, |ui| {
+                let button = ui.button("Save");
+                place = button.rect.center();
+                pushed = button.clicked();
+            });
+            // Nobody draws the faces.
+            output.textures_delta.clear();
+            pushed
+        };
+        assert!(!frame(0.0, None) && !frame(1.0, Some(true)));
+        assert!(frame(3.5, Some(false)));
+    }
 }
