@@ -9,6 +9,8 @@
 #![allow(clippy::needless_pass_by_value)]
 
 mod arrow;
+mod case;
+mod dict;
 mod error;
 mod excursion;
 mod made;
@@ -19,6 +21,7 @@ mod statistics;
 mod study;
 mod sweep;
 mod swept;
+mod teeth;
 mod watch;
 mod write;
 
@@ -28,6 +31,7 @@ use pyo3::prelude::*;
 fn _native(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("CAUTION", words::CAUTION)?;
     module.add("__version__", study_run::VERSION)?;
+    module.add_class::<case::Case>()?;
     module.add_class::<scene::Scene>()?;
     module.add_class::<study::Study>()?;
     module.add_class::<arrow::Rows>()?;

@@ -13,8 +13,10 @@ use sim_core::excursion::Drive;
 use sim_core::setting::{Change, SettingName};
 use sim_core::units::Length;
 
+use crate::dict;
 use crate::error::{of_casts, of_text, refusal};
 use crate::excursion::Solved;
+use crate::teeth::{Asked, contacts, planned};
 use crate::watch::{Takes, watched};
 
 /// An instrument with the cusps that are watched. Never changed, and may be used by any number of threads; equal to
@@ -87,6 +89,18 @@ impl Scene {
         py.detach(|| Self::with_casts(files::from_text(text, "scene").map_err(of_text)?, &folder))
     }
 
+    /// As :meth:`load`, of a mapping with the fields of a scene file. Variants are words or mappings of one word, as in
+    /// ``{"Table": {"sagittal_inclination_deg": 20, …}}``; arrays are taken for lists.
+    ///
+    /// Raises :class:`Error` with the field, and :class:`TypeError` for what is no mapping.
+    #[staticmethod]
+    #[pyo3(signature = (fields, *, folder = PathBuf::new()))]
+    fn from_dict(py: Python<'_>, fields: &Bound<'_, PyAny>, folder: PathBuf) -> PyResult<Self> {
+        let scene: sim_core::scene::Scene = dict::read(fields, "scene")?;
+        scene.check().map_err(refusal)?;
+        py.detach(|| Self::with_casts(scene, &folder))
+    }
+
     /// The teaching scene that is compiled in (invented).
     #[staticmethod]
     fn thirty_degree() -> Self {
@@ -131,6 +145,11 @@ impl Scene {
     /// The scene as the text of a file (RON).
     fn to_text(&self) -> String {
         self.scene.to_ron()
+    }
+
+    /// The scene as a dictionary that :meth:`from_dict` reads back.
+    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        dict::written(py, &*self.scene)
     }
 
     /// The address at which the viewer's page opens this scene; without ``page``, what goes behind the page's own.
@@ -226,6 +245,47 @@ impl Scene {
             solved.collect::<Vec<_>>()
         })?;
         solved.into_iter().map(|solved| solved.into_arrays(py)).collect()
+    }
+
+    /// Which inclines, factors or guidance give the occlusion that is wanted: the object that ``eminentia plan --format
+    /// json`` writes. ``wanted`` is the field ``plan`` of a scene file as a mapping; without it the scene's own is taken.
+    /// Angles in degrees, lengths in mm.
+    ///
+    /// Raises :class:`Error` for a plan that cannot be worked out. A goal that cannot be reached does not raise: its
+    /// ``reached`` is false, and what is told is the nearest.
+    #[pyo3(signature = (wanted = None))]
+    fn plan<'py>(&self, py: Python<'py>, wanted: Option<&Bound<'_, PyAny>>) -> PyResult<Bound<'py, PyAny>> {
+        dict::report(py, &report::objects::plan(&planned(py, self, wanted)?))
+    }
+
+    /// The scene as :meth:`plan` plans it; where the goal cannot be reached, the nearest.
+    ///
+    /// Raises :class:`Error` for a plan that cannot be worked out.
+    #[pyo3(signature = (wanted = None))]
+    fn planned(&self, py: Python<'_>, wanted: Option<&Bound<'_, PyAny>>) -> PyResult<Self> {
+        let planned = planned(py, self, wanted)?;
+        py.detach(|| Self::with_casts(planned.planned_scene(), &self.folder))
+    }
+
+    /// What teeth touch, what guides and what is in the way, of a scene with casts: the object that ``eminentia contacts
+    /// --format json`` writes. ``excursion`` and ``at`` (mm of condylar advance, degrees of an opening) say where marks are
+    /// read, without them centric and the end of each excursion; ``films_um`` are thicknesses of articulating film in
+    /// micrometres; ``intended`` is ``canine-guided``, ``group-function`` or ``balanced``; ``to_mm`` is the advance, 1 to
+    /// 15, up to which guidance and interferences are looked for.
+    ///
+    /// Raises :class:`Error` for a scene without casts and for what is out of range. Warns of an excursion that cannot be
+    /// followed to its end.
+    #[pyo3(signature = (*, excursion = None, at = None, films_um = None, intended = None, to_mm = None))]
+    fn contacts<'py>(
+        &self,
+        py: Python<'py>,
+        excursion: Option<String>,
+        at: Option<f64>,
+        films_um: Option<Vec<f64>>,
+        intended: Option<String>,
+        to_mm: Option<f64>,
+    ) -> PyResult<Bound<'py, PyAny>> {
+        contacts(py, self, Asked { excursion, at, films_um, intended, to_mm })
     }
 
     fn __eq__(&self, other: &Self) -> bool {

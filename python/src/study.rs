@@ -6,13 +6,15 @@ use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
 use arrow_schema::SchemaRef;
+use files::{LoadError, TextError};
 use numpy::PyArrayDyn;
 use pyo3::prelude::*;
-use pyo3::types::{PyCapsule, PyDict, PyTuple};
+use pyo3::types::{PyCapsule, PyDict, PyMapping, PyTuple};
 use sim_core::study::{BaseScene, ColumnKind};
 use study_run::{Batcher, Loaded, role_name};
 
 use crate::arrow::{Rows, Stream, schema_capsule};
+use crate::dict;
 use crate::error::{of_study, refusal};
 use crate::made::{array, made};
 use crate::number::Whole;
@@ -118,6 +120,40 @@ impl Study {
         let loaded =
             py.detach(|| files::study_from_text(text, "study", folder.as_path())).map_err(of_study)?;
         Ok(Self::new(loaded, folder))
+    }
+
+    /// As :meth:`load`, of a mapping with the fields of a study file: ``title``, ``scene`` (a :class:`Scene`, a mapping or
+    /// the path of a file), ``factors``, ``plan``, ``record`` and, where there are any, ``constraints``. Variants are words
+    /// or mappings of one word, as in ``{"Normal": {"mean": 30, "sd": 4}}``. ``factors`` may be a mapping of the settings'
+    /// names to values, and values an array or a list. Files are looked for from ``folder``.
+    ///
+    /// Raises :class:`Error` with the field, :class:`FileNotFoundError` for a file that is not there, and
+    /// :class:`TypeError` for what is no mapping.
+    #[staticmethod]
+    #[pyo3(signature = (fields, *, folder = None))]
+    fn from_dict(py: Python<'_>, fields: &Bound<'_, PyAny>, folder: Option<PathBuf>) -> PyResult<Self> {
+        let study: sim_core::study::Study = if fields.cast::<PyMapping>().is_ok() {
+            let fields = py.import("eminentia._dicts")?.getattr("study")?.call1((fields,))?;
+            dict::read(&fields, "study")?
+        } else {
+            dict::read(fields, "study")?
+        };
+        let folder = folder.unwrap_or_default();
+        let text = study.to_ron();
+        let loaded = py.detach(|| files::study_from_text(&text, "study", folder.as_path()));
+        let loaded = loaded.map_err(|error| match error {
+            // A place in a text that nobody wrote says nothing.
+            LoadError::Study(TextError::Unread { error, .. }) => {
+                refusal(format_args!("study: {}", error.what))
+            }
+            error => of_study(error),
+        })?;
+        Ok(Self::new(loaded, folder))
+    }
+
+    /// The study in full as a dictionary that :meth:`from_dict` reads back, with its base scene in it.
+    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyAny>> {
+        dict::written(py, self.loaded.prepared.study())
     }
 
     /// The study in full as the text of a file (RON), with its base scene in it, its columns as lists and its

@@ -23,7 +23,7 @@ degrees.
 """
 
 from eminentia._errors import Error
-from eminentia._native import CAUTION, Rows, Scene, Stream, Study, __version__, settings
+from eminentia._native import CAUTION, Case, Rows, Scene, Stream, Study, __version__, settings
 from eminentia._results import Column, Excursion, Setting, SobolIndices, Written
 from eminentia._show import Shown, show
 from eminentia._statistics import sobol_indices
@@ -31,6 +31,7 @@ from eminentia._sweep import Sweep, sweep
 
 __all__ = [
     "CAUTION",
+    "Case",
     "Column",
     "Error",
     "Excursion",

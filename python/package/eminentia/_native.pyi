@@ -10,6 +10,7 @@ from eminentia._results import Column, Excursion, Setting, SobolIndices, Written
 
 __all__ = [
     "CAUTION",
+    "Case",
     "Rows",
     "Scene",
     "Stream",
@@ -28,6 +29,89 @@ def settings() -> list[Setting]:
     """Every numeric setting that a scene may have, by name with unit, range and meaning."""
 
 @final
+class Case:
+    """A patient's records at the chair: what the settings of an instrument are found from. Never changed; equal to another
+    that says the same.
+    """
+    @staticmethod
+    def load(path: str | PathLike[str]) -> Case:
+        """Reads a case file (RON) and works it through.
+
+        Raises :class:`FileNotFoundError` for a file that is not there, and :class:`Error` for what cannot be read and for
+        records that give no settings.
+        """
+    @staticmethod
+    def from_text(text: str) -> Case:
+        """As :meth:`load`, of a text."""
+    @staticmethod
+    def from_dict(fields: Mapping[str, Any]) -> Case:
+        """As :meth:`load`, of a mapping with the fields of a case file. Variants are words or mappings of one word, as in
+        ``{"FaceBow": {"right_axis_mm": [0, -55, 0], …}}``; arrays are taken for lists.
+
+        Raises :class:`Error` with the field, and :class:`TypeError` for what is no mapping.
+        """
+    @property
+    def title(self) -> str:
+        """What the case is called."""
+    @property
+    def is_refuted(self) -> bool:
+        """Whether a repeat of the centric record speaks against it, so that no settings are given."""
+    @property
+    def warnings(self) -> list[str]:
+        """What to doubt, in words."""
+    def to_text(self) -> str:
+        """The case as the text of a file (RON)."""
+    def to_dict(self) -> dict[str, Any]:
+        """The case as a dictionary that :meth:`from_dict` reads back."""
+    def program(self) -> dict[str, Any]:
+        """The settings with their standard errors, the split-cast check and what each record says: the object that
+        ``eminentia program --format json`` writes. Angles in degrees, lengths in mm. ``settings`` and ``scene`` are not
+        there where the centric record is not confirmed.
+        """
+    def scene(self) -> Scene:
+        """The programmed instrument.
+
+        Raises :class:`Error` where the centric record is not confirmed.
+        """
+    def bench(
+        self,
+        *,
+        right_deg: float | None = None,
+        left_deg: float | None = None,
+        right_lateral_deg: float | None = None,
+        left_lateral_deg: float | None = None,
+    ) -> dict[str, Any]:
+        """The bench in the order of hands, with the guides at trial angles in degrees: the object that
+        ``eminentia bench --format json`` writes. An angle that is not given stands as the example of a baseline has it.
+
+        Raises :class:`Error` for an angle out of its setting's range.
+        """
+    def doubt(
+        self,
+        *,
+        draws: SupportsIndex = 2000,
+        seed: SupportsIndex = 1,
+        landmark_sd_mm: float | None = None,
+        axis_sd_mm: float | None = None,
+        reference_sd_mm: float | None = None,
+        record_sd_mm: float | None = None,
+        scale_step_deg: float | None = None,
+    ) -> dict[str, Any]:
+        """The case redrawn from its uncertainties: how far to trust each setting, and what that does to the teeth. The
+        object that ``eminentia doubt --format json`` writes. Standard deviations are of each coordinate, in mm;
+        ``scale_step_deg`` is the graduation of the instrument's scales; those that are not given are the usual ones. The
+        same seed gives the same draws.
+
+        Raises :class:`Error` where the centric record is not confirmed, for numbers out of range (2 to 100,000 draws),
+        and where half the draws fail.
+        """
+    def __eq__(self, other: object, /) -> bool: ...
+    def __hash__(self) -> int: ...
+    def __copy__(self) -> Case: ...
+    def __deepcopy__(self, memo: object) -> Case: ...
+    def __reduce__(self) -> tuple[Any, ...]: ...
+
+@final
 class Scene:
     """An instrument with the cusps that are watched. Never changed, and may be used by any number of threads; equal to
     another of the same settings and casts.
@@ -42,6 +126,13 @@ class Scene:
     @staticmethod
     def from_text(text: str, *, folder: str | PathLike[str] = ...) -> Scene:
         """As :meth:`load`, of a text; casts are looked for from ``folder``."""
+    @staticmethod
+    def from_dict(fields: Mapping[str, Any], *, folder: str | PathLike[str] = ...) -> Scene:
+        """As :meth:`load`, of a mapping with the fields of a scene file. Variants are words or mappings of one word, as in
+        ``{"Table": {"sagittal_inclination_deg": 20, …}}``; arrays are taken for lists.
+
+        Raises :class:`Error` with the field, and :class:`TypeError` for what is no mapping.
+        """
     @staticmethod
     def from_link(address: str) -> Scene:
         """The scene that the link of an address carries, as :meth:`link` or the viewer makes it. A second set-up beside
@@ -63,6 +154,8 @@ class Scene:
         """What reading the casts had to mend or assume."""
     def to_text(self) -> str:
         """The scene as the text of a file (RON)."""
+    def to_dict(self) -> dict[str, Any]:
+        """The scene as a dictionary that :meth:`from_dict` reads back."""
     def link(
         self,
         page: str | None = None,
@@ -94,11 +187,42 @@ class Scene:
         """
     def excursions(self, *, advances_mm: Sequence[float] | NDArray[np.floating[Any]] | None = None) -> list[Excursion]:
         """Solves every excursion of the scene, from rest on: at as many poses as the scene has samples, or at these
-        condylar advances in millimetres, in rising order, from 0 to 30. An opening has no advance and keeps the scene's
-        poses.
+        condylar advances in millimetres, in rising order, from 0.001 to 30 or 0, which is behind an immediate
+        translation where there is one. An opening has no advance and keeps the scene's poses.
 
         Raises :class:`Error` for advances out of order or range. Settings that admit no pose do not raise: the arrays
         end before it, and ``stopped`` says why.
+        """
+    def plan(self, wanted: Mapping[str, Any] | None = None) -> dict[str, Any]:
+        """Which inclines, factors or guidance give the occlusion that is wanted: the object that ``eminentia plan --format
+        json`` writes. ``wanted`` is the field ``plan`` of a scene file as a mapping; without it the scene's own is taken.
+        Angles in degrees, lengths in mm.
+
+        Raises :class:`Error` for a plan that cannot be worked out. A goal that cannot be reached does not raise: its
+        ``reached`` is false, and what is told is the nearest.
+        """
+    def planned(self, wanted: Mapping[str, Any] | None = None) -> Scene:
+        """The scene as :meth:`plan` plans it; where the goal cannot be reached, the nearest.
+
+        Raises :class:`Error` for a plan that cannot be worked out.
+        """
+    def contacts(
+        self,
+        *,
+        excursion: str | None = None,
+        at: float | None = None,
+        films_um: Sequence[float] | None = None,
+        intended: str | None = None,
+        to_mm: float | None = None,
+    ) -> dict[str, Any]:
+        """What teeth touch, what guides and what is in the way, of a scene with casts: the object that ``eminentia contacts
+        --format json`` writes. ``excursion`` and ``at`` (mm of condylar advance, degrees of an opening) say where marks are
+        read, without them centric and the end of each excursion; ``films_um`` are thicknesses of articulating film in
+        micrometres; ``intended`` is ``canine-guided``, ``group-function`` or ``balanced``; ``to_mm`` is the advance, 1 to
+        15, up to which guidance and interferences are looked for.
+
+        Raises :class:`Error` for a scene without casts and for what is out of range. Warns of an excursion that cannot be
+        followed to its end.
         """
     def __eq__(self, other: object, /) -> bool: ...
     def __hash__(self) -> int: ...
@@ -144,6 +268,18 @@ class Study:
     @staticmethod
     def from_text(text: str, *, folder: str | PathLike[str] = ...) -> Study:
         """As :meth:`load`, of a text; files are looked for from ``folder``."""
+    @staticmethod
+    def from_dict(fields: Mapping[str, Any], *, folder: str | PathLike[str] | None = None) -> Study:
+        """As :meth:`load`, of a mapping with the fields of a study file: ``title``, ``scene`` (a :class:`Scene`, a mapping or
+        the path of a file), ``factors``, ``plan``, ``record`` and, where there are any, ``constraints``. Variants are words
+        or mappings of one word, as in ``{"Normal": {"mean": 30, "sd": 4}}``. ``factors`` may be a mapping of the settings'
+        names to values, and values an array or a list. Files are looked for from ``folder``.
+
+        Raises :class:`Error` with the field, :class:`FileNotFoundError` for a file that is not there, and
+        :class:`TypeError` for what is no mapping.
+        """
+    def to_dict(self) -> dict[str, Any]:
+        """The study in full as a dictionary that :meth:`from_dict` reads back, with its base scene in it."""
     def to_text(self) -> str:
         """The study in full as the text of a file (RON), with its base scene in it, its columns as lists and its
         published ranges as distributions.

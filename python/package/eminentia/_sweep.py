@@ -93,6 +93,12 @@ class Sweep:
         return {name: np.broadcast_to(values, self._shape) for name, values in self._given.items()}
 
     @property
+    def axes(self) -> list[str]:
+        """Names of the axes of S, as :meth:`to_xarray` has them: the setting that alone varies along one, if it varies
+        along no other, else ``row``, or ``row_0``, ``row_1``, …"""
+        return self._axes()
+
+    @property
     def excursions(self) -> list[str]:
         """Names along the axis of excursions."""
         return list(self._told["excursions"])
