@@ -15,6 +15,7 @@ mod error;
 mod excursion;
 mod made;
 mod number;
+mod pieces;
 mod scene;
 mod setting;
 mod statistics;
@@ -32,6 +33,7 @@ fn _native(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add("CAUTION", words::CAUTION)?;
     module.add("__version__", study_run::VERSION)?;
     module.add_class::<case::Case>()?;
+    module.add_class::<pieces::StudyPieces>()?;
     module.add_class::<scene::Scene>()?;
     module.add_class::<study::Study>()?;
     module.add_class::<arrow::Rows>()?;

@@ -25,7 +25,7 @@ use crate::write::{RunArguments, write};
 /// used by any number of threads; equal to another of the same table.
 #[pyclass(frozen, module = "eminentia")]
 pub(crate) struct Study {
-    loaded: Arc<Loaded>,
+    pub(crate) loaded: Arc<Loaded>,
     schema: SchemaRef,
     /// From which files of casts are looked for.
     folder: PathBuf,

@@ -124,7 +124,7 @@ fn tell(py: Python<'_>, callback: Option<&Py<PyAny>>, progress: &Progress) -> Py
 }
 
 /// A run's error, in which the options are those of Python.
-fn of_run(error: RunError) -> PyErr {
+pub(crate) fn of_run(error: RunError) -> PyErr {
     match error {
         RunError::NoSuchForm { name } => {
             refusal(format_args!("{name}: unknown file extension; use .parquet or .csv"))

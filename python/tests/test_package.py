@@ -70,9 +70,9 @@ def test_all_that_is_public_is_documented_and_results_say_what_they_hold() -> No
             assert re.search(rf"^(\w+, )*{field}(, \w+)* : ", docs, re.MULTILINE), f"{name}.{field}"
 
 
-def test_the_example_is_typed() -> None:
+def test_scripts_are_typed() -> None:
     told = subprocess.run(
-        [sys.executable, "-m", "mypy", "--strict", "--ignore-missing-imports", "--allow-untyped-calls", "examples/dask_study.py"],
+        [sys.executable, "-m", "mypy", "--strict", "benches/sweep_cost.py"],
         capture_output=True,
         text=True,
         cwd=PYTHON,

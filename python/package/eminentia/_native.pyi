@@ -11,6 +11,7 @@ from eminentia._results import Column, Excursion, Setting, SobolIndices, Written
 __all__ = [
     "CAUTION",
     "Case",
+    "Pieces",
     "Rows",
     "Scene",
     "Stream",
@@ -229,6 +230,22 @@ class Scene:
     def __copy__(self) -> Scene: ...
     def __deepcopy__(self, memo: object) -> Scene: ...
     def __reduce__(self) -> tuple[Any, ...]: ...
+
+@final
+class Pieces:
+    """The table that :meth:`Study.write` writes, as groups of rows that any process makes and one puts together."""
+    def __new__(cls, study: Study, name: str) -> Pieces: ...
+    @property
+    def count(self) -> int:
+        """Number of groups."""
+    def head(self) -> bytes:
+        """What stands before the first group."""
+    def piece(self, number: SupportsIndex) -> tuple[bytes, bytes, int, int]:
+        """A group by its number from 0, computed on one thread without Python's lock: its bytes, what :meth:`tail` has to
+        know of it, its rows, and how many of them have a reason.
+        """
+    def tail(self, groups: list[tuple[int, bytes]]) -> bytes:
+        """What stands behind the last group, made of each group's place in bytes and its note."""
 
 @final
 class Rows:
