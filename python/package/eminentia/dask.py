@@ -18,21 +18,43 @@ import sys
 import time
 from collections import deque
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from eminentia._errors import Error
 from eminentia._native import CAUTION, Pieces, Study, __version__
-from eminentia._results import Written
 
 if TYPE_CHECKING:
-    from distributed import Client, Future
+    from distributed import Client
 
-__all__ = ["main", "write"]
+__all__ = ["Stored", "main", "write"]
 
 #: Groups under way for each thread of the cluster: one that is made, one that waits for its turn.
 _AHEAD = 2
 
 _Piece = tuple[bytes, bytes, int, int]
+
+
+@dataclass(frozen=True)
+class Stored:
+    """What a run on a cluster came to.
+
+    Attributes
+    ----------
+    address : str
+        Where the table is, as it was given.
+    rows : int
+        Rows in it.
+    with_reason : int
+        Rows with a reason why something could not be measured.
+    bytes : int
+        Its size.
+    """
+
+    address: str
+    rows: int
+    with_reason: int
+    bytes: int
 
 
 def _study(study: Study, version: str) -> Study:
@@ -47,7 +69,7 @@ def _piece(study: Study, name: str, number: int) -> _Piece:
     return Pieces(study, name).piece(number)
 
 
-def _client(client: Client) -> Client:
+def _client(client: object) -> Any:
     try:
         from distributed import Client
     except ImportError as error:
@@ -57,7 +79,7 @@ def _client(client: Client) -> Client:
     return client
 
 
-def _pieces(client: Client, study: Study, name: str, *, ahead: int | None, retries: int) -> Iterator[_Piece]:
+def _pieces(client: Any, study: Study, name: str, *, ahead: int | None, retries: int) -> Iterator[_Piece]:
     """The groups in order. ``ahead`` of them are under way at a time."""
     from distributed import KilledWorker
 
@@ -65,9 +87,9 @@ def _pieces(client: Client, study: Study, name: str, *, ahead: int | None, retri
     # A task like the groups, so that a worker that has the study may be lost too.
     there = client.submit(_study, study, __version__, key=f"study-{study.sha256}", retries=retries)
     begun = 0
-    waiting: deque[Future] = deque()
+    waiting: deque[Any] = deque()
 
-    def send(number: int, attempt: int) -> Future:
+    def send(number: int, attempt: int) -> Any:
         # The same group is the same work, whoever does it, and may be done again.
         key = f"rows-{study.sha256[:16]}-{name.rpartition('.')[2]}-{number}-{attempt}"
         return client.submit(_piece, there, name, number, key=key, retries=retries, priority=-number)
@@ -107,7 +129,7 @@ def write(
     ahead: int | None = None,
     retries: int = 10,
     progress: Callable[[int, int], object] | None = None,
-) -> Written:
+) -> Stored:
     """Runs a study on a cluster into one ``.parquet`` or ``.csv`` table.
 
     Parameters
@@ -134,9 +156,9 @@ def write(
     Error
         For an ending that names no form, a table that is there already, and workers of another version.
     """
-    from fsspec.core import url_to_fs
+    from fsspec.core import url_to_fs  # type: ignore[import-untyped]
 
-    client = _client(client)
+    cluster = _client(client)
     pieces = Pieces(study, out)
     files, path = url_to_fs(out, **dict(storage_options or {}))
     if files.exists(path) and not overwrite:
@@ -150,7 +172,7 @@ def write(
             head = pieces.head()
             table.write(head)
             at = len(head)
-            for body, note, own_rows, own_with_reason in _pieces(client, study, out, ahead=ahead, retries=retries):
+            for body, note, own_rows, own_with_reason in _pieces(cluster, study, out, ahead=ahead, retries=retries):
                 groups.append((at, note))
                 table.write(body)
                 at += len(body)
@@ -163,13 +185,13 @@ def write(
             at += len(tail)
         finally:
             table.close()
-    return Written(path=out, rows=rows, rows_before=0, with_reason=with_reason, bytes=at)
+    return Stored(address=out, rows=rows, with_reason=with_reason, bytes=at)
 
 
 class _Progress:
     """A line on standard error, some times a minute where nobody looks, and twice a second where somebody does."""
 
-    def __init__(self, client: Client) -> None:
+    def __init__(self, client: Any) -> None:
         self._client = client
         self._began = time.monotonic()
         self._told = self._began
@@ -222,22 +244,25 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if value is not None and value < least:
             print(f"error: --{name} is {value}; allowed are whole numbers, {least} or more", file=sys.stderr)
             return 2
-    from distributed import Client, LocalCluster
+    import distributed
 
+    # Dask has no types of its own for these.
+    client_of: Any = distributed.Client
+    local: Any = distributed.LocalCluster
     try:
         study = Study.load(asked.study)
         for note in study.notes:
             print(f"note: {note}", file=sys.stderr)
         Pieces(study, asked.out)
         if asked.scheduler is None:
-            at: Any = LocalCluster(n_workers=asked.workers, threads_per_worker=1, dashboard_address=None)
+            at: Any = local(n_workers=asked.workers, threads_per_worker=1, dashboard_address=None)
         else:
             at = asked.scheduler
     except (Error, OSError) as error:
         print(f"error: {error}", file=sys.stderr)
         return 2
     try:
-        with Client(at) as client:
+        with client_of(at) as client:
             written = write(
                 client,
                 study,
