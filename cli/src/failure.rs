@@ -9,6 +9,23 @@ pub(crate) enum Status {
     Failed,
     /// The input or the command line is wrong.
     Wrong,
+    /// Nobody reads the output any longer, as after `| head`.
+    Closed,
+}
+
+/// What a shell has for a program that a closed pipe ended: 128 and the signal's number.
+const CLOSED: u8 = 141;
+
+impl Status {
+    /// Ends the program as a closed pipe ends others: without a word, by the signal where there are signals.
+    pub(crate) fn end(self) -> ExitCode {
+        #[cfg(unix)]
+        if self == Self::Closed {
+            // It does not come back; where it does, the exit status says the same.
+            let _ = signal_hook::low_level::emulate_default_handler(signal_hook::consts::SIGPIPE);
+        }
+        self.into()
+    }
 }
 
 impl From<Status> for ExitCode {
@@ -16,6 +33,7 @@ impl From<Status> for ExitCode {
         Self::from(match status {
             Status::Failed => 1,
             Status::Wrong => 2,
+            Status::Closed => CLOSED,
         })
     }
 }

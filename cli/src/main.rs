@@ -37,8 +37,11 @@ fn main() -> ExitCode {
         Err(help) => print(&help),
     };
     let Err(failure) = outcome else { return ExitCode::SUCCESS };
-    failure.messages().iter().for_each(|message| say::error(message));
-    failure.status().into()
+    let status = failure.status();
+    if status != Status::Closed {
+        failure.messages().iter().for_each(|message| say::error(message));
+    }
+    status.end()
 }
 
 /// Prints help or the version.

@@ -1,8 +1,8 @@
-//! A figure into a file, as the file's ending says: SVG or PNG.
+//! A figure into a file, as the file's ending says: SVG, PNG or PDF.
 
 use std::path::Path;
 
-use report::figures::Figure;
+use report::figures::{Figure, FigureError, Print};
 
 use crate::failure::{Failure, Status};
 use crate::output::{Output, OutputError};
@@ -10,10 +10,10 @@ use crate::output::{Output, OutputError};
 /// Why there is no plot.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum PlotError {
-    #[error("--plot {name}: unknown file extension; use .svg or .png")]
+    #[error("--plot {name}: unknown file extension; use .svg, .png or .pdf")]
     Kind { name: String },
-    #[error("--plot {name}: the picture could not be made: {reason}; this is a fault of the program")]
-    Picture { name: String, reason: String },
+    #[error("--plot {name}: {error}")]
+    Picture { name: String, error: FigureError },
     #[error(transparent)]
     Output(#[from] OutputError),
 }
@@ -21,8 +21,8 @@ pub(crate) enum PlotError {
 impl Failure for PlotError {
     fn status(&self) -> Status {
         match self {
-            Self::Kind { .. } => Status::Wrong,
-            Self::Picture { .. } => Status::Failed,
+            Self::Picture { error: FigureError::Undrawn { .. }, .. } => Status::Failed,
+            Self::Kind { .. } | Self::Picture { .. } => Status::Wrong,
             Self::Output(error) => error.status(),
         }
     }
@@ -33,6 +33,7 @@ impl Failure for PlotError {
 enum Kind {
     Svg,
     Png,
+    Pdf,
 }
 
 /// A plot about to be written; its file is known to be one that can be.
@@ -61,20 +62,21 @@ impl<'p> Plot<'p> {
         let kind = match ending.as_deref() {
             Some("svg") => Kind::Svg,
             Some("png") => Kind::Png,
+            Some("pdf") => Kind::Pdf,
             _ => return Err(PlotError::Kind { name: path.display().to_string() }),
         };
         Ok(Self { path, kind, output: Output::open_for(option, path, inputs)? })
     }
 
     /// Puts a figure into it.
-    pub(crate) fn figure(self, figure: &Figure) -> Result<(), PlotError> {
-        let bytes = match self.kind {
-            Kind::Svg => figure.alone().into_bytes(),
-            Kind::Png => figure.png().map_err(|error| PlotError::Picture {
-                name: self.path.display().to_string(),
-                reason: error.reason,
-            })?,
+    pub(crate) fn figure(self, figure: &Figure, print: &Print) -> Result<(), PlotError> {
+        let made = match self.kind {
+            Kind::Svg => figure.alone(print).map(String::into_bytes),
+            Kind::Png => figure.png(print),
+            Kind::Pdf => figure.pdf(print),
         };
+        let name = || self.path.display().to_string();
+        let bytes = made.map_err(|error| PlotError::Picture { name: name(), error })?;
         let written: Result<(), OutputError> = self.output.write(false, |out| out.write_all(&bytes));
         Ok(written?)
     }

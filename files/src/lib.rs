@@ -49,7 +49,7 @@ mod text;
 pub mod tracing;
 
 pub use case_or_scene::{CaseOrScene, case_or_scene, case_or_scene_from_text};
-pub use fingerprint::sha256;
+pub use fingerprint::{sha256, sha256_of_table};
 pub use folder::{Folder, FolderOf};
 pub use given::Given;
 pub use head::{MadeFrom, scene_with_head};
@@ -57,5 +57,5 @@ pub use lesson::{LessonError, is_lesson, lesson, lesson_from_text};
 pub use open::{OpenError, open_table};
 pub use scene::{SceneCasts, SceneCastsError, of_scene};
 pub use source::Source;
-pub use study::{LoadError, Loaded, load, study_from_text};
+pub use study::{InputFile, LoadError, Loaded, load, study_from_text};
 pub use text::{MOST_TEXT_BYTES, TextError, TextKind, Written, from_text, read_in, text_in};

@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use serde::{Deserialize, Serialize};
 use sim_core::study::{BaseScene, Prepared, Study};
 
 use crate::column;
@@ -35,6 +36,22 @@ pub enum LoadError {
     },
 }
 
+/// A file that was read.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct InputFile {
+    /// Its name without its folders, which are another machine's.
+    pub file: String,
+    /// Of its bytes, in 64 lower-case hexadecimal digits.
+    pub sha256: String,
+}
+
+impl InputFile {
+    fn new(path: &Path, bytes: &[u8]) -> Self {
+        let file = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();
+        Self { file, sha256: sha256([bytes]) }
+    }
+}
+
 /// A study ready to be run.
 #[derive(Clone, Debug)]
 pub struct Loaded {
@@ -46,6 +63,8 @@ pub struct Loaded {
     pub notes: Vec<String>,
     /// Every file that was read, the study's own first if there is one; none is to be written over.
     pub files: Vec<PathBuf>,
+    /// The same with what stood in them, for a table to say.
+    pub inputs: Vec<InputFile>,
     sha256: String,
 }
 
@@ -54,7 +73,14 @@ impl Loaded {
     #[must_use]
     pub fn new(prepared: Prepared, name: &str) -> Self {
         let sha256 = fingerprint(&prepared, &[]);
-        Self { prepared, name: name.to_owned(), notes: Vec::new(), files: Vec::new(), sha256 }
+        Self {
+            prepared,
+            name: name.to_owned(),
+            notes: Vec::new(),
+            files: Vec::new(),
+            inputs: Vec::new(),
+            sha256,
+        }
     }
 
     /// SHA-256 of all that the table depends on: [`Prepared::canonical`], then the bytes of the upper
@@ -75,6 +101,7 @@ pub fn load(source: &Source) -> Result<Loaded, LoadError> {
     let mut loaded = study_from_text(&text, &source.name(), source.folder())?;
     if let Some(path) = source.path() {
         loaded.files.insert(0, path.to_owned());
+        loaded.inputs.insert(0, InputFile::new(path, text.as_bytes()));
     }
     Ok(loaded)
 }
@@ -86,7 +113,11 @@ pub fn load(source: &Source) -> Result<Loaded, LoadError> {
 pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -> Result<Loaded, LoadError> {
     let text = without_mark(text);
     let study: Study = from_text(text, name).map_err(LoadError::Study)?;
-    let mut files = Vec::new();
+    let (mut files, mut inputs) = (Vec::new(), Vec::new());
+    let hashed = |file: &Path| {
+        let bytes = folder.bytes(file, u64::MAX);
+        bytes.map(|bytes| InputFile::new(file, &bytes))
+    };
     // A scene in full looks for its casts where the study looks for its files.
     let (mut scene, scene_name, scene_file) = match &study.scene {
         BaseScene::Here(scene) => ((**scene).clone(), name.to_owned(), Path::new("")),
@@ -97,11 +128,13 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
                 read_in(folder, file).map_err(|error| LoadError::Scene { study: name.to_owned(), error })?;
             let scene_name = path.display().to_string();
             files.push(path);
+            inputs.extend(hashed(file));
             (scene, scene_name, file)
         }
     };
     let mut cast_contents = Vec::new();
     let casts = mounted(&mut scene, &FolderOf::new(scene_file, folder), |path, bytes| {
+        inputs.push(InputFile::new(&path, &bytes));
         files.push(path);
         cast_contents.push(bytes);
     })
@@ -110,6 +143,7 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
         let numbers = column::read(folder, Path::new(file), name)?;
         let path = folder.path(Path::new(file));
         if !files.contains(&path) {
+            inputs.extend(hashed(Path::new(file)));
             files.push(path);
         }
         Ok(numbers)
@@ -124,7 +158,7 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
         prepared = prepared.with_casts(casts.casts);
         notes = casts.notes;
     }
-    Ok(Loaded { prepared, name: name.to_owned(), notes, files, sha256 })
+    Ok(Loaded { prepared, name: name.to_owned(), notes, files, inputs, sha256 })
 }
 
 fn fingerprint(prepared: &Prepared, cast_contents: &[Vec<u8>]) -> String {

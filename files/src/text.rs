@@ -56,7 +56,7 @@ written! {
     Scene: "scene", "`eminentia scene` prints a scene to start from";
     Case: "case", "invented cases to start from are in the folder scenes/cases";
     Remount: "remount", "invented remounts to start from are in the folder scenes/remounts";
-    Study: "study", "invented studies to start from are in the folder scenes/studies";
+    Study: "study", "`eminentia study example` lists studies to start from";
     LessonFile: "lesson", "lessons to start from are in the folder lessons";
     Answer: "answer", "`eminentia practice deal` writes an empty answer beside the patient";
     Key: "key", "`eminentia practice deal --key FILE` writes it for the teacher";

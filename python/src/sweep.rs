@@ -239,8 +239,13 @@ fn study(
             refusal(format_args!("measure \"{name}\": a sweep measures {known}; a cusp interferes where its clearance is below 0"))
         })
     };
-    let end = Drive::Advance(Length::from_mm(advances.first().copied().unwrap_or_default()));
-    let excursion = |movement: &Movement| Excursion::new(*movement, end).map_err(refusal);
+    let farthest = advances.iter().copied().fold(0.0, f64::max);
+    // The scene's own goes on to its own end, up to which the first interference is looked for.
+    let excursion =
+        |movement: &Movement| match scene.excursions.iter().find(|own| own.movement() == *movement) {
+            Some(own) => Ok(*own),
+            None => Excursion::new(*movement, Drive::Advance(Length::from_mm(farthest))).map_err(refusal),
+        };
     Ok(Study {
         title: scene.title.clone(),
         scene: BaseScene::Here(Box::new(scene.clone())),

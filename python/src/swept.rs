@@ -8,7 +8,7 @@ use rayon::ThreadPoolBuilder;
 use rayon::prelude::*;
 use sim_core::excursion::{Drive, Movement};
 use sim_core::frame::Side;
-use sim_core::study::{BennettPart, ColumnKind, Content, Direction, NotOneEach, Prepared, RowBuffer};
+use sim_core::study::{BennettPart, ColumnKind, Content, Direction, NotOneEach, Prepared, Reach, RowBuffer};
 
 /// Rows that one thread computes at a time: some milliseconds.
 const PIECE: usize = 1024;
@@ -93,8 +93,8 @@ impl Layout {
         for column in prepared.columns() {
             let movement = column.place.map(|place| place.movement);
             let excursion = excursions.iter().position(|one| Some(*one) == movement).unwrap_or_default();
-            let advance = match column.place.and_then(|place| place.end) {
-                Some(Drive::Advance(end)) => {
+            let advance = match column.place.map(|place| place.reach) {
+                Some(Reach::At(Drive::Advance(end))) => {
                     advances.iter().position(|one| *one == end.mm()).unwrap_or_default()
                 }
                 _ => 0,
@@ -135,7 +135,7 @@ impl Layout {
                     layout.reason = text;
                     None
                 }
-                Content::Setting(_) | Content::Interference { .. } => None,
+                Content::Setting(_) | Content::Interference { .. } | Content::Note => None,
             };
             match column.kind {
                 ColumnKind::Number => {

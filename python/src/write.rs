@@ -8,7 +8,9 @@ use std::thread;
 
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use study_run::{Destination, Existing, Finished, Loaded, Observer, Options, Part, RunError, UnderWay, run};
+use study_run::{
+    Destination, Existing, Finished, FreeSpace, Loaded, Observer, Options, Part, RunError, UnderWay, run,
+};
 
 use crate::error::refusal;
 use crate::made::made;
@@ -42,6 +44,7 @@ impl RunArguments {
             part,
             threads: self.threads.count("threads")?,
             under_way: UnderWay::Dropped,
+            free_space: FreeSpace::Asked,
         })
     }
 }
@@ -142,6 +145,10 @@ pub(crate) fn of_run(error: RunError) -> PyErr {
         RunError::Untold { name } => refusal(format_args!(
             "{name}: is already there, and nothing beside it is unfinished; a CSV does not tell what study it is of, \
              so that overwrite=True is needed to compute it anew"
+        )),
+        RunError::NoRoom { name, needed, free } => refusal(format_args!(
+            "{name}: needs about {needed}, and {free} are free on its disk; record less, run a part of it (part=), or \
+             write elsewhere"
         )),
         RunError::Broken { name, error, saved } => refusal(format_args!(
             "{name} could not be written to its end: {error}; {saved} rows are kept, resume=True goes on from there"

@@ -14,6 +14,7 @@ from pathlib import Path
 import duckdb
 import numpy as np
 import pyarrow as pa
+import pyarrow.dataset as ds
 import pyarrow.parquet as pq
 import pytest
 
@@ -50,6 +51,33 @@ def test_duckdb_reads_the_command_lines_table_and_the_packages_rows_alike(name: 
     first = measured[0]
     (least,) = duckdb.sql(f'select min("{first}") from rows').fetchall()[0]
     assert least == np.nanmin(own.numbers()[:, number_columns(own).index(first)])
+
+
+def test_a_filter_on_a_factor_passes_over_groups_that_cannot_hold_it(command: Path, tmp_path: Path) -> None:
+    scene = (SCENES / "thirty_degree.ron").as_posix()
+    levels = "Range(from: 10.0, to: 60.0, steps: 600)"
+    (tmp_path / "grid.ron").write_text(
+        f"""(title: "A grid of several groups (invented)", scene: "{scene}", plan: FullGrid,
+        factors: [(setting: "horizontal_inclination_deg", values: {levels}),
+            (setting: "anterior_guide.sagittal_inclination_deg", values: {levels})],
+        record: (measures: [Separation], advances_mm: [3.0], cusps: ["36.mesiobuccal"]))"""
+    )
+    table = tmp_path / "grid.parquet"
+    subprocess.run([command, "study", "run", tmp_path / "grid.ron", "--out", table], check=True, capture_output=True)
+    file = pq.ParquetFile(table)
+    factor = file.schema_arrow.get_field_index("horizontal_inclination_deg")
+    groups = [file.metadata.row_group(number).column(factor).statistics for number in range(file.num_row_groups)]
+    assert len(groups) >= 2 and all(statistics.has_min_max for statistics in groups)
+    first = file.read_row_group(0, ["horizontal_inclination_deg"]).column(0).to_pylist()
+    assert (groups[0].min, groups[0].max) == (min(first), max(first))
+    (fragment,) = ds.dataset(table).get_fragments()
+    steep = ds.field("horizontal_inclination_deg") > 40.0
+    kept = fragment.split_by_row_group(steep)
+    assert [group.row_groups[0].id for group in kept] == [
+        number for number, statistics in enumerate(groups) if statistics.max > 40.0
+    ]
+    assert len(kept) < len(groups)
+    assert ds.dataset(table).count_rows(filter=steep) == sum(group.count_rows(filter=steep) for group in kept)
 
 
 def number_columns(own: eminentia.Study) -> list[str]:

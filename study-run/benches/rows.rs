@@ -52,6 +52,7 @@ fn rows(criterion: &mut Criterion) {
             part: Part::WHOLE,
             threads,
             under_way: UnderWay::default(),
+            free_space: study_run::FreeSpace::Ignored,
         };
         group.bench_function(name, |bencher| {
             bencher.iter(|| run(&loaded, &options, &mut (), &AtomicBool::new(false)));

@@ -26,6 +26,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         part: Part::WHOLE,
         threads,
         under_way: UnderWay::default(),
+        free_space: study_run::FreeSpace::Ignored,
     };
     let began = Instant::now();
     let finished = run(&loaded, &options, &mut (), &AtomicBool::new(false))?;

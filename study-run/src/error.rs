@@ -69,6 +69,18 @@ pub enum RunError {
         /// What the system says.
         error: io::Error,
     },
+    /// More than fits on the disk.
+    #[error(
+        "{name}: needs about {needed}, and {free} are free on its disk; record less, run a part of it (--part), write elsewhere, or go on all the same with --ignore-free-space"
+    )]
+    NoRoom {
+        /// The file.
+        name: String,
+        /// Bytes that are needed, in words.
+        needed: String,
+        /// Bytes that are free, in words.
+        free: String,
+    },
     /// A write that failed.
     #[error(
         "{name} could not be written to its end: {error}; {saved} rows are kept, --resume goes on from there"

@@ -79,6 +79,8 @@ pub(crate) struct Encoded {
     pub(crate) bytes: Bytes,
     /// Rows with a reason why something could not be measured.
     pub(crate) with_reason: u64,
+    /// Rows with a note.
+    pub(crate) with_note: u64,
 }
 
 /// What makes groups, for any number of threads.
@@ -90,6 +92,7 @@ pub(crate) struct Maker<'s> {
     /// Whether the pieces of one group are given to all threads; for studies of few groups.
     pub(crate) spread: bool,
     reason: usize,
+    note: Option<usize>,
 }
 
 impl<'s> Maker<'s> {
@@ -100,10 +103,11 @@ impl<'s> Maker<'s> {
         spread: bool,
     ) -> Self {
         let grouping = Grouping::of(prepared);
-        let reason = prepared.columns().iter().position(|column| column.role == ColumnRole::Reason);
         // After the row's number.
-        let reason = reason.map_or(0, |place| place + 1);
-        Self { prepared, schema, encoder, grouping, spread, reason }
+        let place_of =
+            |role| prepared.columns().iter().position(|column| column.role == role).map(|at| at + 1);
+        let (reason, note) = (place_of(ColumnRole::Reason).unwrap_or_default(), place_of(ColumnRole::Note));
+        Self { prepared, schema, encoder, grouping, spread, reason, note }
     }
 
     /// Computes and encodes a group; nothing once it is to be abandoned.
@@ -113,10 +117,11 @@ impl<'s> Maker<'s> {
         abandoned: &(dyn Fn() -> bool + Sync),
     ) -> Result<Option<Encoded>, RunError> {
         let mut group = self.encoder.group(self.grouping.bytes(&rows))?;
-        let mut with_reason = 0;
+        let (mut with_reason, mut with_note) = (0, 0);
         let mut take = |piece: &RecordBatch| {
-            let reasons = piece.column(self.reason);
-            with_reason += (reasons.len() - reasons.null_count()) as u64;
+            let filled = |place: usize| (piece.num_rows() - piece.column(place).null_count()) as u64;
+            with_reason += filled(self.reason);
+            with_note += self.note.map_or(0, filled);
             group.take(piece)
         };
         let batcher = || Batcher::new(self.prepared, self.schema);
@@ -140,6 +145,6 @@ impl<'s> Maker<'s> {
                 take(&batcher.batch(piece)?)?;
             }
         }
-        Ok(Some(Encoded { rows, bytes: group.finish()?, with_reason }))
+        Ok(Some(Encoded { rows, bytes: group.finish()?, with_reason, with_note }))
     }
 }

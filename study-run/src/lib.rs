@@ -17,9 +17,12 @@
 //! whose the table is (hash of the study and its casts, version, part, form) and, of each group, its rows,
 //! its place, its checksum, and what the end of the file needs to know of it. A run that goes on reads the
 //! journal as far as it is whole, reads the groups and compares their checksums, cuts off what is not whole,
-//! and computes what is missing: a run killed at any moment ends with the bytes of one that never was. A run
-//! that is told to stop finishes the groups under way, or drops them ([`UnderWay`]), and closes the file, which can
-//! then be read as it is.
+//! and computes what is missing: a run killed at any moment ends with the bytes of one that never was. Lost is
+//! what was written since the last save, some second's work, and the groups under way; a run that is killed within its
+//! first second has nothing to go on with. A run that cannot write on, as on a full disk, first saves what is whole.
+//!
+//! Before a table is begun it is asked whether it fits on its disk ([`FreeSpace`]). A run that is told to stop finishes
+//! the groups under way, or drops them ([`UnderWay`]), and closes the file, which can then be read as it is.
 //! Only a whole table gets its name, by renaming.
 //!
 //! The end of a Parquet file tells where each column of each group lies. It is made in memory: some 90 bytes
@@ -46,24 +49,30 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+pub mod built;
 mod error;
 mod estimate;
 mod finished;
 mod form;
 mod groups;
 mod journal;
+mod origin;
 mod part;
 mod pieces;
 mod run;
+mod space;
 mod table;
 mod work_file;
 
+pub use built::VERSION;
 pub use error::RunError;
 pub use estimate::{Estimate, estimate};
 /// What a run takes.
 pub use files::Loaded;
 pub use form::Form;
+pub use origin::Origin;
 pub use part::{NoPart, Part};
 pub use pieces::{Piece, Pieces};
 pub use run::{Destination, Existing, Finished, Observer, Options, UnderWay, run};
-pub use table::{BatchError, Batcher, ROW, VERSION, batch, key, role_name, schema};
+pub use space::{FreeSpace, free_bytes};
+pub use table::{BatchError, Batcher, ROW, batch, key, role_name, schema};

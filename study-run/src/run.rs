@@ -11,12 +11,14 @@ use std::sync::mpsc;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
+use crate::built::VERSION;
 use crate::error::RunError;
 use crate::form::Form;
 use crate::groups::{Encoded, Maker};
 use crate::journal::Identity;
 use crate::part::Part;
-use crate::table::{VERSION, schema};
+use crate::space::{self, FreeSpace};
+use crate::table::schema;
 use crate::work_file::{Places, WorkFile};
 use files::Loaded;
 
@@ -67,6 +69,8 @@ pub struct Options {
     pub threads: usize,
     /// What becomes of the rows under way when the run is told to stop.
     pub under_way: UnderWay,
+    /// What to do where the table seems not to fit on its disk.
+    pub free_space: FreeSpace,
 }
 
 /// Is told how far a run has come.
@@ -161,6 +165,10 @@ fn to_file(
         Existing::Resumed => WorkFile::resume(&places, &identity, &encoder.head(), (&rows, maker.grouping))?,
         Existing::Refused | Existing::Replaced => None,
     };
+    if options.free_space == FreeSpace::Asked {
+        let there = resumed.as_ref().map_or(0, |file| file.written);
+        space::check(&places.table, form, &maker, &(rows.start + there..rows.end))?;
+    }
     let mut file = match resumed {
         Some(file) => file,
         None => WorkFile::begin(places.clone(), &identity, &encoder.head())?,
@@ -267,7 +275,7 @@ fn to_standard(
 }
 
 /// The schema of a table, which says of a part that it is one.
-fn schema_of_part(loaded: &Loaded, part: Part) -> arrow_schema::SchemaRef {
+pub(crate) fn schema_of_part(loaded: &Loaded, part: Part) -> arrow_schema::SchemaRef {
     let whole = schema(loaded);
     if part.is_whole() {
         return whole;

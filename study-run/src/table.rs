@@ -9,12 +9,12 @@ use arrow_array::builder::{BooleanBuilder, StringBuilder};
 use arrow_array::{ArrayRef, Float64Array, RecordBatch, UInt64Array};
 use arrow_buffer::{BooleanBuffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field, Schema, SchemaRef};
-use sim_core::study::{Column, ColumnKind, ColumnRole, NoSuchRow, Prepared, RowBuffer};
+use sim_core::study::{Column, ColumnKind, ColumnPlace, ColumnRole, NoSuchRow, Prepared, Reach, RowBuffer};
 
 use files::Loaded;
 
-/// Version of the crate, which stands in every table.
-pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+use crate::built::{BUILD, COMMIT, VERSION};
+use crate::origin::seed;
 
 /// Name of the first column: a row's number in the study, from 0.
 pub const ROW: &str = "row";
@@ -25,8 +25,16 @@ pub mod key {
     pub const TITLE: &str = "title";
     /// Hash of all that the table depends on; see [`files::Loaded::sha256`].
     pub const STUDY_SHA256: &str = "study_sha256";
-    /// [`super::VERSION`].
+    /// [`crate::VERSION`].
     pub const VERSION: &str = "version";
+    /// [`crate::built::COMMIT`]; absent in a table of a development build.
+    pub const COMMIT: &str = "commit";
+    /// [`crate::built::BUILD`].
+    pub const BUILD: &str = "build";
+    /// Seed of the plan; absent where it has none.
+    pub const SEED: &str = "seed";
+    /// Every file that was read, with its SHA-256, as JSON; absent of a study that was made in memory.
+    pub const INPUTS: &str = "inputs";
     /// Number of rows of the whole study, whatever part of it the table holds.
     pub const ROWS: &str = "rows";
     /// The study in full as RON, with its base scene.
@@ -37,8 +45,11 @@ pub mod key {
     pub const PART: &str = "part";
     /// Of a column: unit of its numbers, `degrees` or `mm`; absent where they have none.
     pub const UNIT: &str = "unit";
-    /// Of a column: `factor`, `derived`, `measured` or `reason`.
+    /// Of a column: `factor`, `derived`, `measured`, `note` or `reason`.
     pub const ROLE: &str = "role";
+    /// Of a column in which something is looked for along an excursion: up to where, as `6 mm`. Nothing in such a
+    /// column means that it was not found so far.
+    pub const SEARCHED_TO: &str = "searched_to";
 }
 
 /// Why rows could not be had.
@@ -70,8 +81,16 @@ pub fn schema(loaded: &Loaded) -> SchemaRef {
         (key::STUDY, prepared.study().to_ron()),
         (key::CAUTION, words::CAUTION.to_owned()),
     ];
+    let inputs = serde_json::to_string(&loaded.inputs).ok().filter(|_| !loaded.inputs.is_empty());
+    let where_known = [
+        (key::COMMIT, COMMIT.map(str::to_owned)),
+        (key::BUILD, Some(BUILD.to_owned())),
+        (key::SEED, seed(&prepared.study().plan).map(|seed| seed.to_string())),
+        (key::INPUTS, inputs),
+    ];
+    let known = where_known.into_iter().filter_map(|(key, value)| Some((key, value?)));
     let about: HashMap<String, String> =
-        about.into_iter().map(|(key, value)| (key.to_owned(), value)).collect();
+        about.into_iter().chain(known).map(|(key, value)| (key.to_owned(), value)).collect();
     Arc::new(Schema::new_with_metadata(fields, about))
 }
 
@@ -85,6 +104,9 @@ fn field(column: &Column) -> Field {
     if let Some(unit) = column.unit {
         about.insert(key::UNIT.to_owned(), unit.words().to_owned());
     }
+    if let Some(ColumnPlace { reach: Reach::UpTo(end), .. }) = column.place {
+        about.insert(key::SEARCHED_TO.to_owned(), words::name::end(end));
+    }
     Field::new(&column.name, kind, true).with_metadata(about)
 }
 
@@ -95,6 +117,7 @@ pub const fn role_name(role: ColumnRole) -> &'static str {
         ColumnRole::Factor => "factor",
         ColumnRole::Derived => "derived",
         ColumnRole::Measured => "measured",
+        ColumnRole::Note => "note",
         ColumnRole::Reason => "reason",
     }
 }

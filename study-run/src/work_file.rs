@@ -158,13 +158,24 @@ impl WorkFile {
 
     /// Writes the next group. It is made to last now or within a second of writing on.
     pub(crate) fn append(&mut self, group: &Encoded) -> Result<(), RunError> {
-        self.table.write_all(group.bytes.body()).map_err(|error| self.broken(error))?;
+        if let Err(error) = self.table.write_all(group.bytes.body()) {
+            self.keep_what_is_whole();
+            return Err(self.broken(error));
+        }
         let entry = Entry::of(group, self.length);
         self.entries.extend(entry.bytes());
         self.length += entry.length;
         self.written += group.rows.end - group.rows.start;
         self.with_reason += group.with_reason;
         if self.last_save.elapsed() >= BETWEEN_SAVES { self.save() } else { Ok(()) }
+    }
+
+    /// After a write that failed: what was written of the group is cut off, which on a full disk makes room for the
+    /// journal's entries of the groups before it. Where that fails too, what was saved before still stands.
+    fn keep_what_is_whole(&mut self) {
+        if self.table.set_len(self.length).is_ok() {
+            let _ = self.save();
+        }
     }
 
     /// Makes everything written last.

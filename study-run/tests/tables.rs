@@ -104,6 +104,10 @@ fn a_schema_says_what_the_table_is_and_what_its_columns_mean() {
     assert_eq!(role("left_guide.lateral_angle_deg"), "derived");
     assert_eq!(role("protrusive.2mm.guided_by"), "measured");
     assert_eq!(role("reason"), "reason");
+    let searched = schema.field_with_name("protrusive.first_interference.cusp").unwrap();
+    assert_eq!(searched.metadata().get(key::SEARCHED_TO).map(String::as_str), Some("6 mm"));
+    let measured = schema.field_with_name("protrusive.2mm.guided_by").unwrap();
+    assert_eq!(measured.metadata().get(key::SEARCHED_TO), None);
 }
 
 #[test]

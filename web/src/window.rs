@@ -6,6 +6,7 @@ use std::pin::pin;
 use std::rc::Rc;
 
 use kiss3d::context::Context;
+use kiss3d::egui::FontDefinitions;
 use kiss3d::window::{CanvasSetup, NumSamples, Window};
 use viewer::drawing::Drawing;
 use viewer::frame;
@@ -24,6 +25,7 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
     let mut window = Window::new_with_setup(&title, 1, 1, setup).await;
     Context::get().device.set_device_lost_callback(|_, said| page::failed(&lost(&said)));
     frame::prepare(&mut window);
+    window.egui_context().set_fonts(faces());
     let mut pace = Pace::of(window.egui_context(), page::seconds);
     let mut drawing = Drawing::new();
     loop {
@@ -80,6 +82,18 @@ async fn drawn(frame: impl Future<Output = bool>, then: impl FnOnce()) {
         polled
     })
     .await;
+}
+
+/// The faces of the desktop but for one of pictographs, a tenth of the page, of which the viewer's own words need none.
+/// `web/unused.py` empties it.
+fn faces() -> FontDefinitions {
+    const PICTOGRAPHS: &str = "NotoEmoji-Regular";
+    let mut faces = FontDefinitions::default();
+    faces.font_data.remove(PICTOGRAPHS);
+    for family in faces.families.values_mut() {
+        family.retain(|face| face != PICTOGRAPHS);
+    }
+    faces
 }
 
 fn lost(said: &str) -> String {

@@ -1,6 +1,7 @@
 """What is kept in the browser: changes survive a reload, tabs do not overwrite each other's, and a storage that is
 full or forbidden is said and breaks nothing."""
 
+import chromium
 import pytest
 from desk import Desk, near, setting, wait_until
 from test_files import told
@@ -102,3 +103,33 @@ def test_a_storage_that_is_really_full_is_said(opened):
     assert "browser" in told(line)
     # What others keep there is theirs.
     assert desk.page.evaluate("localStorage.getItem('other program 0').length") == 1 << 20
+
+
+KEEPS_ITS_DEVICE = """
+const deviceOf = GPUAdapter.prototype.requestDevice;
+GPUAdapter.prototype.requestDevice = async function (...what) {
+    return (window.device = await deviceOf.apply(this, what));
+};
+"""
+LOST = {
+    "webgpu": (KEEPS_ITS_DEVICE, "window.device.destroy()"),
+    "webgl2": (
+        chromium.WITHOUT["webgpu"],
+        "document.getElementById('canvas').getContext('webgl2').getExtension('WEBGL_lose_context').loseContext()",
+    ),
+}
+
+
+@pytest.mark.parametrize("by", LOST)
+def test_graphics_that_are_lost_in_mid_work_are_said_and_the_work_is_kept(opened, by):
+    first, lose = LOST[by]
+    desk = opened(first=[first])
+    value = changed(desk)
+    wait_until_kept(desk, value)
+    desk.page.evaluate(lose)
+    desk.page.locator("#cover .wrong").wait_for()
+    assert "graphics" in desk.page.locator("#cover .wrong").inner_text()
+    # The browser says of itself that drawing failed.
+    desk.errors.clear()
+    desk.page.get_by_role("button", name="Load the page anew").click()
+    taken_up(desk, value)

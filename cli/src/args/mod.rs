@@ -3,6 +3,7 @@
 mod numbers;
 mod photo;
 mod plot;
+mod print;
 
 use std::path::PathBuf;
 
@@ -15,6 +16,7 @@ use crate::output::Format;
 pub(crate) use numbers::numbers;
 pub(crate) use photo::PhotoOptions;
 pub(crate) use plot::PlotArgs;
+pub(crate) use print::PrintArgs;
 
 #[derive(Args, Default)]
 pub(crate) struct OneScene {

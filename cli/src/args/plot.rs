@@ -4,15 +4,19 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use super::PrintArgs;
+
 #[derive(Args, Default)]
 pub(crate) struct PlotArgs {
-    /// Draw separation (solid) and clearance (dashed) along each excursion into this file (.svg or .png)
+    /// Draw separation (solid) and clearance (dashed) along each excursion into this file (.svg, .png or .pdf)
     #[arg(long, value_name = "FILE")]
     pub(crate) plot: Option<PathBuf>,
     /// Hold the axes of the plot at these millimetres, so that two plots can be laid beside each other [default: what
     /// the curves need]
     #[arg(long, value_name = "LOW:HIGH", requires = "plot", value_parser = range, allow_hyphen_values = true)]
     pub(crate) plot_range: Option<(f64, f64)>,
+    #[command(flatten)]
+    pub(crate) print: PrintArgs,
 }
 
 /// Two numbers of millimetres, the lower one first.

@@ -39,7 +39,7 @@ const HELP_WIDTH: usize = 100;
 ///
 /// Without a command, the excursions of the scene that is compiled in.
 #[derive(Parser)]
-#[command(name = "eminentia", version, propagate_version = true, max_term_width = HELP_WIDTH, after_help = CAUTION)]
+#[command(name = "eminentia", version, long_version = study_run::built::TOLD, propagate_version = true, max_term_width = HELP_WIDTH, after_help = CAUTION)]
 pub(crate) struct CommandLine {
     #[command(subcommand)]
     pub(crate) command: Option<Command>,

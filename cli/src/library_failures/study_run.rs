@@ -6,6 +6,10 @@ use crate::failure::{Failure, Status};
 
 impl Failure for RunError {
     fn status(&self) -> Status {
-        if self.is_of_the_work() { Status::Failed } else { Status::Wrong }
+        match self {
+            Self::Closed => Status::Closed,
+            of_the_work if of_the_work.is_of_the_work() => Status::Failed,
+            _ => Status::Wrong,
+        }
     }
 }

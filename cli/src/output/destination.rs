@@ -46,7 +46,8 @@ impl Failure for OutputError {
     /// What comes up in the work is no fault of what was given.
     fn status(&self) -> Status {
         match self {
-            Self::Closed | Self::Broken { .. } => Status::Failed,
+            Self::Closed => Status::Closed,
+            Self::Broken { .. } => Status::Failed,
             _ => Status::Wrong,
         }
     }

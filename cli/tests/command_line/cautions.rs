@@ -62,6 +62,7 @@ fn given(command: &[&str], folder: &Folder) -> Vec<String> {
         ["lesson", "list"] => vec![],
         ["viva"] => vec!["--seed".into(), "3".into()],
         ["remount"] => vec![scene("remounts/processed_denture.ron")],
+        ["study", "published"] => vec![],
         ["study", "plan"] => vec![study(folder)],
         ["study", "summary"] => {
             let table = folder.shell("table.parquet");

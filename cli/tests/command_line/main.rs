@@ -14,6 +14,8 @@ mod bench;
 mod casts;
 mod cautions;
 mod changes;
+#[cfg(unix)]
+mod closed_pipes;
 mod compared;
 mod contacts;
 mod custom_table;

@@ -140,8 +140,8 @@ fn the_curves_of_an_excursion_go_through_what_is_read() {
         assert_near(of(axes).0, of(&panels[0]).0, TO_A_HUNDREDTH);
         assert_near(of(axes).1, of(&panels[0]).1, TO_A_HUNDREDTH);
     }
-    for words in ["Written by a test", "condylar advance, mm", "opening, °", "36 mesiobuccal", "interference"]
-    {
+    assert!(!text.contains("Written by a test"), "a title is for the caption");
+    for words in ["condylar advance, mm", "opening, °", "36 mesiobuccal", "interference"] {
         assert!(text.contains(words), "{words:?} is not in the plot");
     }
     assert!(!text.contains("NaN") && !text.contains("inf\""), "every place is a number");
@@ -222,12 +222,15 @@ fn a_plot_that_cannot_be_is_refused_before_anything_is_written() {
     let nowhere = folder.shell("no/plot.svg");
     let before = folder.names();
     for (more, words) in [
-        (vec!["--plot", &gif], ".svg or .png"),
+        (vec!["--plot", &gif], ".svg, .png or .pdf"),
         (vec!["--plot", &nowhere], "cannot be written"),
-        (vec!["--plot", &scene], ".svg or .png"),
+        (vec!["--plot", &scene], ".svg, .png or .pdf"),
         (vec!["--plot", &svg, "--out", &svg], "same file"),
         (vec!["--plot", &svg, "--plot-range", "5:1"], "the lower one first"),
         (vec!["--plot-range", "0:1"], "--plot"),
+        (vec!["--plot-width-mm", "100"], "--plot"),
+        (vec!["--plot", &svg, "--plot-width-mm", "79"], "80 to 420 millimetres"),
+        (vec!["--plot", &svg, "--plot-dpi", "50"], "72..=1200"),
     ] {
         for command in [&["excursion"][..], &["compare", "--with", "horizontal_inclination_deg=25"]] {
             let left = run(&[&command[..1], &[&scene], &command[1..], &more].concat());
@@ -254,4 +257,34 @@ fn the_ends_of_curves_name_tooth_and_where_needed_cusp() {
     assert_eq!(run(&["excursion", &scene, "--plot", &plot]).status, 0);
     let text = std::fs::read_to_string(&plot).unwrap();
     assert!(!text.contains("NaN") && text.contains("condylar advance"), "{text}");
+}
+
+/// The picture's own size is what was asked for; letters keep theirs, so that a narrow one is laid out anew.
+#[test]
+fn a_plot_is_as_wide_as_asked_and_has_its_title_where_asked() {
+    let folder = Folder::new();
+    let scene = folder.scene(&Parts::default());
+    let plot = folder.shell("plot.svg");
+    let asked = ["--plot", &plot, "--plot-width-mm", "84", "--plot-title"];
+    assert_eq!(run(&[&["excursion", &scene][..], &asked].concat()).status, 0);
+    let text = std::fs::read_to_string(&plot).unwrap();
+    assert!(text.contains("width=\"84mm\"") && text.contains("Written by a test"), "{text}");
+    let document = Document::parse(&text).unwrap();
+    let sizes = document.descendants().filter_map(|node| node.attribute("font-size")?.parse::<f64>().ok());
+    assert!(sizes.into_iter().all(|size| size >= 9.0), "{text}");
+    let units: Vec<f64> = document
+        .root_element()
+        .attribute("viewBox")
+        .unwrap()
+        .split(' ')
+        .map(|n| n.parse().unwrap())
+        .collect();
+    assert_near(units[2], 84.0 / 25.4 * 96.0, 1e-6);
+    let pdf = folder.shell("plot.pdf");
+    assert_eq!(run(&["excursion", &scene, "--plot", &pdf]).status, 0);
+    assert!(std::fs::read(&pdf).unwrap().starts_with(b"%PDF-"));
+    // What is not laid out anew is refused where nobody could read it.
+    let left = run(&["plan", "--plot", &plot, "--plot-width-mm", "80"]);
+    assert_eq!(left.status, 2, "{}", left.err);
+    assert!(left.err.contains("from 115 mm on they can be"), "{}", left.err);
 }

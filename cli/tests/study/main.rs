@@ -10,5 +10,6 @@ mod helpers;
 mod mistakes;
 mod plan;
 mod runs;
+mod start;
 mod stopped;
 mod support;

@@ -54,7 +54,7 @@ fn factors_that_do_not_go_together() {
     mistaken(
         ("List([20.0, 30.0, 40.0])", "Published(\"nothing\")"),
         "5:",
-        &["no published range is called `nothing`"],
+        &["no published distribution is called `nothing`"],
     );
 }
 
@@ -96,7 +96,11 @@ fn constraints_that_cannot_be_kept() {
 
 #[test]
 fn plans_and_records_that_give_nothing() {
-    mistaken(("FullGrid", "MonteCarlo(rows: 0, seed: 1)"), "8:", &["rows", "allowed are 1 to"]);
+    mistaken(
+        ("FullGrid", "MonteCarlo(rows: 0, seed: 1)"),
+        "8:",
+        &["rows", "allowed are whole numbers from 1 to"],
+    );
     mistaken(("FullGrid", "FullGird"), "8:", &["FullGird"]);
     mistaken(("[Clearance, Guidance]", "[]"), "9:", &["measures is empty"]);
     mistaken(("[Clearance, Guidance]", "[Clearance, Clearance]"), "9:", &["Clearance is listed twice"]);
@@ -144,7 +148,8 @@ fn columns_that_cannot_be_had() {
 #[test]
 fn files_that_are_not_there_or_are_something_else() {
     let folder = Folder::new();
-    run(&["study", "run", &folder.shell("none.ron")]).refused(&["none.ron: no such file", "scenes/studies"]);
+    run(&["study", "run", &folder.shell("none.ron")])
+        .refused(&["none.ron: no such file", "eminentia study example"]);
     run(&["study", "run", &folder.shell("")]).refused(&["is a folder", "a study is a file"]);
     let study = study(&folder, "FullGrid");
     fs::remove_file(folder.path("scene.ron")).unwrap();

@@ -11,7 +11,7 @@ fn the_table_stands_beside_the_study_and_is_named_for_it() {
     let left = run(&["study", "run", &study]);
     left.ended(0, &["study.parquet: 6 rows"]);
     assert!(left.out.is_empty(), "{}", left.out);
-    assert_eq!(folder.names(), ["scene.ron", "study.parquet", "study.ron"]);
+    assert_eq!(folder.names(), ["scene.ron", "study.parquet", "study.parquet.origin.json", "study.ron"]);
     run(&["study", "run", &study]).refused(&["study.parquet", "already there", "--overwrite"]);
     run(&["study", "run", &study, "--resume"]).ended(0, &["nothing was computed"]);
     run(&["study", "run", &study, "--overwrite"]).ended(0, &["6 rows"]);
@@ -78,7 +78,7 @@ fn a_study_can_come_from_standard_input() {
 
 #[cfg(unix)]
 #[test]
-fn a_closed_pipe_and_a_full_disk_are_told_and_what_is_saved_stays() {
+fn a_closed_pipe_ends_a_run_quietly_and_a_full_disk_is_told_and_what_is_whole_stays() {
     use crate::support::{shell, study_with_casts};
     let folder = Folder::new();
     let study = study_with_casts(&folder, 4000);
@@ -86,14 +86,30 @@ fn a_closed_pipe_and_a_full_disk_are_told_and_what_is_saved_stays() {
         "{ \"$0\" study run \"$1\" --out -; echo \"status $?\" >&2; } | head -c 100 > /dev/null",
         &[&study],
     );
-    assert!(left.err.contains("standard output was closed") && left.err.contains("status 1"), "{}", left.err);
+    // As a shell has it for a program that a closed pipe ended.
+    assert_eq!(left.err.trim_end(), "status 141");
 
     // A file may have 64 blocks of 512 bytes; the signal that tells of more is ignored, as on a full disk.
     let line = "trap '' XFSZ; ulimit -f 64; exec \"$0\" study run \"$1\" --out \"$2\" --threads 1";
     let table = folder.shell("table.csv");
-    shell(line, &[&study, &table]).ended(1, &["table.unfinished.csv", "rows are kept", "--resume"]);
+    let full = shell(line, &[&study, &table]);
+    full.ended(1, &["table.unfinished.csv", "rows are kept", "--resume"]);
+    // Within its first second the run has saved nothing; what was whole is kept all the same.
+    assert!(!full.err.contains(" 0 rows are kept"), "{}", full.err);
     run(&["study", "run", &study, "--out", &table, "--resume"]).ended(0, &["4000 rows"]);
     let undisturbed = folder.shell("undisturbed.csv");
     run(&["study", "run", &study, "--out", &undisturbed]).ended(0, &[]);
     assert!(fs::read(table).unwrap() == fs::read(undisturbed).unwrap());
+}
+
+#[test]
+fn a_table_that_cannot_fit_is_refused_before_it_is_begun() {
+    let folder = Folder::new();
+    let study = study(&folder, "MonteCarlo(rows: 1000000000000000, seed: 1)");
+    let table = folder.shell("table.parquet");
+    let left = run(&["study", "run", &study, "--out", &table]);
+    left.refused(&["table.parquet", "needs about", "PB", "are free", "--ignore-free-space"]);
+    assert_eq!(folder.names(), ["scene.ron", "study.ron"]);
+    let plan = run(&["study", "plan", &study, "--threads", "1"]);
+    assert!(plan.out.contains("the table does not fit there"), "{}", plan.out);
 }

@@ -81,6 +81,13 @@ fn a_csv_cut_short_or_edited_is_refused_with_its_line() {
 }
 
 #[test]
+fn a_text_that_is_called_parquet_is_told_what_it_is_not() {
+    let folder = Folder::new();
+    let text = folder.file("t.parquet", "row,horizontal_inclination_deg\n0,20\n");
+    refused(&run(&["study", "summary", &text]), &["is no Parquet file", "PAR1", "ends in .csv"]);
+}
+
+#[test]
 fn a_csv_needs_its_study_and_a_table_of_another_is_found_out() {
     let folder = Folder::new();
     let study = grid(&folder);

@@ -7,7 +7,9 @@ mod bad_input;
 #[path = "../command_line/helpers.rs"]
 #[allow(dead_code)] // the other test programs use the rest
 mod helpers;
+mod left_out;
 mod numbers;
+mod origin;
 mod pictures;
 mod report;
 mod sensitivity;

@@ -89,7 +89,7 @@ fn plotted(folder: &Folder, factors: &str, plan: &str, record: &str, more: &[&st
         );
         if name.ends_with(".svg") {
             check_words(&path);
-            assert!(path.with_extension("png").exists(), "{name}");
+            assert!(path.with_extension("png").exists() && path.with_extension("pdf").exists(), "{name}");
             kinds.push(name.trim_end_matches(".svg").rsplit('.').next().unwrap().to_owned());
         }
     }
@@ -105,8 +105,50 @@ fn words_stand_apart_under_every_plan_and_whatever_the_names() {
         (SEVEN, "plan: OneAtATime", "histogram tornado"),
         (GRID, "plan: FullGrid", "coefficients heat_map histogram response"),
     ] {
+        // With a title and without, on both columns of a page and on one.
+        for more in [&["--plot-title"][..], &[], &["--plot-width-mm", "80", "--plot-dpi", "72"]] {
+            let folder = Folder::new();
+            assert_eq!(plotted(&folder, factors, plan, CLEARANCE, more).join(" "), kinds, "{plan}");
+        }
+    }
+}
+
+/// A title goes into the caption, and is on the picture only where that is asked for.
+#[test]
+fn what_to_say_under_a_picture_stands_beside_it() {
+    let folder = Folder::new();
+    let kinds = plotted(&folder, GRID, "plan: FullGrid", CLEARANCE, &[]);
+    let captions = fs::read_to_string(folder.path("plots/captions.txt")).unwrap();
+    for kind in &kinds {
+        assert!(captions.contains(&format!("clearance_mm.{kind}\n")), "{captions}");
+    }
+    assert!(captions.contains("Dashed: median") && captions.contains("Settings are verified on the patient"));
+    let histogram = fs::read_dir(folder.path("plots")).unwrap().map(|entry| entry.unwrap().path());
+    let histogram =
+        histogram.into_iter().find(|path| path.to_str().is_some_and(|name| name.ends_with("histogram.svg")));
+    let text = fs::read_to_string(histogram.unwrap()).unwrap();
+    assert!(!text.contains("Dashed: median") && text.contains("P(clearance &lt; 0) = "), "{text}");
+}
+
+/// Two factors that hardly differ from the base scene and a row for each of many random ones: as many rows stand in
+/// every row of cells, and none is left empty.
+#[test]
+fn a_heat_map_of_random_rows_has_no_empty_cells() {
+    let factors = "(setting: \"horizontal_inclination_deg\", values: Normal(mean: 30.0, sd: 4.0)), \
+        (setting: \"anterior_guide.sagittal_inclination_deg\", values: Normal(mean: 20.0, sd: 5.0))";
+    for rows in ["50", "64", "1000"] {
         let folder = Folder::new();
-        assert_eq!(plotted(&folder, factors, plan, CLEARANCE, &[]).join(" "), kinds, "{plan}");
+        let plan = format!("plan: LatinHypercube(rows: {rows}, seed: 3)");
+        plotted(&folder, factors, &plan, CLEARANCE, &[]);
+        let captions = fs::read_to_string(folder.path("plots/captions.txt")).unwrap();
+        let (_, told) = captions.split_once("Mean of all rows in each cell, n = ").unwrap();
+        let least: u64 = told.split([' ', '.']).next().unwrap().parse().unwrap();
+        let map = fs::read_dir(folder.path("plots")).unwrap().map(|entry| entry.unwrap().path());
+        let map =
+            map.into_iter().find(|path| path.to_str().is_some_and(|name| name.ends_with("heat_map.svg")));
+        // What is hatched has a pale line of this width.
+        assert!(!fs::read_to_string(map.unwrap()).unwrap().contains("stroke-width=\"0.8\""), "{rows}");
+        assert!(least >= 5, "{rows} rows: {told}");
     }
 }
 

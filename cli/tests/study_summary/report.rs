@@ -108,7 +108,15 @@ fn warnings_of_the_study_and_gaps_of_the_table_stand_in_the_page() {
     let factor = "(setting: \"horizontal_inclination_deg\", values: Normal(mean: 75.0, sd: 10.0))";
     let study = written(&folder, "s.ron", factor, "plan: Sobol(rows: 100, seed: 1)", CLEARANCE);
     let text = page(&folder, &table(&folder, &study, "t.parquet"), &[]);
-    for words in ["Warnings", "no power of two", "Rows not whole", "by their first reason", "No heat map"] {
+    for words in [
+        "Warnings",
+        "no power of two",
+        "Rows not whole",
+        "by their reasons",
+        "No heat map",
+        "leaves its range",
+        "in the rows that are whole",
+    ] {
         assert!(text.contains(words), "{words}");
     }
 }

@@ -86,14 +86,15 @@ class Column:
     unit : str or None
         ``degrees`` or ``mm``; none where the column has no unit.
     role : str
-        ``factor``, ``derived`` (follows from factors), ``measured`` or ``reason`` (why a row is not whole).
+        ``factor``, ``derived`` (follows from factors), ``measured`` ``reason`` (why a row is not whole) or
+        ``note`` (what is allowed but hardly meant).
     kind : str
         ``number``, ``text`` or ``flag`` (yes or no).
     """
 
     name: str
     unit: str | None
-    role: Literal["factor", "derived", "measured", "reason"]
+    role: Literal["factor", "derived", "measured", "reason", "note"]
     kind: Literal["number", "text", "flag"]
 
     def __repr__(self) -> str:

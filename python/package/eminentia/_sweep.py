@@ -49,7 +49,7 @@ _MEANING = {
     "guided_by": "what stops the closing",
     "guide_plane": "plane of the guide that is touched",
     "first_interference_cusp": "cusp that interferes first",
-    "first_interference_mm": "condylar advance at which the first interference begins, looked for up to the last advance",
+    "first_interference_mm": "condylar advance at which the first interference begins, looked for up to the excursion's end",
 }
 
 _COORDINATES = {
@@ -173,13 +173,13 @@ class Sweep:
 
     @property
     def first_interference_cusp(self) -> NDArray[np.object_]:
-        """S + (excursions,) words: the cusp that interferes first; empty where none does up to the last advance."""
+        """S + (excursions,) words: the cusp that interferes first; empty where none does up to the excursion's end."""
         return self._words("first_interference_cusp")
 
     @property
     def first_interference_mm(self) -> Floats:
         """S + (excursions,): condylar advance in mm at which the first interference begins; not a number where there
-        is none up to the last of :attr:`advances_mm`."""
+        is none up to the excursion's end in the scene, or the last of :attr:`advances_mm` where that is farther."""
         return self._numbers("first_interference_mm")
 
     @property

@@ -74,7 +74,13 @@ pub fn figure(cusps: &[&Cusp], columns: &[Column]) -> Figure {
         let name: String = cusp.name().chars().take(16).collect();
         svg.words((x + 40.0, y), 10.0, false, Anchor::Start, &format!("{} {name}", cusp.tooth()));
     }
-    Figure { svg: svg.end(), width: WIDTH, height }
+    Figure {
+        svg: svg.end(),
+        width: WIDTH,
+        height,
+        title: "Separation and clearance".to_owned(),
+        explanation: String::new(),
+    }
 }
 
 /// The right side is drawn in black, the left in grey; teeth of a side differ by their dashes.

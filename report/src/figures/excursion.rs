@@ -11,8 +11,9 @@ use super::colour::{BLACK, BLUE, PALE, RED};
 use super::ends::{End, Ends};
 use super::figure::Figure;
 use super::mark::Mark;
+use super::print::Print;
 use super::scale::{quarter_step, round_step};
-use super::study::layout::{EDGE, Heading, LINE, TEXT, WIDTH, capital, lines, wrapped};
+use super::study::layout::{EDGE, Heading, LINE, TEXT, capital, lines, wrapped};
 use super::svg::{Anchor, At, Stroke, Svg};
 use crate::curves::{CurvePanel, CurvePoint, CuspCurve};
 
@@ -28,7 +29,11 @@ const ROOM: f64 = 0.06;
 const LEAST: f64 = 0.5;
 const DASHES: &str = "5 3";
 const COLOURS: [&str; 3] = [BLACK, BLUE, RED];
+/// The narrowest page with two panels beside each other.
+const TWO_ACROSS: f64 = 560.0;
 const LEGEND_COLUMNS: usize = 3;
+/// A column of the legend is no narrower where fewer find room.
+const LEGEND_COLUMN: f64 = 150.0;
 /// Marks along a curve, its end included.
 const MARKS: usize = 3;
 
@@ -43,6 +48,9 @@ pub struct ExcursionFigure<'f> {
     /// The height of the axes, from and to, in millimetres; fitted to the curves where it is not held. The first is
     /// below the second.
     pub range_mm: Option<(f64, f64)>,
+    /// How wide it is, and whether the title stands above it. What stands under the title always does: it says
+    /// whose curves these are.
+    pub print: Print,
 }
 
 /// Draws it.
@@ -50,11 +58,12 @@ pub struct ExcursionFigure<'f> {
 pub fn figure(of: &ExcursionFigure<'_>) -> Figure {
     let cusps = cusps(of.panels);
     let range = of.range_mm.unwrap_or_else(|| fitted(of.panels));
-    let heading = Heading::new(of.title, of.under);
+    let heading = Heading::with_under(of.title, of.under, &of.print);
     let names = |curve: &CuspCurve| name_at_the_end(&cusps, curve);
     let margin = Ends::margin(of.panels.iter().flat_map(|panel| &panel.curves).map(names));
-    let across = if of.panels.len() > 1 && margin < 110.0 { 2 } else { 1 };
-    let column = (WIDTH - 2.0 * EDGE - GAP.0 * (across as f64 - 1.0)) / across as f64;
+    let page = heading.page;
+    let across = if of.panels.len() > 1 && margin < 110.0 && page >= TWO_ACROSS { 2 } else { 1 };
+    let column = (page - 2.0 * EDGE - GAP.0 * (across as f64 - 1.0)) / across as f64;
     let size_across = (column - LEFT - margin).max(120.0);
     let panels: Vec<Panel<'_>> =
         of.panels.iter().map(|panel| Panel::new(panel, of.panels, &cusps, range, size_across)).collect();
@@ -64,9 +73,9 @@ pub fn figure(of: &ExcursionFigure<'_>) -> Figure {
     let top = heading.height() + 6.0;
     let legend_top = top + panels.len().div_ceil(across) as f64 * row;
     let two = of.panels.iter().flat_map(|panel| &panel.curves).any(|curve| curve.set_up.is_some());
-    let legend = Legend::new(&cusps, two);
+    let legend = Legend::new(&cusps, two, page);
     let whole = legend_top + legend.height();
-    let mut svg = Svg::new(WIDTH, whole);
+    let mut svg = Svg::new(page, whole);
     heading.draw(&mut svg);
     for (index, panel) in panels.iter().enumerate() {
         let corner = (
@@ -76,7 +85,7 @@ pub fn figure(of: &ExcursionFigure<'_>) -> Figure {
         panel.draw(&mut svg, corner, (size_across, height));
     }
     legend.draw(&mut svg, legend_top);
-    Figure { svg: svg.end(), width: WIDTH, height: whole }
+    heading.figure(svg, whole)
 }
 
 /// Every cusp once, by tooth and name, in the order in which they come.
@@ -235,11 +244,15 @@ impl<'p> Panel<'p> {
 struct Legend {
     cusps: Vec<(usize, Vec<String>)>,
     lines: Vec<(Stroke, &'static str)>,
+    page: f64,
+    /// Lines and cusps that stand beside each other.
+    across: (usize, usize),
 }
 
 impl Legend {
-    fn new(cusps: &[&Cusp], two: bool) -> Self {
-        let column = (WIDTH - 2.0 * EDGE) / LEGEND_COLUMNS as f64 - 30.0;
+    fn new(cusps: &[&Cusp], two: bool, page: f64) -> Self {
+        let columns = ((page - 2.0 * EDGE) / LEGEND_COLUMN).clamp(1.0, LEGEND_COLUMNS as f64) as usize;
+        let column = (page - 2.0 * EDGE) / columns as f64 - 30.0;
         let named =
             |(place, cusp): (usize, &&Cusp)| (place, wrapped(&words::name::cusp(cusp), column, TEXT, false));
         let mut lines = vec![
@@ -250,24 +263,25 @@ impl Legend {
             lines.push((Stroke::new(BLACK, 1.8), "A: thick"));
             lines.push((Stroke::new(BLACK, 0.9), "B: thin"));
         }
-        Self { cusps: cusps.iter().enumerate().map(named).collect(), lines }
+        let across = (if page < TWO_ACROSS { 1 } else { 2 }, columns);
+        Self { cusps: cusps.iter().enumerate().map(named).collect(), lines, page, across }
     }
 
     fn rows(&self) -> impl Iterator<Item = &[(usize, Vec<String>)]> {
-        self.cusps.chunks(LEGEND_COLUMNS)
+        self.cusps.chunks(self.across.1)
     }
 
     fn height(&self) -> f64 {
         let named = |row: &[(usize, Vec<String>)]| row.iter().map(|(_, name)| name.len()).max().unwrap_or(0);
         let names: usize = self.rows().map(named).sum();
-        (self.lines.len().div_ceil(2) + names) as f64 * LINE + 8.0
+        (self.lines.len().div_ceil(self.across.0) + names) as f64 * LINE + 8.0
     }
 
     fn draw(&self, svg: &mut Svg, top: f64) {
         let mut y = top + 8.0;
-        for pair in self.lines.chunks(2) {
-            for (index, (stroke, words)) in pair.iter().enumerate() {
-                let x = EDGE + index as f64 * (WIDTH / 2.0 - EDGE);
+        for row in self.lines.chunks(self.across.0) {
+            for (index, (stroke, words)) in row.iter().enumerate() {
+                let x = EDGE + index as f64 * (self.page / 2.0 - EDGE);
                 svg.line((x, y - 3.5), (x + 34.0, y - 3.5), *stroke);
                 svg.words((x + 42.0, y), TEXT, false, Anchor::Start, words);
             }
@@ -275,7 +289,7 @@ impl Legend {
         }
         for row in self.rows() {
             for (column, (place, name)) in row.iter().enumerate() {
-                let x = EDGE + column as f64 * (WIDTH - 2.0 * EDGE) / LEGEND_COLUMNS as f64;
+                let x = EDGE + column as f64 * (self.page - 2.0 * EDGE) / self.across.1 as f64;
                 let (colour, mark) = of_place(*place);
                 mark.draw(svg, (x + 5.0, y - 3.5), true, colour);
                 mark.draw(svg, (x + 18.0, y - 3.5), false, colour);

@@ -65,7 +65,13 @@ pub fn figure(planned: &Planned) -> Figure {
         svg.line((x, y - 3.5), (x + 40.0, y - 3.5), stroke);
         svg.words((x + 46.0, y), 10.0, false, Anchor::Start, name);
     }
-    Figure { svg: svg.end(), width: WIDTH, height }
+    Figure {
+        svg: svg.end(),
+        width: WIDTH,
+        height,
+        title: "Inclines that teeth need".to_owned(),
+        explanation: String::new(),
+    }
 }
 
 /// The lines of an excursion; of the right side only where it differs from the left.

@@ -1,4 +1,4 @@
-//! Figures as SVG, and as PNG of the same picture.
+//! Figures as SVG, and as PNG and PDF of the same picture.
 //!
 //! They are to be read in black and white and by the colour-blind: lines differ by how they are
 //! dashed and carry their names, colours only help.
@@ -11,6 +11,9 @@ mod figure;
 mod inclines;
 pub(crate) mod letters;
 mod mark;
+#[cfg(feature = "paper")]
+pub(crate) mod pdf;
+mod print;
 #[cfg(feature = "raster")]
 mod raster;
 mod scale;
@@ -20,8 +23,7 @@ mod tracing;
 
 pub use disclusion::{Column, figure as disclusion_figure};
 pub use excursion::{ExcursionFigure, figure as excursion_figure};
-pub use figure::Figure;
-#[cfg(feature = "raster")]
-pub use figure::FigureError;
+pub use figure::{Figure, FigureError};
 pub use inclines::figure as inclines_figure;
+pub use print::Print;
 pub use tracing::{figure as tracing_figure, plate as plate_figure};

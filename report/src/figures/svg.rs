@@ -54,10 +54,26 @@ pub(crate) struct Svg {
 
 impl Svg {
     pub(crate) fn new(width: f64, height: f64) -> Self {
+        Self::sized((0.0, (width, height)), &width.to_string(), &height.to_string())
+    }
+
+    /// A page of this size, of which what stands above `top` is not shown.
+    pub(crate) fn from(top: f64, width: f64, height: f64) -> Self {
+        let shown = height - top;
+        Self::sized((top, (width, shown)), &width.to_string(), &shown.to_string())
+    }
+
+    /// A page of this size in its units, that on paper has so many millimetres.
+    pub(crate) fn on_paper(size: At, paper_mm: At) -> Self {
+        let mm = |length: f64| format!("{}mm", (length * 1e4).round() / 1e4);
+        Self::sized((0.0, size), &mm(paper_mm.0), &mm(paper_mm.1))
+    }
+
+    fn sized((top, (width, height)): (f64, At), wide: &str, high: &str) -> Self {
         let text = format!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
-             viewBox=\"0 0 {width} {height}\" font-family=\"'{FAMILY}', Verdana, sans-serif\">\n\
-             <rect width=\"100%\" height=\"100%\" fill=\"{WHITE}\"/>\n"
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{wide}\" height=\"{high}\" \
+             viewBox=\"0 {top} {width} {height}\" font-family=\"'{FAMILY}', Verdana, sans-serif\">\n\
+             <rect y=\"{top}\" width=\"100%\" height=\"100%\" fill=\"{WHITE}\"/>\n"
         );
         Self { text, clips: 0 }
     }

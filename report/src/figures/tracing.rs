@@ -12,6 +12,8 @@ use words::number::{as_set, length, one_decimal, two_decimals};
 
 const WIDTH: f64 = 980.0;
 const HEIGHT: f64 = 760.0;
+/// Where the title ends and the verdict begins.
+const VERDICT: f64 = 38.0;
 
 /// Half of the side of the magnified square, in mm.
 const MAGNIFIED_HALF_MM: f64 = 1.6;
@@ -103,12 +105,16 @@ impl Panel {
     }
 }
 
-/// The picture of a tracing.
-pub fn figure(report: &TracingReport) -> Figure {
+/// The picture of a tracing, without its title as it is without the page above the verdict.
+pub fn figure(report: &TracingReport, titled: bool) -> Figure {
     let findings = &report.findings;
-    let mut svg = Svg::new(WIDTH, HEIGHT);
+    let from = if titled { 0.0 } else { VERDICT };
+    let mut svg = Svg::from(from, WIDTH, HEIGHT);
     let name: String = report.name.chars().rev().take(70).collect::<Vec<_>>().into_iter().rev().collect();
-    svg.words((62.0, 32.0), 19.0, true, Anchor::Start, &format!("Tracing {name}"));
+    let title = format!("Tracing {name}");
+    if titled {
+        svg.words((62.0, 32.0), 19.0, true, Anchor::Start, &title);
+    }
     let verdict = report.verdict();
     let verdict = textwrap::wrap(&verdict, 118);
     for (index, line) in verdict.iter().take(2).enumerate() {
@@ -124,7 +130,8 @@ pub fn figure(report: &TracingReport) -> Figure {
     };
     draw_apex(&mut svg, &magnified, report);
     write_figures(&mut svg, (682.0, 402.0), report);
-    Figure { svg: svg.end(), width: WIDTH, height: HEIGHT }
+    let height = HEIGHT - from;
+    Figure { svg: svg.end(), width: WIDTH, height, title, explanation: String::new() }
 }
 
 /// The plate alone, small.
@@ -133,7 +140,7 @@ pub fn plate(report: &TracingReport) -> Figure {
     let (width, height) = (corner.0 + side + 4.0, corner.1 + side + 42.0);
     let mut svg = Svg::new(width, height);
     draw_plate(&mut svg, &plate_panel(report, corner, side), report, label_end);
-    Figure { svg: svg.end(), width, height }
+    Figure { svg: svg.end(), width, height, title: "The tracing".to_owned(), explanation: String::new() }
 }
 
 /// The square that holds the whole tracing.

@@ -13,7 +13,7 @@ mod kind;
 mod page;
 mod paper;
 #[cfg(feature = "paper")]
-pub(crate) mod pdf;
+mod pdf;
 mod planned;
 mod printable;
 mod set_up;

@@ -52,6 +52,15 @@ pub fn write(
     for (name, value) in &wording.facts {
         writeln!(out, "<dt>{}</dt><dd>{}</dd>", escaped(name), escaped(value))?;
     }
+    let (program, built) = (study_run::VERSION, study_run::built::COMMIT);
+    let program = study_run::built::in_a_line(program, built, Some(study_run::built::BUILD));
+    writeln!(
+        out,
+        "<dt>This report</dt><dd>{}, eminentia {}, {}</dd>",
+        files::day::today(),
+        escaped(&program),
+        escaped(study_run::built::PLATFORM)
+    )?;
     writeln!(out, "</dl>")?;
     list(out, "Warnings", &wording.warnings)?;
     list(out, "What to keep in mind", &wording.notes)?;
@@ -67,9 +76,10 @@ pub fn write(
         let caption = escaped(&picture.caption);
         writeln!(
             out,
-            "<figure>\n<div role=\"img\" aria-label=\"{}\">\n{}</div>\n<figcaption>{caption}</figcaption>\n</figure>",
+            "<figure>\n<div role=\"img\" aria-label=\"{}\">\n{}</div>\n<figcaption><b>{caption}.</b> {}</figcaption>\n</figure>",
             caption.replace('"', "&quot;"),
-            picture.figure.svg
+            picture.figure.svg,
+            escaped(&picture.figure.explanation)
         )?;
     }
     writeln!(out, "</body>\n</html>")

@@ -7,26 +7,27 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use sim_core::study::statistics::{Axis, heat_map, histogram, response_curve};
-use sim_core::study::{Column, SamplingPlan};
+use sim_core::study::{Column, Content, SamplingPlan};
 
-use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution};
+use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution, left_out_of_measure};
 use super::{Selection, StudyTable, SummaryError};
-use crate::figures::Figure;
-use crate::figures::study::{self as draw, Bar, Curve, Quantity, TornadoBar};
+use crate::figures::study::{self as draw, Bar, BelowZero, Curve, Quantity, TornadoBar};
+use crate::figures::{Figure, Print};
 use words::name::column;
 
 /// Levels of a factor that are drawn each for itself; more are put together in bins.
 const MOST_LEVELS: usize = 200;
-/// Rows that a bin of a response curve has at least, so that its band means something.
-const LEAST_ROWS_A_BIN: u64 = 40;
+/// Rows that a bin of a response curve has at least: below and above the band five of them are left, so that its ends
+/// do not jump from bin to bin.
+const LEAST_ROWS_A_BIN: u64 = 100;
 /// Bins of a response curve without levels.
-const MOST_BINS: u64 = 20;
+const MOST_BINS: u64 = 12;
 /// Cells of a heat map along a factor with levels.
 const MOST_LEVEL_CELLS: usize = 64;
-/// Rows that a cell of a heat map has on the average at least, where a factor has no levels.
-const LEAST_ROWS_A_CELL: u64 = 10;
+/// Rows that a cell of a heat map has on the average at least, where the rows are drawn at random.
+const LEAST_ROWS_A_CELL: u64 = 25;
 /// Cells of a heat map along a factor without levels.
-const MOST_CELLS: u64 = 16;
+const MOST_CELLS: u64 = 12;
 /// Factors whose curves are drawn where nobody names any.
 const MOST_CURVES: usize = 9;
 /// Memory for whole columns that are kept for the next picture.
@@ -49,6 +50,7 @@ pub fn pictures(
     opened: &StudyTable,
     summary: &StudySummary,
     selection: &Selection,
+    print: &Print,
 ) -> Result<(Vec<Picture>, Vec<String>), SummaryError> {
     let mut sentences = Vec::new();
     let varies = |measure: &&Numbers| measure.moments.greatest() > measure.moments.least();
@@ -70,7 +72,7 @@ pub fn pictures(
     }
     let mut pictures = Vec::new();
     let mut stems = BTreeSet::new();
-    let mut held = Held { opened, kept: Vec::new() };
+    let mut held = Held { opened, kept: Vec::new(), print };
     for (index, measure) in drawn.into_iter().enumerate() {
         let mut listed = if index == 0 { Some(&mut sentences) } else { None };
         let mut say = |sentence: String| {
@@ -98,6 +100,8 @@ pub fn pictures(
 struct Held<'o> {
     opened: &'o StudyTable,
     kept: Vec<(usize, Rc<Vec<f64>>)>,
+    /// How its pictures are set.
+    print: &'o Print,
 }
 
 impl Held<'_> {
@@ -124,16 +128,18 @@ fn of_measure(
 ) -> Result<Vec<Picture>, SummaryError> {
     let column = &measure.column;
     let of = quantity(column);
+    let left_out = left_out_of_measure(measure, &summary.noted);
     let picture = |kind: &str, caption: String, figure: Figure| Picture {
         stem: format!("{}.{kind}", column.name),
-        caption,
+        caption: if left_out.is_empty() { caption } else { format!("{caption}.{left_out}") },
         figure,
     };
     let mut pictures = Vec::new();
     let values = held.column(measure.place)?;
     match histogram(&values) {
         Some(result) => {
-            let figure = draw::histogram(&of, &result, &measure.quantiles);
+            let below = of.is_clearance.then(|| below_zero(&values));
+            let figure = draw::histogram(&of, &result, &measure.quantiles, below.as_ref(), held.print);
             pictures.push(picture("histogram", format!("Histogram: {}", of.words), figure));
         }
         None => {
@@ -142,7 +148,7 @@ fn of_measure(
         }
     }
     let order = by_influence(summary, measure);
-    if let Some(drawn) = influence(summary, measure, &of, &order) {
+    if let Some(drawn) = influence(summary, measure, &of, &order, held.print) {
         let (kind, caption, figure) = drawn;
         pictures.push(picture(kind, caption, figure));
     }
@@ -169,7 +175,7 @@ fn of_measure(
     let drawn = curves.iter().map(|factor| curve(held, summary, *factor, &values));
     let drawn = drawn.collect::<Result<Vec<_>, _>>()?;
     let alone = summary.factors.len() == 1;
-    let figure = draw::response(&of, &drawn, alone);
+    let figure = draw::response(&of, &drawn, alone, held.print);
     pictures.push(picture("response", format!("Response curves: {}", of.words), figure));
     let two = if selection.factors.is_empty() { &order } else { &selection.factors };
     match two[..] {
@@ -218,6 +224,7 @@ fn influence(
     measure: &Numbers,
     of: &Quantity,
     order: &[usize],
+    print: &Print,
 ) -> Option<(&'static str, String, Figure)> {
     let name = |factor: usize| {
         summary.factors.get(factor).map_or_else(String::new, |factor| column::content(&factor.column))
@@ -226,12 +233,12 @@ fn influence(
         || -> Vec<Bar> { order.iter().map(|factor| Bar { factor: *factor, words: name(*factor) }).collect() };
     Some(match measure.sensitivity.as_ref().ok()? {
         Sensitivity::Indices(indices) => {
-            let figure = draw::indices(of, &bars(), indices, summary.resamples);
+            let figure = draw::indices(of, &bars(), indices, summary.resamples, print);
             ("indices", format!("Sobol’ indices: {}", of.words), figure)
         }
         Sensitivity::Coefficients(regression) => {
             let caution = coefficients_caution(regression.r_squared).unwrap_or_default();
-            let figure = draw::coefficients(of, &bars(), regression, caution);
+            let figure = draw::coefficients(of, &bars(), regression, caution, print);
             ("coefficients", format!("Standardised coefficients: {}", of.words), figure)
         }
         Sensitivity::Tornado { base, bars } => {
@@ -242,7 +249,7 @@ fn influence(
                     greatest: (bar.greatest.measure, bar.greatest.factor),
                 })
             });
-            let figure = draw::tornado(of, *base, &reaches.collect::<Vec<_>>());
+            let figure = draw::tornado(of, *base, &reaches.collect::<Vec<_>>(), print);
             ("tornado", format!("Tornado: {}", of.words), figure)
         }
     })
@@ -282,20 +289,40 @@ fn heat(
     values: &[f64],
 ) -> Result<Figure, SummaryError> {
     let (x, y) = (held.column(across)?, held.column(up)?);
-    let few = |column: &[f64]| matches!(Axis::of(column, MOST_LEVEL_CELLS), Axis::Levels(_));
-    let cells = if few(&x) && few(&y) {
+    let opened = held.opened;
+    // A grid has every level with every other one; where rows are drawn at random, levels may have few rows each.
+    let is_grid = matches!(opened.study.prepared.study().plan, SamplingPlan::FullGrid);
+    let level_counts = [across, up].map(|factor| levels(opened, factor).unwrap_or(usize::MAX));
+    let full = level_counts.iter().fold(LEAST_ROWS_A_CELL, |rows, count| rows.saturating_mul(*count as u64));
+    let by_values =
+        level_counts.iter().all(|count| *count <= MOST_LEVEL_CELLS) && (is_grid || full <= opened.rows);
+    let cells = if is_grid {
         MOST_LEVEL_CELLS
     } else {
-        (held.opened.rows / LEAST_ROWS_A_CELL).isqrt().clamp(2, MOST_CELLS) as usize
+        (opened.rows / LEAST_ROWS_A_CELL).isqrt().clamp(2, MOST_CELLS) as usize
     };
-    let map = heat_map(&x, &y, values, cells);
+    let cut = |values: &[f64]| {
+        if by_values { Axis::of(values, MOST_LEVEL_CELLS) } else { Axis::of_equal_counts(values, cells) }
+    };
+    let map = heat_map((&x, cut(&x)), (&y, cut(&y)), values);
     let quantity = |factor: usize| quantity(&summary.factors[factor].column);
-    Ok(draw::heat_map(of, &quantity(across), &quantity(up), &map))
+    Ok(draw::heat_map(of, &quantity(across), &quantity(up), &map, by_values, held.print))
+}
+
+/// Rows whose clearance is below zero.
+fn below_zero(values: &[f64]) -> BelowZero {
+    let known = || values.iter().filter(|value| !value.is_nan());
+    BelowZero {
+        rows: known().filter(|value| **value < 0.0).count() as u64,
+        of: known().count() as u64,
+        interval: None,
+    }
 }
 
 fn quantity(column: &Column) -> Quantity {
     let unit = column.unit.map_or("", |unit| unit.sign().trim_start());
-    Quantity { words: column::full(column), what: column::content(column), unit }
+    let is_clearance = matches!(column.content, Content::Clearance { .. });
+    Quantity { words: column::full(column), what: column::content(column), unit, is_clearance }
 }
 
 /// A name that every system takes for a file.

@@ -88,6 +88,11 @@ impl StudyTable {
         Ok(())
     }
 
+    /// Hash of the study, as the table says it, else as the study's file gives it.
+    pub(super) fn study_sha256(&self) -> &str {
+        self.metadata.study_sha256.as_deref().unwrap_or_else(|| self.study.sha256())
+    }
+
     /// Whether every row of the study is there.
     pub fn is_whole(&self) -> bool {
         self.rows == self.study.prepared.row_count()
@@ -134,7 +139,8 @@ fn same_study(parts: &[TablePart]) -> Result<TableMetadata, SummaryError> {
     let mut parts = parts.iter().map(|part| (part.name(), part.metadata()));
     let Some((first, metadata)) = parts.next() else { return Ok(TableMetadata::default()) };
     for (second, other) in parts {
-        if other != metadata {
+        let of = |said: &TableMetadata| (said.study_sha256.clone(), said.version.clone(), said.study.clone());
+        if of(&other) != of(&metadata) {
             return Err(SummaryError::Mixed { first, second });
         }
     }

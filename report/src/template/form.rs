@@ -6,7 +6,7 @@ use super::content::TemplateError;
 use super::page;
 use crate::sheet::Paper;
 #[cfg(feature = "paper")]
-use crate::sheet::{SheetError, pdf};
+use crate::{figures::pdf, sheet::SheetError};
 
 impl Template {
     /// The page as SVG, in its own size.

@@ -164,7 +164,50 @@ pub(crate) fn whole_number<'de, D: Deserializer<'de>>(deserializer: D) -> Result
     if number.fract() == 0.0 && number.abs() < 9e15 {
         #[allow(clippy::cast_possible_truncation)]
         Ok(number as i64)
+    } else if number.fract() == 0.0 {
+        Err(de::Error::custom(format!("{number} is given, which is far too large")))
     } else {
         Err(de::Error::custom(format!("{number} is given where a whole number is needed")))
     }
+}
+
+/// A whole number from `least` to `most`, to the last digit; anything else is refused with what is allowed.
+pub(crate) fn whole_number_within<'de, D: Deserializer<'de>>(
+    deserializer: D,
+    (least, most): (u64, u64),
+) -> Result<u64, D::Error> {
+    struct Within(u64, u64);
+    impl Within {
+        fn refused<E: de::Error>(&self, given: impl fmt::Display) -> E {
+            E::custom(format!("{given} is given; allowed are whole numbers from {} to {}", self.0, self.1))
+        }
+    }
+    impl Visitor<'_> for Within {
+        type Value = u64;
+        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+            write!(f, "a whole number from {} to {}", self.0, self.1)
+        }
+        fn visit_u64<E: de::Error>(self, given: u64) -> Result<u64, E> {
+            if (self.0..=self.1).contains(&given) { Ok(given) } else { Err(self.refused(given)) }
+        }
+        fn visit_i64<E: de::Error>(self, given: i64) -> Result<u64, E> {
+            u64::try_from(given).map_err(|_| self.refused(given)).and_then(|given| self.visit_u64(given))
+        }
+        fn visit_u128<E: de::Error>(self, given: u128) -> Result<u64, E> {
+            u64::try_from(given).map_err(|_| self.refused(given)).and_then(|given| self.visit_u64(given))
+        }
+        fn visit_i128<E: de::Error>(self, given: i128) -> Result<u64, E> {
+            u64::try_from(given).map_err(|_| self.refused(given)).and_then(|given| self.visit_u64(given))
+        }
+        fn visit_f64<E: de::Error>(self, given: f64) -> Result<u64, E> {
+            // As 1e6; f64 holds whole numbers exactly up to 2^53.
+            const EXACT: f64 = 9_007_199_254_740_992.0;
+            if given.fract() == 0.0 && (0.0..=EXACT).contains(&given) {
+                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // whole and in range
+                return self.visit_u64(given as u64);
+            }
+            Err(self.refused(given))
+        }
+    }
+    deserializer.deserialize_any(Within(least, most))
 }

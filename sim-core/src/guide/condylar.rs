@@ -55,6 +55,34 @@ settings_struct! {
 }
 
 impl CondylarGuide {
+    /// What is below it counts as rest, in millimetres: rounding of a sphere that does not move.
+    pub(crate) const AT_REST_MM: f64 = 1e-9;
+
+    /// The advance at which an arc is lowest, r·sin H; beyond it the condyle rises again. At rest where the arc
+    /// rises from the seat on; `None` of a path that is no arc.
+    ///
+    /// ```
+    /// # use sim_core::guide::{ArcPath, CondylarGuide, GuidePath};
+    /// # use sim_core::units::{Angle, Length};
+    /// let mut guide = CondylarGuide::straight(Angle::from_degrees(30.0), Angle::from_degrees(15.0));
+    /// assert_eq!(guide.lowest_advance(), None);
+    /// guide.path = GuidePath::Arc(ArcPath { radius: Length::from_mm(20.0) });
+    /// let lowest = guide.lowest_advance().expect("an arc");
+    /// assert!((lowest.mm() - 10.0).abs() < 1e-12);
+    /// assert!(guide.slope_at(lowest)?.abs() < 1e-12);
+    /// # Ok::<(), sim_core::guide::PastEnd>(())
+    /// ```
+    #[must_use]
+    pub fn lowest_advance(&self) -> Option<Length> {
+        match &self.path {
+            GuidePath::Arc(arc) => {
+                let (sin, _) = self.horizontal_inclination.sin_cos();
+                Some(Length::from_mm((arc.radius.mm() * sin).max(0.0)))
+            }
+            GuidePath::Straight | GuidePath::Profile(_) => None,
+        }
+    }
+
     /// A straight guide with nothing but its two angles.
     #[must_use]
     pub const fn straight(horizontal_inclination: Angle, lateral_angle: Angle) -> Self {

@@ -1,6 +1,6 @@
 //! Where in its excursions a study measures, and the columns that this gives.
 
-use super::column::{BennettPart, Column, ColumnKind, ColumnPlace, Content, Direction};
+use super::column::{BennettPart, Column, ColumnKind, ColumnPlace, Content, Direction, Reach};
 use super::error::StudyError;
 use super::record::{Measure, Recording, once};
 use crate::excursion::{Drive, Excursion, Mechanism, Movement, NoPose, Placement, Station};
@@ -41,9 +41,7 @@ pub(super) fn checkpoints_and_searches(
             _ => record.advances_mm.iter().map(|mm| Drive::Advance(Length::from_mm(*mm))).collect(),
         };
         if movement != Movement::Opening {
-            let farthest = |one: &&Drive, other: &&Drive| one.number().total_cmp(&other.number());
-            let end = *ends.iter().max_by(farthest).unwrap_or(&ends[0]);
-            let name = excursion_name(movement);
+            let (name, end) = (excursion_name(movement), search_end(excursion.drive(), &record.advances_mm));
             searches.push(SearchedExcursion { movement, end, prefix: format!("{name}.") });
         }
         for drive in ends {
@@ -56,9 +54,21 @@ pub(super) fn checkpoints_and_searches(
     }
     once("excursions", &checkpoints, |pose| pose.prefix.trim_end_matches('.').to_owned())?;
     if record.measures.contains(&Measure::FirstInterference) {
-        once("excursions", &searches, |search| search.prefix.trim_end_matches('.').to_owned())?;
+        // By name: two ends of one movement would give columns of one name.
+        let names: Vec<&str> = searches.iter().map(|search| search.prefix.trim_end_matches('.')).collect();
+        once("excursions", &names, |name| (*name).to_owned())?;
     }
     Ok((checkpoints, searches))
+}
+
+/// The excursion's own end; a farther advance at which something is recorded, where there is one.
+fn search_end(own: Drive, advances_mm: &[f64]) -> Drive {
+    match own {
+        Drive::Advance(end) => {
+            Drive::Advance(Length::from_mm(advances_mm.iter().copied().fold(end.mm(), f64::max)))
+        }
+        _ => own,
+    }
 }
 
 /// An excursion's name at the start of its columns' names: the movement's, with the ratio that tells one
@@ -93,7 +103,7 @@ impl Checkpoint {
 
     /// The columns of a measure at this pose, in the order in which a row is written.
     pub(super) fn columns(&self, measure: Measure, cusps: &[String]) -> Vec<Column> {
-        let place = ColumnPlace { movement: self.movement, end: Some(self.drive) };
+        let place = ColumnPlace { movement: self.movement, reach: Reach::At(self.drive) };
         let column = |name: &str, content, unit, kind| {
             Column::measured(format!("{}{name}", self.prefix), (content, place), unit, kind)
         };
@@ -154,7 +164,7 @@ impl Checkpoint {
 impl SearchedExcursion {
     /// Which cusp first, and where.
     pub(super) fn columns(&self) -> [Column; 2] {
-        let place = ColumnPlace { movement: self.movement, end: None };
+        let place = ColumnPlace { movement: self.movement, reach: Reach::UpTo(self.end) };
         let column = |name: &str, content, unit, kind| {
             let name = format!("{}first_interference.{name}", self.prefix);
             Column::measured(name, (content, place), unit, kind)
@@ -191,13 +201,38 @@ mod tests {
         };
         assert_eq!(clearance.name, "protrusive.2.5mm.36.mesiobuccal.clearance_mm");
         assert_eq!(clearance.content, Content::Clearance { cusp: "36.mesiobuccal".to_owned() });
-        let end = Some(Drive::Advance(Length::from_mm(2.5)));
-        assert_eq!(clearance.place, Some(ColumnPlace { movement: Movement::Protrusive, end }));
+        let reach = Reach::At(Drive::Advance(Length::from_mm(2.5)));
+        assert_eq!(clearance.place, Some(ColumnPlace { movement: Movement::Protrusive, reach }));
         assert_eq!(clearance.unit, Some(Unit::Millimetre));
         let [cusp, advance] = searches[1].columns();
         assert_eq!((cusp.content.clone(), &advance.content), (Content::FirstCusp, &Content::FirstAdvance));
         let movement = Movement::Lateral { working: Side::Right };
-        assert_eq!(cusp.place, Some(ColumnPlace { movement, end: None }));
+        // Though nothing is recorded beyond 2.5 mm, the excursion goes to 6 mm.
+        let reach = Reach::UpTo(Drive::Advance(Length::from_mm(6.0)));
+        assert_eq!(cusp.place, Some(ColumnPlace { movement, reach }));
         assert_eq!((cusp.kind, advance.kind), (ColumnKind::Text, ColumnKind::Number));
+    }
+
+    #[test]
+    fn a_first_interference_is_looked_for_to_the_farther_of_excursion_and_record() {
+        let advance = |mm: f64| Drive::Advance(Length::from_mm(mm));
+        assert_eq!(search_end(advance(6.0), &[1.0, 4.0]), advance(6.0));
+        assert_eq!(search_end(advance(6.0), &[1.0, 8.0]), advance(8.0));
+        let tracing = Drive::Tracing(Length::from_mm(6.0));
+        assert_eq!(search_end(tracing, &[8.0]), tracing);
+    }
+
+    #[test]
+    fn two_ends_of_one_movement_cannot_be_searched_in_one_study() {
+        let scene = Scene::thirty_degree();
+        let to = |mm: f64| Excursion::new(Movement::Protrusive, Drive::Advance(Length::from_mm(mm)));
+        let record = Recording {
+            measures: vec![Measure::FirstInterference],
+            advances_mm: Vec::new(),
+            excursions: Some([3.0, 6.0].into_iter().filter_map(|mm| to(mm).ok()).collect()),
+            cusps: None,
+        };
+        let refused = checkpoints_and_searches(&record, &scene).expect_err("one name for two columns");
+        assert!(refused.to_string().contains("protrusive is listed twice in excursions"), "{refused}");
     }
 }

@@ -68,6 +68,8 @@ pub enum Content {
     FirstCusp,
     /// The condylar advance at the first interference.
     FirstAdvance,
+    /// What is odd about a row that is whole, in one of [`ArcPassed`]'s words.
+    Note,
     /// Why something could not be measured.
     Reason,
 }
@@ -127,8 +129,17 @@ impl BennettPart {
 pub struct ColumnPlace {
     /// The movement.
     pub movement: Movement,
-    /// How far it has gone; nothing for what is looked for along all of it.
-    pub end: Option<Drive>,
+    /// How far it has gone, or to where something is looked for.
+    pub reach: Reach,
+}
+
+/// How much of an excursion a column is about.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Reach {
+    /// The pose at this end.
+    At(Drive),
+    /// Every pose from rest up to this end.
+    UpTo(Drive),
 }
 
 /// What stands in a column.
@@ -151,6 +162,8 @@ pub enum ColumnRole {
     Derived,
     /// Something measured.
     Measured,
+    /// What is odd though it could be measured; nothing in most rows.
+    Note,
     /// Why something could not be measured; nothing in a row that is whole.
     Reason,
 }
@@ -188,14 +201,16 @@ impl Column {
         Self { name, content, place: Some(place), unit, kind, role: ColumnRole::Measured }
     }
 
+    pub(super) fn note() -> Self {
+        Self::of_row("note", Content::Note, ColumnRole::Note)
+    }
+
     pub(super) fn reason() -> Self {
-        Self {
-            name: "reason".to_owned(),
-            content: Content::Reason,
-            place: None,
-            unit: None,
-            kind: ColumnKind::Text,
-            role: ColumnRole::Reason,
-        }
+        Self::of_row("reason", Content::Reason, ColumnRole::Reason)
+    }
+
+    /// Words about a row as a whole.
+    fn of_row(name: &str, content: Content, role: ColumnRole) -> Self {
+        Self { name: name.to_owned(), content, place: None, unit: None, kind: ColumnKind::Text, role }
     }
 }

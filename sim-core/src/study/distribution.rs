@@ -60,6 +60,11 @@ impl Distribution {
         })))
     }
 
+    /// Levels, each alike often.
+    pub(super) const fn of_levels(levels: Vec<f64>) -> Self {
+        Self(Kind::Levels(levels))
+    }
+
     /// The levels, for values that have them.
     #[must_use]
     pub fn levels(&self) -> Option<&[f64]> {
@@ -91,6 +96,35 @@ impl Distribution {
         }
     }
 
+    /// Part of it (between 0 and 1) that lies below `least` or above `most`; all of it where `least` is the
+    /// greater. Both tails keep their digits: of a normal distribution 40 deviations out there is still a number.
+    #[must_use]
+    pub fn part_outside(&self, least: f64, most: f64) -> f64 {
+        if least > most {
+            return 1.0;
+        }
+        match &self.0 {
+            Kind::Levels(levels) => {
+                let outside = levels.iter().filter(|level| **level < least || **level > most).count();
+                #[allow(clippy::cast_precision_loss)] // counts are far below 2^53
+                let part = outside as f64 / levels.len().max(1) as f64;
+                part
+            }
+            Kind::Uniform { min, max } => {
+                let inside = (most.min(*max) - least.max(*min)).max(0.0);
+                1.0 - inside / (max - min)
+            }
+            Kind::Normal { mean, sd } => {
+                normal_probability((least - mean) / sd) + normal_probability((mean - most) / sd)
+            }
+            Kind::Truncated(truncated) => truncated.part_outside(least, most),
+            Kind::Triangular { min, mode, max } => {
+                // What lies above is what lies below in the mirror.
+                triangle_below((*min, *mode, *max), least) + triangle_below((-max, -mode, -min), -most)
+            }
+        }
+    }
+
     /// Least and greatest value that can come of it; infinite for a normal distribution.
     #[must_use]
     pub fn ends(&self) -> (f64, f64) {
@@ -107,7 +141,31 @@ impl Distribution {
     }
 }
 
+/// Part of a triangular distribution (least value, mode, greatest value) below a value.
+fn triangle_below((min, mode, max): (f64, f64, f64), value: f64) -> f64 {
+    let width = max - min;
+    match value {
+        value if value <= min => 0.0,
+        value if value < mode => (value - min).powi(2) / (width * (mode - min)),
+        value if value < max => 1.0 - (max - value).powi(2) / (width * (max - mode)),
+        _ => 1.0,
+    }
+}
+
 impl Truncated {
+    fn part_outside(&self, least: f64, most: f64) -> f64 {
+        let score = |value: f64| (value.clamp(self.min, self.max) - self.mean) / self.sd;
+        let between = |from: f64, to: f64| {
+            if from > 0.0 {
+                normal_probability(-from) - normal_probability(-to)
+            } else {
+                normal_probability(to) - normal_probability(from)
+            }
+        };
+        let (low, high) = (between(score(self.min), score(least)), between(score(most), score(self.max)));
+        (low + high) / self.between
+    }
+
     #[inline]
     fn quantile(&self, part: f64) -> f64 {
         let value = if self.from_above {

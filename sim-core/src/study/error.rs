@@ -1,5 +1,6 @@
 //! Why a study cannot be made.
 
+use super::published::Published;
 use crate::facts::OutOfRange;
 use crate::scene::Senseless;
 use crate::setting::{KnownCusps, Near, NoSuchCusp};
@@ -163,17 +164,16 @@ pub enum StudyError {
         /// The factor.
         name: String,
     },
-    /// A published range of another kind.
-    #[error("`{name}` is set in {unit}, and the published range `{published}` is in {given}")]
-    Unit {
+    /// A published distribution of another quantity.
+    #[error(
+        "`{name}` takes no values of `{}`, which is the {}, in {}; {}", published.name, published.what,
+        published.unit.words(), what_for(published)
+    )]
+    Quantity {
         /// The factor.
         name: String,
-        /// Its unit, in words.
-        unit: &'static str,
-        /// The range named.
-        published: &'static str,
-        /// The range's unit, in words.
-        given: &'static str,
+        /// What was named.
+        published: Box<Published>,
     },
     /// Casts that would have to be made anew in every row.
     #[error(
@@ -234,6 +234,17 @@ pub enum StudyError {
     },
 }
 
+/// What a published distribution may stand for.
+fn what_for(published: &Published) -> String {
+    let settings: Vec<String> =
+        published.stands_for.iter().map(|setting| format!("`{}`", setting.key())).collect();
+    if settings.is_empty() {
+        "it stands for no setting, only for what a case's mounting takes".to_owned()
+    } else {
+        format!("it may stand for {}", settings.join(", "))
+    }
+}
+
 impl StudyError {
     /// Line and column, from 1, of what the complaint is about in the study's text.
     pub(super) fn place_in(&self, text: &str) -> (usize, usize) {
@@ -271,7 +282,7 @@ impl StudyError {
             | Self::Column { name: given, .. }
             | Self::NoValues { name: given }
             | Self::CastsStay { name: given }
-            | Self::Unit { name: given, .. }
+            | Self::Quantity { name: given, .. }
             | Self::OutOfRange { name: given, .. } => name(given, sets),
             Self::RuleOfOthers { setting, .. } | Self::RuleNumber { setting, .. } => {
                 name(setting, is_of_constraint)

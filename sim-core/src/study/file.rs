@@ -88,7 +88,7 @@ impl Study {
         }
         let mut known: Vec<&SettingName> = Vec::with_capacity(self.factors.len());
         for factor in &self.factors {
-            factor.check_unit()?;
+            factor.check_quantity()?;
             check_varies(&factor.setting)?;
             set_once(&known, &factor.setting)?;
             known.push(&factor.setting);
@@ -146,19 +146,16 @@ fn check_varies(name: &SettingName) -> Result<(), StudyError> {
 }
 
 impl Factor {
-    fn check_unit(&self) -> Result<(), StudyError> {
+    /// That a published distribution is one of what the setting is: neither of another unit nor of another quantity.
+    fn check_quantity(&self) -> Result<(), StudyError> {
         let Values::Published(name) = &self.values else { return Ok(()) };
-        let Some(published) = super::Published::named(name) else { return Ok(()) };
-        let unit = self.setting.facts().unit;
-        if unit == published.unit {
-            return Ok(());
+        match super::Published::named(name) {
+            Some(published) if !published.may_stand_for(&self.setting) => Err(StudyError::Quantity {
+                name: self.setting.written().to_owned(),
+                published: Box::new(*published),
+            }),
+            _ => Ok(()),
         }
-        Err(StudyError::Unit {
-            name: self.setting.written().to_owned(),
-            unit: unit.words(),
-            published: published.name,
-            given: published.unit.words(),
-        })
     }
 }
 

@@ -12,7 +12,8 @@ const TOLERANCE_MM: f64 = 1e-9;
 /// The cusp that interferes first, by its place among the gauges, and the condylar advance in
 /// millimetres at which it begins.
 ///
-/// Looked for at the samples from no advance to the end, then narrowed between two of them.
+/// Looked for at the samples from no advance to the end, then narrowed between two of them; what comes and goes
+/// between two samples is not seen.
 ///
 /// # Errors
 /// [`NoPose`] where the settings admit none before an interference is met.

@@ -158,6 +158,7 @@ pub(super) fn columns(
     (checkpoints, searches): (&[Checkpoint], &[SearchedExcursion]),
     measures: &[Measure],
     cusps: &[String],
+    has_arc: bool,
 ) -> Vec<Column> {
     let mut columns: Vec<Column> = (study.factors.iter())
         .map(|factor| Column::setting(&factor.setting, ColumnRole::Factor))
@@ -168,6 +169,9 @@ pub(super) fn columns(
     }
     if measures.contains(&Measure::FirstInterference) {
         columns.extend(searches.iter().flat_map(SearchedExcursion::columns));
+    }
+    if has_arc {
+        columns.push(Column::note());
     }
     columns.push(Column::reason());
     columns

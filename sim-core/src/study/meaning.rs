@@ -1,18 +1,23 @@
 //! What a factor's values mean: a published range a distribution, values the numbers drawn from them.
 
 use super::distribution::{Distribution, Kind};
-use super::published::Published;
+use super::published::{Figures, Published};
 use super::values::Values;
 use crate::record::mounting::DEVIATIONS_IN_RANGE;
 
 impl Published {
-    /// The distribution that the range is taken for.
+    /// The distribution that the figures are taken for.
     #[must_use]
     pub fn values(&self) -> Values {
-        let (min, max) = self.range;
-        match self.mean {
-            Some(mean) => Values::TruncatedNormal { mean, sd: (max - min) / DEVIATIONS_IN_RANGE, min, max },
-            None => Values::Uniform { min, max },
+        match self.figures {
+            Figures::Deviation { mean, sd, range: None } => Values::Normal { mean, sd },
+            Figures::Deviation { mean, sd, range: Some((min, max)) } => {
+                Values::TruncatedNormal { mean, sd, min, max }
+            }
+            Figures::MeanAndRange { mean, range: (min, max) } => {
+                Values::TruncatedNormal { mean, sd: (max - min) / DEVIATIONS_IN_RANGE, min, max }
+            }
+            Figures::Range(min, max) => Values::Uniform { min, max },
         }
     }
 }

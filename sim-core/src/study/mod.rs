@@ -36,6 +36,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod arc;
 mod checkpoint;
 mod column;
 mod constraint;
@@ -50,14 +51,17 @@ mod normal;
 mod plan;
 mod prepared;
 mod published;
+mod published_means;
 mod record;
 mod row;
 pub mod statistics;
+mod tails;
 mod values;
 mod warning;
 
+pub use arc::ArcPassed;
 pub use checkpoint::excursion_name;
-pub use column::{BennettPart, Cell, Column, ColumnKind, ColumnPlace, ColumnRole, Content, Direction};
+pub use column::{BennettPart, Cell, Column, ColumnKind, ColumnPlace, ColumnRole, Content, Direction, Reach};
 pub use constraint::{Constraint, Rule};
 pub use correlation::Correlation;
 pub use distribution::Distribution;
@@ -66,8 +70,10 @@ pub use file::{BaseScene, Factor, Study};
 pub use normal::{normal_probability, normal_quantile};
 pub use plan::{MOST_ROWS, PlannedFactor, Sample, SamplingDesign, SamplingPlan};
 pub use prepared::{NoSuchRow, NotOneEach, Prepared};
-pub use published::{PUBLISHED, Published};
+pub use published::{Figures, MEANS_ALONE, PUBLISHED, Published};
+pub use published_means::PublishedMean;
 pub use record::{Measure, Recording};
 pub use row::RowBuffer;
+pub use tails::{LeftOut, Tail};
 pub use values::{Values, ValuesError};
 pub use warning::StudyWarning;

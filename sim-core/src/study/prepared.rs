@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 use std::sync::Arc;
 
 use super::Correlation;
+use super::arc::{ArcPassed, ArcWatch};
 use super::checkpoint::{Checkpoint, SearchedExcursion, checkpoints_and_searches};
 use super::column::{Column, ColumnKind};
 use super::constraint::Constraint;
@@ -16,17 +17,22 @@ use super::make::{
 use super::plan::SamplingDesign;
 use super::record::Measure;
 use super::row::{RowBuffer, Word};
+use super::tails::{LeftOut, left_out};
 use super::warning::{StudyWarning, warnings};
 use crate::cast::Casts;
 use crate::cusp::{Cusp, Gauges};
-use crate::excursion::{BennettMovement, Placement};
+use crate::excursion::{BennettMovement, Movement, NoPose, Placement};
 use crate::facts::OutOfRange;
+use crate::frame::Side;
 use crate::scene::Scene;
 use crate::setting::{Setting, SettingName, SettingPlace};
 
 /// Stands at the head of [`Prepared::canonical`]; another number means that the same study gives
 /// another table.
-const LAYOUT: &str = "study table, layout 1";
+const LAYOUT: &str = "study table, layout 2";
+
+/// Parts the reasons of one row; a reason has commas, colons and semicolons of its own.
+const BETWEEN_REASONS: &str = " | ";
 
 /// A study with its base scene, ready to be computed row by row by any number of threads.
 #[derive(Clone, Debug)]
@@ -44,7 +50,10 @@ pub struct Prepared {
     columns: Vec<Column>,
     plane_varies: bool,
     cusps_vary: bool,
+    left_out: LeftOut,
     warnings: Vec<StudyWarning>,
+    /// Whether a condyle runs on an arc, whose lowest point it may pass.
+    has_arc: bool,
     casts: Option<Arc<Casts>>,
 }
 
@@ -108,12 +117,16 @@ impl Prepared {
         let measures = study.record.measures.clone();
         check_measures(&study, scene, &watched)?;
         let labels: Vec<String> = watched.iter().map(|place| scene.cusps[*place].label()).collect();
-        let columns = columns(&study, &derived, (&checkpoints, &searches), &measures, &labels);
+        let has_arc = Side::BOTH.iter().any(|side| scene.instrument.guide(*side).lowest_advance().is_some());
+        let columns = columns(&study, &derived, (&checkpoints, &searches), &measures, &labels, has_arc);
+        let left_out = left_out(&study.plan, &names, &derived, &design);
         let every_name = || names.iter().copied().chain(derived.iter().map(|own| &own.name));
         let prepared = Self {
             plane_varies: every_name().any(|name| name.is(Setting::OcclusalPlane)),
             cusps_vary: every_name().any(|name| name.is_of_cusps()),
-            warnings: warnings(&study, scene, every_name()),
+            warnings: warnings(&study, scene, every_name(), &left_out),
+            left_out,
+            has_arc,
             scene: scene.clone(),
             design,
             places,
@@ -175,6 +188,12 @@ impl Prepared {
         &self.warnings
     }
 
+    /// What falls out of its setting's range by the distributions alone, in closed form.
+    #[must_use]
+    pub const fn left_out(&self) -> &LeftOut {
+        &self.left_out
+    }
+
     /// All that the table depends on, as one text: two studies with the same text have the same
     /// table. Its hash tells whether a file that was begun belongs to the study.
     #[must_use]
@@ -201,6 +220,7 @@ impl Prepared {
             texts: Vec::with_capacity(of_kind(ColumnKind::Text)),
             flags: Vec::with_capacity(of_kind(ColumnKind::Flag)),
             reason: String::new(),
+            failed: Vec::with_capacity(self.checkpoints.len() + self.searches.len()),
             cusps: self.watched.iter().map(|place| self.scene.cusps[*place].label()).collect(),
         }
     }
@@ -209,9 +229,9 @@ impl Prepared {
     /// Allocates nothing once the buffer has met a row that is not whole, unless casts or a table formed
     /// to the teeth guide.
     ///
-    /// Where a pose does not exist its measures are nothing and the row's reason says why, the first
-    /// reason if there are several; where a value is out of its setting's range that holds for every
-    /// measure.
+    /// Where a pose does not exist its measures are nothing and the row's reason says why: of each movement
+    /// the first that was met, several parted by ` | `. Where a value is out of its setting's range that
+    /// holds for every measure.
     ///
     /// # Errors
     /// [`NoSuchRow`] past the last row.
@@ -245,6 +265,7 @@ impl Prepared {
     #[inline]
     fn fill(&self, buffer: &mut RowBuffer) {
         buffer.reason.clear();
+        buffer.failed.clear();
         buffer.texts.clear();
         buffer.flags.clear();
         let set = self.set(buffer);
@@ -252,6 +273,7 @@ impl Prepared {
             state(&mut buffer.reason, format_args!("{name}: {out}"));
             self.checkpoints.iter().for_each(|pose| self.write_nothing(pose, buffer));
             self.searches_of_record().for_each(|_| write_interference(None, buffer));
+            self.write_note(None, buffer);
         } else {
             self.renew_gauges(buffer);
             self.measure(buffer);
@@ -302,11 +324,17 @@ impl Prepared {
         if let Some(casts) = &self.casts {
             mechanism = mechanism.with_casts(Arc::clone(casts));
         }
+        let mut watch = self.has_arc.then(|| ArcWatch::new(&buffer.scene.instrument));
         for pose in &self.checkpoints {
             match pose.solve(&mechanism) {
-                Ok(placed) => self.write(pose, &placed, buffer),
+                Ok(placed) => {
+                    if let Some(watch) = &mut watch {
+                        watch.look_at(&placed);
+                    }
+                    self.write(pose, &placed, buffer);
+                }
                 Err(no_pose) => {
-                    state(&mut buffer.reason, format_args!("{no_pose}"));
+                    fail(pose.movement, &no_pose, buffer);
                     self.write_nothing(pose, buffer);
                 }
             }
@@ -316,10 +344,17 @@ impl Prepared {
             match interference::first(&mechanism, along, self.scene.samples, &buffer.gauges) {
                 Ok(found) => write_interference(found, buffer),
                 Err(no_pose) => {
-                    state(&mut buffer.reason, format_args!("{no_pose}"));
+                    fail(search.movement, &no_pose, buffer);
                     write_interference(None, buffer);
                 }
             }
+        }
+        self.write_note(watch.and_then(|watch| watch.passed()), buffer);
+    }
+
+    fn write_note(&self, passed: Option<ArcPassed>, buffer: &mut RowBuffer) {
+        if self.has_arc {
+            buffer.texts.push(passed.map_or(Word::Nothing, |passed| Word::Fixed(passed.name())));
         }
     }
 
@@ -402,12 +437,19 @@ fn write_interference(found: Option<(usize, f64)>, buffer: &mut RowBuffer) {
     buffer.numbers.push(found.map_or(f64::NAN, |(_, advance)| advance));
 }
 
-/// Keeps the first reason.
-fn state(reason: &mut String, why: std::fmt::Arguments<'_>) {
-    if reason.is_empty() {
-        // Writing to a String does not fail.
-        let _ = reason.write_fmt(why);
+/// Adds why a movement has no pose, once: what is farther along it has none for the same reason.
+fn fail(movement: Movement, no_pose: &NoPose, buffer: &mut RowBuffer) {
+    if !buffer.failed.contains(&movement) {
+        buffer.failed.push(movement);
+        state(&mut buffer.reason, format_args!("{no_pose}"));
     }
+}
+
+/// Adds a reason to those that stand there.
+fn state(reason: &mut String, why: std::fmt::Arguments<'_>) {
+    let parted = if reason.is_empty() { "" } else { BETWEEN_REASONS };
+    // Writing to a String does not fail.
+    let _ = write!(reason, "{parted}{why}");
 }
 
 #[cfg(test)]

@@ -33,8 +33,9 @@ pub enum Measure {
     /// Whether each cusp interferes.
     Interference,
     /// The cusp that interferes first in an excursion, and the condylar advance at which it begins,
-    /// in mm. Looked for at the scene's samples and then narrowed to 1e-9 mm: an interference that
-    /// comes and goes between two samples is not seen.
+    /// in mm; nothing where none does up to the excursion's end, or up to the farthest of
+    /// `advances_mm` if that is beyond it. Looked for at the scene's samples and then narrowed to
+    /// 1e-9 mm: an interference that comes and goes between two samples is not seen.
     FirstInterference,
     /// The Bennett movement of a lateral or lateroprotrusive excursion: outward, backward and
     /// upward, in mm.

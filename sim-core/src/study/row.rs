@@ -2,6 +2,7 @@
 
 use super::column::{Cell, ColumnKind};
 use crate::cusp::{CuspReading, Gauges};
+use crate::excursion::Movement;
 use crate::scene::Scene;
 
 /// One row: made by [`super::Prepared::row_buffer`], filled by [`super::Prepared::compute`].
@@ -17,6 +18,8 @@ pub struct RowBuffer {
     pub(super) texts: Vec<Word>,
     pub(super) flags: Vec<Option<bool>>,
     pub(super) reason: String,
+    /// Movements without a pose, each in the reason already.
+    pub(super) failed: Vec<Movement>,
     pub(super) cusps: Vec<String>,
     /// Kind of each column, and its place among those of its kind.
     pub(super) slots: Vec<(ColumnKind, usize)>,

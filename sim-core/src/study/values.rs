@@ -25,6 +25,7 @@ pub enum Values {
         /// Last value.
         to: f64,
         /// Number of steps between them, 1 or more.
+        #[serde(deserialize_with = "steps")]
         steps: u64,
     },
     /// Every value between two alike.
@@ -62,7 +63,7 @@ pub enum Values {
         /// Greatest value.
         max: f64,
     },
-    /// A published range by its name, one of [`PUBLISHED`].
+    /// A published distribution by its name, one of [`PUBLISHED`].
     Published(String),
     /// The numbers in a column of a CSV file that whoever runs the study reads.
     Column {
@@ -133,8 +134,8 @@ pub enum ValuesError {
         /// Greatest value.
         max: f64,
     },
-    /// No published range of that name.
-    #[error("no published range is called `{name}`; {near}")]
+    /// No published distribution of that name.
+    #[error("no published distribution is called `{name}`; {near}")]
     Unpublished {
         /// The name given.
         name: String,
@@ -201,6 +202,10 @@ impl Values {
             Self::Column { .. } => Ok(()),
         }
     }
+}
+
+fn steps<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u64, D::Error> {
+    crate::facts::whole_number_within(deserializer, (1, MOST_STEPS))
 }
 
 fn finite(field: &'static str, given: f64) -> Result<(), ValuesError> {

@@ -2,6 +2,7 @@
 
 use super::Study;
 use super::plan::{Sample, SamplingPlan};
+use super::tails::{LeftOut, Tail};
 use crate::scene::Scene;
 use crate::setting::{Idle, SettingName};
 
@@ -14,6 +15,25 @@ pub enum StudyWarning {
         setting: SettingName,
         /// Why.
         why: Idle,
+    },
+    /// A setting whose values leave its range in some rows, which then have no pose.
+    LeavesRange {
+        /// The setting, how often and the range.
+        tail: Tail,
+        /// Rows of the study.
+        rows: u64,
+    },
+    /// Several such settings: what comes of them together.
+    RowsOutOfRange {
+        /// Part of the rows, between these two.
+        part: (f64, f64),
+    },
+    /// Groups of rows that leave Sobol' indices since one of their rows has a value out of range.
+    GroupsOutOfRange {
+        /// Part of the groups.
+        part: f64,
+        /// Groups of the study.
+        groups: u64,
     },
     /// As many Sobol' rows as are less even than a power of two would be.
     UnevenRows {
@@ -31,6 +51,7 @@ pub(super) fn warnings<'n>(
     study: &Study,
     scene: &Scene,
     names: impl Iterator<Item = &'n SettingName>,
+    left_out: &LeftOut,
 ) -> Vec<StudyWarning> {
     let idle = |name: &SettingName| {
         Some(StudyWarning::Idle { why: name.idle_because(scene)?, setting: name.clone() })
@@ -44,5 +65,15 @@ pub(super) fn warnings<'n>(
         }
         _ => None,
     };
-    names.filter_map(idle).chain(uneven).collect()
+    let tails = left_out.tails.iter();
+    let leave = tails.map(|tail| StudyWarning::LeavesRange { tail: tail.clone(), rows: left_out.of });
+    let several = left_out.tails.len() > 1;
+    let together = several.then_some(StudyWarning::RowsOutOfRange { part: left_out.rows });
+    let lost = match study.plan {
+        SamplingPlan::Indices { groups, .. } if !left_out.tails.is_empty() => {
+            left_out.groups.map(|part| StudyWarning::GroupsOutOfRange { part, groups })
+        }
+        _ => None,
+    };
+    names.filter_map(idle).chain(leave).chain(together).chain(lost).chain(uneven).collect()
 }

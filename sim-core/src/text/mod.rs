@@ -95,5 +95,9 @@ pub(crate) fn write_on_one_line<T: Serialize>(value: &T) -> String {
 
 fn plain(error: &ron::error::SpannedError) -> ReadError {
     let at = error.span.start;
-    ReadError { line: at.line, column: at.col, field: String::new(), what: error.code.to_string() }
+    let what = match &error.code {
+        ron::Error::MissingStructField { field, .. } => format!("`{field}` is missing and has to be given"),
+        other => other.to_string(),
+    };
+    ReadError { line: at.line, column: at.col, field: String::new(), what }
 }

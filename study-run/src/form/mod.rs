@@ -3,6 +3,7 @@
 
 mod bytes;
 mod csv;
+mod orders;
 mod parquet;
 
 use std::path::Path;

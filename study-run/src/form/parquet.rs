@@ -20,6 +20,7 @@ use parquet::schema::types::{ColumnPath, SchemaDescPtr, TypePtr};
 use sim_core::study::{ColumnKind, ColumnRole, PlannedFactor, Prepared};
 
 use super::bytes::Bytes;
+use super::orders::say_type_order;
 use crate::error::RunError;
 use crate::table::ROW;
 
@@ -86,6 +87,9 @@ impl Encoder {
         let mut tail = Vec::new();
         let footer = ParquetMetaData::new(about, placed);
         ParquetMetaDataWriter::new(&mut tail, &footer).finish().map_err(fault)?;
+        let end = tail.len().saturating_sub(AFTER_FOOTER);
+        let columns = self.schema.fields().len();
+        say_type_order(&mut tail[..end], columns).map_err(RunError::Fault)?;
         Ok(tail)
     }
 }
@@ -191,7 +195,7 @@ fn properties(schema: &SchemaRef, study: &Prepared) -> WriterPropertiesBuilder {
         let repeats = match column.role {
             ColumnRole::Factor => factors.next().is_some_and(is_few),
             ColumnRole::Derived => all_are_few,
-            ColumnRole::Measured | ColumnRole::Reason => false,
+            ColumnRole::Measured | ColumnRole::Note | ColumnRole::Reason => false,
         };
         builder = builder.set_column_dictionary_enabled(path.clone(), repeats);
         if column.role == ColumnRole::Measured {

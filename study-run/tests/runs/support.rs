@@ -5,7 +5,9 @@ use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use study_run::{Destination, Existing, Finished, Loaded, Observer, Options, Part, RunError, UnderWay, run};
+use study_run::{
+    Destination, Existing, Finished, FreeSpace, Loaded, Observer, Options, Part, RunError, UnderWay, run,
+};
 use tempfile::TempDir;
 
 /// Casts are mounted, so that a group has few rows; the pin guides, so that rows are quick. Some
@@ -65,8 +67,14 @@ impl Folder {
 }
 
 pub(crate) fn options(path: &Path, existing: Existing) -> Options {
-    let destination = Destination::File(path.to_owned());
-    Options { destination, existing, part: Part::WHOLE, threads: 2, under_way: UnderWay::default() }
+    Options {
+        destination: Destination::File(path.to_owned()),
+        existing,
+        part: Part::WHOLE,
+        threads: 2,
+        free_space: FreeSpace::Asked,
+        under_way: UnderWay::default(),
+    }
 }
 
 /// Runs to the end.

@@ -50,9 +50,8 @@ fn settings() -> Vec<SettingName> {
 fn values(of: &SettingName) -> BoxedStrategy<Values> {
     let number = || -1e3..1e3;
     let width = || 1e-3..1e3;
-    let unit = of.facts().unit;
     let named: Vec<String> =
-        PUBLISHED.iter().filter(|it| it.unit == unit).map(|it| it.name.to_owned()).collect();
+        PUBLISHED.iter().filter(|it| it.may_stand_for(of)).map(|it| it.name.to_owned()).collect();
     let drawn = prop_oneof![
         vec(number(), 1..5).prop_map(Values::List),
         (number(), width(), 1..1_000_000_u64).prop_map(|(from, width, steps)| Values::Range {

@@ -4,6 +4,7 @@ use std::path::Path;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 
 use image::RgbImage;
+use report::figures::Print;
 
 use super::error::ViewerError;
 use super::{png, snapshot, whole_file};
@@ -31,8 +32,13 @@ pub(super) fn write(state: &State, wanted: &Writing) -> Result<(), ViewerError> 
             shown.appearance.picture_alone = true;
             picture(shown, wanted)
         }
-        OutKind::PlotSvg => whole(path, out::plot(&shown).alone().as_bytes()),
-        OutKind::PlotPng => whole(path, &out::plot(&shown).png().map_err(|error| unwritable(path, error))?),
+        OutKind::PlotSvg => whole(
+            path,
+            out::plot(&shown).alone(&Print::TITLED).map_err(|error| unwritable(path, error))?.as_bytes(),
+        ),
+        OutKind::PlotPng => {
+            whole(path, &out::plot(&shown).png(&Print::TITLED).map_err(|error| unwritable(path, error))?)
+        }
         OutKind::Table => whole(path, &out::table(&shown).map_err(|error| unwritable(path, error))?),
         OutKind::Animation => animation(&shown, wanted),
         OutKind::Frames => folder(&shown, wanted),

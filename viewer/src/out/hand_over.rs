@@ -2,6 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
+use report::figures::Print;
+
 use super::made::{
     OutFile, beside_text, name_beside, name_of_beside, scene_text, sheet, table, template_svg,
 };
@@ -45,7 +47,10 @@ pub fn hand_over(state: &mut State, request: Request, day: &str) -> Result<Vec<O
             let shown = without_cards(state);
             let made = match writing.kind {
                 OutKind::Table => table(&shown),
-                _ => Ok(plot(&shown).alone().into_bytes()),
+                _ => plot(&shown)
+                    .alone(&Print::TITLED)
+                    .map(String::into_bytes)
+                    .map_err(|error| error.to_string()),
             };
             state.went_out(made.as_ref().map(|_| PathBuf::from(&name)).map_err(Clone::clone));
             Ok(made.into_iter().map(|bytes| OutFile { name: name.clone(), bytes }).collect())

@@ -7,7 +7,7 @@ mod hand_over;
 mod made;
 
 use report::curves::{CurvePanel, CurvePoint, CuspCurve};
-use report::figures::{ExcursionFigure, Figure, excursion_figure};
+use report::figures::{ExcursionFigure, Figure, Print, excursion_figure};
 
 use crate::solved::SolvedExcursion;
 use crate::state::State;
@@ -46,6 +46,7 @@ pub fn plot(state: &State) -> Figure {
         under: if kept.is_some() { "A is what is shown, B what was kept." } else { "" },
         panels: &[panel],
         range_mm: Some((axes.low, axes.high)),
+        print: Print::TITLED,
     })
 }
 
@@ -97,7 +98,7 @@ mod tests {
     #[test]
     fn the_plot_that_goes_out_has_the_axes_and_the_cusps_of_the_window() {
         let state = State::open(Scene::thirty_degree()).unwrap();
-        let svg = plot(&state).alone();
+        let svg = plot(&state).alone(&Print::TITLED).unwrap();
         for (number, _) in state.marked() {
             assert!(svg.contains(&words::name::cusp(&state.shown.scene.cusps[number])), "{number}");
         }
@@ -106,6 +107,6 @@ mod tests {
         let mut lower = state.clone();
         lower.marks.fill(None);
         let frame = |svg: &str| svg.matches("text-anchor=\"end\"").count();
-        assert_eq!(frame(&plot(&lower).alone()), frame(&svg));
+        assert_eq!(frame(&plot(&lower).alone(&Print::TITLED).unwrap()), frame(&svg));
     }
 }

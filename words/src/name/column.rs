@@ -1,6 +1,6 @@
 //! The columns of a study.
 
-use sim_core::study::{BennettPart, Column, ColumnPlace, Content, Direction};
+use sim_core::study::{BennettPart, Column, ColumnPlace, Content, Direction, Reach};
 use sim_core::units::Unit;
 
 use super::{end, movement_with_ratio, setting, side, spoken};
@@ -25,17 +25,18 @@ pub fn content(column: &Column) -> String {
         Content::Translation(way) => format!("translation of the jaw, {}", direction(*way)),
         Content::FirstCusp => "cusp that interferes first".to_owned(),
         Content::FirstAdvance => "advance at the first interference".to_owned(),
+        Content::Note => "what is odd about a row".to_owned(),
         Content::Reason => "why something could not be measured".to_owned(),
     }
 }
 
-/// Where in an excursion a column is measured: `protrusive, 3 mm`.
+/// Where in an excursion a column is measured: `protrusive, 3 mm`, or `protrusive, up to 6 mm`.
 #[must_use]
 pub fn place(place: ColumnPlace) -> String {
     let movement = movement_with_ratio(place.movement);
-    match place.end {
-        Some(drive) => format!("{movement}, {}", end(drive)),
-        None => movement,
+    match place.reach {
+        Reach::At(drive) => format!("{movement}, {}", end(drive)),
+        Reach::UpTo(drive) => format!("{movement}, up to {}", end(drive)),
     }
 }
 
@@ -133,8 +134,8 @@ mod tests {
         }
         wanted
             .extend(["ahead", "to the left", "up"].map(|way| at(&format!("translation of the jaw, {way}"))));
-        wanted.push("cusp that interferes first, right lateral".to_owned());
-        wanted.push("advance at the first interference, right lateral".to_owned());
+        wanted.push("cusp that interferes first, right lateral, up to 5 mm".to_owned());
+        wanted.push("advance at the first interference, right lateral, up to 5 mm".to_owned());
         wanted.push("why something could not be measured".to_owned());
         assert_eq!(said, wanted);
         assert_eq!(head(&columns()[2]), "clearance at 36 mesiobuccal, mm");

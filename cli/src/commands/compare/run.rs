@@ -18,7 +18,7 @@ use crate::stopped::Stopped;
 use report::comparison::{Comparison, Titled, WalkedScene};
 use report::curves;
 use report::excursion_summary::ExcursionSummary;
-use report::figures::{ExcursionFigure, Figure, excursion_figure};
+use report::figures::{ExcursionFigure, Figure, Print, excursion_figure};
 use report::walk::SceneWalk;
 
 /// Compares; an excursion that stops short in either scene is compared at its last pose, then
@@ -35,7 +35,8 @@ pub(crate) fn perform(args: &Compare) -> Outcome {
     let comparison = Comparison::of(titles, &first_walked, &second_walked);
     write_report(&comparison, args.report.format, output)?;
     if let Some(plot) = plot {
-        plot.figure(&drawn(&first, &second, args.plot.plot_range))?;
+        let print = args.plot.print.print();
+        plot.figure(&drawn(&first, &second, args.plot.plot_range, print), &print)?;
     }
     match (first_end, second_end) {
         (Err(Stopped(mut stops)), Err(Stopped(more))) => {
@@ -47,7 +48,7 @@ pub(crate) fn perform(args: &Compare) -> Outcome {
 }
 
 /// The curves of both, on the same axes.
-fn drawn(first: &Named, second: &Named, range_mm: Option<(f64, f64)>) -> Figure {
+fn drawn(first: &Named, second: &Named, range_mm: Option<(f64, f64)>, print: Print) -> Figure {
     let named = |letter: char, titled: &Titled| format!("{letter}: {} ({}).", titled.title, titled.from);
     excursion_figure(&ExcursionFigure {
         title: "Two set-ups compared",
@@ -57,6 +58,7 @@ fn drawn(first: &Named, second: &Named, range_mm: Option<(f64, f64)>) -> Figure 
             &SceneWalk::new(&second.scene, second.casts.clone()),
         ),
         range_mm,
+        print,
     })
 }
 

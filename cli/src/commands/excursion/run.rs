@@ -33,12 +33,15 @@ pub(crate) fn perform(args: &Excursion) -> Outcome {
         let changes: Vec<String> = args.changes.with.iter().map(ToString::to_string).collect();
         let under =
             if changes.is_empty() { String::new() } else { format!("Changed: {}.", changes.join(", ")) };
-        plot.figure(&excursion_figure(&ExcursionFigure {
+        let print = args.plot.print.print();
+        let figure = ExcursionFigure {
             title: &scene.title,
             under: &under,
             panels: &panels,
             range_mm: args.plot.plot_range,
-        }))?;
+            print,
+        };
+        plot.figure(&excursion_figure(&figure), &print)?;
     }
     // Solved while it was written: only now is known whether it came to its end.
     Ok(Stopped::any(&source.name(), run.stops())?)

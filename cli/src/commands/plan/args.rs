@@ -11,7 +11,7 @@ use sim_core::plan::{
 };
 use sim_core::units::{Angle, Length};
 
-use crate::args::{Changes, OneScene, ReportArgs};
+use crate::args::{Changes, OneScene, PrintArgs, ReportArgs};
 
 #[derive(Args)]
 pub(crate) struct Plan {
@@ -39,9 +39,11 @@ pub(crate) struct Plan {
     /// Distance over which chords are taken, in mm of condylar advance
     #[arg(long, value_name = "MM", value_parser = chord, allow_negative_numbers = true)]
     chord_mm: Option<Length>,
-    /// Draw the required inclines from front to back into this file (.svg or .png)
+    /// Draw the required inclines from front to back into this file (.svg, .png or .pdf)
     #[arg(long, value_name = "FILE")]
     pub(crate) plot: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) print: PrintArgs,
     /// Write the scene as planned (RON), to open with `eminentia excursion` or the viewer; where the
     /// goal cannot be reached, the nearest
     #[arg(long, value_name = "FILE")]

@@ -43,7 +43,7 @@ pub(crate) fn perform(args: &Plan) -> Outcome {
     }
     write_report(&planned, args.report.format, output)?;
     if let Some(plot) = plot {
-        plot.figure(&inclines_figure(&planned))?;
+        plot.figure(&inclines_figure(&planned), &args.print.print())?;
     }
     if planned.is_reached() { Ok(()) } else { Err(PlanFailure::NotReached { name }.into()) }
 }

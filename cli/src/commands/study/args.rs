@@ -2,9 +2,12 @@
 
 use clap::Subcommand;
 
+use super::example::StudyExample;
+use super::package::StudyPackage;
 use super::plan::StudyPlan;
 use super::run::StudyRun;
 use super::summary::StudySummary;
+use crate::args::ReportArgs;
 
 #[derive(Subcommand)]
 pub(crate) enum Study {
@@ -14,5 +17,11 @@ pub(crate) enum Study {
     /// computed
     Plan(StudyPlan),
     /// Sum up a study's table: spread, reasons, where the spread comes from; plots and a report
-    Summary(StudySummary),
+    Summary(Box<StudySummary>),
+    /// Print a study to start from, with its scene in it; without a name, list them
+    Example(StudyExample),
+    /// List the published distributions that a study can name: figures, source, what each may stand for
+    Published(ReportArgs),
+    /// Put a study's table and the study itself into a folder that describes itself, for an archive of data
+    Package(StudyPackage),
 }

@@ -1,8 +1,11 @@
-//! `eminentia study`: studies run, planned and summed up.
+//! `eminentia study`: studies run, planned and summed up; what to start from.
 
 mod args;
+mod example;
 mod loaded;
+mod package;
 mod plan;
+mod published;
 mod run;
 mod summary;
 mod threads;
@@ -16,6 +19,9 @@ pub(crate) fn perform(args: &Study) -> Outcome {
     match args {
         Study::Run(args) => run::perform(args),
         Study::Plan(args) => plan::perform(args),
+        Study::Package(args) => package::perform(args),
         Study::Summary(args) => summary::perform(args),
+        Study::Example(args) => example::perform(args),
+        Study::Published(args) => published::perform(args),
     }
 }

@@ -9,7 +9,7 @@ use sim_core::tracing::USUAL_RADIUS;
 
 use super::setup::Setup;
 use super::template::Template;
-use crate::args::{PhotoOptions, ReportArgs, numbers};
+use crate::args::{PhotoOptions, PrintArgs, ReportArgs, numbers};
 
 #[derive(Subcommand)]
 pub(crate) enum Step {
@@ -31,9 +31,11 @@ pub(crate) struct Tracing {
     /// Radius of the arc about the apex on which the legs are met, as for the template's holes
     #[arg(long, value_name = "MM", default_value_t = USUAL_RADIUS.mm(), allow_negative_numbers = true)]
     pub(crate) radius: f64,
-    /// Draw the tracing into this file (.svg or .png)
+    /// Draw the tracing into this file (.svg, .png or .pdf)
     #[arg(long, value_name = "FILE")]
     pub(crate) plot: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) print: PrintArgs,
     /// Lay the tracing that this scene's instrument draws over it, apex on apex
     #[arg(long, value_name = "SCENE")]
     pub(crate) over: Option<PathBuf>,

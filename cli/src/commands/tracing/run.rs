@@ -50,7 +50,8 @@ fn examine(args: &Tracing, file: &Path) -> Outcome {
     let plot = args.plot.as_deref().map(|path| Plot::open(path, &inputs)).transpose()?;
     write_report(&report, args.report.format, output)?;
     if let Some(plot) = plot {
-        plot.figure(&tracing_figure(&report))?;
+        let print = args.print.print();
+        plot.figure(&tracing_figure(&report, print.titled), &print)?;
     }
     Ok(accepted(&report)?)
 }

@@ -3,10 +3,13 @@
 use sim_core::study::statistics::{Axis as Cut, HeatMap};
 
 use super::axis::{Axis, as_given, three_digits, widest, width};
-use super::layout::{EDGE, Heading, Quantity, TEXT, WIDTH, figure as whole, wrapped};
-use crate::figures::colour::{BLACK, PALE};
+use super::contour;
+use super::layout::{EDGE, Heading, LINE, Quantity, TEXT, lines, wrapped};
+use crate::figures::colour::{BLACK, PALE, WHITE};
 use crate::figures::figure::Figure;
+use crate::figures::print::Print;
 use crate::figures::svg::{Anchor, At, Stroke, Svg};
+use words::number::whole;
 
 /// Left of the map at least.
 const LEFT: f64 = 40.0;
@@ -16,6 +19,12 @@ const HEIGHT: f64 = 330.0;
 const STEPS: usize = 64;
 /// Cells above this across or up have no number written in them.
 const WRITTEN: usize = 12;
+/// Nor have those that are narrower or lower.
+const WRITTEN_SIZE: At = (38.0, 14.0);
+/// Room for a piece of a line before its name.
+const KEY: f64 = 34.0;
+/// The line of clearance 0: white under black, to be seen on every colour.
+const ZERO: [Stroke; 2] = [Stroke::new(WHITE, 4.2), Stroke::new(BLACK, 2.0)];
 
 /// Distances of levels that differ by no more than this part are equal but for rounding.
 const EVEN: f64 = 1e-6;
@@ -25,44 +34,45 @@ const EVEN: f64 = 1e-6;
 const SCALE: [[f64; 3]; 4] =
     [[244.0, 248.0, 252.0], [127.0, 178.0, 216.0], [0.0, 96.0, 168.0], [4.0, 24.0, 52.0]];
 
-/// Draws it.
-pub fn figure(of: &Quantity, across: &Quantity, up: &Quantity, map: &HeatMap) -> Figure {
-    let under = "Mean of all rows in each cell. Hatched: no value there.";
-    let heading = Heading::new(&format!("Over two factors: {}", of.words), under);
-    let names_up = wrapped(&up.label(), WIDTH - LEFT - EDGE, TEXT, false);
-    let names_across = wrapped(&across.label(), WIDTH - LEFT - EDGE, TEXT, false);
-    let top = heading.height() + 8.0 + names_up.len() as f64 * super::layout::LINE;
-    let height = top + HEIGHT + 22.0 + names_across.len() as f64 * super::layout::LINE + 6.0;
-    let mut svg = Svg::new(WIDTH, height);
-    heading.draw(&mut svg);
-    let bottom = top + HEIGHT;
-    let rows = Cells { cut: &map.up, from: bottom, to: top, apart: 18.0, across: false };
+/// Draws it. `by_values`: a cell is a value of each factor, and not a stretch of them.
+pub fn figure(
+    of: &Quantity,
+    across: &Quantity,
+    up: &Quantity,
+    map: &HeatMap,
+    by_values: bool,
+    print: &Print,
+) -> Figure {
+    let heading =
+        Heading::new(&format!("Over two factors: {}", of.words), &explained(of, map, by_values), print);
+    let page = heading.page;
+    let names_up = up.label(page - LEFT - EDGE - 60.0);
+    let names_across = across.label(page - LEFT - EDGE);
     let means: Vec<f64> = map.cells.iter().map(|cell| cell.mean()).collect();
+    let key = if of.is_clearance { told_of_zero(&means) } else { "" };
+    let keys = if key.is_empty() { Vec::new() } else { wrapped(key, page - LEFT - EDGE - KEY, TEXT, false) };
+    let top = heading.height() + 8.0 + names_up.len() as f64 * LINE;
+    let bottom = top + HEIGHT;
+    let below = bottom + 31.0 + names_across.len() as f64 * LINE;
+    let height = below + keys.len() as f64 * LINE - 3.0;
+    let mut svg = Svg::new(page, height);
+    heading.draw(&mut svg);
+    let rows = Cells { cut: &map.up, from: bottom, to: top, apart: 18.0, across: false };
     let bar = Axis::over(means.iter().copied(), (bottom, top), 40.0);
     let left = LEFT.max(widest(&rows.written()) + 14.0);
-    let right = WIDTH - EDGE - widest(&bar.ticks()) - BAR - 28.0;
-    super::layout::lines(&mut svg, (left, heading.height() + 8.0), false, Anchor::Start, &names_up);
+    let right = page - EDGE - widest(&bar.ticks()) - BAR - 28.0;
+    lines(&mut svg, (left, heading.height() + 8.0), false, Anchor::Start, &names_up);
     let columns = Cells { cut: &map.across, from: left, to: right, apart: 44.0, across: true };
-    let part = |mean: f64| {
-        let (low, high) = bar.ends();
-        (mean - low) / (high - low)
-    };
-    let count = map.across.cells();
-    let numbered = count <= WRITTEN && map.up.cells() <= WRITTEN;
-    for (index, mean) in means.iter().enumerate() {
-        let (x, y) = (columns.of(index % count.max(1)), rows.of(index / count.max(1)));
-        let (corner, size): (At, At) = ((x.0, y.1), (x.1 - x.0, y.0 - y.1));
-        if mean.is_nan() {
-            svg.line((corner.0, corner.1 + size.1), (corner.0 + size.0, corner.1), Stroke::new(PALE, 0.8));
-            continue;
-        }
-        // A hair wider, so that no white shows between cells.
-        svg.block(corner, (size.0 + 0.6, size.1 + 0.6), &colour(part(*mean)));
-        if numbered {
-            let middle = (corner.0 + size.0 / 2.0, corner.1 + size.1 / 2.0 + 3.5);
-            svg.words(middle, 9.5, false, Anchor::Middle, &three_digits(*mean));
+    draw_cells(&mut svg, (&columns, &rows), &means, &bar);
+    let mut zero = Vec::new();
+    if of.is_clearance {
+        let (xs, ys) = (columns.middles(&map.across_at), rows.middles(&map.up_at));
+        zero = contour::zero(&xs, &ys, &padded(&means, map.across.cells()));
+        for stroke in ZERO {
+            zero.iter().for_each(|(from, to)| svg.path([*from, *to], stroke));
         }
     }
+    write_numbers(&mut svg, (&columns, &rows), &means);
     svg.frame((left, top), (right - left, HEIGHT), Stroke::new(BLACK, 0.9));
     for (y, words) in rows.written() {
         svg.line((left - 4.0, y), (left, y), Stroke::new(BLACK, 0.9));
@@ -72,9 +82,84 @@ pub fn figure(of: &Quantity, across: &Quantity, up: &Quantity, map: &HeatMap) ->
         svg.line((x, bottom), (x, bottom + 4.0), Stroke::new(BLACK, 0.9));
         svg.words((x, bottom + 15.0), 9.5, false, Anchor::Middle, &words);
     }
-    super::layout::lines(&mut svg, (left, bottom + 31.0), false, Anchor::Start, &names_across);
+    lines(&mut svg, (left, bottom + 31.0), false, Anchor::Start, &names_across);
+    // A piece of the line stands before its name where there is one.
+    let indent = if zero.is_empty() { 0.0 } else { KEY };
+    if !zero.is_empty() {
+        ZERO.into_iter().for_each(|stroke| svg.line((left, below - 3.5), (left + 26.0, below - 3.5), stroke));
+    }
+    lines(&mut svg, (left + indent, below), false, Anchor::Start, &keys);
     draw_bar(&mut svg, &bar, (right + 18.0, top), of.unit);
-    whole(svg, height)
+    heading.figure(svg, height)
+}
+
+/// What stands under the figure in words.
+fn explained(of: &Quantity, map: &HeatMap, by_values: bool) -> String {
+    let counts = || map.cells.iter().map(|cell| cell.count()).filter(|count| *count > 0);
+    let (least, most) = (counts().min().unwrap_or_default(), counts().max().unwrap_or_default());
+    let rows = if least == most { whole(least) } else { format!("{} to {}", whole(least), whole(most)) };
+    let cells = if by_values { "" } else { " Cells are cut at equal shares of each factor’s values." };
+    let line = if of.is_clearance {
+        " Line: mean clearance 0; below it the cusp interferes on the average."
+    } else {
+        ""
+    };
+    format!("Mean of all rows in each cell, n = {rows}.{cells}{line} Hatched: no value there.")
+}
+
+/// Of means of a clearance, on which side of zero they lie; empty where some of them lie on each.
+fn told_of_zero(means: &[f64]) -> &'static str {
+    let known = || means.iter().filter(|mean| !mean.is_nan());
+    match (known().any(|mean| *mean < 0.0), known().any(|mean| *mean >= 0.0)) {
+        (true, true) => "mean clearance 0; below 0: interference",
+        (true, false) => "mean clearance 0 is nowhere reached: all means lie below it (interference)",
+        (false, true) => "mean clearance 0 is nowhere reached: all means lie above it",
+        (false, false) => "",
+    }
+}
+
+/// Values with those at the border once more around them, so that the line goes on to the edge of the map.
+fn padded(values: &[f64], columns: usize) -> Vec<f64> {
+    let wider = |row: &[f64]| -> Vec<f64> {
+        let ends = |end: Option<&f64>| end.copied();
+        ends(row.first()).into_iter().chain(row.iter().copied()).chain(ends(row.last())).collect()
+    };
+    let rows: Vec<Vec<f64>> = values.chunks(columns.max(1)).map(wider).collect();
+    let (first, last) = (rows.first().cloned(), rows.last().cloned());
+    first.into_iter().chain(rows).chain(last).flatten().collect()
+}
+
+fn draw_cells(svg: &mut Svg, (columns, rows): (&Cells<'_>, &Cells<'_>), means: &[f64], bar: &Axis) {
+    let part = |mean: f64| {
+        let (low, high) = bar.ends();
+        (mean - low) / (high - low)
+    };
+    let count = columns.cut.cells().max(1);
+    for (index, mean) in means.iter().enumerate() {
+        let (x, y) = (columns.of(index % count), rows.of(index / count));
+        let (corner, size): (At, At) = ((x.0, y.1), (x.1 - x.0, y.0 - y.1));
+        if mean.is_nan() {
+            svg.line((corner.0, corner.1 + size.1), (corner.0 + size.0, corner.1), Stroke::new(PALE, 0.8));
+        } else {
+            // A hair wider, so that no white shows between cells.
+            svg.block(corner, (size.0 + 0.6, size.1 + 0.6), &colour(part(*mean)));
+        }
+    }
+}
+
+/// The numbers in the cells, where all of them find room.
+fn write_numbers(svg: &mut Svg, (columns, rows): (&Cells<'_>, &Cells<'_>), means: &[f64]) {
+    let (across, up) = (columns.cut.cells().max(1), rows.cut.cells());
+    let wide = (0..across).map(|cell| columns.of(cell)).all(|x| x.1 - x.0 >= WRITTEN_SIZE.0);
+    let high = (0..up).map(|cell| rows.of(cell)).all(|y| y.0 - y.1 >= WRITTEN_SIZE.1);
+    if across > WRITTEN || up > WRITTEN || !wide || !high {
+        return;
+    }
+    for (index, mean) in means.iter().enumerate().filter(|(_, mean)| !mean.is_nan()) {
+        let (x, y) = (columns.of(index % across), rows.of(index / across));
+        let middle = ((x.0 + x.1) / 2.0, (y.0 + y.1) / 2.0 + 3.5);
+        svg.words(middle, 9.5, false, Anchor::Middle, &three_digits(*mean));
+    }
 }
 
 /// The bar that tells what a colour means.
@@ -110,9 +195,30 @@ impl Cells<'_> {
         self.from + (self.to - self.from) * part / self.cut.cells().max(1) as f64
     }
 
-    /// Where a cell begins and ends.
+    /// Where a cell begins and ends: levels are as wide as each other, stretches as they are.
     fn of(&self, cell: usize) -> At {
-        (self.place(cell as f64), self.place(cell as f64 + 1.0))
+        match self.cut {
+            Cut::Levels(_) => (self.place(cell as f64), self.place(cell as f64 + 1.0)),
+            Cut::Edges(edges) => {
+                let axis = self.axis(edges);
+                let at = |edge: usize| edges.get(edge).map_or(self.to, |edge| axis.at(*edge));
+                (at(cell), at(cell + 1))
+            }
+        }
+    }
+
+    fn axis(&self, edges: &[f64]) -> Axis {
+        let axis = Axis::over(edges.iter().copied(), (self.from, self.to), self.apart).without_room();
+        if self.across { axis.across() } else { axis }
+    }
+
+    /// Where the factor's means in the cells are, and the ends of the map around them.
+    fn middles(&self, means: &[f64]) -> Vec<f64> {
+        let of = |(cell, mean): (usize, &f64)| match self.cut {
+            Cut::Edges(edges) if !mean.is_nan() => self.axis(edges).at(*mean),
+            _ => self.place(cell as f64 + 0.5),
+        };
+        std::iter::once(self.from).chain(means.iter().enumerate().map(of)).chain([self.to]).collect()
     }
 
     /// The round ones among many levels at equal distances.
@@ -138,8 +244,7 @@ impl Cells<'_> {
         let levels = match self.cut {
             Cut::Levels(levels) => levels,
             Cut::Edges(edges) => {
-                let axis = Axis::over(edges.iter().copied(), (self.from, self.to), self.apart).without_room();
-                let axis = if self.across { axis.across() } else { axis };
+                let axis = self.axis(edges);
                 return axis.ticks().into_iter().map(|(value, words)| (axis.at(value), words)).collect();
             }
         };

@@ -3,19 +3,18 @@
 use sim_core::study::statistics::{Estimate, SobolIndices, Standardised};
 
 use super::axis::Axis;
-use super::layout::{
-    EDGE, Heading, LINE, Quantity, TEXT, WIDTH, figure as whole, lines, scale_below, wrapped,
-};
+use super::layout::{EDGE, Heading, LINE, Quantity, TEXT, lines, room_for_names, scale_below, wrapped};
 use crate::figures::colour::{BLACK, BLUE, PALE_BLUE, WHITE};
 use crate::figures::figure::Figure;
 use crate::figures::letters::{LETTER, width};
+use crate::figures::print::Print;
 use crate::figures::svg::{Anchor, At, Stroke, Svg};
 use words::number::{decimals, whole as whole_number};
 
-/// Room for the factors' names.
-const NAMES: f64 = 230.0;
-/// Room for the numbers at the right.
+/// Room for the numbers at the right with their intervals, and without on a page that is narrower than this.
 const NUMBERS: f64 = 128.0;
+const NUMBERS_ALONE: f64 = 44.0;
+const NARROW: f64 = 520.0;
 const BAR: f64 = 11.0;
 
 /// A factor's name and where it stands among the factors.
@@ -33,8 +32,8 @@ struct Row {
 }
 
 impl Row {
-    fn new(words: &str, bars: Vec<(Estimate, &'static str)>) -> Self {
-        Self { name: wrapped(words, NAMES - 12.0, TEXT, false), bars }
+    fn new(words: &str, bars: Vec<(Estimate, &'static str)>, print: &Print) -> Self {
+        Self { name: wrapped(words, room_for_names(print.units()) - 12.0, TEXT, false), bars }
     }
 
     fn height(&self) -> f64 {
@@ -44,25 +43,45 @@ impl Row {
 }
 
 /// Sobol' indices, the factors in the order given.
-pub fn indices(of: &Quantity, factors: &[Bar], indices: &SobolIndices, resamples: u32) -> Figure {
+pub fn indices(
+    of: &Quantity,
+    factors: &[Bar],
+    indices: &SobolIndices,
+    resamples: u32,
+    print: &Print,
+) -> Figure {
     let sum: f64 = indices.factors.iter().map(|factor| factor.first.value).sum();
+    let groups = match indices.left_out {
+        0 => whole_number(indices.groups as u64),
+        left_out => format!(
+            "{} of {}",
+            whole_number(indices.groups as u64),
+            whole_number((indices.groups + left_out) as u64)
+        ),
+    };
+    let left_out = if indices.left_out == 0 { "" } else { " (the others have a row without a value)" };
     let under = format!(
-        "Sobol’ indices of {} groups of rows; lines: 95 % of {resamples} bootstrap resamples. The first-order \
+        "Sobol’ indices of {groups} groups of rows{left_out}; lines: 95 % of {resamples} bootstrap resamples. The first-order \
          indices add up to {}; what lacks to 1 comes of factors together.",
-        whole_number(indices.groups as u64),
         decimals(sum, 2)
     );
     let rows = factors.iter().filter_map(|bar| {
         let factor = indices.factors.get(bar.factor)?;
-        Some(Row::new(&bar.words, vec![(factor.first, BLUE), (factor.total, PALE_BLUE)]))
+        Some(Row::new(&bar.words, vec![(factor.first, BLUE), (factor.total, PALE_BLUE)], print))
     });
-    let heading = Heading::new(&format!("Where the spread comes from: {}", of.words), &under);
+    let heading = Heading::new(&format!("Where the spread comes from: {}", of.words), &under, print);
     let key = [("first order: the factor alone", BLUE), ("total: with all others", PALE_BLUE)];
-    draw(&heading, &rows.collect::<Vec<_>>(), "part of the variance", &key)
+    draw(heading, &rows.collect::<Vec<_>>(), "part of the variance", &key)
 }
 
 /// Standardised coefficients, the factors in the order given.
-pub fn coefficients(of: &Quantity, factors: &[Bar], regression: &Standardised, caution: &str) -> Figure {
+pub fn coefficients(
+    of: &Quantity,
+    factors: &[Bar],
+    regression: &Standardised,
+    caution: &str,
+    print: &Print,
+) -> Figure {
     let under = format!(
         "Standardised regression coefficients; straight lines explain {} of the variance (R²). {caution}",
         decimals(regression.r_squared, 3)
@@ -70,47 +89,64 @@ pub fn coefficients(of: &Quantity, factors: &[Bar], regression: &Standardised, c
     let rows = factors.iter().filter_map(|bar| {
         let value = *regression.coefficients.get(bar.factor)?;
         let bar_of = (Estimate { value, low: f64::NAN, high: f64::NAN }, BLUE);
-        Some(Row::new(&bar.words, vec![bar_of]))
+        Some(Row::new(&bar.words, vec![bar_of], print))
     });
-    let heading = Heading::new(&format!("How it goes with the factors: {}", of.words), under.trim_end());
+    let heading =
+        Heading::new(&format!("How it goes with the factors: {}", of.words), under.trim_end(), print);
     let axis = "change in standard deviations, for one standard deviation of the factor";
-    draw(&heading, &rows.collect::<Vec<_>>(), axis, &[])
+    draw(heading, &rows.collect::<Vec<_>>(), axis, &[])
 }
 
-fn draw(heading: &Heading, rows: &[Row], axis_words: &str, key: &[(&str, &str)]) -> Figure {
-    let top = heading.height() + if key.is_empty() { 4.0 } else { 22.0 };
+fn draw(heading: Heading, rows: &[Row], axis_words: &str, key: &[(&str, &str)]) -> Figure {
+    let page = heading.page;
+    let names = room_for_names(page);
+    let (left, right) = (names, page - EDGE - if page < NARROW { NUMBERS_ALONE } else { NUMBERS });
+    let key_width: f64 = key.iter().map(|(words, _)| 34.0 + width(words, TEXT, LETTER)).sum();
+    // Beside each other, or one under the other.
+    let (key_left, key_rows) = match key.len() {
+        0 => (names, 0),
+        _ if names + key_width <= page - EDGE => (names, 1),
+        _ if EDGE + key_width <= page - EDGE => (EDGE, 1),
+        many => (EDGE, many),
+    };
+    let top = heading.height() + 4.0 + key_rows as f64 * 18.0;
     let panel: f64 = rows.iter().map(Row::height).sum::<f64>() + 8.0;
-    let height = top + panel + 38.0;
-    let mut svg = Svg::new(WIDTH, height);
+    let axis_lines = wrapped(axis_words, page - left - EDGE, TEXT, false);
+    let height = top + panel + 30.0 + axis_lines.len() as f64 * LINE - 5.0;
+    let mut svg = Svg::new(page, height);
     heading.draw(&mut svg);
-    let mut x = NAMES;
+    let mut at: At = (key_left, heading.height() + 3.0);
     for (words, colour) in key {
-        svg.block((x, heading.height() + 3.0), (18.0, BAR), colour);
-        svg.frame((x, heading.height() + 3.0), (18.0, BAR), Stroke::new(BLACK, 0.7));
-        svg.words((x + 24.0, heading.height() + 12.5), TEXT, false, Anchor::Start, words);
-        x += 34.0 + width(words, TEXT, LETTER);
+        svg.block(at, (18.0, BAR), colour);
+        svg.frame(at, (18.0, BAR), Stroke::new(BLACK, 0.7));
+        svg.words((at.0 + 24.0, at.1 + 9.5), TEXT, false, Anchor::Start, words);
+        if key_rows > 1 {
+            at.1 += 18.0;
+        } else {
+            at.0 += 34.0 + width(words, TEXT, LETTER);
+        }
     }
-    let (left, right) = (NAMES, WIDTH - EDGE - NUMBERS);
     let all = rows.iter().flat_map(|row| &row.bars).flat_map(|(bar, _)| [bar.value, bar.low, bar.high]);
     let axis = Axis::over(all.chain([0.0, 1.0]), (left, right), 45.0).standing_on_zero();
-    scale_below(&mut svg, &axis, top, panel);
+    scale_below(&mut svg, &axis, (top, panel), page);
     let mut y = top + 8.0;
     for row in rows {
         let height = row.height() - 9.0;
         let name_top = y + (height - row.name.len() as f64 * LINE) / 2.0 + 10.0;
-        lines(&mut svg, (NAMES - 8.0, name_top), false, Anchor::End, &row.name);
+        lines(&mut svg, (names - 8.0, name_top), false, Anchor::End, &row.name);
         let mut bar_top = y + (height - row.bars.len() as f64 * (BAR + 3.0) + 3.0) / 2.0;
         for (estimate, colour) in &row.bars {
             draw_bar(&mut svg, &axis, bar_top, estimate, colour);
-            svg.words((right + 8.0, bar_top + 9.5), 9.5, false, Anchor::Start, &with_interval(estimate));
+            let number = if page < NARROW { decimals(estimate.value, 3) } else { with_interval(estimate) };
+            svg.words((right + 8.0, bar_top + 9.5), 9.5, false, Anchor::Start, &number);
             bar_top += BAR + 3.0;
         }
         y += row.height();
     }
     svg.line((axis.at(0.0), top), (axis.at(0.0), top + panel), Stroke::new(BLACK, 1.0));
     svg.frame((left, top), (right - left, panel), Stroke::new(BLACK, 0.9));
-    svg.words((left, top + panel + 30.0), TEXT, false, Anchor::Start, axis_words);
-    whole(svg, height)
+    lines(&mut svg, (left, top + panel + 30.0), false, Anchor::Start, &axis_lines);
+    heading.figure(svg, height)
 }
 
 fn draw_bar(svg: &mut Svg, axis: &Axis, top: f64, estimate: &Estimate, colour: &str) {

@@ -1,6 +1,7 @@
 //! Pictures of what a study comes to. They share a width, a heading and their axes.
 
 mod axis;
+mod contour;
 mod heat_map;
 mod histogram;
 mod influence;
@@ -9,7 +10,7 @@ mod response;
 mod tornado;
 
 pub use heat_map::figure as heat_map;
-pub use histogram::figure as histogram;
+pub use histogram::{BelowZero, figure as histogram};
 pub use influence::{Bar, coefficients, indices};
 pub use layout::Quantity;
 pub use response::{Curve, figure as response};

@@ -12,6 +12,8 @@ pub struct Spread {
     pub column: Column,
     /// Count, mean, deviation and ends.
     pub moments: Moments,
+    /// The same of the rows in which everything was measured.
+    pub in_whole_rows: Moments,
 }
 
 /// A measured column of numbers.

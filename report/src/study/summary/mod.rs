@@ -6,6 +6,7 @@
 //! bytes a row and as much again while it is sorted; as many columns are held as fit into
 //! `HELD_BYTES`, and always one.
 
+mod left_out;
 mod measured;
 mod options;
 mod reasons;
@@ -16,9 +17,11 @@ use sim_core::study::statistics::{BAND, quantile, sorted};
 use sim_core::study::{ColumnKind, ColumnRole, Sample, SamplingPlan};
 
 use super::error::SummaryError;
+use super::origin::TableOrigin;
 use super::study_table::StudyTable;
 use words::number::whole;
 
+pub use left_out::of_measure as left_out_of_measure;
 pub use measured::{Flags, Numbers, Spread, Words, share};
 pub use options::Options;
 pub use reasons::Reason;
@@ -37,6 +40,8 @@ pub struct StudySummary {
     pub study_sha256: String,
     /// Version that made the table, where it says so.
     pub version: Option<String>,
+    /// Where the table comes from.
+    pub origin: TableOrigin,
     /// The plan, in words.
     pub plan: String,
     /// Name of the plan, as study files have it.
@@ -47,6 +52,8 @@ pub struct StudySummary {
     pub study_rows: u64,
     /// Rows in which something could not be measured, by reason.
     pub reasons: Vec<Reason>,
+    /// Rows with a note on what is odd about them, by what it says.
+    pub noted: Vec<Reason>,
     /// What is allowed but hardly meant, in sentences.
     pub warnings: Vec<String>,
     /// What this plan and table do not tell, in sentences.
@@ -96,29 +103,35 @@ impl StudySummary {
         }
         let mut notes = opened.notes.clone();
         notes.extend(sensitivity::notes(opened));
+        notes.extend(left_out::notes(&surveyed.noted, opened.rows));
+        let mut warnings: Vec<String> =
+            prepared.warnings().iter().map(words::verdict::study::warning).collect();
+        warnings.extend(left_out::warnings(&numbers));
         let settings = |role| -> Vec<Spread> {
             let of_role =
                 prepared.columns().iter().enumerate().filter(move |(_, column)| column.role == role);
             of_role
-                .map(|(place, column)| Spread { column: column.clone(), moments: surveyed.moments[place] })
+                .map(|(place, column)| Spread {
+                    column: column.clone(),
+                    moments: surveyed.moments[place],
+                    in_whole_rows: surveyed.whole_moments[place],
+                })
                 .collect()
         };
         let (factors, derived) = (settings(ColumnRole::Factor), settings(ColumnRole::Derived));
         Ok(Self {
             files: opened.table.names(),
             title: study.title.clone(),
-            study_sha256: opened
-                .metadata
-                .study_sha256
-                .clone()
-                .unwrap_or_else(|| opened.study.sha256().to_owned()),
+            study_sha256: opened.study_sha256().to_owned(),
             version: opened.metadata.version.clone(),
+            origin: TableOrigin::of(opened),
             plan: plan_in_words(opened),
             plan_name: study.plan.name(),
             rows: opened.rows,
             study_rows: prepared.row_count(),
             reasons: surveyed.reasons,
-            warnings: prepared.warnings().iter().map(words::verdict::study::warning).collect(),
+            noted: surveyed.noted,
+            warnings,
             notes,
             factors,
             derived,
@@ -136,7 +149,7 @@ impl StudySummary {
     }
 }
 
-fn plan_in_words(opened: &StudyTable) -> String {
+pub(super) fn plan_in_words(opened: &StudyTable) -> String {
     let prepared = &opened.study.prepared;
     let levels = || -> Vec<String> {
         let factors = prepared.design().factors().iter();

@@ -21,6 +21,10 @@ const OTHER_WORDS: &str = "other words";
 pub(super) struct Surveyed {
     /// Of every number column, by its place; empty ones of all others.
     pub(super) moments: Vec<Moments>,
+    /// The same of the rows that are whole.
+    pub(super) whole_moments: Vec<Moments>,
+    /// Rows with a note, by what it says.
+    pub(super) noted: Vec<Reason>,
     pub(super) reasons: Vec<Reason>,
     pub(super) flags: Vec<Flags>,
     pub(super) words: Vec<Words>,
@@ -66,7 +70,8 @@ pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed
         .collect();
     let factors = columns.iter().filter(|column| column.role == ColumnRole::Factor).count();
     let reason = columns.len() - 1;
-    let wanted: Vec<usize> = settings.iter().chain(measures).copied().chain([reason]).collect();
+    let note = columns.iter().position(|column| column.role == ColumnRole::Note);
+    let wanted: Vec<usize> = settings.iter().chain(measures).copied().chain([reason]).chain(note).collect();
     let regression = takes_regression(&opened.study.prepared.study().plan);
     let mut counting: Vec<Counting> = measures
         .iter()
@@ -82,6 +87,8 @@ pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed
         })
         .collect();
     let mut moments = vec![Moments::default(); columns.len()];
+    let mut whole_moments = moments.clone();
+    let mut noted: BTreeMap<String, u64> = BTreeMap::new();
     let (mut reasons, mut reason_counts) = (Reasons::default(), Vec::new());
     let mut ends = Ends::default();
     opened.table.scan(&wanted, |row, block| {
@@ -93,7 +100,15 @@ pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed
         };
         places.iter().for_each(|place| count(&mut reason_counts, *place));
         for (place, cells) in settings.iter().zip(of_settings) {
-            numbers(cells).iter().for_each(|number| moments[*place].push(*number));
+            for (at, number) in numbers(cells).iter().enumerate() {
+                moments[*place].push(*number);
+                if places.get(at) == Some(&0) {
+                    whole_moments[*place].push(*number);
+                }
+            }
+        }
+        if let Some(Cells::Words(words)) = of_reason.get(1) {
+            words.iter().flatten().for_each(|word| count_word(&mut noted, word));
         }
         for (counting, cells) in counting.iter_mut().zip(of_measures) {
             counting.take(cells, &places, &of_settings[..factors]);
@@ -106,6 +121,8 @@ pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed
     }
     let mut surveyed = Surveyed {
         moments,
+        whole_moments,
+        noted: noted.into_iter().map(|(words, rows)| Reason { words, rows }).collect(),
         reasons: reasons.worded(&reason_counts),
         flags: Vec::new(),
         words: Vec::new(),
@@ -126,6 +143,17 @@ pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed
         }
     }
     Ok(surveyed)
+}
+
+/// Counts one row with this word; a foreign table may have a word a row.
+fn count_word(counts: &mut BTreeMap<String, u64>, word: &str) {
+    if let Some(rows) = counts.get_mut(word) {
+        *rows += 1;
+    } else {
+        let others = counts.len() + 1 >= MOST_WORDS;
+        let word = if others { OTHER_WORDS } else { word };
+        *counts.entry(word.to_owned()).or_default() += 1;
+    }
 }
 
 fn numbers(cells: &Cells) -> &[f64] {
@@ -170,13 +198,7 @@ impl Counting {
                         none(at);
                         continue;
                     };
-                    if let Some(rows) = counts.get_mut(word) {
-                        *rows += 1;
-                    } else {
-                        let others = counts.len() + 1 >= MOST_WORDS;
-                        let word = if others { OTHER_WORDS } else { word };
-                        *counts.entry(word.to_owned()).or_default() += 1;
-                    }
+                    count_word(counts, word);
                 }
             }
             _ => {}

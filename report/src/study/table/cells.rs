@@ -23,4 +23,8 @@ pub(crate) struct TableMetadata {
     pub(crate) study: Option<String>,
     pub(crate) study_sha256: Option<String>,
     pub(crate) version: Option<String>,
+    pub(crate) commit: Option<String>,
+    pub(crate) build: Option<String>,
+    /// Files that were read, as JSON.
+    pub(crate) inputs: Option<String>,
 }

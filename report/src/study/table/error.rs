@@ -21,6 +21,11 @@ pub enum TableError {
          `eminentia study run --resume`"
     )]
     Damaged { name: String, error: ParquetError },
+    #[error(
+        "{name}: is called .parquet and is no Parquet file: it does not begin with PAR1; a table in CSV has a name that \
+         ends in .csv"
+    )]
+    NotParquet { name: String },
     #[error("{name}: is no table of a study: its first column is `{first}`, not `row`")]
     NoTable { name: String, first: String },
     #[error(

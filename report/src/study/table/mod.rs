@@ -49,6 +49,8 @@ impl TablePart {
             return Err(TableError::Nothing { name });
         } else if mark == PARQUET_MARK {
             Form::Parquet(Box::new(ParquetFile::open(&name, file)?))
+        } else if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("parquet")) {
+            return Err(TableError::NotParquet { name });
         } else {
             Form::Csv(CsvFile::open(&name, path)?)
         };
@@ -142,6 +144,11 @@ impl TableParts {
     /// Number in the study of the first row that is there.
     pub(crate) const fn first_row(&self) -> u64 {
         self.first_row
+    }
+
+    /// Its files, in the order of their rows.
+    pub(crate) fn paths(&self) -> impl Iterator<Item = &Path> {
+        self.parts.iter().map(|part| part.path.as_path())
     }
 
     pub(crate) fn names(&self) -> Vec<String> {

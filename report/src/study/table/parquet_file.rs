@@ -35,6 +35,9 @@ impl ParquetFile {
             study: value(key::STUDY),
             study_sha256: value(key::STUDY_SHA256),
             version: value(key::VERSION),
+            commit: value(key::COMMIT),
+            build: value(key::BUILD),
+            inputs: value(key::INPUTS),
         }
     }
 

@@ -3,6 +3,9 @@
 mod sensitivity;
 mod table;
 
+use sim_core::study::Column;
+use sim_core::study::statistics::Moments;
+
 use super::summary::{Numbers, Reason, Sensitivity, StudySummary, coefficients_caution, share};
 use table::{by_place, number, owned};
 use words::name::{column, column::head, spoken};
@@ -75,10 +78,11 @@ fn facts(summary: &StudySummary) -> Vec<(&'static str, String)> {
             format!("{} ({})", whole(not_whole), percent(share(not_whole, summary.rows))),
         ));
     }
-    if let Some(version) = &summary.version {
-        facts.push(("Made by", format!("eminentia {version}")));
-    }
+    let origin = &summary.origin;
+    facts.extend(origin.made_by(summary.version.as_deref()).map(|said| ("Made by", said)));
+    facts.extend(origin.made_on().map(|said| ("Made on", said)));
     facts.push(("Study", format!("SHA-256 {}", summary.study_sha256)));
+    facts.extend(origin.read().map(|said| ("Files read", said)));
     facts
 }
 
@@ -87,22 +91,29 @@ fn deviation(number: f64) -> String {
 }
 
 fn factors(summary: &StudySummary) -> WordedTable {
-    let row = |number: Option<usize>, setting: &super::summary::Spread| {
+    let row = |number: Option<usize>, column: &Column, moments: &Moments| {
         let number = number.map_or_else(String::new, |number| format!("{} ", number + 1));
-        let moments = &setting.moments;
+        let sd = if moments.count() == 0 { f64::NAN } else { moments.sd() };
         Row::Cells(vec![
-            format!("{number}{}", head(&setting.column)),
+            format!("{number}{}", head(column)),
             self::number(moments.mean()),
-            deviation(moments.sd()),
+            deviation(sd),
             self::number(moments.least()),
             self::number(moments.greatest()),
         ])
     };
-    let mut rows: Vec<Row> =
-        summary.factors.iter().enumerate().map(|(index, factor)| row(Some(index), factor)).collect();
+    let mut rows: Vec<Row> = (summary.factors.iter().enumerate())
+        .map(|(index, factor)| row(Some(index), &factor.column, &factor.moments))
+        .collect();
     if !summary.derived.is_empty() {
         rows.push(Row::Group("settings that follow from them".to_owned()));
-        rows.extend(summary.derived.iter().map(|setting| row(None, setting)));
+        rows.extend(summary.derived.iter().map(|setting| row(None, &setting.column, &setting.moments)));
+    }
+    if summary.whole_rows() < summary.rows {
+        rows.push(Row::Group("in the rows that are whole".to_owned()));
+        let settings = summary.factors.iter().enumerate().map(|(index, factor)| (Some(index), factor));
+        let settings = settings.chain(summary.derived.iter().map(|setting| (None, setting)));
+        rows.extend(settings.map(|(index, setting)| row(index, &setting.column, &setting.in_whole_rows)));
     }
     WordedTable {
         caption: "Factors".to_owned(),
@@ -118,7 +129,7 @@ fn reasons(summary: &StudySummary) -> WordedTable {
         Row::Cells(vec![reason.words.clone(), whole(reason.rows), percent(share(reason.rows, summary.rows))])
     };
     WordedTable {
-        caption: "Rows in which something could not be measured, by their first reason".to_owned(),
+        caption: "Rows in which something could not be measured, by their reasons".to_owned(),
         heads: owned(&["", "rows", "of all"]),
         rows: summary.reasons.iter().map(row).collect(),
         of_words: None,

@@ -7,12 +7,12 @@ mod latin;
 mod random;
 mod sobol;
 
-use serde::{Deserialize, Deserializer, Serialize, de};
+use serde::{Deserialize, Deserializer, Serialize};
 
 use super::correlation::Correlation;
 use super::distribution::Distribution;
 use super::error::StudyError;
-use crate::facts::whole_number;
+use crate::facts::whole_number_within;
 
 use latin::Latin;
 use random::Random;
@@ -41,6 +41,7 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "row_count")]
         rows: u64,
         /// Seed of the random numbers.
+        #[serde(deserialize_with = "seed")]
         seed: u64,
     },
     /// Scrambled Sobol' points, evenest when the rows are a power of two.
@@ -49,6 +50,7 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "row_count")]
         rows: u64,
         /// Seed of the scrambling.
+        #[serde(deserialize_with = "seed")]
         seed: u64,
     },
     /// Independent random rows.
@@ -57,6 +59,7 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "row_count")]
         rows: u64,
         /// Seed of the random numbers.
+        #[serde(deserialize_with = "seed")]
         seed: u64,
     },
     /// Rows laid out for Sobol' indices: groups of k + 2 rows for k factors, the first row of a
@@ -67,6 +70,7 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "row_count")]
         groups: u64,
         /// Seed of the points.
+        #[serde(deserialize_with = "seed")]
         seed: u64,
         /// Where A and B come from.
         points: Sample,
@@ -83,11 +87,11 @@ pub enum Sample {
 }
 
 fn row_count<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u64, D::Error> {
-    let given = whole_number(deserializer)?;
-    match u64::try_from(given) {
-        Ok(rows) if (1..=MOST_ROWS).contains(&rows) => Ok(rows),
-        _ => Err(de::Error::custom(format!("{given} is given; allowed are 1 to {MOST_ROWS}"))),
-    }
+    whole_number_within(deserializer, (1, MOST_ROWS))
+}
+
+fn seed<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u64, D::Error> {
+    whole_number_within(deserializer, (0, u64::MAX))
 }
 
 impl SamplingPlan {
@@ -219,6 +223,21 @@ impl SamplingDesign {
             Layout::OneAtATime { levels, .. } => Some(levels.iter().map(Vec::len).collect()),
             _ => None,
         }
+    }
+
+    /// What each factor takes: its distribution, or the levels that stand for it where one factor at a time varies.
+    pub(super) fn distributions_taken(&self) -> Vec<Distribution> {
+        match &self.layout {
+            Layout::OneAtATime { levels, .. } => {
+                levels.iter().cloned().map(Distribution::of_levels).collect()
+            }
+            _ => self.factors.iter().map(|factor| factor.distribution.clone()).collect(),
+        }
+    }
+
+    /// Whether any factors are correlated.
+    pub(super) const fn is_correlated(&self) -> bool {
+        !self.correlations.is_empty()
     }
 
     /// Writes the factor values of a row into `values`, one for each factor. A row past the last is

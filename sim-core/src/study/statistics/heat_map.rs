@@ -7,7 +7,7 @@ use super::Moments;
 pub enum Axis {
     /// A cell for each value.
     Levels(Vec<f64>),
-    /// Cells of equal width from the least value to the greatest: their edges, one more than cells.
+    /// Cells from the least value to the greatest: their edges, one more than cells.
     Edges(Vec<f64>),
 }
 
@@ -20,6 +20,10 @@ pub struct HeatMap {
     pub up: Axis,
     /// Count, mean and spread of the output, row by row of `up`.
     pub cells: Vec<Moments>,
+    /// Mean of the first factor in each of its cells; not a number in an empty one.
+    pub across_at: Vec<f64>,
+    /// Mean of the second factor in each of its cells.
+    pub up_at: Vec<f64>,
 }
 
 impl Axis {
@@ -38,6 +42,20 @@ impl Axis {
             }
             _ => Self::Levels(levels),
         }
+    }
+
+    /// No more than `cells` cells, as many values in each as in every other, but that equal values are never parted:
+    /// where values are drawn at random, no cell then stands on a few of them.
+    #[must_use]
+    pub fn of_equal_counts(factor: &[f64], cells: usize) -> Self {
+        let values = super::sorted(factor.iter().copied());
+        let (Some(least), Some(greatest)) = (values.first(), values.last()) else {
+            return Self::Levels(Vec::new());
+        };
+        let inner = (1..cells.max(1)).filter_map(|cell| values.get(cell * values.len() / cells)).copied();
+        let mut edges: Vec<f64> = std::iter::once(*least).chain(inner).chain([*greatest]).collect();
+        edges.dedup();
+        if edges.len() < 2 { Self::Levels(edges) } else { Self::Edges(edges) }
     }
 
     /// Number of cells.
@@ -66,17 +84,22 @@ impl Axis {
     }
 }
 
-/// The output over two factors, each cut into at most `cells`.
+/// The output over two factors, each with its values and how it is cut.
 #[must_use]
-pub fn heat_map(across: &[f64], up: &[f64], output: &[f64], cells: usize) -> HeatMap {
-    let (across_axis, up_axis) = (Axis::of(across, cells), Axis::of(up, cells));
-    let mut found = vec![Moments::default(); across_axis.cells() * up_axis.cells()];
-    for ((x, y), output) in across.iter().zip(up).zip(output) {
-        if let (Some(column), Some(row)) = (across_axis.cell(*x), up_axis.cell(*y)) {
-            found[row * across_axis.cells() + column].push(*output);
+pub fn heat_map(across: (&[f64], Axis), up: (&[f64], Axis), output: &[f64]) -> HeatMap {
+    let ((xs, across), (ys, up)) = (across, up);
+    let mut cells = vec![Moments::default(); across.cells() * up.cells()];
+    let mut across_at = vec![Moments::default(); across.cells()];
+    let mut up_at = vec![Moments::default(); up.cells()];
+    for ((x, y), output) in xs.iter().zip(ys).zip(output) {
+        if let (Some(column), Some(row)) = (across.cell(*x), up.cell(*y)) {
+            cells[row * across.cells() + column].push(*output);
+            across_at[column].push(*x);
+            up_at[row].push(*y);
         }
     }
-    HeatMap { across: across_axis, up: up_axis, cells: found }
+    let means = |moments: Vec<Moments>| moments.iter().map(Moments::mean).collect();
+    HeatMap { across, up, cells, across_at: means(across_at), up_at: means(up_at) }
 }
 
 #[cfg(test)]
@@ -86,9 +109,10 @@ mod tests {
 
     #[test]
     fn levels_have_a_cell_each_and_their_mean() {
-        let map =
-            heat_map(&[1.0, 2.0, 1.0, 2.0, 2.0], &[5.0, 5.0, 7.0, 7.0, 7.0], &[1.0, 2.0, 3.0, 4.0, 6.0], 4);
+        let (x, y) = ([1.0, 2.0, 1.0, 2.0, 2.0], [5.0, 5.0, 7.0, 7.0, 7.0]);
+        let map = heat_map((&x, Axis::of(&x, 4)), (&y, Axis::of(&y, 4)), &[1.0, 2.0, 3.0, 4.0, 6.0]);
         assert_eq!((&map.across, &map.up), (&Axis::Levels(vec![1.0, 2.0]), &Axis::Levels(vec![5.0, 7.0])));
+        assert_eq!((&map.across_at[..], &map.up_at[..]), (&[1.0, 2.0][..], &[5.0, 7.0][..]));
         assert_eq!(map.cells.iter().map(Moments::mean).collect::<Vec<_>>(), [1.0, 2.0, 3.0, 5.0]);
     }
 
@@ -104,8 +128,37 @@ mod tests {
                 let cell = axis.cell(*value).expect("a cell");
                 prop_assert!(edges[cell] <= *value && *value <= edges[cell + 1]);
             }
-            let map = heat_map(&values, &values, &values, cells);
+            let map = heat_map((&values, axis.clone()), (&values, axis), &values);
             prop_assert_eq!(map.cells.iter().map(Moments::count).sum::<u64>(), values.len() as u64);
+        }
+
+        #[test]
+        fn cells_of_equal_counts_hold_as_many_values_to_one(
+            values in prop::collection::btree_set(-5000_i32..5000, 2..300), cells in 1_usize..12,
+        ) {
+            let values: Vec<f64> = values.into_iter().map(f64::from).collect();
+            let axis = Axis::of_equal_counts(&values, cells);
+            let mut counts = vec![0_usize; axis.cells()];
+            for value in &values {
+                counts[axis.cell(*value).expect("a cell")] += 1;
+            }
+            prop_assert_eq!(counts.iter().sum::<usize>(), values.len());
+            if values.len() >= 2 * cells {
+                prop_assert_eq!(axis.cells(), cells);
+                let (least, most) = (counts.iter().min(), counts.iter().max());
+                // The greatest value lies on the last edge, and so in the last cell.
+                prop_assert!(most.zip(least).is_some_and(|(most, least)| most - least <= 1), "{:?}", counts);
+            }
+        }
+
+        #[test]
+        fn equal_values_are_never_parted_and_there_is_a_cell_for_each(
+            values in prop::collection::vec(0_u8..6, 1..200), cells in 1_usize..12,
+        ) {
+            let values: Vec<f64> = values.into_iter().map(f64::from).collect();
+            let axis = Axis::of_equal_counts(&values, cells);
+            prop_assert!(axis.cells() >= 1 && axis.cells() <= cells.max(1));
+            prop_assert!(values.iter().all(|value| axis.cell(*value).is_some()), "{:?}", axis);
         }
     }
 }

@@ -11,14 +11,16 @@ use crate::output::{Object, Report};
 pub(super) struct PlanReport<'s> {
     pub(super) study: &'s Loaded,
     pub(super) estimate: &'s Estimate,
+    /// Bytes free on the disk of the study, where a table goes if nothing else is said.
+    pub(super) free: Option<u64>,
 }
 
 impl Report for PlanReport<'_> {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
-        table::write(self.study, self.estimate, width, out)
+        table::write(self.study, self.estimate, self.free, width, out)
     }
 
     fn json(&self) -> Option<Object<'_>> {
-        Some(Object::of(json::object(self.study, self.estimate)))
+        Some(Object::of(json::object(self.study, self.estimate, self.free)))
     }
 }

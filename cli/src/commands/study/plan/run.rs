@@ -13,6 +13,7 @@ pub(crate) fn perform(args: &StudyPlan) -> Outcome {
     let output = Output::open(args.report.out.as_deref(), &inputs)?;
     let threads = args.threads.map_or(0, usize::from);
     let estimate = study_run::estimate(&study, args.part, threads)?;
-    write_report(&PlanReport { study: &study, estimate: &estimate }, args.report.format, output)?;
+    let free = study_run::free_bytes(&args.study);
+    write_report(&PlanReport { study: &study, estimate: &estimate, free }, args.report.format, output)?;
     Ok(())
 }

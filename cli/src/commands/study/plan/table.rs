@@ -9,7 +9,7 @@ use arrow_schema::DataType;
 use study_run::{Estimate, Form, Loaded, key};
 
 use crate::output::{BOLD, Cell, FAINT, Grid, printable, printable_line};
-use words::number::{bytes, duration, two_decimals, whole};
+use words::number::{bytes, duration, percent, two_decimals, whole};
 
 /// Most columns that are listed.
 const MOST_COLUMNS: usize = 60;
@@ -20,6 +20,7 @@ const LEGEND: &str =
 pub(super) fn write(
     loaded: &Loaded,
     estimate: &Estimate,
+    free: Option<u64>,
     width: usize,
     out: &mut dyn Write,
 ) -> io::Result<()> {
@@ -50,6 +51,14 @@ pub(super) fn write(
     for form in [Form::Parquet, Form::Csv] {
         line(form.name(), format!("about {}", bytes(estimate.bytes(form))));
     }
+    if let Some(free) = free {
+        let fits =
+            if estimate.bytes(Form::Parquet) > free as f64 { "; the table does not fit there" } else { "" };
+        line("free", format!("{} beside the study{fits}", bytes(free as f64)));
+    }
+    for (name, what) in what_is_lost(loaded, estimate) {
+        line(name, what);
+    }
     grid.write(out)?;
     writeln!(out)?;
     columns(&estimate.first).write(out)?;
@@ -58,6 +67,30 @@ pub(super) fn write(
         writeln!(out, "  … and {more} more columns")?;
     }
     writeln!(out, "\n{FAINT}{}{FAINT:#}", textwrap::fill(LEGEND, width))
+}
+
+/// What rows will have no value, by the distributions and by the rows that were tried; nothing where none.
+fn what_is_lost(loaded: &Loaded, estimate: &Estimate) -> Vec<(&'static str, String)> {
+    let mut lines = Vec::new();
+    let left_out = loaded.prepared.left_out();
+    if !left_out.tails.is_empty() {
+        let (least, most) = (percent(left_out.rows.0), percent(left_out.rows.1));
+        let rows = if least == most { least } else { format!("{least} to {most}") };
+        let groups = left_out.groups.map(|part| format!("; {} of the groups lose a row", percent(part)));
+        lines.push(("out of range", format!("{rows} of the rows{}", groups.unwrap_or_default())));
+    }
+    let tried = |with: u64| {
+        let part = with as f64 / estimate.tried.max(1) as f64;
+        format!("{} of the rows tried", percent(part))
+    };
+    if estimate.tried_with_reason > 0 {
+        lines.push(("not whole", tried(estimate.tried_with_reason)));
+    }
+    if estimate.tried_with_note > 0 {
+        let what = "a condyle has passed the lowest point of its arc and rises again in";
+        lines.push(("to look at", format!("{what} {}", tried(estimate.tried_with_note))));
+    }
+    lines
 }
 
 /// A line a column, with what stands in it in the first rows.
@@ -70,8 +103,11 @@ fn columns(first: &RecordBatch) -> Grid {
     for (field, array) in schema.fields().iter().zip(first.columns()).take(MOST_COLUMNS) {
         let metadata = |name: &str| field.metadata().get(name).map(String::as_str).unwrap_or_default();
         let unit = if metadata(key::UNIT) == "degrees" { "°" } else { metadata(key::UNIT) };
-        let mut cells =
-            vec![Cell::left(printable_line(field.name())), Cell::left(metadata(key::ROLE)), Cell::left(unit)];
+        let is = match metadata(key::SEARCHED_TO) {
+            "" => metadata(key::ROLE).to_owned(),
+            end => format!("{} up to {end}", metadata(key::ROLE)),
+        };
+        let mut cells = vec![Cell::left(printable_line(field.name())), Cell::left(is), Cell::left(unit)];
         cells.extend((0..first.num_rows()).map(|row| Cell::right(shown(array, row))));
         grid.row(cells);
     }

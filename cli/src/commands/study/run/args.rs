@@ -27,6 +27,9 @@ pub(crate) struct StudyRun {
     /// in their order hold the rows of the whole table
     #[arg(long, value_name = "I/N", default_value_t = Part::WHOLE, hide_default_value = true)]
     pub(crate) part: Part,
+    /// Run though the table seems not to fit on its disk
+    #[arg(long)]
+    pub(crate) ignore_free_space: bool,
     /// Number of threads [default: one for each processor]
     #[arg(long, value_name = "N", value_parser = threads(), allow_negative_numbers = true)]
     pub(crate) threads: Option<u16>,

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use signal_hook::consts::{SIGINT, SIGTERM};
-use study_run::{Destination, Existing, Finished, Options, UnderWay};
+use study_run::{Destination, Existing, Finished, FreeSpace, Options, Origin, UnderWay};
 
 use super::args::StudyRun;
 use super::failure::StudyRunFailure;
@@ -31,12 +31,14 @@ pub(crate) fn perform(args: &StudyRun) -> Outcome {
         part: args.part,
         threads: args.threads.map_or(0, usize::from),
         under_way: UnderWay::Written,
+        free_space: if args.ignore_free_space { FreeSpace::Ignored } else { FreeSpace::Asked },
     };
     let stop = stopped_by_signals();
     let mut progress = RowProgress::new();
     let finished = study_run::run(&loaded, &options, &mut progress, &stop)?;
     drop(progress);
     say_of(&finished);
+    leave_origin(&Origin::of(&loaded, options.threads), &finished);
     match &finished.path {
         _ if finished.is_whole() => Ok(()),
         Some(path) => Err(StudyRunFailure::Stopped {
@@ -74,6 +76,18 @@ fn stopped_by_signals() -> Arc<AtomicBool> {
         let _ = signal_hook::flag::register(signal, Arc::clone(&stop));
     }
     stop
+}
+
+/// Leaves beside a table that was made now where it comes from. The table is whole without it.
+fn leave_origin(origin: &Origin, finished: &Finished) {
+    let Some(path) = finished.path.as_ref().filter(|_| finished.is_whole()) else { return };
+    if finished.there == finished.of && finished.of > 0 {
+        return;
+    }
+    if let Err(error) = origin.write(path) {
+        let name = Origin::beside(path);
+        say::warning(&format_args!("{}: cannot be written: {error}; the table is whole", name.display()));
+    }
 }
 
 /// Says what is there now.

@@ -2,9 +2,9 @@
 
 use std::path::PathBuf;
 
-use clap::Args;
+use clap::{ArgGroup, Args};
 
-use crate::args::ReportArgs;
+use crate::args::{PrintArgs, ReportArgs};
 
 /// Bootstrap resamples where nobody says how many: intervals then stay put to a few hundredths of
 /// their width from one seed to another.
@@ -23,7 +23,7 @@ tornados take a measure’s whole column, 8 bytes a row and as much again to sor
 once as fit into 256 MB, or one. A picture takes two or three columns and up to 32 bytes a row besides.";
 
 #[derive(Args)]
-#[command(after_long_help = ABOUT_PLANS)]
+#[command(after_long_help = ABOUT_PLANS, group = ArgGroup::new("plot").args(["plots", "page"]).multiple(true))]
 pub(crate) struct StudySummary {
     /// Table of a study (Parquet or CSV), or all the parts of one
     #[arg(value_name = "TABLE", required = true)]
@@ -39,12 +39,14 @@ pub(crate) struct StudySummary {
     /// heat map [default: those that matter most]
     #[arg(long, value_name = "NAME")]
     pub(crate) factor: Vec<String>,
-    /// Write every plot into this folder, as SVG and PNG
+    /// Write every plot into this folder, as SVG, PNG and PDF, and what to say under each into captions.txt
     #[arg(long, value_name = "FOLDER")]
     pub(crate) plots: Option<PathBuf>,
     /// Write a report with all of it: one web page (.html) that needs nothing else
     #[arg(long = "report", value_name = "FILE")]
     pub(crate) page: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) print: PrintArgs,
     /// Bootstrap resamples for the intervals of Sobol’ indices
     #[arg(long, value_name = "N", default_value_t = USUAL_RESAMPLES,
           value_parser = clap::value_parser!(u32).range(20..=MOST_RESAMPLES), allow_negative_numbers = true)]

@@ -45,6 +45,7 @@ fn role_name(role: ColumnRole) -> &'static str {
         ColumnRole::Factor => "factor",
         ColumnRole::Derived => "derived",
         ColumnRole::Measured => "measured",
+        ColumnRole::Note => "note",
         ColumnRole::Reason => "reason",
     }
 }
@@ -54,6 +55,9 @@ pub(super) fn write(summary: &StudySummary, out: &mut dyn Write) -> io::Result<(
     lines.put(None, "rows", "", whole(summary.rows))?;
     lines.put(None, "rows_of_study", "", whole(summary.study_rows))?;
     lines.reasons(None, &summary.reasons)?;
+    for note in &summary.noted {
+        lines.put(None, "rows_with_note", &note.words, whole(note.rows))?;
+    }
     for spread in summary.factors.iter().chain(&summary.derived) {
         lines.spread(spread)?;
     }
@@ -123,7 +127,14 @@ impl Lines<'_> {
         self.put(column, "mean", "", moments.mean())?;
         self.put(column, "sd", "", moments.sd())?;
         self.put(column, "least", "", moments.least())?;
-        self.put(column, "greatest", "", moments.greatest())
+        self.put(column, "greatest", "", moments.greatest())?;
+        let whole_rows = &spread.in_whole_rows;
+        if whole_rows.count() < moments.count() {
+            self.put(column, "mean_in_whole_rows", "", whole_rows.mean())?;
+            let sd = if whole_rows.count() == 0 { f64::NAN } else { whole_rows.sd() };
+            self.put(column, "sd_in_whole_rows", "", sd)?;
+        }
+        Ok(())
     }
 
     fn numbers(&mut self, numbers: &Numbers, factors: &[Spread]) -> io::Result<()> {

@@ -29,9 +29,10 @@ pub(super) fn object(summary: &StudySummary) -> Value {
     let numbers = summary.numbers.iter().map(|measure| numbers(measure, &summary.factors));
     json!({
         "title": summary.title, "tables": summary.files, "study_sha256": summary.study_sha256,
-        "version": summary.version, "plan": summary.plan_name, "plan_words": summary.plan,
+        "version": summary.version, "commit": summary.origin.commit, "build": summary.origin.build,
+        "inputs": summary.origin.inputs, "runs": summary.origin.runs, "plan": summary.plan_name, "plan_words": summary.plan,
         "rows": summary.rows, "rows_of_study": summary.study_rows, "whole_rows": summary.whole_rows(),
-        "without_value": reasons(&summary.reasons), "warnings": summary.warnings, "notes": summary.notes,
+        "without_value": reasons(&summary.reasons), "noted": notes(&summary.noted), "warnings": summary.warnings, "notes": summary.notes,
         "resamples": summary.resamples, "seed": summary.seed,
         "factors": factors(&summary.factors), "derived": factors(&summary.derived),
         "measures": numbers.collect::<Vec<Value>>(), "flags": flags.collect::<Vec<Value>>(),
@@ -59,11 +60,18 @@ fn moments(object: &mut Value, moments: &Moments) {
 fn spread(spread: &Spread) -> Value {
     let mut object = column(&spread.column);
     moments(&mut object, &spread.moments);
+    let mut whole = json!({});
+    moments(&mut whole, &spread.in_whole_rows);
+    object["in_whole_rows"] = whole;
     object
 }
 
 fn reasons(reasons: &[Reason]) -> Value {
     reasons.iter().map(|reason| json!({"reason": reason.words, "rows": reason.rows})).collect()
+}
+
+fn notes(notes: &[Reason]) -> Vec<Value> {
+    notes.iter().map(|note| json!({"note": note.words, "rows": note.rows})).collect()
 }
 
 fn estimate(estimate: &Estimate) -> Value {

@@ -9,8 +9,9 @@ use crate::failure::Outcome;
 use crate::output::{Output, distinct, write_report};
 use crate::plot::Plot;
 use crate::say;
+use report::figures::Print;
 use report::study::summary::{Options, StudySummary};
-use report::study::{Picture, Selection, StudyTable, pictures, write_page};
+use report::study::{Picture, Selection, StudyTable, pictures, write_captions, write_page};
 
 /// Sums the table up; pictures are made only where a folder or a report takes them.
 pub(crate) fn perform(args: &Args) -> Outcome {
@@ -34,14 +35,14 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         Options { measures: selection.measures.clone(), resamples: args.resamples, seed: args.seed };
     let summary = StudySummary::of(&table, &options)?;
     let (pictures, sentences) = if args.plots.is_some() || page.is_some() {
-        pictures(&table, &summary, &selection)?
+        pictures(&table, &summary, &selection, &args.print.print())?
     } else {
         (Vec::new(), Vec::new())
     };
     write_report(&summary, args.report.format, output)?;
     sentences.iter().for_each(|sentence| say::hint(sentence));
     if let Some(folder) = &args.plots {
-        write_plots(folder, &pictures, &inputs)?;
+        write_plots(folder, &pictures, &args.print.print(), &inputs)?;
     }
     if let Some(page) = page {
         page.write(false, |out| write_page(&summary, &pictures, &sentences, out))?;
@@ -65,15 +66,26 @@ fn inputs(args: &Args, table: &StudyTable) -> Vec<(PathBuf, &'static str)> {
     tables.chain(study).chain(of_study).collect()
 }
 
-fn write_plots(folder: &Path, pictures: &[Picture], inputs: &[(&Path, &'static str)]) -> Outcome {
+fn write_plots(
+    folder: &Path,
+    pictures: &[Picture],
+    print: &Print,
+    inputs: &[(&Path, &'static str)],
+) -> Outcome {
     fs::create_dir_all(folder)
         .map_err(|error| SummaryFailure::PlotsFolder { name: folder.display().to_string(), error })?;
     for picture in pictures {
-        for ending in ["svg", "png"] {
+        for ending in ["svg", "png", "pdf"] {
             let path = folder.join(format!("{}.{ending}", picture.stem));
-            Plot::open_for("--plots", &path, inputs)?.figure(&picture.figure)?;
+            Plot::open_for("--plots", &path, inputs)?.figure(&picture.figure, print)?;
         }
     }
-    say::hint(&format_args!("{} plots in {}, each as SVG and PNG.", pictures.len(), folder.display()));
+    let captions = Output::open_for("--plots", &folder.join("captions.txt"), inputs)?;
+    captions.write(false, |out| write_captions(pictures, out))?;
+    say::hint(&format_args!(
+        "{} plots in {}, each as SVG, PNG and PDF; what to say under them is in captions.txt.",
+        pictures.len(),
+        folder.display()
+    ));
     Ok(())
 }
