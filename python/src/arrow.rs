@@ -1,17 +1,21 @@
 //! Rows of a study lent to Arrow by its C data interface.
 
+use std::ops::Range;
 use std::sync::Arc;
 
 use arrow_array::ffi::FFI_ArrowArray;
 use arrow_array::ffi_stream::FFI_ArrowArrayStream;
 use arrow_array::{Array, RecordBatch, RecordBatchReader, StructArray};
+use arrow_ipc::reader::StreamReader;
+use arrow_ipc::writer::StreamWriter;
 use arrow_schema::ffi::FFI_ArrowSchema;
 use arrow_schema::{ArrowError, Schema, SchemaRef};
 use pyo3::prelude::*;
-use pyo3::types::{PyCapsule, PyTuple};
+use pyo3::types::{PyBytes, PyCapsule, PyTuple};
 use study_run::{Batcher, Loaded};
 
 use crate::error::refusal;
+use crate::study::Study;
 
 // Names by which Arrow's C data interface knows its capsules:
 // https://arrow.apache.org/docs/format/CDataInterface/PyCapsuleInterface.html
@@ -25,7 +29,9 @@ pub(crate) fn schema_capsule<'py>(py: Python<'py>, schema: &Schema) -> PyResult<
     PyCapsule::new_with_value(py, schema, SCHEMA)
 }
 
-/// Some rows of a study, computed.
+/// Some rows of a study, computed. ``pyarrow.record_batch(rows)``, ``pyarrow.table(rows)`` and every other reader of
+/// Arrow's PyCapsule interface take them without a copy. First column ``row``, the row's number from 0; then the study's
+/// columns, null where nothing could be measured, with ``unit`` and ``role`` in their metadata.
 #[pyclass(frozen, module = "eminentia")]
 pub(crate) struct Rows {
     batch: RecordBatch,
@@ -35,6 +41,24 @@ impl Rows {
     pub(crate) const fn new(batch: RecordBatch) -> Self {
         Self { batch }
     }
+
+    /// As a file in memory, by which rows travel to another process.
+    fn written(&self) -> Result<Vec<u8>, ArrowError> {
+        let mut bytes = Vec::new();
+        let mut writer = StreamWriter::try_new(&mut bytes, &self.batch.schema())?;
+        writer.write(&self.batch)?;
+        writer.finish()?;
+        drop(writer);
+        Ok(bytes)
+    }
+}
+
+/// The rows that :class:`Rows` wrote when it was pickled.
+#[pyfunction]
+pub(crate) fn rows_again(written: &[u8]) -> PyResult<Rows> {
+    let mut reader = StreamReader::try_new(written, None).map_err(refusal)?;
+    let batch = reader.next().ok_or_else(|| refusal("these are no pickled rows"))?;
+    Ok(Rows::new(batch.map_err(refusal)?))
 }
 
 #[pymethods]
@@ -72,14 +96,30 @@ impl Rows {
         self.batch.num_rows()
     }
 
+    fn __eq__(&self, other: &Self) -> bool {
+        self.batch == other.batch
+    }
+
+    fn __copy__(slf: Bound<'_, Self>) -> Bound<'_, Self> {
+        slf
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyTuple>> {
+        let again = py.import("eminentia._native")?.getattr("rows_again")?;
+        let bytes = PyBytes::new(py, &self.written().map_err(refusal)?);
+        (again, (bytes,)).into_pyobject(py)
+    }
+
     fn __repr__(&self) -> String {
         format!("<Rows, {} by {} columns>", self.batch.num_rows(), self.batch.num_columns())
     }
 }
 
-/// Rows of a study that are computed as they are read, batch by batch.
+/// Rows of a study that are computed as they are read, batch by batch, in flat memory:
+/// ``pyarrow.RecordBatchReader.from_stream(stream)``.
 #[pyclass(frozen, module = "eminentia")]
 pub(crate) struct Stream {
+    pub(crate) study: Py<Study>,
     pub(crate) loaded: Arc<Loaded>,
     pub(crate) schema: SchemaRef,
     pub(crate) rows: std::ops::Range<u64>,
@@ -107,6 +147,12 @@ impl Stream {
             batch_rows: self.batch_rows,
         };
         stream_capsule(py, Box::new(reader))
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyTuple>> {
+        let again = py.import("eminentia._again")?.getattr("stream")?;
+        let Range { start, end } = self.rows;
+        (again, (&self.study, start, end, self.batch_rows)).into_pyobject(py)
     }
 
     fn __repr__(&self) -> String {

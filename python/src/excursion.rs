@@ -1,55 +1,15 @@
 //! A solved excursion as arrays.
 
-use numpy::ndarray::{Array2, Array3};
-use numpy::{IntoPyArray, PyArray1, PyArray2, PyArray3};
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use pyo3::prelude::*;
+use pyo3::types::PyDict;
 use sim_core::cusp::Gauges;
-use sim_core::excursion::{CondyleReading, Mechanism};
+use sim_core::excursion::{CondyleReading, Drive, Mechanism, NoPose, Placement, Station};
 use sim_core::scene::Scene;
+use sim_core::units::Length;
 
-use crate::error::refusal;
-
-/// Poses of an excursion and what is read off them, one row a pose.
-#[pyclass(frozen, module = "eminentia")]
-pub(crate) struct Excursion {
-    #[pyo3(get)]
-    name: &'static str,
-    #[pyo3(get)]
-    cusps: Vec<String>,
-    #[pyo3(get)]
-    advance_mm: Py<PyArray1<f64>>,
-    #[pyo3(get)]
-    rotation: Py<PyArray3<f64>>,
-    #[pyo3(get)]
-    translation_mm: Py<PyArray2<f64>>,
-    #[pyo3(get)]
-    incisal_point_mm: Py<PyArray2<f64>>,
-    #[pyo3(get)]
-    opening_deg: Py<PyArray1<f64>>,
-    #[pyo3(get)]
-    right_condyle_mm: Py<PyArray2<f64>>,
-    #[pyo3(get)]
-    left_condyle_mm: Py<PyArray2<f64>>,
-    #[pyo3(get)]
-    guided_by: Vec<&'static str>,
-    #[pyo3(get)]
-    separation_mm: Py<PyArray2<f64>>,
-    #[pyo3(get)]
-    clearance_mm: Py<PyArray2<f64>>,
-    #[pyo3(get)]
-    stopped: Option<String>,
-}
-
-#[pymethods]
-impl Excursion {
-    fn __len__(&self) -> usize {
-        self.guided_by.len()
-    }
-
-    fn __repr__(&self) -> String {
-        format!("<Excursion {}, {} poses>", self.name, self.guided_by.len())
-    }
-}
+use crate::made::{kept, made};
 
 /// An excursion before Python has it; the numbers of a pose stand side by side.
 pub(crate) struct Solved {
@@ -68,14 +28,32 @@ pub(crate) struct Solved {
 }
 
 impl Solved {
+    /// At the scene's samples, or at these advances where the excursion is driven by one. It ends before its time
+    /// once `stop` is true.
     pub(crate) fn of(
         scene: &Scene,
         mechanism: &Mechanism,
         excursion: &sim_core::excursion::Excursion,
+        advances: Option<&[Length]>,
+        stop: &AtomicBool,
     ) -> Self {
+        let movement = excursion.movement();
         let gauges = Gauges::new(scene.occlusal_plane, &scene.cusps);
-        let mut solved = Self {
-            name: excursion.movement().name(),
+        let mut solved = Self::before(scene, movement.name());
+        match (advances, excursion.drive()) {
+            (Some(advances), Drive::Advance(_) | Drive::Tracing(_) | Drive::IncisalDisplacement(_)) => {
+                let poses =
+                    advances.iter().map(|advance| mechanism.at(movement, Station::advanced(*advance)));
+                solved.take(poses, &gauges, stop);
+            }
+            _ => solved.take(mechanism.samples(excursion, scene.samples), &gauges, stop),
+        }
+        solved
+    }
+
+    fn before(scene: &Scene, name: &'static str) -> Self {
+        Self {
+            name,
             cusps: scene.cusps.iter().map(sim_core::cusp::Cusp::label).collect(),
             advances: Vec::new(),
             rotations: Vec::new(),
@@ -87,58 +65,67 @@ impl Solved {
             separations: Vec::new(),
             clearances: Vec::new(),
             stopped: None,
-        };
-        for sample in mechanism.samples(excursion, scene.samples) {
-            let placed = match sample {
-                Ok(placed) => placed,
-                Err(no_pose) => {
-                    solved.stopped = Some(no_pose.to_string());
-                    break;
-                }
-            };
-            solved.advances.push(placed.advance().mm());
-            // nalgebra's matrices run column by column.
-            solved.rotations.extend(placed.jaw.rotation().transpose().iter());
-            solved.translations.extend(placed.jaw.translation().iter());
-            solved.incisal_points.extend(placed.incisal_point.coords().iter());
-            solved.openings.push(placed.opening().degrees());
-            for (condyle, reading) in solved.condyles.iter_mut().zip([&placed.right, &placed.left]) {
-                let CondyleReading { advance, medial, drop } = reading;
-                condyle.extend([advance, medial, drop].map(|length| length.mm()));
-            }
-            solved.guided_by.push(placed.guidance.name());
-            for reading in gauges.read(&placed.jaw) {
-                solved.separations.push(reading.separation.mm());
-                solved.clearances.push(reading.clearance.mm());
-            }
         }
-        solved
     }
 
-    /// NumPy's arrays, which take over the memory.
-    pub(crate) fn into_arrays(self, py: Python<'_>) -> PyResult<Excursion> {
-        let poses = self.advances.len();
-        let rows = |numbers: Vec<f64>, columns: usize| -> PyResult<Py<PyArray2<f64>>> {
-            let array = Array2::from_shape_vec((poses, columns), numbers).map_err(refusal)?;
-            Ok(array.into_pyarray(py).unbind())
-        };
-        let cusps = self.cusps.len();
+    fn take(
+        &mut self,
+        poses: impl Iterator<Item = Result<Placement, NoPose>>,
+        gauges: &Gauges,
+        stop: &AtomicBool,
+    ) {
+        for sample in poses {
+            if stop.load(Ordering::Relaxed) {
+                return;
+            }
+            match sample {
+                Ok(placed) => self.push(&placed, gauges),
+                Err(no_pose) => {
+                    self.stopped = Some(no_pose.to_string());
+                    return;
+                }
+            }
+        }
+    }
+
+    fn push(&mut self, placed: &Placement, gauges: &Gauges) {
+        self.advances.push(placed.advance().mm());
+        // nalgebra's matrices run column by column.
+        self.rotations.extend(placed.jaw.rotation().transpose().iter());
+        self.translations.extend(placed.jaw.translation().iter());
+        self.incisal_points.extend(placed.incisal_point.coords().iter());
+        self.openings.push(placed.opening().degrees());
+        for (condyle, reading) in self.condyles.iter_mut().zip([&placed.right, &placed.left]) {
+            let CondyleReading { advance, medial, drop } = reading;
+            condyle.extend([advance, medial, drop].map(|length| length.mm()));
+        }
+        self.guided_by.push(placed.guidance.name());
+        for reading in gauges.read(&placed.jaw) {
+            self.separations.push(reading.separation.mm());
+            self.clearances.push(reading.clearance.mm());
+        }
+    }
+
+    /// As Python has it: arrays that take over the memory, and are never changed.
+    pub(crate) fn into_arrays(self, py: Python<'_>) -> PyResult<Bound<'_, PyAny>> {
+        let (poses, cusps) = (self.advances.len(), self.cusps.len());
         let [right, left] = self.condyles;
-        let rotations = Array3::from_shape_vec((poses, 3, 3), self.rotations).map_err(refusal)?;
-        Ok(Excursion {
-            name: self.name,
-            cusps: self.cusps,
-            advance_mm: self.advances.into_pyarray(py).unbind(),
-            rotation: rotations.into_pyarray(py).unbind(),
-            translation_mm: rows(self.translations, 3)?,
-            incisal_point_mm: rows(self.incisal_points, 3)?,
-            opening_deg: self.openings.into_pyarray(py).unbind(),
-            right_condyle_mm: rows(right, 3)?,
-            left_condyle_mm: rows(left, 3)?,
-            guided_by: self.guided_by,
-            separation_mm: rows(self.separations, cusps)?,
-            clearance_mm: rows(self.clearances, cusps)?,
-            stopped: self.stopped,
-        })
+        let fields = PyDict::new(py);
+        let set =
+            |name: &str, numbers: Vec<f64>, shape: &[usize]| fields.set_item(name, kept(py, numbers, shape)?);
+        set("advance_mm", self.advances, &[poses])?;
+        set("rotation", self.rotations, &[poses, 3, 3])?;
+        set("translation_mm", self.translations, &[poses, 3])?;
+        set("incisal_point_mm", self.incisal_points, &[poses, 3])?;
+        set("opening_deg", self.openings, &[poses])?;
+        set("right_condyle_mm", right, &[poses, 3])?;
+        set("left_condyle_mm", left, &[poses, 3])?;
+        set("separation_mm", self.separations, &[poses, cusps])?;
+        set("clearance_mm", self.clearances, &[poses, cusps])?;
+        fields.set_item("name", self.name)?;
+        fields.set_item("cusps", self.cusps)?;
+        fields.set_item("guided_by", self.guided_by)?;
+        fields.set_item("stopped", self.stopped)?;
+        made(py, "Excursion", &fields)
     }
 }

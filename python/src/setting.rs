@@ -1,46 +1,24 @@
 //! The list of settings.
 
 use pyo3::prelude::*;
+use pyo3::types::PyDict;
 use sim_core::setting::listed;
 
-/// One numeric setting.
-#[pyclass(frozen, module = "eminentia")]
-pub(crate) struct Setting {
-    #[pyo3(get)]
-    name: String,
-    #[pyo3(get)]
-    label: &'static str,
-    #[pyo3(get)]
-    unit: &'static str,
-    #[pyo3(get)]
-    min: f64,
-    #[pyo3(get)]
-    max: f64,
-    #[pyo3(get)]
-    each_side: bool,
-    #[pyo3(get)]
-    doc: &'static str,
-}
+use crate::made::made;
 
-#[pymethods]
-impl Setting {
-    fn __repr__(&self) -> String {
-        format!("<Setting {}: {}, {} to {} {}>", self.name, self.label, self.min, self.max, self.unit)
-    }
-}
-
-/// Every numeric setting.
+/// Every numeric setting that a scene may have, by name with unit, range and meaning.
 #[pyfunction]
-pub(crate) fn settings() -> Vec<Setting> {
-    listed()
-        .map(|entry| Setting {
-            name: entry.name,
-            label: entry.facts.label,
-            unit: entry.facts.unit.words(),
-            min: entry.facts.min,
-            max: entry.facts.max,
-            each_side: entry.each_side,
-            doc: entry.facts.doc,
-        })
-        .collect()
+pub(crate) fn settings(py: Python<'_>) -> PyResult<Vec<Bound<'_, PyAny>>> {
+    let setting = |entry: sim_core::setting::Listed| {
+        let fields = PyDict::new(py);
+        fields.set_item("name", entry.name)?;
+        fields.set_item("label", entry.facts.label)?;
+        fields.set_item("unit", entry.facts.unit.words())?;
+        fields.set_item("min", entry.facts.min)?;
+        fields.set_item("max", entry.facts.max)?;
+        fields.set_item("each_side", entry.each_side)?;
+        fields.set_item("doc", entry.facts.doc)?;
+        made(py, "Setting", &fields)
+    };
+    listed().map(setting).collect()
 }

@@ -1,49 +1,34 @@
 //! What is made of a finished table.
 
-use numpy::ndarray::Array2;
-use numpy::{IntoPyArray, PyArray2, PyReadonlyArray1};
+use numpy::PyReadonlyArray1;
 use pyo3::prelude::*;
+use pyo3::types::PyDict;
 use sim_core::study::statistics::{self, Estimate};
 
 use crate::error::refusal;
+use crate::made::{kept, made};
+use crate::number::Whole;
+use crate::watch::{Takes, watched};
 
-/// Sobol' indices, one row a factor: the estimate and the ends of its interval.
-#[pyclass(frozen, module = "eminentia")]
-pub(crate) struct SobolIndices {
-    #[pyo3(get)]
-    first: Py<PyArray2<f64>>,
-    #[pyo3(get)]
-    total: Py<PyArray2<f64>>,
-    #[pyo3(get)]
-    groups: usize,
-    #[pyo3(get)]
-    left_out: usize,
-    #[pyo3(get)]
-    variance: f64,
-}
+/// Fewer resamples leave the ends of an interval to chance; more only take time.
+const RESAMPLES: std::ops::RangeInclusive<u64> = 20..=100_000;
 
-#[pymethods]
-impl SobolIndices {
-    fn __repr__(&self) -> String {
-        format!("<SobolIndices of {} groups>", self.groups)
-    }
-}
-
-/// Sobol' indices of a measured column of a study whose plan is `Indices`.
+/// Sobol' indices of a contiguous column; :func:`eminentia.sobol_indices` takes whatever NumPy takes for one.
 #[pyfunction]
-#[pyo3(signature = (output, *, factors, resamples = 1000, seed = 1))]
-pub(crate) fn sobol_indices(
-    py: Python<'_>,
+pub(crate) fn sobol_indices<'py>(
+    py: Python<'py>,
     output: PyReadonlyArray1<'_, f64>,
-    factors: usize,
-    resamples: u32,
-    seed: u64,
-) -> PyResult<SobolIndices> {
-    let Ok(output) = output.as_slice() else {
-        return Err(refusal("output is not contiguous; give numpy.ascontiguousarray(output)"));
-    };
+    factors: Whole,
+    resamples: Whole,
+    seed: Whole,
+) -> PyResult<Bound<'py, PyAny>> {
+    let factors = factors.count("factors")?;
+    let resamples = u32::try_from(resamples.within("resamples", RESAMPLES)?).map_err(refusal)?;
+    let seed = seed.within("seed", 0..=u64::MAX)?;
+    let output = output.as_slice().map_err(refusal)?.to_vec();
     let indices =
-        py.detach(|| statistics::sobol_indices(output, factors, resamples, seed)).map_err(refusal)?;
+        watched(py, Takes::Long, move |_| statistics::sobol_indices(&output, factors, resamples, seed))?;
+    let indices = indices.map_err(refusal)?;
     let table = |of: &dyn Fn(&statistics::FactorIndices) -> Estimate| {
         let numbers: Vec<f64> = indices
             .factors
@@ -51,14 +36,13 @@ pub(crate) fn sobol_indices(
             .map(of)
             .flat_map(|Estimate { value, low, high }| [value, low, high])
             .collect();
-        let array = Array2::from_shape_vec((indices.factors.len(), 3), numbers).map_err(refusal)?;
-        PyResult::Ok(array.into_pyarray(py).unbind())
+        kept(py, numbers, &[indices.factors.len(), 3])
     };
-    Ok(SobolIndices {
-        first: table(&|factor| factor.first)?,
-        total: table(&|factor| factor.total)?,
-        groups: indices.groups,
-        left_out: indices.left_out,
-        variance: indices.variance,
-    })
+    let fields = PyDict::new(py);
+    fields.set_item("first", table(&|factor| factor.first)?)?;
+    fields.set_item("total", table(&|factor| factor.total)?)?;
+    fields.set_item("groups", indices.groups)?;
+    fields.set_item("left_out", indices.left_out)?;
+    fields.set_item("variance", indices.variance)?;
+    made(py, "SobolIndices", &fields)
 }

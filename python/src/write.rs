@@ -1,48 +1,29 @@
 //! A study run into a file, by all cores, while Python can still be interrupted.
 
 use std::path::PathBuf;
+use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::mpsc::{RecvTimeoutError, channel};
 use std::thread;
-use std::time::Duration;
 
 use pyo3::prelude::*;
-use study_run::{Destination, Existing, Finished, FreeSpace, Loaded, Observer, Options, Part, RunError, run};
+use pyo3::types::PyDict;
+use study_run::{
+    Destination, Existing, Finished, FreeSpace, Loaded, Observer, Options, Part, RunError, UnderWay, run,
+};
 
 use crate::error::refusal;
-
-/// Between two looks whether someone has pressed Ctrl-C, which a person does not feel.
-const LOOK: Duration = Duration::from_millis(100);
-
-/// What a run came to.
-#[pyclass(frozen, module = "eminentia")]
-pub(crate) struct Written {
-    #[pyo3(get)]
-    path: PathBuf,
-    #[pyo3(get)]
-    rows: u64,
-    #[pyo3(get)]
-    rows_before: u64,
-    #[pyo3(get)]
-    with_reason: Option<u64>,
-    #[pyo3(get)]
-    bytes: Option<u64>,
-}
-
-#[pymethods]
-impl Written {
-    fn __repr__(&self) -> String {
-        format!("<Written {}, {} rows>", self.path.display(), self.rows)
-    }
-}
+use crate::made::made;
+use crate::number::Whole;
+use crate::watch::{fault, wait};
 
 /// How a run is to be made, as Python gives it.
 pub(crate) struct RunArguments {
     pub(crate) path: PathBuf,
-    pub(crate) part: Option<(u32, u32)>,
+    pub(crate) part: Option<(Whole, Whole)>,
     pub(crate) resume: bool,
     pub(crate) overwrite: bool,
-    pub(crate) threads: usize,
+    pub(crate) threads: Whole,
 }
 
 impl RunArguments {
@@ -55,16 +36,25 @@ impl RunArguments {
         };
         let part = match self.part {
             None => Part::WHOLE,
-            Some((number, of)) => Part::new(number, of).map_err(refusal)?,
+            Some((number, of)) => part(number, of)?,
         };
         Ok(Options {
             destination: Destination::File(self.path),
             existing,
             part,
-            threads: self.threads,
+            threads: self.threads.count("threads")?,
+            under_way: UnderWay::Dropped,
             free_space: FreeSpace::Asked,
         })
     }
+}
+
+/// One of several parts.
+fn part(number: Whole, of: Whole) -> PyResult<Part> {
+    let of = of.within("the number of parts", 1..=u32::MAX.into())?;
+    let number = number.within("the part", 1..=of)?;
+    let small = |number: u64| u32::try_from(number).map_err(refusal);
+    Part::new(small(number)?, small(of)?).map_err(refusal)
 }
 
 /// How far a run has come, for another thread to see.
@@ -86,12 +76,12 @@ impl Observer for &Progress {
 }
 
 /// Runs the study on a thread of its own; this one sees to signals and tells `callback` how far it has come.
-pub(crate) fn write(
-    py: Python<'_>,
+pub(crate) fn write<'py>(
+    py: Python<'py>,
     loaded: &Loaded,
     arguments: RunArguments,
     callback: Option<&Py<PyAny>>,
-) -> PyResult<Written> {
+) -> PyResult<Bound<'py, PyAny>> {
     let options = arguments.options()?;
     let (stop, progress) = (AtomicBool::new(false), Progress::default());
     let (send, receive) = channel();
@@ -102,14 +92,9 @@ pub(crate) fn write(
             let _ = send.send(finished);
         });
         let mut interrupted = Ok(());
-        // A channel is not shared between threads; this closure stays on its own.
-        let receive = std::sync::Mutex::new(receive);
+        let receive = Mutex::new(receive);
         loop {
-            let waited = py.detach(|| match receive.lock() {
-                Ok(receive) => receive.recv_timeout(LOOK),
-                Err(_) => Err(RecvTimeoutError::Disconnected),
-            });
-            match waited {
+            match wait(py, &receive) {
                 Ok(finished) => break (Some(finished), interrupted),
                 Err(RecvTimeoutError::Disconnected) => break (None, interrupted),
                 Err(RecvTimeoutError::Timeout) if interrupted.is_ok() => {
@@ -123,11 +108,16 @@ pub(crate) fn write(
         }
     });
     interrupted?;
-    let finished =
-        finished.ok_or_else(|| refusal("the run has come to no end; this is a fault of the program"))?;
-    let written = written(finished)?;
+    let finished = finished.ok_or_else(fault)?.map_err(of_run)?;
     tell(py, callback, &progress)?;
-    Ok(written)
+    let Finished { path, rows, there, with_reason, bytes, .. } = finished;
+    let fields = PyDict::new(py);
+    fields.set_item("path", path.unwrap_or_default())?;
+    fields.set_item("rows", rows)?;
+    fields.set_item("rows_before", there)?;
+    fields.set_item("with_reason", with_reason)?;
+    fields.set_item("bytes", bytes)?;
+    made(py, "Written", &fields)
 }
 
 fn tell(py: Python<'_>, callback: Option<&Py<PyAny>>, progress: &Progress) -> PyResult<()> {
@@ -136,7 +126,36 @@ fn tell(py: Python<'_>, callback: Option<&Py<PyAny>>, progress: &Progress) -> Py
     callback.call1(py, (saved, of)).map(drop)
 }
 
-fn written(finished: Result<Finished, RunError>) -> PyResult<Written> {
-    let Finished { path, rows, there, with_reason, bytes, .. } = finished.map_err(refusal)?;
-    Ok(Written { path: path.unwrap_or_default(), rows, rows_before: there, with_reason, bytes })
+/// A run's error, in which the options are those of Python.
+pub(crate) fn of_run(error: RunError) -> PyErr {
+    match error {
+        RunError::NoSuchForm { name } => {
+            refusal(format_args!("{name}: unknown file extension; use .parquet or .csv"))
+        }
+        RunError::AlreadyThere { name } => {
+            refusal(format_args!("{name}: is already there; overwrite=True computes it anew"))
+        }
+        RunError::Unfinished { name } => refusal(format_args!(
+            "{name}: an unfinished run is already there; resume=True goes on with it, overwrite=True begins anew"
+        )),
+        RunError::NoFile { name } => refusal(format_args!("{name}: is no ordinary file; give a file")),
+        RunError::OfAnother { name, begun, now } => refusal(format_args!(
+            "{name}: cannot go on: it was begun {begun}, and this is {now}; overwrite=True begins anew"
+        )),
+        RunError::Untold { name } => refusal(format_args!(
+            "{name}: is already there, and nothing beside it is unfinished; a CSV does not tell what study it is of, \
+             so that overwrite=True is needed to compute it anew"
+        )),
+        RunError::NoRoom { name, needed, free } => refusal(format_args!(
+            "{name}: needs about {needed}, and {free} are free on its disk; record less, run a part of it (part=), or \
+             write elsewhere"
+        )),
+        RunError::Broken { name, error, saved } => refusal(format_args!(
+            "{name} could not be written to its end: {error}; {saved} rows are kept, resume=True goes on from there"
+        )),
+        RunError::Threads(why) => {
+            refusal(format_args!("threads cannot be started: {why}; fewer, by threads=, may do"))
+        }
+        error => refusal(error),
+    }
 }

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import ast
 import doctest
+import inspect
+import re
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import nbformat
@@ -12,6 +16,8 @@ import pytest
 from nbclient import NotebookClient
 
 import eminentia
+import eminentia._native as native
+import eminentia._sweep
 from conftest import ROOT
 
 PYTHON = ROOT / "python"
@@ -27,9 +33,46 @@ def test_stubs_say_what_is_there() -> None:
     assert told.returncode == 0, told.stdout + told.stderr
 
 
-def test_the_example_is_typed() -> None:
+def documented(tree: ast.Module) -> Iterator[tuple[str, str | None, object]]:
+    """Name, docs in the stub and what it is at runtime, of all that is public in the stub of the compiled half."""
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef):
+            yield node.name, ast.get_docstring(node), getattr(native, node.name)
+        if isinstance(node, ast.ClassDef):
+            owner = getattr(native, node.name)
+            yield node.name, ast.get_docstring(node), owner
+            for item in node.body:
+                if isinstance(item, ast.FunctionDef) and not item.name.startswith("_"):
+                    yield f"{node.name}.{item.name}", ast.get_docstring(item), getattr(owner, item.name)
+
+
+def test_stubs_and_help_say_the_same() -> None:
+    stub = ast.parse((PYTHON / "package" / "eminentia" / "_native.pyi").read_text())
+    seen = list(documented(stub))
+    assert len(seen) > 25
+    for name, in_stub, at_runtime in seen:
+        assert in_stub, f"{name} has no docs in the stub"
+        assert in_stub == inspect.cleandoc(at_runtime.__doc__ or ""), name
+
+
+def test_all_that_is_public_is_documented_and_results_say_what_they_hold() -> None:
+    for name in eminentia.__all__:
+        public = getattr(eminentia, name)
+        if name.startswith("_") or isinstance(public, str):
+            continue
+        docs = inspect.getdoc(public)
+        assert docs and not docs.startswith(f"{name}("), name
+        for member, value in vars(public).items() if inspect.isclass(public) else []:
+            if not member.startswith("_"):
+                told = isinstance(value, property) or callable(value) or inspect.isgetsetdescriptor(value)
+                assert inspect.getdoc(value) if told else True, f"{name}.{member}"
+        for field in getattr(public, "__dataclass_fields__", {}):
+            assert re.search(rf"^(\w+, )*{field}(, \w+)* : ", docs, re.MULTILINE), f"{name}.{field}"
+
+
+def test_scripts_are_typed() -> None:
     told = subprocess.run(
-        [sys.executable, "-m", "mypy", "--strict", "--ignore-missing-imports", "--allow-untyped-calls", "examples/dask_study.py"],
+        [sys.executable, "-m", "mypy", "--strict", "benches/sweep_cost.py"],
         capture_output=True,
         text=True,
         cwd=PYTHON,
@@ -46,8 +89,9 @@ def test_what_is_written_in_python_is_typed(tmp_path: Path) -> None:
 
 
 def test_the_modules_own_example_runs() -> None:
-    failed, attempted = doctest.testmod(eminentia)
-    assert attempted > 0 and failed == 0
+    for module in (eminentia, eminentia._sweep):
+        failed, attempted = doctest.testmod(module)
+        assert attempted > 0 and failed == 0, module
 
 
 @pytest.mark.parametrize("path", sorted((PYTHON / "notebooks").glob("*.ipynb")), ids=lambda path: path.stem)

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import copy
+import multiprocessing
+import pickle
 import subprocess
 import sys
 import threading
+from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 import duckdb
@@ -146,8 +150,23 @@ def test_indices_are_read_in_place_and_say_what_they_cannot_take() -> None:
     expected = ((a[:, None] - mixed) ** 2).mean(axis=0) / 2 / both.var()
     np.testing.assert_allclose(found.total[:, 0], expected, rtol=1e-9, atol=1e-12)
     assert np.all(found.first[:, 1] <= found.first[:, 2])
-    with pytest.raises(eminentia.Error, match="ascontiguousarray"):
-        eminentia.sobol_indices(numbers[:, column], factors=factors)
+    # A column as it stands among the others, and numbers of other types.
+    again = {"factors": factors, "resamples": 50, "seed": 3}
+    assert eminentia.sobol_indices(numbers[:, column], **again) == found
+    assert eminentia.sobol_indices(output.tolist(), **again) == found
+    single = output.astype(np.float32)
+    assert eminentia.sobol_indices(single, factors=factors) == eminentia.sobol_indices(
+        single.astype(np.float64), factors=factors
+    )
+    whole = (output * 1000).astype(np.int64)
+    assert eminentia.sobol_indices(whole, factors=factors).groups == found.groups
+    for wrong, words in [(numbers, "shape"), (["a"], "no array of numbers"), (output + 1j, "no array of numbers")]:
+        with pytest.raises(eminentia.Error, match=words):
+            eminentia.sobol_indices(wrong, factors=factors)
+    for asked in ({"resamples": 1}, {"resamples": 19}, {"resamples": 100_001}, {"resamples": -1}, {"seed": -1}):
+        with pytest.raises(eminentia.Error, match="allowed are whole numbers"):
+            eminentia.sobol_indices(output, factors=factors, **asked)
+    assert pickle.loads(pickle.dumps(found)) == found
     with pytest.raises(eminentia.Error, match="whole number of groups"):
         eminentia.sobol_indices(output[:-1].copy(), factors=factors)
 
@@ -194,8 +213,10 @@ def test_a_study_written_in_parts_or_gone_on_with_has_the_same_rows(tmp_path: Pa
     assert len(set(parts)) == 3
     together = pa.concat_tables([pq.read_table(part) for part in parts])
     assert together.equals(pq.read_table(whole))
-    with pytest.raises(eminentia.Error, match="already there"):
+    with pytest.raises(eminentia.Error, match="already there; overwrite=True") as refused:
         own.write(whole)
+    assert "--" not in str(refused.value)
+    assert pickle.loads(pickle.dumps(written)) == written and written.path == whole
     assert own.write(whole, resume=True).rows_before == own.row_count
     assert own.write(whole, overwrite=True, threads=2).rows_before == 0
     assert whole.read_bytes() == by_command("record_error").read_bytes()
@@ -204,7 +225,10 @@ def test_a_study_written_in_parts_or_gone_on_with_has_the_same_rows(tmp_path: Pa
 @pytest.mark.parametrize(
     ("asked", "words"),
     [
-        ({"part": (4, 3)}, "4/3"),
+        ({"part": (4, 3)}, "the part is 4; allowed are whole numbers, 1 to 3"),
+        ({"part": (-1, 3)}, "the part is -1"),
+        ({"part": (1, 2**40)}, "the number of parts"),
+        ({"threads": -1}, "threads is -1"),
         ({"resume": True, "overwrite": True}, "one of them"),
         ({"path": "table.xlsx"}, "xlsx"),
         ({"path": "no/such/folder/table.csv"}, "no/such/folder"),
@@ -224,10 +248,20 @@ def test_rows_that_the_study_does_not_have_are_refused() -> None:
             own.rows(start, stop)
         with pytest.raises(eminentia.Error, match="the study has 153"):
             own.numbers(start, stop)
-    with pytest.raises(OverflowError):
-        own.rows(-1)
-    with pytest.raises(eminentia.Error, match="batch_rows"):
-        own.stream(batch_rows=0)
+    for rows in (lambda: own.rows(-1, 3), lambda: own.rows(0, -3), lambda: own.numbers(-1), lambda: own.rows(2**70)):
+        with pytest.raises(eminentia.Error, match="allowed are whole numbers"):
+            rows()
+    with pytest.raises(TypeError, match="whole number"):
+        own.rows(1.5)  # type: ignore[arg-type]
+    assert len(own.rows(np.int64(1), np.uint8(3))) == 2
+    for batch_rows in (0, -1):
+        with pytest.raises(eminentia.Error, match="batch_rows"):
+            own.stream(batch_rows=batch_rows)
+    with pytest.raises(FileNotFoundError, match="no such file"):
+        eminentia.Study.load("nothing_here.ron")
+    text = (SCENES / "studies" / "inclination.ron").read_text()
+    with pytest.raises(FileNotFoundError, match="base scene.*no such file"):
+        eminentia.Study.from_text(text, folder="no/such/folder")
     with pytest.raises(eminentia.Error, match=r"study:\d+:\d+"):
         eminentia.Study.from_text("(title: 3)")
 
@@ -259,6 +293,40 @@ def test_a_row_without_a_pose_is_null_and_says_why() -> None:
         assert not np.isnan(theirs.drop_null().to_numpy()).any(), "nothing is null, never not a number"
 
 
+def test_numbers_have_names_and_can_be_asked_for_by_them() -> None:
+    own = study("inclination")
+    assert own.number_columns == number_columns(own)
+    wanted = [own.number_columns[7], own.number_columns[0]]
+    both = own.numbers(10, 20, columns=wanted)
+    np.testing.assert_array_equal(both, own.numbers(10, 20)[:, [7, 0]])
+    assert both.flags.writeable, "it is the caller's own"
+    with pytest.raises(eminentia.Error, match='"reason"'):
+        own.numbers(columns=["reason"])
+
+
+def test_studies_and_rows_are_compared_copied_and_pickled() -> None:
+    own, other = study("record_error"), study("inclination")
+    assert own == study("record_error") and own != other and hash(own) == hash(study("record_error"))
+    for again in (copy.copy(own), copy.deepcopy(own), pickle.loads(pickle.dumps(own))):
+        assert again == own and again.sha256 == own.sha256
+    assert eminentia.Study.from_text(own.to_text()) == own
+    rows = own.rows(5, 50)
+    again = pickle.loads(pickle.dumps(rows))
+    assert again == rows == own.rows(5, 50) and rows != own.rows(5, 51)
+    assert pa.record_batch(again).schema.equals(pa.record_batch(rows).schema, check_metadata=True)
+    stream = pickle.loads(pickle.dumps(own.stream(5, 50, batch_rows=20)))
+    assert [len(batch) for batch in pa.RecordBatchReader.from_stream(stream)] == [20, 20, 5]
+    for column in own.columns:
+        assert pickle.loads(pickle.dumps(column)) == column
+
+
+def test_a_study_can_be_given_to_processes() -> None:
+    own = study("record_error")
+    with ProcessPoolExecutor(2, mp_context=multiprocessing.get_context("spawn")) as pool:
+        parts = list(pool.map(own.rows, [0, 100], [100, 300]))
+    assert pa.concat_tables([pa.table(part) for part in parts]).equals(pa.table(own.rows(0, 300)))
+
+
 INTERRUPTED = """
 import os, signal, sys, eminentia
 text = open(sys.argv[1]).read().replace("groups: 1024", "groups: 4194304")
@@ -285,3 +353,43 @@ def test_ctrl_c_ends_a_run_with_what_was_computed_safe(tmp_path: Path) -> None:
     caution, head, first, *_ = left.read_text()[:5000].splitlines()
     assert caution.startswith("# For teaching and research.")
     assert head.startswith("row,") and first.startswith("0,")
+
+
+LONG = """
+import os, signal, sys, threading, eminentia
+scene = eminentia.Scene.thirty_degree()
+study = eminentia.Study.from_text(
+    f'(title: "t", scene: {scene.to_text()}, factors: [(setting: "lateral_angle_deg", '
+    "values: Uniform(min: 0.0, max: 9.0))], plan: MonteCarlo(rows: 20000000, seed: 1), "
+    'record: (measures: [FirstInterference], cusps: ["36.mesiobuccal"], excursions: [Protrusive(advance_mm: 6.0)]))'
+)
+begun = threading.Event()
+def press():
+    begun.wait()
+    os.kill(os.getpid(), signal.SIGINT)
+threading.Timer(0.5, press).start()
+def work():
+    begun.set()
+    if sys.argv[1] == "rows":
+        study.rows()
+    elif sys.argv[1] == "numbers":
+        study.numbers()
+    elif sys.argv[1] == "sweep":
+        import numpy as np
+        eminentia.sweep(scene, {"lateral_angle_deg": np.linspace(0, 9, 4000000)}, measures=["FirstInterference"])
+    else:
+        import numpy as np
+        eminentia.sobol_indices(np.sin(np.arange(3 << 18)), factors=1, resamples=100000)
+try:
+    work()
+    print("came to its end")
+except KeyboardInterrupt:
+    print("interrupted")
+"""
+
+
+@pytest.mark.parametrize("what", ["rows", "numbers", "sweep", "statistics"])
+def test_ctrl_c_ends_whatever_takes_long(what: str) -> None:
+    """Each of them would take minutes: that it ends at all within the time says that it was ended."""
+    told = subprocess.run([sys.executable, "-c", LONG, what], capture_output=True, text=True, timeout=300)
+    assert told.stdout.strip() == "interrupted", told.stderr

@@ -14,12 +14,14 @@
 //! | [`contacts`] | what teeth touch, what guides, what is in the way |
 //! | [`planned`], [`formed_table`], [`invented_pair`], [`tracing`] | a plan, a table formed to the teeth, invented casts, an examined tracing |
 //! | [`remount`] | finished dentures on their instrument again |
+//! | [`bench_walk`] | a case walked along the bench |
 //! | [`case`], [`anterior`], [`sheet`] | a case worked through, its anterior guide, and its one page |
 //! | `study` | a study's table read back, summed up, put into words and pictures |
+//! | `objects` | reports as objects for other programs |
 //! | [`figures`] | figures as SVG and PNG |
 //!
 //! Cargo features take what a page in a browser cannot carry: `paper` (sheets and templates as PDF), `raster`
-//! (figures as PNG), `studies` (the module `study`) and `photos` (what a photo of a tracing told). All are there by
+//! (figures as PNG), `studies` (the module `study`), `objects` (the module of that name) and `photos` (what a photo of a tracing told). All are there by
 //! default.
 //!
 //! # Example
@@ -46,6 +48,7 @@
 
 pub mod account;
 pub mod anterior;
+pub mod bench_walk;
 pub mod case;
 pub mod comparison;
 pub mod contacts;
@@ -56,6 +59,8 @@ pub mod figures;
 pub mod formed_table;
 pub mod guidance;
 pub mod invented_pair;
+#[cfg(feature = "objects")]
+pub mod objects;
 pub mod planned;
 pub mod remount;
 pub mod rows;

@@ -8,7 +8,7 @@ use std::path::Path;
 use std::sync::atomic::AtomicBool;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
-use study_run::{Batcher, Destination, Existing, Options, Part, run, schema};
+use study_run::{Batcher, Destination, Existing, Options, Part, UnderWay, run, schema};
 
 mod invented;
 
@@ -51,6 +51,7 @@ fn rows(criterion: &mut Criterion) {
             existing: Existing::Replaced,
             part: Part::WHOLE,
             threads,
+            under_way: UnderWay::default(),
             free_space: study_run::FreeSpace::Ignored,
         };
         group.bench_function(name, |bencher| {

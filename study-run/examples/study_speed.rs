@@ -10,7 +10,7 @@ use std::path::Path;
 use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 
-use study_run::{Destination, Existing, Options, Part, run};
+use study_run::{Destination, Existing, Options, Part, UnderWay, run};
 
 #[path = "../benches/invented/mod.rs"]
 mod invented;
@@ -25,6 +25,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         existing: Existing::Replaced,
         part: Part::WHOLE,
         threads,
+        under_way: UnderWay::default(),
         free_space: study_run::FreeSpace::Ignored,
     };
     let began = Instant::now();

@@ -1,7 +1,6 @@
 //! Groups of rows: what is computed, encoded and saved at a time.
 
 use std::ops::Range;
-use std::sync::atomic::{AtomicBool, Ordering};
 
 use arrow_array::RecordBatch;
 use arrow_schema::SchemaRef;
@@ -112,7 +111,11 @@ impl<'s> Maker<'s> {
     }
 
     /// Computes and encodes a group; nothing once it is to be abandoned.
-    pub(crate) fn make(&self, rows: Range<u64>, abandoned: &AtomicBool) -> Result<Option<Encoded>, RunError> {
+    pub(crate) fn make(
+        &self,
+        rows: Range<u64>,
+        abandoned: &(dyn Fn() -> bool + Sync),
+    ) -> Result<Option<Encoded>, RunError> {
         let mut group = self.encoder.group(self.grouping.bytes(&rows))?;
         let (mut with_reason, mut with_note) = (0, 0);
         let mut take = |piece: &RecordBatch| {
@@ -124,11 +127,10 @@ impl<'s> Maker<'s> {
         let batcher = || Batcher::new(self.prepared, self.schema);
         if self.spread {
             let pieces: Vec<Range<u64>> = self.grouping.pieces(&rows).collect();
-            let compute =
-                |batcher: &mut Batcher<'_>, piece: Range<u64>| match abandoned.load(Ordering::Relaxed) {
-                    true => Ok(None),
-                    false => batcher.batch(piece).map(Some),
-                };
+            let compute = |batcher: &mut Batcher<'_>, piece: Range<u64>| match abandoned() {
+                true => Ok(None),
+                false => batcher.batch(piece).map(Some),
+            };
             let pieces = pieces.into_par_iter().map_init(batcher, compute);
             for piece in pieces.collect::<Result<Vec<Option<RecordBatch>>, _>>()? {
                 let Some(piece) = piece else { return Ok(None) };
@@ -137,7 +139,7 @@ impl<'s> Maker<'s> {
         } else {
             let mut batcher = batcher();
             for piece in self.grouping.pieces(&rows) {
-                if abandoned.load(Ordering::Relaxed) {
+                if abandoned() {
                     return Ok(None);
                 }
                 take(&batcher.batch(piece)?)?;

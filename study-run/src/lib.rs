@@ -21,8 +21,8 @@
 //! what was written since the last save, some second's work, and the groups under way; a run that is killed within its
 //! first second has nothing to go on with. A run that cannot write on, as on a full disk, first saves what is whole.
 //!
-//! Before a table is begun it is asked whether it fits on its disk ([`FreeSpace`]). A run
-//! that is told to stop finishes the groups under way and closes the file, which can then be read as it is.
+//! Before a table is begun it is asked whether it fits on its disk ([`FreeSpace`]). A run that is told to stop finishes
+//! the groups under way, or drops them ([`UnderWay`]), and closes the file, which can then be read as it is.
 //! Only a whole table gets its name, by renaming.
 //!
 //! The end of a Parquet file tells where each column of each group lies. It is made in memory: some 90 bytes
@@ -58,6 +58,7 @@ mod groups;
 mod journal;
 mod origin;
 mod part;
+mod pieces;
 mod run;
 mod space;
 mod table;
@@ -71,6 +72,7 @@ pub use files::Loaded;
 pub use form::Form;
 pub use origin::Origin;
 pub use part::{NoPart, Part};
-pub use run::{Destination, Existing, Finished, Observer, Options, run};
+pub use pieces::{Piece, Pieces};
+pub use run::{Destination, Existing, Finished, Observer, Options, UnderWay, run};
 pub use space::{FreeSpace, free_bytes};
 pub use table::{BatchError, Batcher, ROW, batch, key, role_name, schema};

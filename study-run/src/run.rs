@@ -46,6 +46,16 @@ pub enum Existing {
     Replaced,
 }
 
+/// What becomes of the rows under way when a run is told to stop.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum UnderWay {
+    /// They are finished and written: nothing is lost, and a scene with casts may take minutes.
+    #[default]
+    Written,
+    /// They are dropped, and computed again by the run that goes on: it stops within a piece of a group.
+    Dropped,
+}
+
 /// How a study is run.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Options {
@@ -57,6 +67,8 @@ pub struct Options {
     pub part: Part,
     /// Number of threads; 0 for as many as the machine has.
     pub threads: usize,
+    /// What becomes of the rows under way when the run is told to stop.
+    pub under_way: UnderWay,
     /// What to do where the table seems not to fit on its disk.
     pub free_space: FreeSpace,
 }
@@ -106,8 +118,8 @@ impl Finished {
 /// Runs a study. The table's bytes depend on the study, the part and this crate's version alone, not on
 /// threads, nor on how often the run was stopped and gone on with.
 ///
-/// Once `stop` is true no more rows are begun; those under way are written, and the run ends with a file
-/// that can be read and gone on with.
+/// Once `stop` is true no more rows are begun; those under way are written or dropped, as [`Options::under_way`]
+/// says, and the run ends with a file that can be read and gone on with.
 ///
 /// # Errors
 /// [`RunError`] says what was kept and how to go on.
@@ -165,7 +177,7 @@ fn to_file(
     observer.begins(there, of);
     let groups = maker.grouping.count(&(rows.start..rows.start + there))..maker.grouping.count(&rows);
     maker.spread = are_few(&groups, &pool);
-    in_order(&maker, (&rows, groups), &pool, stop, |group| {
+    in_order(&maker, (&rows, groups), &pool, (stop, options.under_way), |group| {
         let before = file.saved;
         file.append(&group)?;
         observer.written(file.written);
@@ -251,7 +263,7 @@ fn to_standard(
     observer.begins(0, of);
     out.write_all(&encoder.head()).map_err(failure)?;
     let (mut written, mut with_reason) = (0, 0);
-    in_order(&maker, (&rows, groups), &pool, stop, |group| {
+    in_order(&maker, (&rows, groups), &pool, (stop, options.under_way), |group| {
         out.write_all(group.bytes.body()).and_then(|()| out.flush()).map_err(failure)?;
         written += group.rows.end - group.rows.start;
         with_reason += group.with_reason;
@@ -289,11 +301,13 @@ fn in_order(
     maker: &Maker<'_>,
     (rows, groups): (&Range<u64>, Range<u64>),
     pool: &ThreadPool,
-    stop: &AtomicBool,
+    (stop, under_way): (&AtomicBool, UnderWay),
     mut take: impl FnMut(Encoded) -> Result<(), RunError>,
 ) -> Result<(), RunError> {
     let most = (GROUPS_A_THREAD * pool.current_num_threads()) as u64;
-    let abandoned = &AtomicBool::new(false);
+    let failed = AtomicBool::new(false);
+    let dropped = || under_way == UnderWay::Dropped && stop.load(Ordering::Relaxed);
+    let abandoned = &|| failed.load(Ordering::Relaxed) || dropped();
     let (sender, receiver) = mpsc::channel();
     pool.in_place_scope(|scope| {
         let (mut begun, mut wanted) = (groups.start, groups.start);
@@ -317,9 +331,14 @@ fn in_order(
             let Ok((number, made)) = receiver.recv() else { return Ok(()) };
             early.insert(number, made);
             while let Some(made) = early.remove(&wanted) {
-                let taken = made.and_then(|group| group.map_or(Ok(()), &mut take));
+                let taken = match made {
+                    Ok(Some(group)) => take(group),
+                    // Those after it, too, do not follow on what is written.
+                    Ok(None) => return Ok(()),
+                    Err(error) => Err(error),
+                };
                 if taken.is_err() {
-                    abandoned.store(true, Ordering::Relaxed);
+                    failed.store(true, Ordering::Relaxed);
                     return taken;
                 }
                 wanted += 1;

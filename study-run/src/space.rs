@@ -5,7 +5,6 @@
 
 use std::ops::Range;
 use std::path::Path;
-use std::sync::atomic::AtomicBool;
 
 use sim_core::study::{ColumnKind, Prepared};
 
@@ -85,7 +84,7 @@ fn bytes_a_row(maker: &Maker<'_>, form: Form, rows: &Range<u64>) -> Result<f64, 
         return Ok(bound(maker.prepared, form));
     }
     let tried = rows.start..rows.end.min(rows.start + TRIED_ROWS.min(maker.grouping.rows));
-    let made = maker.make(tried.clone(), &AtomicBool::new(false))?;
+    let made = maker.make(tried.clone(), &|| false)?;
     #[allow(clippy::cast_precision_loss)] // few
     let a_row =
         made.map_or(0, |made| made.bytes.body().len()) as f64 / (tried.end - tried.start).max(1) as f64;

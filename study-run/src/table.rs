@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 use std::ops::Range;
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use arrow_array::builder::{BooleanBuilder, StringBuilder};
 use arrow_array::{ArrayRef, Float64Array, RecordBatch, UInt64Array};
@@ -151,6 +152,19 @@ impl<'s> Batcher<'s> {
     /// # Errors
     /// [`BatchError::NoSuchRow`] past the last row.
     pub fn batch(&mut self, rows: Range<u64>) -> Result<RecordBatch, BatchError> {
+        let batch = self.batch_until(rows, &AtomicBool::new(false))?;
+        batch.ok_or_else(|| ArrowError::ComputeError("rows were left out".to_owned()).into())
+    }
+
+    /// As [`Self::batch`]; nothing once `stop` is true, which is looked at before each row.
+    ///
+    /// # Errors
+    /// As [`Self::batch`].
+    pub fn batch_until(
+        &mut self,
+        rows: Range<u64>,
+        stop: &AtomicBool,
+    ) -> Result<Option<RecordBatch>, BatchError> {
         let length = usize::try_from(rows.end.saturating_sub(rows.start)).unwrap_or(usize::MAX);
         let known = self.prepared.row_count();
         if rows.end > known {
@@ -160,6 +174,11 @@ impl<'s> Batcher<'s> {
         let mut columns: Vec<Vec<f64>> =
             std::iter::repeat_with(|| Vec::with_capacity(length)).take(numbers).collect();
         for number in rows.clone() {
+            if stop.load(Ordering::Relaxed) {
+                self.texts.iter_mut().for_each(|builder| drop(builder.finish()));
+                self.flags.iter_mut().for_each(|builder| drop(builder.finish()));
+                return Ok(None);
+            }
             self.prepared.compute(number, &mut self.row)?;
             for (column, value) in columns.iter_mut().zip(self.row.numbers()) {
                 // Turns −0, which rounding leaves of exact rest, into 0.
@@ -185,7 +204,7 @@ impl<'s> Batcher<'s> {
             };
             arrays.extend(array);
         }
-        Ok(RecordBatch::try_new(Arc::clone(&self.schema), arrays)?)
+        Ok(Some(RecordBatch::try_new(Arc::clone(&self.schema), arrays)?))
     }
 
     fn row_numbers_width(&self) -> usize {

@@ -1,6 +1,5 @@
 //! Output: where it goes and in which form, and what its tables and rows are made of.
 
-mod condyle;
 mod destination;
 mod format;
 mod grid;
@@ -11,8 +10,8 @@ mod style;
 mod text;
 mod width;
 
+pub(crate) use ::report::objects::Condyle;
 pub(crate) use ::report::rows::{Column, Field, Row, Rows, column, exact, exact_coordinates};
-pub(crate) use condyle::Condyle;
 pub(crate) use destination::{NO_INPUTS, Output, OutputError, distinct};
 pub(crate) use format::Format;
 pub(crate) use grid::{Cell, Grid};

@@ -206,6 +206,12 @@ impl CastFileError {
     pub(crate) fn of_file(name: &str, error: OpenError) -> Self {
         Self { name: name.to_owned(), format: None, location: None, fault: error.into() }
     }
+
+    /// Whether the file is not there.
+    #[must_use]
+    pub const fn is_missing(&self) -> bool {
+        matches!(self.fault, Fault::Unreadable { kind: io::ErrorKind::NotFound, .. })
+    }
 }
 
 struct Of<'f>(&'f Option<CastFormat>);

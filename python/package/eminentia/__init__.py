@@ -4,9 +4,12 @@ For teaching and research. Settings are verified on the patient; local rules and
 decide.
 
 A :class:`Scene` is an instrument with the cusps that are watched; :meth:`Scene.excursions` moves it and
-gives poses, separations and clearances as NumPy arrays. A :class:`Study` varies a scene's settings by a
-plan; its rows come as Arrow batches, as one NumPy array, or are written to Parquet or CSV by all cores.
-:func:`show` shows a scene in a notebook, in the viewer's page.
+gives poses, separations and clearances as NumPy arrays. :func:`sweep` varies settings by arrays of values, as NumPy
+broadcasts them. A :class:`Study` varies a scene's settings by a plan; its rows come as Arrow batches, as one NumPy
+array, or are written to Parquet or CSV by all cores. :func:`show` shows a scene in a notebook, in the viewer's page.
+
+Scenes, studies and results can be pickled and compared. What was given wrongly raises :class:`Error`, a
+:class:`ValueError`; a file that is not there, :class:`FileNotFoundError`.
 
 Frame: x anterior, y to the patient's left, z up, in millimetres, the origin in the middle of the axis
 through the condylar spheres at rest. "Upper frame" is the frame fixed to the upper member. Angles are in
@@ -19,26 +22,16 @@ degrees.
 ('protrusive', True)
 """
 
-from eminentia._native import (
-    CAUTION,
-    Column,
-    Error,
-    Excursion,
-    Rows,
-    Scene,
-    Setting,
-    SobolIndices,
-    Stream,
-    Study,
-    Written,
-    __version__,
-    settings,
-    sobol_indices,
-)
+from eminentia._errors import Error
+from eminentia._native import CAUTION, Case, Rows, Scene, Stream, Study, __version__, settings
+from eminentia._results import Column, Excursion, Setting, SobolIndices, Written
 from eminentia._show import Shown, show
+from eminentia._statistics import sobol_indices
+from eminentia._sweep import Sweep, sweep
 
 __all__ = [
     "CAUTION",
+    "Case",
     "Column",
     "Error",
     "Excursion",
@@ -49,9 +42,11 @@ __all__ = [
     "SobolIndices",
     "Stream",
     "Study",
+    "Sweep",
     "Written",
     "__version__",
     "settings",
     "show",
     "sobol_indices",
+    "sweep",
 ]

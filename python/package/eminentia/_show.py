@@ -7,7 +7,8 @@ import os
 import re
 from pathlib import Path
 
-from eminentia._native import Error, Scene
+from eminentia._errors import Error
+from eminentia._native import Scene
 from eminentia._serve import address_of
 
 #: Where the page is, for those who do not say it each time.

@@ -41,14 +41,14 @@ pub(super) fn checkpoints_and_searches(
             _ => record.advances_mm.iter().map(|mm| Drive::Advance(Length::from_mm(*mm))).collect(),
         };
         if movement != Movement::Opening {
-            let (name, end) = (name_of(movement), search_end(excursion.drive(), &record.advances_mm));
+            let (name, end) = (excursion_name(movement), search_end(excursion.drive(), &record.advances_mm));
             searches.push(SearchedExcursion { movement, end, prefix: format!("{name}.") });
         }
         for drive in ends {
             checkpoints.push(Checkpoint {
                 movement,
                 drive,
-                prefix: format!("{}.{}.", name_of(movement), how_far(drive)),
+                prefix: format!("{}.{}.", excursion_name(movement), how_far(drive)),
             });
         }
     }
@@ -71,8 +71,10 @@ fn search_end(own: Drive, advances_mm: &[f64]) -> Drive {
     }
 }
 
-/// A movement's name, with the ratio that tells one lateroprotrusion from another.
-fn name_of(movement: Movement) -> String {
+/// An excursion's name at the start of its columns' names: the movement's, with the ratio that tells one
+/// lateroprotrusion from another.
+#[must_use]
+pub fn excursion_name(movement: Movement) -> String {
     match movement {
         Movement::Lateroprotrusive { ratio, .. } => format!("{}_{}", movement.name(), ratio.get()),
         _ => movement.name().to_owned(),

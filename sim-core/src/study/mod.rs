@@ -60,6 +60,7 @@ mod values;
 mod warning;
 
 pub use arc::ArcPassed;
+pub use checkpoint::excursion_name;
 pub use column::{BennettPart, Cell, Column, ColumnKind, ColumnPlace, ColumnRole, Content, Direction, Reach};
 pub use constraint::{Constraint, Rule};
 pub use correlation::Correlation;
@@ -71,7 +72,7 @@ pub use plan::{
     MOST_REPLICATES, MOST_ROWS, PlannedFactor, Sample, SampleUnits, SamplingDesign, SamplingPlan,
     USUAL_REPLICATES,
 };
-pub use prepared::{NoSuchRow, Prepared};
+pub use prepared::{NoSuchRow, NotOneEach, Prepared};
 pub use published::{Figures, MEANS_ALONE, PUBLISHED, Published};
 pub use published_means::PublishedMean;
 pub use record::{Measure, Recording};

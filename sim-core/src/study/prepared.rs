@@ -67,6 +67,16 @@ pub struct NoSuchRow {
     pub rows: u64,
 }
 
+/// Values that are not one for each factor.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{given} values are given for {factors} factors; give one for each")]
+pub struct NotOneEach {
+    /// Number of values given.
+    pub given: usize,
+    /// Number of factors.
+    pub factors: usize,
+}
+
 impl Prepared {
     /// Makes a study ready with its base scene, which the caller has read if the study names a file.
     ///
@@ -130,7 +140,8 @@ impl Prepared {
             casts: None,
         };
         let mut first = prepared.row_buffer();
-        if prepared.set(0, &mut first).is_ok() {
+        prepared.draw(0, &mut first);
+        if prepared.set(&mut first).is_ok() {
             first.scene.check()?;
         }
         Ok(prepared)
@@ -229,11 +240,35 @@ impl Prepared {
         if row >= rows {
             return Err(NoSuchRow { row, rows });
         }
+        self.draw(row, buffer);
+        self.fill(buffer);
+        Ok(())
+    }
+
+    /// Computes a row of the factors' values that are given instead of the plan's, in the factors' order: the same
+    /// row, to the last bit, as that of a plan that has these values. For values that come from elsewhere.
+    ///
+    /// # Errors
+    /// [`NotOneEach`] for more or fewer values than factors.
+    pub fn compute_given(&self, values: &[f64], buffer: &mut RowBuffer) -> Result<(), NotOneEach> {
+        let factors = self.places.len();
+        if values.len() != factors {
+            return Err(NotOneEach { given: values.len(), factors });
+        }
+        buffer.numbers.clear();
+        buffer.numbers.extend_from_slice(values);
+        self.fill(buffer);
+        Ok(())
+    }
+
+    /// Fills the buffer from the factors' values in it.
+    #[inline]
+    fn fill(&self, buffer: &mut RowBuffer) {
         buffer.reason.clear();
         buffer.failed.clear();
         buffer.texts.clear();
         buffer.flags.clear();
-        let set = self.set(row, buffer);
+        let set = self.set(buffer);
         if let Err((name, out)) = set {
             state(&mut buffer.reason, format_args!("{name}: {out}"));
             self.checkpoints.iter().for_each(|pose| self.write_nothing(pose, buffer));
@@ -244,16 +279,19 @@ impl Prepared {
             self.measure(buffer);
         }
         buffer.texts.push(Word::Reason);
-        Ok(())
     }
 
-    /// Puts a row's values into the buffer's numbers and scene.
+    /// Puts the factors' values of a row of the plan into the buffer's numbers.
     #[inline]
-    fn set<'s>(&'s self, row: u64, buffer: &mut RowBuffer) -> Result<(), (&'s SettingName, OutOfRange)> {
-        let factors = self.places.len();
+    fn draw(&self, row: u64, buffer: &mut RowBuffer) {
         buffer.numbers.clear();
-        buffer.numbers.resize(factors, f64::NAN);
+        buffer.numbers.resize(self.places.len(), f64::NAN);
         self.design.row(row, &mut buffer.numbers);
+    }
+
+    /// Puts the factors' values, and those that follow from them, into the buffer's scene.
+    #[inline]
+    fn set<'s>(&'s self, buffer: &mut RowBuffer) -> Result<(), (&'s SettingName, OutOfRange)> {
         for derived in &self.derived {
             let value = derived.formula.of(buffer.numbers[derived.from]);
             buffer.numbers.push(value);
@@ -412,4 +450,50 @@ fn state(reason: &mut String, why: std::fmt::Arguments<'_>) {
     let parted = if reason.is_empty() { "" } else { BETWEEN_REASONS };
     // Writing to a String does not fail.
     let _ = write!(reason, "{parted}{why}");
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn study(rows: u64, seed: u64, sd: f64) -> Prepared {
+        let text = format!(
+            r#"(
+                title: "Values from elsewhere (invented)",
+                scene: "thirty_degree.ron",
+                factors: [
+                    (setting: "horizontal_inclination_deg", values: Normal(mean: 40.0, sd: {sd:?})),
+                    (setting: "right_guide.lateral_angle_deg", values: Uniform(min: 0.0, max: 25.0)),
+                ],
+                constraints: [LeftEqualsRight("lateral_angle_deg")],
+                plan: MonteCarlo(rows: {rows}, seed: {seed}),
+                record: (measures: [Clearance, Guidance, Interference], advances_mm: [3.0]),
+            )"#
+        );
+        let study = Study::from_ron(&text).expect("a study");
+        Prepared::new(&study, &Scene::thirty_degree(), |_, _| Err(String::new()))
+            .expect("it can be made ready")
+    }
+
+    proptest! {
+        #[test]
+        fn values_given_make_the_row_of_a_plan_that_has_them(seed in 0..1000_u64, sd in 1.0..40.0) {
+            let study = study(8, seed, sd);
+            let (mut planned, mut given) = (study.row_buffer(), study.row_buffer());
+            for row in 0..study.row_count() {
+                study.compute(row, &mut planned).expect("a row");
+                let values = planned.numbers()[..2].to_vec();
+                study.compute_given(&values, &mut given).expect("one for each");
+                let bits = |row: &RowBuffer| row.numbers().iter().map(|it| it.to_bits()).collect::<Vec<_>>();
+                prop_assert_eq!(bits(&planned), bits(&given));
+                prop_assert_eq!(planned.flags(), given.flags());
+                prop_assert_eq!(planned.reason(), given.reason());
+                prop_assert_eq!(planned.text(0), given.text(0));
+            }
+            let refused = study.compute_given(&[30.0], &mut given);
+            prop_assert_eq!(refused, Err(NotOneEach { given: 1, factors: 2 }));
+        }
+    }
 }

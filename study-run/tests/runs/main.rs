@@ -5,6 +5,7 @@
 
 mod cut;
 mod forms;
+mod put_together;
 mod refused;
 mod support;
 mod threads_and_parts;

@@ -5,7 +5,9 @@ use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use study_run::{Destination, Existing, Finished, FreeSpace, Loaded, Observer, Options, Part, RunError, run};
+use study_run::{
+    Destination, Existing, Finished, FreeSpace, Loaded, Observer, Options, Part, RunError, UnderWay, run,
+};
 use tempfile::TempDir;
 
 /// Casts are mounted, so that a group has few rows; the pin guides, so that rows are quick. Some
@@ -71,6 +73,7 @@ pub(crate) fn options(path: &Path, existing: Existing) -> Options {
         part: Part::WHOLE,
         threads: 2,
         free_space: FreeSpace::Asked,
+        under_way: UnderWay::default(),
     }
 }
 

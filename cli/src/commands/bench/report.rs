@@ -2,16 +2,17 @@
 
 use std::io::{self, Write};
 
-use super::walked::BenchReport;
-use super::{json, table};
+use super::table;
 use crate::output::{Object, Report};
+use report::bench_walk::BenchWalk;
+use report::objects;
 
-impl Report for BenchReport<'_> {
+impl Report for BenchWalk<'_> {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
         table::write(self, width, out)
     }
 
     fn json(&self) -> Option<Object<'_>> {
-        Some(Object::of(json::object(self)))
+        Some(Object::of(objects::bench(self)))
     }
 }

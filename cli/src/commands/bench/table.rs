@@ -2,20 +2,20 @@
 
 use std::io::{self, Write};
 
+use report::bench_walk::BenchWalk;
 use sim_core::bench::{Closing, Step, Trial};
 use sim_core::frame::Side;
 use sim_core::record::trial::TrialGaps;
 use words::number::angle;
 use words::verdict::bench::{state, title, to_do, to_doubt};
 
-use super::walked::BenchReport;
 use crate::output::{ALARM, BOLD, FAINT, groove_gaps, printable_line};
 
 const LEGEND: &str = "Gaps in millimetres, at the grooves of the upper base, with the guides at the angles above; the groove \
     that touches has none. A gap within the tolerance counts as closed. A lateral angle off its record opens no gap: it \
     carries the base aside.";
 
-pub(super) fn write(report: &BenchReport<'_>, width: usize, out: &mut dyn Write) -> io::Result<()> {
+pub(super) fn write(report: &BenchWalk<'_>, width: usize, out: &mut dyn Write) -> io::Result<()> {
     let worked = report.worked;
     writeln!(out, "{BOLD}{}{BOLD:#}", printable_line(&worked.case.title))?;
     writeln!(out, "{}", textwrap::fill(&printable_line(&worked.mounting_words()), width))?;
@@ -57,7 +57,7 @@ fn set(trial: &Trial) -> String {
     format!("The guides are set to: {}; {}.", guide(Side::Right), guide(Side::Left))
 }
 
-fn gaps(report: &BenchReport<'_>, at: &TrialGaps, out: &mut dyn Write) -> io::Result<()> {
+fn gaps(report: &BenchWalk<'_>, at: &TrialGaps, out: &mut dyn Write) -> io::Result<()> {
     let case = &report.worked.case;
     groove_gaps(case.groove_names(), &at.gaps, case.split_cast_tolerance_mm.length(), 3, BOLD).write(out)
 }

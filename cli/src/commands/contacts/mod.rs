@@ -4,7 +4,6 @@ mod args;
 mod beside;
 mod csv;
 mod failure;
-mod json;
 mod missing;
 mod report;
 mod run;

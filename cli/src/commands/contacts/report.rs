@@ -2,9 +2,10 @@
 
 use std::io::{self, Write};
 
-use super::{csv, json, table};
+use super::{csv, table};
 use crate::output::{Form, Object, Report};
 use report::contacts::ContactsReport;
+use report::objects;
 
 impl Report for ContactsReport {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -16,6 +17,6 @@ impl Report for ContactsReport {
     }
 
     fn json(&self) -> Option<Object<'_>> {
-        Some(Object::of(json::object(self)))
+        Some(Object::of(objects::contacts(self)))
     }
 }

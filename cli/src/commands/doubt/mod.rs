@@ -2,7 +2,6 @@
 
 mod args;
 mod failure;
-mod json;
 mod report;
 mod run;
 mod table;

@@ -2,9 +2,10 @@
 
 use std::io::{self, Write};
 
+use report::objects;
 use sim_core::doubt::Doubt;
 
-use super::{json, table};
+use super::table;
 use crate::output::{Object, Report};
 
 /// How far to trust a case.
@@ -21,6 +22,6 @@ impl Report for DoubtReport {
     }
 
     fn json(&self) -> Option<Object<'_>> {
-        Some(Object::of(json::object(&self.title, &self.doubt, self.seed)))
+        Some(Object::of(objects::doubt(&self.title, &self.doubt, self.seed)))
     }
 }

@@ -3,7 +3,6 @@
 mod args;
 mod csv;
 mod failure;
-mod json;
 mod report;
 mod run;
 mod table;

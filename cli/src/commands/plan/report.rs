@@ -2,8 +2,9 @@
 
 use std::io::{self, Write};
 
-use super::{csv, json, table};
+use super::{csv, table};
 use crate::output::{Form, Object, Report};
+use report::objects;
 use report::planned::Planned;
 
 impl Report for Planned {
@@ -16,6 +17,6 @@ impl Report for Planned {
     }
 
     fn json(&self) -> Option<Object<'_>> {
-        Some(Object::of(json::object(self)))
+        Some(Object::of(objects::plan(self)))
     }
 }

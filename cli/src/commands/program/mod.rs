@@ -1,7 +1,6 @@
 //! `eminentia program`: from records to settings.
 
 mod args;
-mod json;
 mod report;
 mod run;
 mod table;

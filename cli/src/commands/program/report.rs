@@ -2,9 +2,10 @@
 
 use std::io::{self, Write};
 
-use super::{json, table};
+use super::table;
 use crate::output::{Object, Report};
 use report::case::WorkedCase;
+use report::objects;
 
 impl Report for WorkedCase {
     fn table(&self, width: usize, out: &mut dyn Write) -> io::Result<()> {
@@ -12,6 +13,6 @@ impl Report for WorkedCase {
     }
 
     fn json(&self) -> Option<Object<'_>> {
-        Some(Object::of(json::object(self)))
+        Some(Object::of(objects::program(self)))
     }
 }

@@ -155,7 +155,7 @@ fn measures(summary: &StudySummary) -> WordedTable {
         cells.push(Err(number(moments.least())));
         cells.extend(measure.quantiles.map(Ok));
         cells.push(Err(number(moments.greatest())));
-        with_ends(head(&measure.column), cells)
+        with_ends(head(&measure.column), &cells)
     };
     WordedTable {
         caption: "Measures".to_owned(),

@@ -33,7 +33,7 @@ pub(super) fn first_order(summary: &StudySummary) -> WordedTable {
         let firsts: Vec<Estimate> = indices.factors.iter().map(|factor| factor.first).collect();
         let sum = firsts.iter().map(|first| first.value).sum();
         let cells = firsts.into_iter().map(Ok).chain([Err(number(sum))]);
-        with_ends(column::content(&numbers.column), cells.collect())
+        with_ends(column::content(&numbers.column), &cells.collect::<Vec<_>>())
     };
     let mut heads = vec![String::new()];
     heads.extend(factor_heads(summary));
@@ -54,7 +54,7 @@ pub(super) fn totals(summary: &StudySummary) -> WordedTable {
     let measures = of_kind(summary, as_indices);
     let rows = |(numbers, indices): &(&Numbers, &SobolIndices)| {
         let cells = indices.factors.iter().map(|factor| Ok(factor.total));
-        with_ends(column::content(&numbers.column), cells.collect())
+        with_ends(column::content(&numbers.column), &cells.collect::<Vec<_>>())
     };
     let mut heads = vec![String::new()];
     heads.extend(factor_heads(summary));
@@ -78,7 +78,10 @@ pub(super) fn pairs(summary: &StudySummary) -> WordedTable {
         heads.into_iter().flatten().map(|pair| format!("{}+{}", pair.factors.0 + 1, pair.factors.1 + 1));
     let heads: Vec<String> = std::iter::once(String::new()).chain(heads).collect();
     let rows = |(numbers, indices): &(&Numbers, &SobolIndices)| {
-        with_ends(column::content(&numbers.column), indices.pairs.iter().map(|pair| Ok(pair.index)).collect())
+        {
+            let cells: Vec<_> = indices.pairs.iter().map(|pair| Ok(pair.index)).collect();
+            with_ends(column::content(&numbers.column), &cells)
+        }
     };
     let rows = if heads.len() > 1 {
         rows_by_place(&measures, |(numbers, _)| &numbers.column, rows)
@@ -113,7 +116,7 @@ pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
             |(numbers, regression)| {
                 let cells = regression.estimates.iter().copied().map(Ok);
                 let cells = std::iter::once(Err(number(regression.r_squared))).chain(cells);
-                with_ends(column::content(&numbers.column), cells.collect())
+                with_ends(column::content(&numbers.column), &cells.collect::<Vec<_>>())
             },
         ),
         of_words: None,

@@ -51,14 +51,14 @@ const ENDS: [&str; 2] = ["95 % from", "to"];
 
 /// A row of estimates and two more with the ends of their intervals under them; only the first where there
 /// are none. A number without an interval is given as a text.
-pub(super) fn with_ends(head: String, cells: Vec<Result<Estimate, String>>) -> Vec<Vec<String>> {
+pub(super) fn with_ends(head: String, cells: &[Result<Estimate, String>]) -> Vec<Vec<String>> {
     estimates_written(head, cells, number)
 }
 
 /// As [`with_ends`], the numbers written by `write`.
 pub(super) fn estimates_written(
     head: String,
-    cells: Vec<Result<Estimate, String>>,
+    cells: &[Result<Estimate, String>],
     write: impl Fn(f64) -> String,
 ) -> Vec<Vec<String>> {
     let line = |head: String, of: &dyn Fn(&Estimate) -> f64, bare: bool| {

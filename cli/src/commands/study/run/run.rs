@@ -5,7 +5,7 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use signal_hook::consts::{SIGINT, SIGTERM};
-use study_run::{Destination, Existing, Finished, FreeSpace, Options, Origin};
+use study_run::{Destination, Existing, Finished, FreeSpace, Options, Origin, UnderWay};
 
 use super::args::StudyRun;
 use super::failure::StudyRunFailure;
@@ -30,6 +30,7 @@ pub(crate) fn perform(args: &StudyRun) -> Outcome {
         },
         part: args.part,
         threads: args.threads.map_or(0, usize::from),
+        under_way: UnderWay::Written,
         free_space: if args.ignore_free_space { FreeSpace::Ignored } else { FreeSpace::Asked },
     };
     let stop = stopped_by_signals();

@@ -8,10 +8,12 @@ use sim_core::plan::{
     Role, SteepGuidance, ToothGap, Variant, WhatIf,
 };
 
-use crate::output::exact;
-use report::planned::{Answer, Planned};
+use crate::planned::{Answer, Planned};
+use crate::rows::exact;
 
-pub(super) fn object(planned: &Planned) -> Value {
+/// A plan worked out.
+#[must_use]
+pub fn plan(planned: &Planned) -> Value {
     let list = |needed: &[RequiredInclines]| needed.iter().map(inclines).collect::<Vec<Value>>();
     json!({
         "title": planned.scene.title,

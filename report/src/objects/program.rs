@@ -10,12 +10,14 @@ use sim_core::record::split_cast::SplitCast;
 use sim_core::scene::Scene;
 use sim_core::units::Length;
 
-use crate::output::{Condyle, exact};
-use report::anterior::AnteriorSettings;
-use report::case::WorkedCase;
+use super::Condyle;
+use crate::anterior::AnteriorSettings;
+use crate::case::WorkedCase;
+use crate::rows::exact;
 
+/// All of it.
 #[derive(Serialize)]
-pub(super) struct Whole<'w> {
+pub struct ProgramObject<'w> {
     title: &'w str,
     /// Absent when the centric record is not confirmed, as is the scene.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -157,10 +159,12 @@ struct Mounting {
     intercondylar_distance_mm: f64,
 }
 
-pub(super) fn object(worked: &WorkedCase) -> Whole<'_> {
+/// A case worked through.
+#[must_use]
+pub fn program(worked: &WorkedCase) -> ProgramObject<'_> {
     let done = &worked.programmed;
     let guide = |side| Some(guide(done.side(side)?, worked.immediate_translation_mm(side)));
-    Whole {
+    ProgramObject {
         title: &worked.case.title,
         settings: guide(Side::Right).zip(guide(Side::Left)).map(|(right, left)| Sides { right, left }),
         anterior_guide: worked.anterior_settings().map(anterior),

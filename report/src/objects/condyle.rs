@@ -3,11 +3,11 @@
 use serde::Serialize;
 use sim_core::excursion::CondyleReading;
 
-use super::exact;
+use crate::rows::exact;
 
 /// Where a condyle stands on its guide.
 #[derive(Serialize)]
-pub(crate) struct Condyle {
+pub struct Condyle {
     advance_mm: f64,
     medial_mm: f64,
     drop_mm: f64,

@@ -5,9 +5,11 @@ use sim_core::doubt::{DISCLUSION_ADVANCE_MM, Doubt, DoubtSource, PUBLISHED_ERROR
 
 use sim_core::record::program::Source;
 
-use crate::output::exact;
+use crate::rows::exact;
 
-pub(super) fn object(title: &str, doubt: &Doubt, seed: u64) -> Value {
+/// How far to trust a case's settings, drawn with that seed.
+#[must_use]
+pub fn doubt(title: &str, doubt: &Doubt, seed: u64) -> Value {
     let taken = &doubt.uncertainties;
     let settings = doubt.settings.iter().map(|one| {
         let mut object = spread(&one.spread);

@@ -10,11 +10,12 @@ use sim_core::occlusion::{
 };
 use sim_core::units::Length;
 
-use crate::output::exact;
-use report::contacts::{Against, ContactsReport, PoseContacts, micrometres};
+use crate::contacts::{Against, ContactsReport, PoseContacts, micrometres};
+use crate::rows::exact;
 
-/// The report as an object.
-pub(super) fn object(report: &ContactsReport) -> Value {
+/// What teeth touch, what guides, what is in the way.
+#[must_use]
+pub fn contacts(report: &ContactsReport) -> Value {
     json!({
         "title": report.title,
         "films_um": report.films.iter().map(|film| micrometres(*film)).collect::<Vec<f64>>(),

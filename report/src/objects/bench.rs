@@ -6,10 +6,12 @@ use sim_core::frame::{PerSide, Side};
 use sim_core::units::{Angle, Length};
 use words::verdict::bench::{state, title, to_do, to_doubt};
 
-use super::walked::BenchReport;
-use crate::output::exact;
+use crate::bench_walk::BenchWalk;
+use crate::rows::exact;
 
-pub(super) fn object(report: &BenchReport<'_>) -> Value {
+/// A case walked along the bench.
+#[must_use]
+pub fn bench(report: &BenchWalk<'_>) -> Value {
     let steps: Vec<Value> = report.steps.iter().map(|step| step_object(report, step)).collect();
     json!({
         "title": report.worked.case.title,
@@ -22,7 +24,7 @@ pub(super) fn object(report: &BenchReport<'_>) -> Value {
     })
 }
 
-fn step_object(report: &BenchReport<'_>, step: &Step) -> Value {
+fn step_object(report: &BenchWalk<'_>, step: &Step) -> Value {
     let mut object = json!({"step": name(step), "title": title(step), "state": state(step),
         "to_do": to_do(step), "to_doubt": to_doubt(step)});
     match step {
@@ -51,7 +53,7 @@ const fn name(step: &Step) -> &'static str {
     }
 }
 
-fn record_fields(report: &BenchReport<'_>, step: &RecordStep, object: &mut Value) {
+fn record_fields(report: &BenchWalk<'_>, step: &RecordStep, object: &mut Value) {
     object["record"] = json!(step.kind.name());
     object["number"] = json!(step.record + 1);
     if let Closing::Gaps { at, .. } = &step.closing {
