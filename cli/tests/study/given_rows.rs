@@ -137,8 +137,8 @@ fn scramblings_that_cannot_be_are_refused() {
     let folder = Folder::new();
     let factor = "(setting: \"horizontal_inclination_deg\", values: Normal(mean: 30.0, sd: 2.0))";
     for (plan, words) in [
-        ("Sobol(rows: 64, seed: 1, replicates: 0)", "0 is given; allowed are 1 to 64"),
-        ("Sobol(rows: 64, seed: 1, replicates: 65)", "65 is given; allowed are 1 to 64"),
+        ("Sobol(rows: 64, seed: 1, replicates: 0)", "0 is given; allowed are whole numbers from 1 to 64"),
+        ("Sobol(rows: 64, seed: 1, replicates: 65)", "65 is given; allowed are whole numbers from 1 to 64"),
         (
             "Indices(groups: 4, seed: 1, points: Sobol, replicates: 8)",
             "replicates is 8, and there are 4 points",
