@@ -1,10 +1,13 @@
 //! Sobol' indices against those known of the Ishigami function and against SALib's on the same
-//! outputs, and regression coefficients against NumPy's. `outside/salib_indices.py` made the tables.
+//! outputs, and regression coefficients against NumPy's. `outside/salib_indices.py` and
+//! `outside/salib_screening.py` made the tables.
 
 // The rest of it reads the tables of jaw poses.
 use std::f64::consts::PI;
 
-use sim_core::study::statistics::{IndicesError, Regression, RegressionError, SobolIndices, sobol_indices};
+use sim_core::study::statistics::{
+    IndicesError, Regression, RegressionError, Resampling, SobolIndices, sobol_indices, sobol_indices_of,
+};
 use sim_core::study::{Distribution, PlannedFactor, Sample, SamplingDesign, SamplingPlan, Values};
 use whole_checks::apart::Apart;
 use whole_checks::table::{Outcome, Table};
@@ -40,7 +43,7 @@ fn known() -> [(f64, f64); 3] {
 fn ishigami(groups: u64, points: Sample, resamples: u32) -> SobolIndices {
     let distribution = Distribution::of(&Values::Uniform { min: -PI, max: PI }).expect("values");
     let factor = PlannedFactor { name: "x".to_owned(), distribution, base: None };
-    let plan = SamplingPlan::Indices { groups, seed: SEED, points };
+    let plan = SamplingPlan::indices(groups, SEED, points);
     let design = SamplingDesign::new(&plan, vec![factor; 3], Vec::new()).expect("a plan");
     let mut x = [0.0; 3];
     let outputs = (0..design.rows()).map(|row| {
@@ -132,6 +135,86 @@ fn indices_and_coefficients_of_the_same_outputs_are_those_of_salib_and_numpy() -
     }
     apart.check()?;
     widths.check()
+}
+
+/// Outputs of one function by one plan.
+fn screened(table: &Table, function: &str, plan: &str) -> Outcome<Vec<f64>> {
+    let mut outputs = Vec::new();
+    for row in table.rows() {
+        if row.text("function")? == function && row.text("plan")? == plan {
+            outputs.push(row.number("output")?);
+        }
+    }
+    Ok(outputs)
+}
+
+#[test]
+fn second_order_indices_of_the_same_outputs_are_those_of_salib() -> Outcome<()> {
+    let (given, expected) =
+        (Table::read("salib_screening_outputs.csv")?, Table::read("salib_screening.csv")?);
+    let mut apart = Apart::new("indices up to the second order", ROUNDING);
+    for (function, factors) in [("ishigami", 3), ("product", 4)] {
+        let outputs = screened(&given, function, "indices")?;
+        let none = Resampling::Bootstrap { resamples: 0, seed: 1 };
+        let found = sobol_indices_of(&outputs, factors, true, none)?;
+        let mut compared = 0;
+        for row in expected.rows() {
+            if row.text("function")? != function {
+                continue;
+            }
+            let one: usize = row.text("one")?.parse()?;
+            let value = match row.text("kind")? {
+                "first" => found.factors[one].first.value,
+                "total" => found.factors[one].total.value,
+                "second" => {
+                    let other: usize = row.text("other")?.parse()?;
+                    let pair = found.pairs.iter().find(|pair| pair.factors == (one, other));
+                    pair.expect("a pair").index.value
+                }
+                _ => continue,
+            };
+            apart.note(&[value - row.number("value")?], row);
+            compared += 1;
+        }
+        assert_eq!(compared, 2 * factors + factors * (factors - 1) / 2);
+    }
+    apart.check()
+}
+
+/// Of the Ishigami function only the first and the third factor do something together.
+#[test]
+fn second_order_indices_of_the_ishigami_function_tend_to_the_known_one() {
+    let distribution = Distribution::of(&Values::Uniform { min: -PI, max: PI }).expect("values");
+    let factor = PlannedFactor { name: "x".to_owned(), distribution, base: None };
+    let plan = SamplingPlan::Indices {
+        groups: 1 << 13,
+        seed: SEED,
+        points: Sample::Sobol,
+        replicates: None,
+        second_order: true,
+    };
+    let design = SamplingDesign::new(&plan, vec![factor; 3], Vec::new()).expect("a plan");
+    let mut x = [0.0; 3];
+    let outputs = (0..design.rows()).map(|row| {
+        design.row(row, &mut x);
+        sin_squared_and_quartic(&x)
+    });
+    let resampling = Resampling::Replicates { replicates: 8, first_group: 0 };
+    let found = sobol_indices_of(&outputs.collect::<Vec<_>>(), 3, true, resampling).expect("indices");
+    let [(first, total), ..] = known();
+    for pair in &found.pairs {
+        let known = if pair.factors == (0, 2) { total - first } else { 0.0 };
+        // Of 2^13 groups the intervals are a hundredth long; twice that is allowed.
+        assert!((pair.index.value - known).abs() < 0.02, "{pair:?}, not {known}");
+        assert!(pair.index.half_width() < 0.02, "{pair:?}");
+    }
+}
+
+#[test]
+fn few_resamples_are_refused() {
+    let outputs: Vec<f64> = (0..50).map(|row| f64::from(row * row % 17)).collect();
+    assert_eq!(sobol_indices(&outputs, 3, 1, 1), Err(IndicesError::FewResamples { resamples: 1 }));
+    assert!(sobol_indices(&outputs, 3, 20, 1).is_ok());
 }
 
 #[test]

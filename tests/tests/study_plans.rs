@@ -40,10 +40,10 @@ fn rows(design: &SamplingDesign) -> Vec<Vec<f64>> {
 fn random_plans(rows: u64, seed: u64) -> [SamplingPlan; 5] {
     [
         SamplingPlan::LatinHypercube { rows, seed },
-        SamplingPlan::Sobol { rows, seed },
+        SamplingPlan::Sobol { rows, seed, replicates: None },
         SamplingPlan::MonteCarlo { rows, seed },
-        SamplingPlan::Indices { groups: rows, seed, points: Sample::Sobol },
-        SamplingPlan::Indices { groups: rows, seed, points: Sample::Random },
+        SamplingPlan::indices(rows, seed, Sample::Sobol),
+        SamplingPlan::indices(rows, seed, Sample::Random),
     ]
 }
 
@@ -68,7 +68,7 @@ proptest! {
         power in 0_u32..10, seed: u64, factors in 1_usize..20,
     ) {
         let count = 1_u64 << power;
-        let design = uniform(&SamplingPlan::Sobol { rows: 1024, seed }, factors);
+        let design = uniform(&SamplingPlan::Sobol { rows: 1024, seed, replicates: Some(1) }, factors);
         for factor in 0..factors {
             let met: HashSet<u64> =
                 (0..count).map(|number| (row(&design, number)[factor] * count as f64) as u64).collect();
@@ -80,7 +80,7 @@ proptest! {
     /// 2^−a by 2^−(k−a), whatever a. Scrambling keeps it.
     #[test]
     fn the_first_two_sobol_dimensions_fill_every_box_alike(power in 0_u32..9, seed: u64) {
-        let design = uniform(&SamplingPlan::Sobol { rows: 512, seed }, 2);
+        let design = uniform(&SamplingPlan::Sobol { rows: 512, seed, replicates: Some(1) }, 2);
         let count = 1_u64 << power;
         for a in 0..=power {
             let (across, up) = ((1_u64 << a) as f64, (1_u64 << (power - a)) as f64);
@@ -109,9 +109,29 @@ proptest! {
     }
 
     #[test]
+    fn indices_of_the_second_order_have_b_with_one_factor_of_a_too(seed: u64, factors in 1_usize..6) {
+        for points in [Sample::Sobol, Sample::Random] {
+            let plan =
+                SamplingPlan::Indices { groups: 5, seed, points, replicates: None, second_order: true };
+            let design = uniform(&plan, factors);
+            prop_assert_eq!(design.rows(), 5 * (2 * factors as u64 + 2));
+            for group in rows(&design).chunks(2 * factors + 2) {
+                let (a, b) = (&group[0], &group[2 * factors + 1]);
+                for exchanged in 0..factors {
+                    for factor in 0..factors {
+                        let (of_a, of_b) = if factor == exchanged { (b, a) } else { (a, b) };
+                        prop_assert_eq!(group[1 + exchanged][factor], of_a[factor]);
+                        prop_assert_eq!(group[1 + factors + exchanged][factor], of_b[factor]);
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
     fn indices_lay_out_a_then_a_with_one_factor_of_b_then_b(seed: u64, factors in 1_usize..6) {
         for points in [Sample::Sobol, Sample::Random] {
-            let design = uniform(&SamplingPlan::Indices { groups: 5, seed, points }, factors);
+            let design = uniform(&SamplingPlan::indices(5, seed, points), factors);
             prop_assert_eq!(design.rows(), 5 * (factors as u64 + 2));
             for group in rows(&design).chunks(factors + 2) {
                 let (a, b) = (&group[0], &group[factors + 1]);
@@ -169,9 +189,10 @@ fn one_at_a_time_starts_from_the_base_and_changes_one_factor_a_row() {
 #[test]
 fn levels_are_met_alike_often_by_even_plans() {
     let levels = vec![3.0, 1.0, 2.0, 9.0];
-    for plan in
-        [SamplingPlan::LatinHypercube { rows: 64, seed: 5 }, SamplingPlan::Sobol { rows: 64, seed: 5 }]
-    {
+    for plan in [
+        SamplingPlan::LatinHypercube { rows: 64, seed: 5 },
+        SamplingPlan::Sobol { rows: 64, seed: 5, replicates: None },
+    ] {
         let factors = vec![factor(&Values::List(levels.clone())); 2];
         let drawn = rows(&SamplingDesign::new(&plan, factors, Vec::new()).expect("a plan"));
         for level in &levels {
@@ -219,9 +240,10 @@ fn factors_of_random_plans_are_uncorrelated_unless_asked_to_be() {
 #[test]
 fn correlations_asked_for_are_those_of_normal_factors_and_by_the_arc_sine_of_the_ranks() {
     let matrix = [vec![1.0, 0.7, -0.3], vec![0.7, 1.0, 0.1], vec![-0.3, 0.1, 1.0]];
-    for plan in
-        [SamplingPlan::MonteCarlo { rows: MANY, seed: 3 }, SamplingPlan::Sobol { rows: MANY, seed: 3 }]
-    {
+    for plan in [
+        SamplingPlan::MonteCarlo { rows: MANY, seed: 3 },
+        SamplingPlan::Sobol { rows: MANY, seed: 3, replicates: None },
+    ] {
         // An uncorrelated factor between them stays out of it.
         let normal = |mean, sd| factor(&Values::Normal { mean, sd });
         let skew = factor(&Values::Triangular { min: 0.0, mode: 0.0, max: 9.0 });
@@ -282,8 +304,23 @@ fn rows_past_a_million_million_are_computed_as_the_first_are() {
 /// plan, and `Prepared::canonical` must then say another layout.
 #[test]
 fn a_seed_means_the_same_rows_in_every_version() {
-    let drawn = random_plans(1000, 42).map(|plan| row(&uniform(&plan, 2), 123));
-    assert_eq!(drawn, PINNED);
+    let single = [
+        SamplingPlan::LatinHypercube { rows: 1000, seed: 42 },
+        SamplingPlan::Sobol { rows: 1000, seed: 42, replicates: Some(1) },
+        SamplingPlan::MonteCarlo { rows: 1000, seed: 42 },
+        SamplingPlan::Indices {
+            groups: 1000,
+            seed: 42,
+            points: Sample::Sobol,
+            replicates: Some(1),
+            second_order: false,
+        },
+        SamplingPlan::indices(1000, 42, Sample::Random),
+    ];
+    assert_eq!(single.map(|plan| row(&uniform(&plan, 2), 123)), PINNED);
+    // Of several scramblings the first is that of a single one.
+    let eight = SamplingPlan::Sobol { rows: 1000, seed: 42, replicates: Some(8) };
+    assert_eq!(row(&uniform(&eight, 2), 8 * 123), PINNED[1]);
 }
 
 /// As first computed.
@@ -304,7 +341,7 @@ fn plans_that_cannot_be_are_refused_with_what_could() {
     };
     let large = refused(&SamplingPlan::FullGrid, vec![levels(1_000_001); 6], Vec::new());
     assert!(large.contains("FullGrid has more than 1125899906842624 rows"), "{large}");
-    let plan = SamplingPlan::Indices { groups: MOST_ROWS, seed: 1, points: Sample::Random };
+    let plan = SamplingPlan::indices(MOST_ROWS, 1, Sample::Random);
     assert!(refused(&plan, vec![spread.clone(); 3], Vec::new()).contains("Indices has more than"));
     let none = refused(&SamplingPlan::FullGrid, vec![levels(2), spread.clone()], Vec::new());
     assert!(none.contains("`Uniform` has a distribution; give it a List, a Range or a Column"), "{none}");
@@ -315,7 +352,7 @@ fn plans_that_cannot_be_are_refused_with_what_could() {
         SamplingDesign::new(&SamplingPlan::FullGrid, Vec::new(), Vec::new()).err(),
         Some(StudyError::NoFactor)
     );
-    let plan = SamplingPlan::Indices { groups: 8, seed: 1, points: Sample::Sobol };
+    let plan = SamplingPlan::indices(8, 1, Sample::Sobol);
     let many = refused(&plan, vec![spread.clone(); 51], Vec::new());
     assert!(many.contains("at most 50 factors") && many.contains("there are 51"), "{many}");
     let pair = Correlation::new(vec![0, 1], &[vec![1.0, 0.5], vec![0.5, 1.0]]).expect("correlations");

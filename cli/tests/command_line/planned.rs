@@ -222,6 +222,6 @@ fn what_cannot_be_planned_is_refused() {
     refused(&with(&["--clear", "38,working,3,1"]), &["tooth 38", "it watches"]);
     refused(&with(&["--clear", "36,working,3,1", "--free", "occlusal-plane=0..10"]), &["plays no part"]);
     refused(&with(&["--chord-mm", "-1"]), &["chord_mm is -1"]);
-    refused(&with(&["--plot", "inclines.bmp"]), &["use .svg or .png"]);
+    refused(&with(&["--plot", "inclines.bmp"]), &["use .svg, .png or .pdf"]);
     refused(&with(&["--scene-out", &thirty]), &["choose another"]);
 }

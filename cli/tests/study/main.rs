@@ -4,6 +4,8 @@
 // Helpers fail the test that calls them.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod from_case;
+mod given_rows;
 #[path = "../command_line/helpers.rs"]
 #[allow(dead_code)] // the folder is all that is used of them
 mod helpers;

@@ -110,7 +110,7 @@ fn warnings_of_the_study_and_gaps_of_the_table_stand_in_the_page() {
     let text = page(&folder, &table(&folder, &study, "t.parquet"), &[]);
     for words in [
         "Warnings",
-        "no power of two",
+        "not 8 times a power of two",
         "Rows not whole",
         "by their reasons",
         "No heat map",

@@ -2,7 +2,7 @@
 //! and by a second derivation where there is one.
 
 use serde_json::Value;
-use sim_core::study::statistics::sobol_indices;
+use sim_core::study::statistics::{Resampling, sobol_indices, sobol_indices_of};
 
 use crate::helpers::{Folder, assert_near, number};
 use crate::tables::{CLEARANCE, GRID, column, computed, loaded, of, piece, summary, table, written};
@@ -21,26 +21,45 @@ fn factor<'s>(sensitivity: &'s Value, name: &str) -> &'s Value {
 #[test]
 fn indices_and_their_intervals_are_those_of_the_rows() {
     let folder = Folder::new();
-    let plan = "plan: Indices(groups: 64, seed: 5, points: Sobol)";
-    let study = written(&folder, "s.ron", ERRORS, plan, CLEARANCE);
-    let table = table(&folder, &study, "t.parquet");
-    let (columns, _) = computed(&loaded(&study));
-    for (resamples, seed) in [(200, 7), (40, 1)] {
+    for (points, resamples, seed) in [("Random", 200, 7), ("Random", 40, 1), ("Sobol", 200, 7)] {
+        let plan = format!("plan: Indices(groups: 64, seed: 5, points: {points}, second_order: true)");
+        let study = written(&folder, "s.ron", ERRORS, &plan, CLEARANCE);
+        let table = table(&folder, &study, &format!("{points}{resamples}.parquet"));
+        let (columns, _) = computed(&loaded(&study));
         let more = ["--resamples", &resamples.to_string(), "--seed", &seed.to_string()];
         let told = summary(&table, &more);
         assert_eq!((&told["resamples"], &told["seed"]), (&resamples.into(), &seed.into()));
-        let found = sobol_indices(column(&columns, NAME), 3, resamples, seed).unwrap();
+        let (resampling, by, words) = if points == "Sobol" {
+            let resampling = Resampling::Replicates { replicates: 8, first_group: 0 };
+            (resampling, "replicates", "over 8 independent scramblings")
+        } else {
+            (Resampling::Bootstrap { resamples, seed }, "bootstrap", "bootstrap resamples of whole groups")
+        };
+        let found = sobol_indices_of(column(&columns, NAME), 3, true, resampling).unwrap();
         let own = &of(&told, "measures", NAME)["sensitivity"];
         assert_eq!((&own["kind"], &own["groups"]), (&"sobol_indices".into(), &64.into()));
-        for (index, indices) in found.factors.iter().enumerate() {
-            for (word, estimate) in [("first_order", indices.first), ("total", indices.total)] {
-                let told = &own["factors"][index][word];
-                for (name, should_be) in
-                    [("value", estimate.value), ("low", estimate.low), ("high", estimate.high)]
-                {
-                    assert_eq!(number(told, name), should_be + 0.0, "{word} {index}");
-                }
+        assert_eq!(own["intervals"]["by"], by);
+        assert!(told["intervals"]["of_sensitivity"].as_str().unwrap().contains(words), "{told}");
+        let check = |told: &Value, estimate: &sim_core::study::statistics::Estimate| {
+            for (name, should_be) in
+                [("value", estimate.value), ("low", estimate.low), ("high", estimate.high)]
+            {
+                assert_eq!(number(told, name), should_be + 0.0, "{told}");
             }
+        };
+        for (index, indices) in found.factors.iter().enumerate() {
+            check(&own["factors"][index]["first_order"], &indices.first);
+            check(&own["factors"][index]["total"], &indices.total);
+        }
+        assert_eq!(own["pairs"].as_array().unwrap().len(), 3);
+        for (told, pair) in own["pairs"].as_array().unwrap().iter().zip(&found.pairs) {
+            check(&told["index"], &pair.index);
+        }
+        let text = crate::helpers::run(&["study", "summary", &table]).out;
+        for words in
+            [words, "Second-order Sobol’ indices", "1+2", "95 % from", "Are the groups enough?", "digit"]
+        {
+            assert!(text.contains(words), "{words} in {text}");
         }
     }
 }

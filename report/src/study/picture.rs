@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use sim_core::study::statistics::{Axis, heat_map, histogram, response_curve};
+use sim_core::study::statistics::{Axis, Estimate, heat_map, histogram, response_curve};
 use sim_core::study::{Column, Content, SamplingPlan};
 
 use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution, left_out_of_measure};
@@ -138,8 +138,9 @@ fn of_measure(
     let values = held.column(measure.place)?;
     match histogram(&values) {
         Some(result) => {
-            let below = of.is_clearance.then(|| below_zero(&values));
-            let figure = draw::histogram(&of, &result, &measure.quantiles, below.as_ref(), held.print);
+            let below = of.is_clearance.then(|| below_zero(&values, measure.below_zero));
+            let quantiles = measure.quantiles.map(|estimate| estimate.value);
+            let figure = draw::histogram(&of, &result, &quantiles, below.as_ref(), held.print);
             pictures.push(picture("histogram", format!("Histogram: {}", of.words), figure));
         }
         None => {
@@ -233,7 +234,7 @@ fn influence(
         || -> Vec<Bar> { order.iter().map(|factor| Bar { factor: *factor, words: name(*factor) }).collect() };
     Some(match measure.sensitivity.as_ref().ok()? {
         Sensitivity::Indices(indices) => {
-            let figure = draw::indices(of, &bars(), indices, summary.resamples, print);
+            let figure = draw::indices(of, &bars(), indices, &summary.intervals.of_sensitivity, print);
             ("indices", format!("Sobol’ indices: {}", of.words), figure)
         }
         Sensitivity::Coefficients(regression) => {
@@ -255,8 +256,11 @@ fn influence(
     })
 }
 
-/// How many levels a factor has, if it has any.
+/// How many levels a factor has, if it has any. Rows as given are values rather than levels.
 fn levels(opened: &StudyTable, factor: usize) -> Option<usize> {
+    if opened.study.prepared.study().plan == SamplingPlan::Rows {
+        return None;
+    }
     let factor = opened.study.prepared.design().factors().get(factor)?;
     factor.distribution.levels().map(<[f64]>::len)
 }
@@ -309,13 +313,15 @@ fn heat(
     Ok(draw::heat_map(of, &quantity(across), &quantity(up), &map, by_values, held.print))
 }
 
-/// Rows whose clearance is below zero.
-fn below_zero(values: &[f64]) -> BelowZero {
+/// Rows whose clearance is below zero, with the interval of their share.
+fn below_zero(values: &[f64], share: Option<Estimate>) -> BelowZero {
     let known = || values.iter().filter(|value| !value.is_nan());
     BelowZero {
         rows: known().filter(|value| **value < 0.0).count() as u64,
         of: known().count() as u64,
-        interval: None,
+        interval: share
+            .filter(|share| share.low.is_finite() && share.high.is_finite())
+            .map(|share| (share.low, share.high)),
     }
 }
 

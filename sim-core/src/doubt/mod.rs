@@ -26,10 +26,12 @@ mod axis;
 mod redraw;
 mod source;
 mod spread;
+mod study;
 
 pub use axis::{AxisError, ClosedFormRow, PUBLISHED_ERROR_MM, PopulationRow, hinge_error, misplaced};
 pub use source::{DoubtSource, OutOfBounds, Uncertainties};
 pub use spread::{QUANTILES, Spread};
+pub use study::NoStudy;
 
 use rand_chacha::ChaCha8Rng;
 
@@ -65,6 +67,8 @@ pub struct Doubt {
     pub failed: u32,
     /// The four settings: H right, L right, H left, L left.
     pub settings: Vec<SettingDoubt>,
+    /// How the four go together over the draws, in the same order; 0 with one that does not vary.
+    pub correlations: Vec<Vec<f64>>,
     /// Whether the case says what guides in front; without it no disclusion is read.
     pub has_anterior_guide: bool,
     /// The disclusion at every cusp of the case in every excursion.
@@ -202,6 +206,7 @@ pub fn redraw(
             variances[number] = running.variance();
         }
     }
+    let correlations = study::correlations(columns.get(..4).unwrap_or_default());
     let mut spreads = undisturbed
         .into_iter()
         .zip(columns)
@@ -234,6 +239,7 @@ pub fn redraw(
         draws,
         failed,
         settings: settings_found,
+        correlations,
         has_anterior_guide,
         cusps,
         axis,

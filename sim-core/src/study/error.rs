@@ -68,6 +68,47 @@ pub enum StudyError {
         /// The plan.
         plan: &'static str,
     },
+    /// Columns that cannot stand side by side.
+    #[error(
+        "Rows takes the factors' levels side by side, and `{first}` has {rows} while `{second}` has {others}; give each as many, or one for every row"
+    )]
+    UnequalColumns {
+        /// The factor that stands first.
+        first: String,
+        /// Its number of levels.
+        rows: usize,
+        /// The one that stands later.
+        second: String,
+        /// Its number of levels.
+        others: usize,
+    },
+    /// Columns of one file that a plan would combine anew.
+    #[error(
+        "`{first}` and `{second}` take their values from columns of one file, {file}, whose lines {plan} would tear apart; `plan: Rows` takes them line by line, and columns that do not belong together stand in files of their own"
+    )]
+    ColumnsCrossed {
+        /// The factor that stands first.
+        first: String,
+        /// The one that stands later.
+        second: String,
+        /// The file.
+        file: String,
+        /// The plan.
+        plan: &'static str,
+    },
+    /// More scramblings than points.
+    #[error(
+        "replicates is {replicates}, and there are {points} points to deal out to them; each needs one or more"
+    )]
+    TooManyReplicates {
+        /// Number of scramblings.
+        replicates: u32,
+        /// Number of points.
+        points: u64,
+    },
+    /// Scramblings of points that are not scrambled.
+    #[error("replicates is for `points: Sobol`; random points are independent of each other as they are")]
+    ReplicatesOfRandom,
     /// More rows than can be counted.
     #[error("{plan} has more than {most} rows; fewer levels, factors or groups are needed")]
     TooManyRows {
@@ -140,7 +181,7 @@ pub enum StudyError {
     NotPositiveDefinite,
     /// A plan that would lose its strata, levels or independence.
     #[error(
-        "{plan} does not keep correlations: a grid has its levels, Latin hypercube its strata, and indices need independent factors; Sobol and MonteCarlo keep them"
+        "{plan} does not keep correlations: a grid has its levels, rows as given have their own, Latin hypercube has its strata, and indices need independent factors; Sobol and MonteCarlo keep them"
     )]
     CorrelationNotKept {
         /// The plan.
@@ -294,7 +335,11 @@ impl StudyError {
             | Self::MatrixSymmetry { .. }
             | Self::NotPositiveDefinite => Subject::field("constraints.matrix"),
             Self::CorrelationNotKept { .. } => Subject::field("constraints.Correlated"),
-            Self::TooManyRows { .. } | Self::TooManyFactors { .. } => Subject::field("plan"),
+            Self::UnequalColumns { second, .. } | Self::ColumnsCrossed { second, .. } => name(second, sets),
+            Self::TooManyRows { .. }
+            | Self::TooManyFactors { .. }
+            | Self::TooManyReplicates { .. }
+            | Self::ReplicatesOfRandom => Subject::field("plan"),
             Self::Senseless(_) => Subject::field("scene"),
             Self::NoExcursion => Subject::field("record.excursions"),
             Self::NoMeasure | Self::Idle { .. } => Subject::field("record.measures"),

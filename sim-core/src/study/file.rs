@@ -93,6 +93,7 @@ impl Study {
             set_once(&known, &factor.setting)?;
             known.push(&factor.setting);
         }
+        self.check_columns()?;
         let factors = known.len();
         let mut correlated: Vec<&SettingName> = Vec::new();
         for constraint in &self.constraints {
@@ -124,6 +125,32 @@ impl Study {
             }
         }
         self.record.check()
+    }
+}
+
+impl Study {
+    /// That different columns of one file, whose lines belong together, are not combined anew. The same
+    /// column for two factors is drawn from twice.
+    fn check_columns(&self) -> Result<(), StudyError> {
+        if matches!(self.plan, SamplingPlan::Rows | SamplingPlan::OneAtATime) {
+            return Ok(());
+        }
+        let mut known: Vec<(&Factor, &str, &str)> = Vec::new();
+        for factor in &self.factors {
+            let Values::Column { file, column } = &factor.values else { continue };
+            if let Some((first, ..)) =
+                known.iter().find(|(_, other, of_other)| *other == file && *of_other != column)
+            {
+                return Err(StudyError::ColumnsCrossed {
+                    first: first.setting.written().to_owned(),
+                    second: factor.setting.written().to_owned(),
+                    file: file.clone(),
+                    plan: self.plan.name(),
+                });
+            }
+            known.push((factor, file, column));
+        }
+        Ok(())
     }
 }
 

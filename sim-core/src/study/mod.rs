@@ -67,7 +67,10 @@ pub use distribution::Distribution;
 pub use error::StudyError;
 pub use file::{BaseScene, Factor, Study};
 pub use normal::{normal_probability, normal_quantile};
-pub use plan::{MOST_ROWS, PlannedFactor, Sample, SamplingDesign, SamplingPlan};
+pub use plan::{
+    MOST_REPLICATES, MOST_ROWS, PlannedFactor, Sample, SampleUnits, SamplingDesign, SamplingPlan,
+    USUAL_REPLICATES,
+};
 pub use prepared::{NoSuchRow, Prepared};
 pub use published::{Figures, MEANS_ALONE, PUBLISHED, Published};
 pub use published_means::PublishedMean;

@@ -39,11 +39,15 @@ pub enum StudyWarning {
     UnevenRows {
         /// The rows.
         rows: u64,
+        /// Scramblings that they are dealt out to.
+        replicates: u32,
     },
     /// The same of groups of rows for indices.
     UnevenGroups {
         /// The groups.
         groups: u64,
+        /// Scramblings that they are dealt out to.
+        replicates: u32,
     },
 }
 
@@ -56,12 +60,17 @@ pub(super) fn warnings<'n>(
     let idle = |name: &SettingName| {
         Some(StudyWarning::Idle { why: name.idle_because(scene)?, setting: name.clone() })
     };
+    let uneven = |points: u64, replicates: u32| {
+        let each = u64::from(replicates);
+        !points.is_multiple_of(each) || !(points / each).is_power_of_two()
+    };
+    let replicates = study.plan.replicates().unwrap_or(1);
     let uneven = match study.plan {
-        SamplingPlan::Sobol { rows, .. } if !rows.is_power_of_two() => {
-            Some(StudyWarning::UnevenRows { rows })
+        SamplingPlan::Sobol { rows, .. } if uneven(rows, replicates) => {
+            Some(StudyWarning::UnevenRows { rows, replicates })
         }
-        SamplingPlan::Indices { groups, points: Sample::Sobol, .. } if !groups.is_power_of_two() => {
-            Some(StudyWarning::UnevenGroups { groups })
+        SamplingPlan::Indices { groups, points: Sample::Sobol, .. } if uneven(groups, replicates) => {
+            Some(StudyWarning::UnevenGroups { groups, replicates })
         }
         _ => None,
     };

@@ -5,8 +5,8 @@ use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 use sim_core::setting::{SettingName, listed};
 use sim_core::study::{
-    BaseScene, Constraint, Factor, MOST_ROWS, Measure, PUBLISHED, Recording, Rule, Sample, SamplingPlan,
-    Study, Values,
+    BaseScene, Constraint, Factor, MOST_REPLICATES, MOST_ROWS, Measure, PUBLISHED, Recording, Rule, Sample,
+    SamplingPlan, Study, Values,
 };
 
 use super::scene::{excursion, scene};
@@ -50,6 +50,7 @@ fn settings() -> Vec<SettingName> {
 fn values(of: &SettingName) -> BoxedStrategy<Values> {
     let number = || -1e3..1e3;
     let width = || 1e-3..1e3;
+    let own = of.written().to_owned();
     let named: Vec<String> =
         PUBLISHED.iter().filter(|it| it.may_stand_for(of)).map(|it| it.name.to_owned()).collect();
     let drawn = prop_oneof![
@@ -68,7 +69,9 @@ fn values(of: &SettingName) -> BoxedStrategy<Values> {
             let max = min + width;
             Values::Triangular { min, mode: (min + part * width).min(max), max }
         }),
-        (text(), text()).prop_map(|(file, column)| Values::Column { file, column }),
+        // No two factors name one file: its columns would have to stay together.
+        (text(), text())
+            .prop_map(move |(file, column)| Values::Column { file: format!("{own}/{file}"), column }),
     ];
     if named.is_empty() {
         drawn.boxed()
@@ -79,18 +82,27 @@ fn values(of: &SettingName) -> BoxedStrategy<Values> {
 
 fn plan() -> impl Strategy<Value = SamplingPlan> {
     let rows = 1..=MOST_ROWS;
-    let points = select(vec![Sample::Sobol, Sample::Random]);
+    let replicates = proptest::option::of(1..=MOST_REPLICATES);
     prop_oneof![
         Just(SamplingPlan::FullGrid),
         Just(SamplingPlan::OneAtATime),
         (rows.clone(), any::<u64>()).prop_map(|(rows, seed)| SamplingPlan::LatinHypercube { rows, seed }),
-        (rows.clone(), any::<u64>()).prop_map(|(rows, seed)| SamplingPlan::Sobol { rows, seed }),
+        (64..=MOST_ROWS, any::<u64>(), replicates.clone())
+            .prop_map(|(rows, seed, replicates)| SamplingPlan::Sobol { rows, seed, replicates }),
         (rows.clone(), any::<u64>()).prop_map(|(rows, seed)| SamplingPlan::MonteCarlo { rows, seed }),
-        (rows, any::<u64>(), points).prop_map(|(groups, seed, points)| SamplingPlan::Indices {
-            groups,
-            seed,
-            points
+        (rows, any::<u64>(), any::<bool>()).prop_map(|(groups, seed, second_order)| {
+            SamplingPlan::Indices { groups, seed, points: Sample::Random, replicates: None, second_order }
         }),
+        (64..=MOST_ROWS, any::<u64>(), replicates, any::<bool>()).prop_map(
+            |(groups, seed, replicates, second_order)| SamplingPlan::Indices {
+                groups,
+                seed,
+                points: Sample::Sobol,
+                replicates,
+                second_order
+            }
+        ),
+        Just(SamplingPlan::Rows),
     ]
 }
 

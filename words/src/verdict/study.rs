@@ -19,9 +19,67 @@ pub fn warning(warning: &StudyWarning) -> String {
              settings that are left and not the distributions of the study",
             expected(*part, *groups, "groups")
         ),
-        StudyWarning::UnevenRows { rows } => uneven("rows", *rows),
-        StudyWarning::UnevenGroups { groups } => uneven("groups", *groups),
+        StudyWarning::UnevenRows { rows, replicates } => uneven("rows", *rows, *replicates),
+        StudyWarning::UnevenGroups { groups, replicates } => uneven("groups", *groups, *replicates),
     }
+}
+
+/// What an interval gets shorter by more of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Counted {
+    /// So many rows.
+    Rows(u64),
+    /// So many groups of rows.
+    Groups(u64),
+}
+
+/// Digits after the point that a result is wanted to have: as many as tables print.
+const WANTED: i32 = 2;
+/// More digits than this are not spoken of.
+const MOST_DIGITS: i32 = 6;
+
+/// Whether there are enough of them, by half the length of an interval: a number has so many digits after the
+/// point as its interval leaves alone, up to half of the last. How many more are needed goes by the square of the
+/// interval's length, which holds for random rows; even points need fewer.
+#[must_use]
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, clippy::cast_precision_loss)] // estimates
+pub fn enough(half_width: f64, counted: Counted) -> String {
+    let (count, what) = match counted {
+        Counted::Rows(rows) => (rows, "rows"),
+        Counted::Groups(groups) => (groups, "groups"),
+    };
+    if !half_width.is_finite() {
+        return format!("{} {what} are too few to tell", whole(count));
+    }
+    let digits = if half_width > 0.0 { (-(2.0 * half_width).log10()).floor() as i32 } else { MOST_DIGITS };
+    if digits >= WANTED {
+        let digits = spelled(digits.min(MOST_DIGITS));
+        return format!("{} {what} are enough for {digits} digits after the point", whole(count));
+    }
+    let times = (2.0 * half_width * 10_f64.powi(WANTED)).powi(2);
+    let needed = rounded_up(count as f64 * times);
+    let wanted = spelled(WANTED);
+    match digits {
+        1 => format!("enough for one digit after the point; {wanted} need about {needed} {what}"),
+        _ => format!("too few for one digit after the point; {wanted} need about {needed} {what}"),
+    }
+}
+
+const fn spelled(digits: i32) -> &'static str {
+    match digits {
+        2 => "two",
+        3 => "three",
+        4 => "four",
+        5 => "five",
+        _ => "six",
+    }
+}
+
+/// Two digits that count, rounded up.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // an estimate
+fn rounded_up(count: f64) -> String {
+    let step = 10_f64.powf(count.max(1.0).log10().floor() - 1.0).max(1.0);
+    whole(((count / step).ceil() * step) as u64)
 }
 
 fn leaves_range(tail: &Tail, rows: u64) -> String {
@@ -62,12 +120,21 @@ pub const fn arc_passed(passed: ArcPassed) -> &'static str {
     }
 }
 
-fn uneven(what: &str, count: u64) -> String {
-    let above = count.next_power_of_two();
-    format!(
-        "{what} is {count}, no power of two: the Sobol' points are then less even than {} or {above} would be",
-        above / 2,
-    )
+fn uneven(what: &str, count: u64, replicates: u32) -> String {
+    let replicates = u64::from(replicates);
+    let above = count.div_ceil(replicates).next_power_of_two();
+    // Where the power of two itself would do, the rest of the division is what is uneven.
+    let below = if above * replicates > count { above / 2 } else { above };
+    let nearest = match below * replicates {
+        0 => (above * replicates).to_string(),
+        below => format!("{below} or {}", above * replicates),
+    };
+    let evener = format!("the Sobol' points are then less even than {nearest} would be");
+    if replicates == 1 {
+        format!("{what} is {count}, no power of two: {evener}")
+    } else {
+        format!("{what} is {count}, not {replicates} times a power of two (a scrambling each): {evener}")
+    }
 }
 
 #[cfg(test)]
@@ -75,6 +142,25 @@ mod tests {
     use sim_core::setting::Idle;
 
     use super::*;
+
+    #[test]
+    fn a_verdict_says_how_many_digits_stand_and_what_two_would_take() {
+        for (half, counted, is) in [
+            (0.005, Counted::Rows(4000), "4000 rows are enough for two digits after the point"),
+            (0.0004, Counted::Groups(1024), "1024 groups are enough for three digits after the point"),
+            (0.0, Counted::Rows(10), "10 rows are enough for six digits after the point"),
+            // Twice the wanted half: four times the rows.
+            (0.01, Counted::Rows(1000), "enough for one digit after the point; two need about 4000 rows"),
+            (
+                0.2,
+                Counted::Groups(64),
+                "too few for one digit after the point; two need about 110,000 groups",
+            ),
+            (f64::NAN, Counted::Rows(3), "3 rows are too few to tell"),
+        ] {
+            assert_eq!(enough(half, counted), is);
+        }
+    }
 
     #[test]
     fn every_warning_names_what_it_is_about() {
@@ -92,8 +178,8 @@ mod tests {
             StudyWarning::RowsOutOfRange { part: (0.16, 0.3) },
             StudyWarning::RowsOutOfRange { part: (0.2, 0.2) },
             StudyWarning::GroupsOutOfRange { part: 0.292, groups: 1024 },
-            StudyWarning::UnevenRows { rows: 1000 },
-            StudyWarning::UnevenGroups { groups: 3 },
+            StudyWarning::UnevenRows { rows: 1000, replicates: 1 },
+            StudyWarning::UnevenGroups { groups: 1000, replicates: 8 },
         ] {
             let wanted = match &one {
                 StudyWarning::Idle { .. } => {
@@ -121,7 +207,8 @@ mod tests {
                     "rows is 1000, no power of two: the Sobol' points are then less even than 512 or 1024 would be"
                 }
                 StudyWarning::UnevenGroups { .. } => {
-                    "groups is 3, no power of two: the Sobol' points are then less even than 2 or 4 would be"
+                    "groups is 1000, not 8 times a power of two (a scrambling each): the Sobol' points are then less even \
+                     than 512 or 1024 would be"
                 }
             };
             assert_eq!(warning(&one), wanted);

@@ -3,6 +3,7 @@
 use clap::Subcommand;
 
 use super::example::StudyExample;
+use super::from::StudyFrom;
 use super::package::StudyPackage;
 use super::plan::StudyPlan;
 use super::run::StudyRun;
@@ -16,6 +17,8 @@ pub(crate) enum Study {
     /// Estimate a run: its rows and columns, its time and its size; only a second's worth of rows is
     /// computed
     Plan(StudyPlan),
+    /// Write a study of a case: the settings that its records give, with their standard errors and correlations
+    From(StudyFrom),
     /// Sum up a study's table: spread, reasons, where the spread comes from; plots and a report
     Summary(Box<StudySummary>),
     /// Print a study to start from, with its scene in it; without a name, list them

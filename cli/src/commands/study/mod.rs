@@ -2,6 +2,7 @@
 
 mod args;
 mod example;
+mod from;
 mod loaded;
 mod package;
 mod plan;
@@ -19,6 +20,7 @@ pub(crate) fn perform(args: &Study) -> Outcome {
     match args {
         Study::Run(args) => run::perform(args),
         Study::Plan(args) => plan::perform(args),
+        Study::From(args) => from::perform(args),
         Study::Package(args) => package::perform(args),
         Study::Summary(args) => summary::perform(args),
         Study::Example(args) => example::perform(args),

@@ -12,7 +12,7 @@ use crate::figures::svg::{Anchor, At, Stroke, Svg};
 use words::number::{decimals, whole as whole_number};
 
 /// Room for the numbers at the right with their intervals, and without on a page that is narrower than this.
-const NUMBERS: f64 = 128.0;
+const NUMBERS: f64 = 150.0;
 const NUMBERS_ALONE: f64 = 44.0;
 const NARROW: f64 = 520.0;
 const BAR: f64 = 11.0;
@@ -47,7 +47,7 @@ pub fn indices(
     of: &Quantity,
     factors: &[Bar],
     indices: &SobolIndices,
-    resamples: u32,
+    intervals: &str,
     print: &Print,
 ) -> Figure {
     let sum: f64 = indices.factors.iter().map(|factor| factor.first.value).sum();
@@ -60,11 +60,7 @@ pub fn indices(
         ),
     };
     let left_out = if indices.left_out == 0 { "" } else { " (the others have a row without a value)" };
-    let under = format!(
-        "Sobol’ indices of {groups} groups of rows{left_out}; lines: 95 % of {resamples} bootstrap resamples. The first-order \
-         indices add up to {}; what lacks to 1 comes of factors together.",
-        decimals(sum, 2)
-    );
+    let under = format!("Sobol’ indices of {groups} groups of rows{left_out}. {intervals} {}", together(sum));
     let rows = factors.iter().filter_map(|bar| {
         let factor = indices.factors.get(bar.factor)?;
         Some(Row::new(&bar.words, vec![(factor.first, BLUE), (factor.total, PALE_BLUE)], print))
@@ -72,6 +68,19 @@ pub fn indices(
     let heading = Heading::new(&format!("Where the spread comes from: {}", of.words), &under, print);
     let key = [("first order: the factor alone", BLUE), ("total: with all others", PALE_BLUE)];
     draw(heading, &rows.collect::<Vec<_>>(), "part of the variance", &key)
+}
+
+/// What the sum of the first-order indices says. Estimates may add up to more than 1, which nothing can.
+fn together(sum: f64) -> String {
+    let rounded = (sum * 100.0).round() / 100.0;
+    let says = if rounded < 1.0 {
+        "what lacks to 1 comes of factors together."
+    } else if rounded > 1.0 {
+        "no more than 1 is possible, and the rest is the estimate’s error."
+    } else {
+        "each factor acts for itself."
+    };
+    format!("The first-order indices add up to {}; {says}", decimals(rounded, 2))
 }
 
 /// Standardised coefficients, the factors in the order given.
@@ -87,8 +96,7 @@ pub fn coefficients(
         decimals(regression.r_squared, 3)
     );
     let rows = factors.iter().filter_map(|bar| {
-        let value = *regression.coefficients.get(bar.factor)?;
-        let bar_of = (Estimate { value, low: f64::NAN, high: f64::NAN }, BLUE);
+        let bar_of = (*regression.estimates.get(bar.factor)?, BLUE);
         Some(Row::new(&bar.words, vec![bar_of], print))
     });
     let heading =
@@ -170,5 +178,21 @@ fn with_interval(estimate: &Estimate) -> String {
         format!("{value} ({} to {})", decimals(estimate.low, 3), decimals(estimate.high, 3))
     } else {
         value
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn first_order_indices_that_add_up_to_more_than_one_leave_nothing_to_factors_together() {
+        for (sum, is) in [
+            (0.874, "add up to 0.87; what lacks"),
+            (1.024, "add up to 1.02; no more than 1"),
+            (0.997, "add up to 1.00; each factor acts for itself"),
+        ] {
+            assert!(together(sum).contains(is), "{}", together(sum));
+        }
     }
 }

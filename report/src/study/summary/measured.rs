@@ -1,8 +1,9 @@
 //! What a summary has of one column.
 
 use sim_core::study::Column;
-use sim_core::study::statistics::{BAND, Moments};
+use sim_core::study::statistics::{BAND, Estimate, Moments};
 
+use super::convergence::Convergence;
 use super::reasons::Reason;
 use super::sensitivity::{NoSensitivity, Sensitivity};
 
@@ -24,8 +25,14 @@ pub struct Numbers {
     pub column: Column,
     /// Count, mean, deviation and ends.
     pub moments: Moments,
-    /// At [`BAND`].
-    pub quantiles: [f64; BAND.len()],
+    /// The mean with its interval.
+    pub mean: Estimate,
+    /// At [`BAND`], with their intervals.
+    pub quantiles: [Estimate; BAND.len()],
+    /// Share of the rows with a clearance below 0; of clearances only.
+    pub below_zero: Option<Estimate>,
+    /// What it came to with fewer rows; nothing where the rows are no sample.
+    pub convergence: Option<Convergence>,
     /// Rows without a number, by reason.
     pub missing: Vec<Reason>,
     /// Which factors it comes from, or why that is not known.
@@ -40,6 +47,8 @@ pub struct Flags {
     pub yes: u64,
     /// Rows that say no.
     pub no: u64,
+    /// Share that says yes, of those that say something, with its interval.
+    pub share: Estimate,
     /// Rows that say nothing, by reason.
     pub missing: Vec<Reason>,
 }
@@ -52,13 +61,6 @@ pub struct Words {
     pub counts: Vec<(String, u64)>,
     /// Rows that say nothing, by reason.
     pub missing: Vec<Reason>,
-}
-
-impl Flags {
-    /// Part of the rows that say yes; not a number where none says anything.
-    pub fn share(&self) -> f64 {
-        share(self.yes, self.yes + self.no)
-    }
 }
 
 /// A count as part of another.

@@ -6,6 +6,8 @@
 //! bytes a row and as much again while it is sorted; as many columns are held as fit into
 //! `HELD_BYTES`, and always one.
 
+mod convergence;
+mod intervals;
 mod left_out;
 mod measured;
 mod options;
@@ -13,14 +15,16 @@ mod reasons;
 mod sensitivity;
 mod survey;
 
-use sim_core::study::statistics::{BAND, quantile, sorted};
-use sim_core::study::{ColumnKind, ColumnRole, Sample, SamplingPlan};
+use sim_core::study::statistics::{BAND, Sampled, sorted};
+use sim_core::study::{ColumnKind, ColumnRole, Content, Sample, SamplingPlan};
 
 use super::error::SummaryError;
 use super::origin::TableOrigin;
 use super::study_table::StudyTable;
 use words::number::whole;
 
+pub use convergence::{Convergence, Step};
+pub use intervals::Intervals;
 pub use left_out::of_measure as left_out_of_measure;
 pub use measured::{Flags, Numbers, Spread, Words, share};
 pub use options::Options;
@@ -68,6 +72,8 @@ pub struct StudySummary {
     pub flags: Vec<Flags>,
     /// Measures that are words.
     pub words: Vec<Words>,
+    /// How intervals are made.
+    pub intervals: Intervals,
     /// Bootstrap resamples of Sobol’ indices.
     pub resamples: u32,
     /// Seed of the resamples.
@@ -89,13 +95,22 @@ impl StudySummary {
         for places in of_numbers.chunks(at_once) {
             for (place, column) in places.iter().zip(opened.table.numbers(places, opened.rows)?) {
                 let taken = surveyed.take(*place);
-                let sensitivity = sensitivity::of(opened, &column, taken.regression.as_ref(), options);
-                let ordered = sorted(column);
+                let sensitivity = sensitivity::of(opened, &column, taken.regression.as_deref(), options);
+                let ordered = sorted(column.iter().copied());
+                let sampled = Sampled::new(&column, prepared.design().units(), opened.table.first_row());
+                let mean = sampled.mean();
+                let quantiles = BAND.map(|part| sampled.quantile(&ordered, part));
+                let is_clearance = matches!(prepared.columns()[*place].content, Content::Clearance { .. });
+                let told = sensitivity.as_ref().ok();
+                let convergence = convergence::of(opened, &column, (mean, quantiles), told, options);
                 numbers.push(Numbers {
                     place: *place,
                     column: prepared.columns()[*place].clone(),
                     moments: taken.moments,
-                    quantiles: BAND.map(|part| quantile(&ordered, part)),
+                    mean,
+                    quantiles,
+                    below_zero: is_clearance.then(|| sampled.share_below(0.0)),
+                    convergence,
                     missing: taken.missing,
                     sensitivity,
                 });
@@ -138,6 +153,7 @@ impl StudySummary {
             numbers,
             flags: surveyed.flags,
             words: surveyed.words,
+            intervals: Intervals::of(opened, options),
             resamples: options.resamples,
             seed: options.seed,
         })
@@ -164,18 +180,31 @@ pub(super) fn plan_in_words(opened: &StudyTable) -> String {
         SamplingPlan::LatinHypercube { rows, seed } => {
             format!("Latin hypercube of {} rows, seed {seed}", whole(*rows))
         }
-        SamplingPlan::Sobol { rows, seed } => {
-            format!("{} scrambled Sobol’ points, seed {seed}", whole(*rows))
+        SamplingPlan::Sobol { rows, seed, .. } => {
+            format!("{} scrambled Sobol’ points{}, seed {seed}", whole(*rows), in_scramblings(opened))
         }
+        SamplingPlan::Rows => format!("{} rows as given", whole(prepared.row_count())),
         SamplingPlan::MonteCarlo { rows, seed } => {
             format!("{} independent random rows, seed {seed}", whole(*rows))
         }
-        SamplingPlan::Indices { groups, seed, points } => {
+        SamplingPlan::Indices { groups, seed, points, second_order, .. } => {
             let points = match points {
                 Sample::Sobol => "scrambled Sobol’ points",
                 Sample::Random => "independent random points",
             };
-            format!("{} groups of rows for Sobol’ indices, from {points}, seed {seed}", whole(*groups))
+            let indices =
+                if *second_order { "Sobol’ indices up to the second order" } else { "Sobol’ indices" };
+            let scramblings = in_scramblings(opened);
+            format!(
+                "{} groups of rows for {indices}, from {points}{scramblings}, seed {seed}",
+                whole(*groups)
+            )
         }
     }
+}
+
+/// How many scramblings there are, if it is more than one.
+fn in_scramblings(opened: &StudyTable) -> String {
+    let replicates = opened.study.prepared.design().units().replicates();
+    replicates.map_or_else(String::new, |replicates| format!(" in {replicates} independent scramblings"))
 }

@@ -2,8 +2,8 @@
 
 use sim_core::study::SamplingPlan;
 use sim_core::study::statistics::{
-    IndicesError, Regression, RegressionError, SobolIndices, Standardised, TornadoError, sobol_indices,
-    tornado,
+    IndicesError, Regression, RegressionError, Resampling, SobolIndices, Standardised, TornadoError,
+    sobol_indices_of, tornado,
 };
 
 use super::options::Options;
@@ -74,24 +74,14 @@ pub(super) fn takes_regression(plan: &SamplingPlan) -> bool {
 pub(super) fn of(
     opened: &StudyTable,
     column: &[f64],
-    regression: Option<&Regression>,
+    regression: Option<&[Regression]>,
     options: &Options,
 ) -> Result<Sensitivity, NoSensitivity> {
     let prepared = &opened.study.prepared;
     let design = prepared.design();
     let factors = design.factors().len();
     if let SamplingPlan::Indices { .. } = prepared.study().plan {
-        // Groups that are there in full tell something, wherever a run was stopped.
-        let size = factors + 2;
-        let lead = usize::try_from(opened.table.first_row() % size as u64).unwrap_or_default();
-        let column = column.get((size - lead) % size..).unwrap_or_default();
-        let whole = &column[..column.len() / size * size];
-        if whole.is_empty() {
-            return Err(NoSensitivity::NotWhole);
-        }
-        return sobol_indices(whole, factors, options.resamples, options.seed)
-            .map(Sensitivity::Indices)
-            .map_err(NoSensitivity::Indices);
+        return of_groups(opened, column, options);
     }
     if let Some(levels) = design.one_at_a_time_levels() {
         if !opened.is_whole() {
@@ -112,12 +102,44 @@ pub(super) fn of(
         return Ok(Sensitivity::Tornado { base: result.base, bars: bars.collect() });
     }
     let Some(regression) = regression else { return Err(NoSensitivity::NotWhole) };
-    regression.standardised().map(Sensitivity::Coefficients).map_err(|error| match error {
+    Regression::jackknife(regression).map(Sensitivity::Coefficients).map_err(|error| match error {
         RegressionError::ConstantFactor { factor } => NoSensitivity::ConstantFactor(
             design.factors().get(factor).map_or_else(String::new, |factor| factor.name.clone()),
         ),
         other => NoSensitivity::Regression(other),
     })
+}
+
+/// Sobol' indices of the groups of rows that are there in full; they tell something wherever a run was
+/// stopped.
+pub(super) fn of_groups(
+    opened: &StudyTable,
+    column: &[f64],
+    options: &Options,
+) -> Result<Sensitivity, NoSensitivity> {
+    let prepared = &opened.study.prepared;
+    let units = prepared.design().units();
+    let size = units.group_rows();
+    let first_row = opened.table.first_row();
+    let lead = usize::try_from(first_row % size as u64).unwrap_or_default();
+    let column = column.get((size - lead) % size..).unwrap_or_default();
+    let whole = &column[..column.len() / size * size];
+    if whole.is_empty() {
+        return Err(NoSensitivity::NotWhole);
+    }
+    let resampling = match units.replicates() {
+        Some(replicates) => {
+            Resampling::Replicates { replicates, first_group: first_row.div_ceil(size as u64) }
+        }
+        None => Resampling::Bootstrap { resamples: options.resamples, seed: options.seed },
+    };
+    let SamplingPlan::Indices { second_order, .. } = prepared.study().plan else {
+        return Err(NoSensitivity::NotWhole);
+    };
+    let factors = prepared.design().factors().len();
+    sobol_indices_of(whole, factors, second_order, resampling)
+        .map(Sensitivity::Indices)
+        .map_err(NoSensitivity::Indices)
 }
 
 /// What the plan does not tell, in sentences.
@@ -150,6 +172,14 @@ pub(super) fn notes(opened: &StudyTable) -> Vec<String> {
             notes.push(
                 "A grid gives every level the same weight: mean, deviation and quantiles are those of the levels \
                  chosen. Sobol’ indices need the plan Indices, a tornado OneAtATime."
+                    .to_owned(),
+            );
+        }
+        SamplingPlan::Rows => {
+            notes.push(
+                "Rows are those of the study's file: mean, deviation, quantiles and shares describe them, and \
+                 what they stand for only as far as they are a sample of it. Sobol’ indices need the plan \
+                 Indices, a tornado OneAtATime."
                     .to_owned(),
             );
         }

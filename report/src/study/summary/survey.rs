@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use sim_core::study::statistics::{Moments, Regression};
+use sim_core::study::statistics::{Moments, Regression, ShareTally};
 use sim_core::study::{ColumnKind, ColumnRole};
 
 use super::measured::{Flags, Words};
@@ -35,8 +35,8 @@ pub(super) struct Surveyed {
 pub(super) struct Taken {
     pub(super) moments: Moments,
     pub(super) missing: Vec<Reason>,
-    /// On the factors, where the plan allows one.
-    pub(super) regression: Option<Regression>,
+    /// On the factors, where the plan allows one: of each part that is independent of the others.
+    pub(super) regression: Option<Vec<Regression>>,
 }
 
 impl Surveyed {
@@ -57,8 +57,8 @@ struct Counting {
 }
 
 enum Seen {
-    Numbers(Moments, Option<Regression>),
-    Flags(u64, u64),
+    Numbers(Moments, Option<Vec<Regression>>),
+    Flags(u64, u64, ShareTally),
     Words(BTreeMap<String, u64>),
 }
 
@@ -73,14 +73,16 @@ pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed
     let note = columns.iter().position(|column| column.role == ColumnRole::Note);
     let wanted: Vec<usize> = settings.iter().chain(measures).copied().chain([reason]).chain(note).collect();
     let regression = takes_regression(&opened.study.prepared.study().plan);
+    let units = opened.study.prepared.design().units();
     let mut counting: Vec<Counting> = measures
         .iter()
         .map(|place| {
             let seen = match columns[*place].kind {
                 ColumnKind::Number => {
-                    Seen::Numbers(Moments::default(), regression.then(|| Regression::new(factors)))
+                    let parts = || vec![Regression::new(factors); units.parts()];
+                    Seen::Numbers(Moments::default(), regression.then(parts))
                 }
-                ColumnKind::Flag => Seen::Flags(0, 0),
+                ColumnKind::Flag => Seen::Flags(0, 0, ShareTally::new(units, opened.table.first_row())),
                 ColumnKind::Text => Seen::Words(BTreeMap::new()),
             };
             Counting { place: *place, missing: Vec::new(), seen }
@@ -111,7 +113,7 @@ pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed
             words.iter().flatten().for_each(|word| count_word(&mut noted, word));
         }
         for (counting, cells) in counting.iter_mut().zip(of_measures) {
-            counting.take(cells, &places, &of_settings[..factors]);
+            counting.take(cells, &places, &of_settings[..factors], |at| units.part_of(row + at as u64));
         }
         ends.take(row, &wanted, block);
     })?;
@@ -134,7 +136,9 @@ pub(super) fn survey(opened: &StudyTable, measures: &[usize]) -> Result<Surveyed
             Seen::Numbers(moments, regression) => {
                 surveyed.taken.push((place, Taken { moments, missing, regression }));
             }
-            Seen::Flags(yes, no) => surveyed.flags.push(Flags { column, yes, no, missing }),
+            Seen::Flags(yes, no, tally) => {
+                surveyed.flags.push(Flags { column, yes, no, share: tally.estimate(), missing });
+            }
             Seen::Words(words) => {
                 let mut counts: Vec<(String, u64)> = words.into_iter().collect();
                 counts.sort_by_key(|(_, rows)| std::cmp::Reverse(*rows));
@@ -164,7 +168,13 @@ fn numbers(cells: &Cells) -> &[f64] {
 }
 
 impl Counting {
-    fn take(&mut self, cells: &Cells, reasons: &[usize], factors: &[Cells]) {
+    fn take(
+        &mut self,
+        cells: &Cells,
+        reasons: &[usize],
+        factors: &[Cells],
+        part_of: impl Fn(usize) -> usize,
+    ) {
         let mut row = vec![0.0; factors.len()];
         let missing = &mut self.missing;
         let mut none = |at: usize| count(missing, reasons.get(at).copied().unwrap_or_default());
@@ -175,7 +185,8 @@ impl Counting {
                     if number.is_nan() {
                         none(at);
                     }
-                    if let Some(regression) = regression {
+                    if let Some(regression) = regression.as_mut().and_then(|parts| parts.get_mut(part_of(at)))
+                    {
                         for (value, factor) in row.iter_mut().zip(factors) {
                             *value = self::numbers(factor).get(at).copied().unwrap_or(f64::NAN);
                         }
@@ -183,8 +194,9 @@ impl Counting {
                     }
                 }
             }
-            (Seen::Flags(yes, no), Cells::Flags(flags)) => {
+            (Seen::Flags(yes, no, tally), Cells::Flags(flags)) => {
                 for (at, flag) in flags.iter().enumerate() {
+                    tally.push(*flag);
                     match flag {
                         Some(true) => *yes += 1,
                         Some(false) => *no += 1,

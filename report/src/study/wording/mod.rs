@@ -1,5 +1,6 @@
 //! A summary put into words and tables, once, for the terminal and for the report.
 
+mod convergence;
 mod sensitivity;
 mod table;
 
@@ -7,7 +8,8 @@ use sim_core::study::Column;
 use sim_core::study::statistics::Moments;
 
 use super::summary::{Numbers, Reason, Sensitivity, StudySummary, coefficients_caution, share};
-use table::{by_place, number, owned};
+use sim_core::study::statistics::Estimate;
+use table::{by_place, number, owned, rows_by_place, with_ends};
 use words::name::{column, column::head, spoken};
 use words::number::{percent, three_decimals, whole};
 
@@ -31,14 +33,18 @@ impl SummaryWording {
         let tables = [
             factors(summary),
             reasons(summary),
-            measures(&summary.numbers),
+            measures(summary),
+            below_zero(summary),
             flags(summary),
             words(summary),
             sensitivity::first_order(summary),
             sensitivity::totals(summary),
+            sensitivity::pairs(summary),
             sensitivity::coefficients(summary),
             sensitivity::tornado(summary),
             sensitivity::without_sensitivity(&summary.numbers),
+            convergence::of_spread(summary),
+            convergence::of_indices(summary),
         ];
         let mut wording = Self {
             facts: facts(summary),
@@ -141,39 +147,66 @@ fn missing(reasons: &[Reason]) -> String {
     whole(reasons.iter().map(|reason| reason.rows).sum())
 }
 
-fn measures(numbers: &[Numbers]) -> WordedTable {
-    let row = |measure: &Numbers| {
+fn measures(summary: &StudySummary) -> WordedTable {
+    let rows = |measure: &Numbers| {
         let moments = &measure.moments;
         let sd = if moments.count() == 0 { f64::NAN } else { moments.sd() };
-        let mut cells =
-            vec![head(&measure.column), missing(&measure.missing), number(moments.mean()), deviation(sd)];
-        let quantiles = measure.quantiles;
-        let ends = [moments.least()].into_iter().chain(quantiles).chain([moments.greatest()]);
-        cells.extend(ends.map(number));
-        cells
+        let mut cells = vec![Err(missing(&measure.missing)), Ok(measure.mean), Err(deviation(sd))];
+        cells.push(Err(number(moments.least())));
+        cells.extend(measure.quantiles.map(Ok));
+        cells.push(Err(number(moments.greatest())));
+        with_ends(head(&measure.column), cells)
     };
     WordedTable {
         caption: "Measures".to_owned(),
         heads: owned(&["", "none", "mean", "sd", "least", "5 %", "25 %", "50 %", "75 %", "95 %", "greatest"]),
-        rows: by_place(numbers, |measure| &measure.column, row),
+        rows: rows_by_place(&summary.numbers, |measure| &measure.column, rows),
         of_words: None,
-        note: "“none”: rows without a value; all other figures use the remaining rows.".to_owned(),
+        note: format!(
+            "“none”: rows without a value; all other figures use the remaining rows. {}",
+            summary.intervals.of_spread
+        ),
+    }
+}
+
+/// A share in percent, its interval beside it.
+fn share_with_ends(share: &Estimate) -> Vec<String> {
+    let [value, low, high] = [share.value, share.low, share.high].map(percent_or_none);
+    vec![value, low, high]
+}
+
+fn percent_or_none(share: f64) -> String {
+    if share.is_finite() { percent(share) } else { "–".to_owned() }
+}
+
+fn below_zero(summary: &StudySummary) -> WordedTable {
+    let measures: Vec<(&Numbers, Estimate)> =
+        summary.numbers.iter().filter_map(|measure| Some((measure, measure.below_zero?))).collect();
+    let row = |(measure, share): &(&Numbers, Estimate)| {
+        let mut cells = vec![column::content(&measure.column)];
+        cells.extend(share_with_ends(share));
+        cells
+    };
+    WordedTable {
+        caption: "Rows with a clearance below zero: the cusp interferes".to_owned(),
+        heads: owned(&["", "of rows", "95 % from", "to"]),
+        rows: by_place(&measures, |(measure, _)| &measure.column, row),
+        of_words: None,
+        note: "Shares are of the rows with a value; their intervals are made as those of the measures."
+            .to_owned(),
     }
 }
 
 fn flags(summary: &StudySummary) -> WordedTable {
     let row = |flag: &super::summary::Flags| {
-        vec![
-            column::content(&flag.column),
-            percent(flag.share()),
-            whole(flag.yes),
-            whole(flag.no),
-            missing(&flag.missing),
-        ]
+        let mut cells = vec![column::content(&flag.column)];
+        cells.extend(share_with_ends(&flag.share));
+        cells.extend([whole(flag.yes), whole(flag.no), missing(&flag.missing)]);
+        cells
     };
     WordedTable {
         caption: "Interferences".to_owned(),
-        heads: owned(&["", "of rows", "with", "without", "none"]),
+        heads: owned(&["", "of rows", "95 % from", "to", "with", "without", "none"]),
         rows: by_place(&summary.flags, |flag| &flag.column, row),
         of_words: None,
         note: "Shares are of the rows in which it could be told; “none” counts the others.".to_owned(),

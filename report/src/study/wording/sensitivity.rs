@@ -1,11 +1,10 @@
 //! Where the spread comes from, as tables.
 
-use sim_core::study::statistics::{Estimate, FactorIndices, SobolIndices};
+use sim_core::study::statistics::{Estimate, SobolIndices};
 
-use super::table::{WordedTable, by_place, number, owned};
+use super::table::{Row, WordedTable, by_place, number, owned, rows_by_place, with_ends};
 use crate::study::summary::{Numbers, Sensitivity, StudySummary};
 use words::name::{column, column::head};
-use words::number::three_decimals;
 
 /// Numbers of the factors as heads.
 fn factor_heads(summary: &StudySummary) -> impl Iterator<Item = String> {
@@ -30,12 +29,11 @@ fn as_indices(sensitivity: &Sensitivity) -> Option<&SobolIndices> {
 
 pub(super) fn first_order(summary: &StudySummary) -> WordedTable {
     let measures = of_kind(summary, as_indices);
-    let row = |(numbers, indices): &(&Numbers, &SobolIndices)| {
-        let values: Vec<f64> = indices.factors.iter().map(|factor| factor.first.value).collect();
-        let mut cells = vec![column::content(&numbers.column)];
-        cells.extend(values.iter().copied().map(number));
-        cells.push(number(values.iter().sum()));
-        cells
+    let rows = |(numbers, indices): &(&Numbers, &SobolIndices)| {
+        let firsts: Vec<Estimate> = indices.factors.iter().map(|factor| factor.first).collect();
+        let sum = firsts.iter().map(|first| first.value).sum();
+        let cells = firsts.into_iter().map(Ok).chain([Err(number(sum))]);
+        with_ends(column::content(&numbers.column), cells.collect())
     };
     let mut heads = vec![String::new()];
     heads.extend(factor_heads(summary));
@@ -43,52 +41,60 @@ pub(super) fn first_order(summary: &StudySummary) -> WordedTable {
     WordedTable {
         caption: "First-order Sobol’ indices, by factor".to_owned(),
         heads,
-        rows: by_place(&measures, |(numbers, _)| &numbers.column, row),
+        rows: rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
         of_words: None,
         note: format!(
             "Part of the variance that would go if the factor alone were known. {}",
-            widest(summary, &measures, |factor| factor.first)
+            summary.intervals.of_sensitivity
         ),
     }
 }
 
 pub(super) fn totals(summary: &StudySummary) -> WordedTable {
     let measures = of_kind(summary, as_indices);
-    let row = |(numbers, indices): &(&Numbers, &SobolIndices)| {
-        let mut cells = vec![column::content(&numbers.column)];
-        cells.extend(indices.factors.iter().map(|factor| number(factor.total.value)));
-        cells
+    let rows = |(numbers, indices): &(&Numbers, &SobolIndices)| {
+        let cells = indices.factors.iter().map(|factor| Ok(factor.total));
+        with_ends(column::content(&numbers.column), cells.collect())
     };
     let mut heads = vec![String::new()];
     heads.extend(factor_heads(summary));
     WordedTable {
         caption: "Total Sobol’ indices, by factor".to_owned(),
         heads,
-        rows: by_place(&measures, |(numbers, _)| &numbers.column, row),
+        rows: rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
         of_words: None,
         note: format!(
             "Part of the variance that would stay if all but the factor were known. {}",
-            widest(summary, &measures, |factor| factor.total)
+            summary.intervals.of_sensitivity
         ),
     }
 }
 
-fn widest(
-    summary: &StudySummary,
-    measures: &[(&Numbers, &SobolIndices)],
-    of: impl Fn(&FactorIndices) -> Estimate,
-) -> String {
-    let all = measures.iter().flat_map(|(_, indices)| &indices.factors).map(of);
-    let widest = all
-        .map(|estimate| estimate.high - estimate.low)
-        .filter(|width| width.is_finite())
-        .fold(0.0, f64::max);
-    format!(
-        "The widest interval (95 % of {} bootstrap resamples, seed {}) is {} wide; all of them are in CSV and JSON.",
-        summary.resamples,
-        summary.seed,
-        three_decimals(widest)
-    )
+pub(super) fn pairs(summary: &StudySummary) -> WordedTable {
+    let measures = of_kind(summary, as_indices);
+    let heads =
+        measures.iter().find_map(|(_, indices)| (!indices.pairs.is_empty()).then_some(&indices.pairs));
+    let heads =
+        heads.into_iter().flatten().map(|pair| format!("{}+{}", pair.factors.0 + 1, pair.factors.1 + 1));
+    let heads: Vec<String> = std::iter::once(String::new()).chain(heads).collect();
+    let rows = |(numbers, indices): &(&Numbers, &SobolIndices)| {
+        with_ends(column::content(&numbers.column), indices.pairs.iter().map(|pair| Ok(pair.index)).collect())
+    };
+    let rows = if heads.len() > 1 {
+        rows_by_place(&measures, |(numbers, _)| &numbers.column, rows)
+    } else {
+        Vec::<Row>::new()
+    };
+    WordedTable {
+        caption: "Second-order Sobol’ indices, by two factors".to_owned(),
+        heads,
+        rows,
+        of_words: None,
+        note: format!(
+            "Part of the variance that comes of the two factors together and of neither alone. {}",
+            summary.intervals.of_sensitivity
+        ),
+    }
 }
 
 pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
@@ -101,19 +107,21 @@ pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
     WordedTable {
         caption: "Standardised regression coefficients, by factor".to_owned(),
         heads,
-        rows: by_place(
+        rows: rows_by_place(
             &measures,
             |(numbers, _)| &numbers.column,
             |(numbers, regression)| {
-                let mut cells = vec![column::content(&numbers.column), number(regression.r_squared)];
-                cells.extend(regression.coefficients.iter().copied().map(number));
-                cells
+                let cells = regression.estimates.iter().copied().map(Ok);
+                let cells = std::iter::once(Err(number(regression.r_squared))).chain(cells);
+                with_ends(column::content(&numbers.column), cells.collect())
             },
         ),
         of_words: None,
-        note: "Change of the measure, in its standard deviations, for one standard deviation of the factor; R² is \
-               the part of the variance that straight lines explain."
-            .to_owned(),
+        note: format!(
+            "Change of the measure, in its standard deviations, for one standard deviation of the factor; R² is \
+             the part of the variance that straight lines explain. {}",
+            summary.intervals.of_sensitivity
+        ),
     }
 }
 

@@ -3,28 +3,31 @@
 //! A row is computed from its number alone, in flat memory: no row needs another, whatever the
 //! order, the thread or the part of the study in which it is asked.
 
+mod design;
 mod latin;
+mod levels;
 mod random;
 mod sobol;
+mod units;
 
 use serde::{Deserialize, Deserializer, Serialize};
 
-use super::correlation::Correlation;
 use super::distribution::Distribution;
-use super::error::StudyError;
 use crate::facts::whole_number_within;
 
-use latin::Latin;
-use random::Random;
-use sobol::Points;
+pub use design::SamplingDesign;
+pub use units::SampleUnits;
 
 /// Most rows that a plan may have: some 10¹⁵, whose numbers f64 and the Sobol' points still tell
 /// apart.
 pub const MOST_ROWS: u64 = 1 << 50;
 
-/// Parts of its distribution at which a factor without levels is taken, one at a time: all but one
-/// in ten lie between them.
-pub(crate) const ONE_AT_A_TIME_PARTS: [f64; 2] = [0.05, 0.95];
+/// Most scramblings that Sobol' points are divided among: with more each has too few points to be even.
+pub const MOST_REPLICATES: u32 = 64;
+
+/// Scramblings where a study does not say how many. With 8 an interval of 95 % is 2.36 standard errors
+/// long to each side, and an even point set is cut into no more pieces than that needs.
+pub const USUAL_REPLICATES: u32 = 8;
 
 /// How the rows of a study are chosen.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -44,14 +47,18 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "seed")]
         seed: u64,
     },
-    /// Scrambled Sobol' points, evenest when the rows are a power of two.
+    /// Scrambled Sobol' points, evenest when each scrambling has a power of two of them.
     Sobol {
         /// Number of rows.
         #[serde(deserialize_with = "row_count")]
         rows: u64,
-        /// Seed of the scrambling.
+        /// Seed of the scramblings.
         #[serde(deserialize_with = "seed")]
         seed: u64,
+        /// Independent scramblings that the rows are dealt out to in turn, so that what they come to can
+        /// be compared; [`USUAL_REPLICATES`] when absent.
+        #[serde(default, deserialize_with = "replicates", skip_serializing_if = "Option::is_none")]
+        replicates: Option<u32>,
     },
     /// Independent random rows.
     MonteCarlo {
@@ -62,6 +69,9 @@ pub enum SamplingPlan {
         #[serde(deserialize_with = "seed")]
         seed: u64,
     },
+    /// The factors' levels side by side: the first row has the first of every factor, the second the
+    /// second. Columns of one file so stay together row by row. A factor of one level keeps it.
+    Rows,
     /// Rows laid out for Sobol' indices: groups of k + 2 rows for k factors, the first row of a
     /// group from one sample (A), the last from another (B), between them A with the values of one
     /// factor after the other taken from B.
@@ -74,6 +84,13 @@ pub enum SamplingPlan {
         seed: u64,
         /// Where A and B come from.
         points: Sample,
+        /// As in [`Self::Sobol`], of the groups; only for Sobol' points.
+        #[serde(default, deserialize_with = "replicates", skip_serializing_if = "Option::is_none")]
+        replicates: Option<u32>,
+        /// Whether B with one factor after the other from A stands in each group too, before its last
+        /// row: 2 k + 2 rows, which tell what two factors do together.
+        #[serde(default, skip_serializing_if = "is_false")]
+        second_order: bool,
     },
 }
 
@@ -94,7 +111,39 @@ fn seed<'de, D: Deserializer<'de>>(deserializer: D) -> Result<u64, D::Error> {
     whole_number_within(deserializer, (0, u64::MAX))
 }
 
+#[allow(clippy::trivially_copy_pass_by_ref)] // serde gives a reference
+const fn is_false(flag: &bool) -> bool {
+    !*flag
+}
+
+fn replicates<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<u32>, D::Error> {
+    let given = whole_number_within(deserializer, (1, u64::from(MOST_REPLICATES)))?;
+    Ok(u32::try_from(given).ok())
+}
+
 impl SamplingPlan {
+    /// Groups for Sobol' indices, everything else as where a study does not say.
+    #[must_use]
+    pub const fn indices(groups: u64, seed: u64, points: Sample) -> Self {
+        Self::Indices { groups, seed, points, replicates: None, second_order: false }
+    }
+
+    /// Independent scramblings that its Sobol' points are dealt out to; `None` of a plan without such
+    /// points. Where a study does not say, [`USUAL_REPLICATES`], but no more than there are points.
+    #[must_use]
+    pub const fn replicates(&self) -> Option<u32> {
+        let (points, given) = match *self {
+            Self::Sobol { rows, replicates, .. } => (rows, replicates),
+            Self::Indices { groups, points: Sample::Sobol, replicates, .. } => (groups, replicates),
+            _ => return None,
+        };
+        match given {
+            Some(given) => Some(given),
+            None if points < USUAL_REPLICATES as u64 => Some(1),
+            None => Some(USUAL_REPLICATES),
+        }
+    }
+
     /// `FullGrid`, `OneAtATime`, …: the word that a study file uses.
     #[must_use]
     pub const fn name(&self) -> &'static str {
@@ -104,6 +153,7 @@ impl SamplingPlan {
             Self::LatinHypercube { .. } => "LatinHypercube",
             Self::Sobol { .. } => "Sobol",
             Self::MonteCarlo { .. } => "MonteCarlo",
+            Self::Rows => "Rows",
             Self::Indices { .. } => "Indices",
         }
     }
@@ -124,237 +174,4 @@ pub struct PlannedFactor {
     pub distribution: Distribution,
     /// Its value in the base scene, if it has a single one; only one-at-a-time asks for it.
     pub base: Option<f64>,
-}
-
-/// A plan made ready: rows of factor values by number.
-#[derive(Clone, Debug)]
-pub struct SamplingDesign {
-    factors: Vec<PlannedFactor>,
-    correlations: Vec<Correlation>,
-    rows: u64,
-    layout: Layout,
-}
-
-#[derive(Clone, Debug)]
-enum Layout {
-    Grid,
-    OneAtATime { base: Vec<f64>, levels: Vec<Vec<f64>> },
-    Latin(Latin),
-    Sobol(Points),
-    MonteCarlo(Random),
-    IndicesOfSobol(Points),
-    IndicesOfRandom(Random),
-}
-
-/// What a row of an [`SamplingPlan::Indices`] group holds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Member {
-    A,
-    /// A with this factor's value from B.
-    Exchanged(usize),
-    B,
-}
-
-impl SamplingDesign {
-    /// Makes a plan ready.
-    ///
-    /// # Errors
-    /// [`StudyError`] for factors without levels in a grid, more than [`MOST_ROWS`] rows,
-    /// correlations under a plan that cannot keep them, more factors than there are Sobol'
-    /// dimensions, and a base scene without a single value where one is needed.
-    pub fn new(
-        plan: &SamplingPlan,
-        factors: Vec<PlannedFactor>,
-        correlations: Vec<Correlation>,
-    ) -> Result<Self, StudyError> {
-        if factors.is_empty() {
-            return Err(StudyError::NoFactor);
-        }
-        if !correlations.is_empty() && !plan.takes_correlations() {
-            return Err(StudyError::CorrelationNotKept { plan: plan.name() });
-        }
-        let count = factors.len();
-        let dimensions = |per_factor: usize| match count * per_factor {
-            needed if needed > sobol::MOST_DIMENSIONS => {
-                Err(StudyError::TooManyFactors { count, most: sobol::MOST_DIMENSIONS / per_factor })
-            }
-            needed => Ok(needed),
-        };
-        let (rows, layout) = match *plan {
-            SamplingPlan::FullGrid => (grid_rows(&factors)?, Layout::Grid),
-            SamplingPlan::OneAtATime => one_at_a_time(&factors)?,
-            SamplingPlan::LatinHypercube { rows, seed } => {
-                (rows, Layout::Latin(Latin::new(rows, seed, count)))
-            }
-            SamplingPlan::Sobol { rows, seed } => (rows, Layout::Sobol(Points::new(seed, dimensions(1)?))),
-            SamplingPlan::MonteCarlo { rows, seed } => (rows, Layout::MonteCarlo(Random::new(seed))),
-            SamplingPlan::Indices { groups, seed, points } => {
-                let rows = groups.saturating_mul(count as u64 + 2);
-                let layout = match points {
-                    Sample::Sobol => Layout::IndicesOfSobol(Points::new(seed, dimensions(2)?)),
-                    Sample::Random => Layout::IndicesOfRandom(Random::new(seed)),
-                };
-                (rows, layout)
-            }
-        };
-        if !(1..=MOST_ROWS).contains(&rows) {
-            return Err(StudyError::TooManyRows { plan: plan.name(), most: MOST_ROWS });
-        }
-        Ok(Self { factors, correlations, rows, layout })
-    }
-
-    /// Number of rows, 1 or more.
-    #[must_use]
-    pub const fn rows(&self) -> u64 {
-        self.rows
-    }
-
-    /// The factors, in the order of a row's values.
-    #[must_use]
-    pub fn factors(&self) -> &[PlannedFactor] {
-        &self.factors
-    }
-
-    /// Number of levels of each factor in a [`SamplingPlan::OneAtATime`], whose rows are the base scene and
-    /// then factor by factor; `None` of any other plan.
-    #[must_use]
-    pub fn one_at_a_time_levels(&self) -> Option<Vec<usize>> {
-        match &self.layout {
-            Layout::OneAtATime { levels, .. } => Some(levels.iter().map(Vec::len).collect()),
-            _ => None,
-        }
-    }
-
-    /// What each factor takes: its distribution, or the levels that stand for it where one factor at a time varies.
-    pub(super) fn distributions_taken(&self) -> Vec<Distribution> {
-        match &self.layout {
-            Layout::OneAtATime { levels, .. } => {
-                levels.iter().cloned().map(Distribution::of_levels).collect()
-            }
-            _ => self.factors.iter().map(|factor| factor.distribution.clone()).collect(),
-        }
-    }
-
-    /// Whether any factors are correlated.
-    pub(super) const fn is_correlated(&self) -> bool {
-        !self.correlations.is_empty()
-    }
-
-    /// Writes the factor values of a row into `values`, one for each factor. A row past the last is
-    /// the last. Allocates nothing; costs the same for every row.
-    ///
-    /// # Panics
-    /// Where `values` has not a place for each factor.
-    #[inline]
-    pub fn row(&self, row: u64, values: &mut [f64]) {
-        let row = row.min(self.rows - 1);
-        let values = &mut values[..self.factors.len()];
-        match &self.layout {
-            Layout::Grid => return self.grid_row(row, values),
-            Layout::OneAtATime { base, levels } => return one_at_a_time_row(base, levels, row, values),
-            Layout::Latin(latin) => latin.parts(row, values),
-            Layout::Sobol(points) => {
-                for (dimension, value) in values.iter_mut().enumerate() {
-                    *value = points.part(row, dimension);
-                }
-            }
-            Layout::MonteCarlo(random) => {
-                let mut draws = random.row(row);
-                values.iter_mut().for_each(|value| *value = draws.part());
-            }
-            Layout::IndicesOfSobol(points) => {
-                let (group, member) = self.member(row);
-                let count = values.len();
-                for (factor, value) in values.iter_mut().enumerate() {
-                    let from_b = member == Member::B || member == Member::Exchanged(factor);
-                    *value = points.part(group, if from_b { count + factor } else { factor });
-                }
-            }
-            Layout::IndicesOfRandom(random) => {
-                let (group, member) = self.member(row);
-                let mut draws = random.row(group);
-                values.iter_mut().for_each(|value| *value = draws.part());
-                for (factor, value) in values.iter_mut().enumerate() {
-                    let of_b = draws.part();
-                    if member == Member::B || member == Member::Exchanged(factor) {
-                        *value = of_b;
-                    }
-                }
-            }
-        }
-        for correlation in &self.correlations {
-            correlation.impose(values);
-        }
-        for (value, factor) in values.iter_mut().zip(&self.factors) {
-            *value = factor.distribution.quantile(*value);
-        }
-    }
-
-    #[allow(clippy::cast_possible_truncation)] // below the number of factors
-    fn member(&self, row: u64) -> (u64, Member) {
-        let size = self.factors.len() as u64 + 2;
-        let member = match row % size {
-            0 => Member::A,
-            last if last == size - 1 => Member::B,
-            between => Member::Exchanged(between as usize - 1),
-        };
-        (row / size, member)
-    }
-
-    #[allow(clippy::cast_possible_truncation)] // below the number of levels
-    fn grid_row(&self, row: u64, values: &mut [f64]) {
-        let mut rest = row;
-        for (value, factor) in values.iter_mut().zip(&self.factors).rev() {
-            let levels = factor.distribution.levels().unwrap_or_default();
-            let count = levels.len().max(1) as u64;
-            *value = levels.get((rest % count) as usize).copied().unwrap_or(f64::NAN);
-            rest /= count;
-        }
-    }
-}
-
-fn grid_rows(factors: &[PlannedFactor]) -> Result<u64, StudyError> {
-    let mut rows = 1_u64;
-    for factor in factors {
-        let levels = factor.distribution.levels().ok_or_else(|| StudyError::NoLevels {
-            name: factor.name.clone(),
-            plan: SamplingPlan::FullGrid.name(),
-        })?;
-        rows = rows
-            .checked_mul(levels.len() as u64)
-            .filter(|rows| *rows <= MOST_ROWS)
-            .ok_or(StudyError::TooManyRows { plan: SamplingPlan::FullGrid.name(), most: MOST_ROWS })?;
-    }
-    Ok(rows)
-}
-
-fn one_at_a_time(factors: &[PlannedFactor]) -> Result<(u64, Layout), StudyError> {
-    let base = factors
-        .iter()
-        .map(|factor| factor.base.ok_or_else(|| StudyError::NoSingleBase { name: factor.name.clone() }));
-    let base = base.collect::<Result<Vec<f64>, _>>()?;
-    let levels: Vec<Vec<f64>> = factors
-        .iter()
-        .map(|factor| match factor.distribution.levels() {
-            Some(levels) => levels.to_vec(),
-            None => ONE_AT_A_TIME_PARTS.map(|part| factor.distribution.quantile(part)).to_vec(),
-        })
-        .collect();
-    let rows = 1 + levels.iter().map(|levels| levels.len() as u64).sum::<u64>();
-    Ok((rows, Layout::OneAtATime { base, levels }))
-}
-
-#[allow(clippy::cast_possible_truncation)] // below the number of levels
-fn one_at_a_time_row(base: &[f64], levels: &[Vec<f64>], row: u64, values: &mut [f64]) {
-    values.copy_from_slice(base);
-    let Some(mut rest) = row.checked_sub(1) else { return };
-    for (value, levels) in values.iter_mut().zip(levels) {
-        match levels.get(rest as usize) {
-            Some(level) => {
-                *value = *level;
-                return;
-            }
-            None => rest -= levels.len() as u64,
-        }
-    }
 }

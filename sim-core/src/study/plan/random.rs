@@ -3,7 +3,8 @@
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 
-/// The stream of keys; no plan has so many rows that one of them would use it.
+/// The stream of keys, with further ones before it; no plan has so many rows that one of them would use
+/// it.
 const KEY_STREAM: u64 = u64::MAX;
 
 /// The random numbers of a seed: a stream of its own for each row, and one for keys.
@@ -29,7 +30,12 @@ impl Random {
     }
 
     pub(super) fn keys(&self) -> Draws {
-        self.row(KEY_STREAM)
+        self.further_keys(0)
+    }
+
+    /// Keys of a stream of their own; the first are [`Self::keys`].
+    pub(super) fn further_keys(&self, number: u32) -> Draws {
+        self.row(KEY_STREAM - u64::from(number))
     }
 }
 

@@ -1,23 +1,7 @@
 //! Sobol' indices: which factor an output's variance comes from.
 
-use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::{Rng, SeedableRng};
-
-use super::{quantile, sorted};
-
-/// Part of the resamples that lies within an interval.
-const WITHIN: f64 = 0.95;
-
-/// An estimate and the interval that holds the middle 95 % of its bootstrap resamples.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Estimate {
-    /// The estimate.
-    pub value: f64,
-    /// Lower end of the interval; not a number where nothing was resampled.
-    pub low: f64,
-    /// Upper end of the interval.
-    pub high: f64,
-}
+use super::estimate::Estimate;
+use super::terms::{LEAST_RESAMPLES, Resampling, Terms};
 
 /// The indices of one factor.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,17 +12,30 @@ pub struct FactorIndices {
     pub total: Estimate,
 }
 
+/// What two factors do together beyond what each does.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PairIndex {
+    /// The factors' places, from 0; the first is the lower.
+    pub factors: (usize, usize),
+    /// Part of the variance that comes of both together and of neither alone.
+    pub index: Estimate,
+}
+
 /// Sobol' indices of an output, factor by factor.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SobolIndices {
     /// Each factor's, in the order of the study.
     pub factors: Vec<FactorIndices>,
+    /// Each pair of factors; nothing where the groups do not hold what tells them.
+    pub pairs: Vec<PairIndex>,
     /// Groups that they come of.
     pub groups: usize,
     /// Groups left out since one of their rows has no output.
     pub left_out: usize,
     /// Variance of the output.
     pub variance: f64,
+    /// How their intervals were made.
+    pub resampling: Resampling,
 }
 
 /// Why there are no indices.
@@ -46,7 +43,7 @@ pub struct SobolIndices {
 pub enum IndicesError {
     /// Outputs that are not laid out in groups.
     #[error(
-        "{rows} rows are no whole number of groups of {size} (k + 2 for k factors): Sobol' indices need the plan Indices"
+        "{rows} rows are no whole number of groups of {size} (k + 2 for k factors, 2 k + 2 for second-order ones): Sobol' indices need the plan Indices"
     )]
     Layout {
         /// Number of rows.
@@ -60,17 +57,19 @@ pub enum IndicesError {
         /// Groups that are whole.
         whole: usize,
     },
+    /// So few resamples that an interval's ends are where chance put them.
+    #[error("{resamples} resamples have no interval; give {LEAST_RESAMPLES} or more, or 0 for no intervals")]
+    FewResamples {
+        /// How many were asked for.
+        resamples: u32,
+    },
     /// An output that does not vary.
     #[error("the output is the same in every row: no part of a variance of 0 comes from any factor")]
     Constant,
 }
 
-/// First-order and total Sobol' indices of an output whose rows are those of the plan `Indices`.
-///
-/// First order by the estimator of Saltelli et al. (Comput Phys Commun 2010;181:259–270, their
-/// table 2, (b)), B·(AB − A); total by Jansen's (1999), (A − AB)²/2; both over the variance of A and B
-/// together, the mean of all rows taken off before. `resamples` whole groups are drawn anew with
-/// replacement for the intervals; the same seed gives the same intervals.
+/// First-order and total Sobol' indices of an output whose rows are those of the plan `Indices` with
+/// random points, with bootstrap intervals. As [`sobol_indices_of`].
 ///
 /// # Errors
 /// [`IndicesError`].
@@ -80,93 +79,89 @@ pub fn sobol_indices(
     resamples: u32,
     seed: u64,
 ) -> Result<SobolIndices, IndicesError> {
-    let size = factors + 2;
+    sobol_indices_of(outputs, factors, false, Resampling::Bootstrap { resamples, seed })
+}
+
+/// Sobol' indices of an output whose rows are those of the plan `Indices`, of pairs too where its groups
+/// are laid out for `second_order`.
+///
+/// First order by the estimator of Saltelli et al. (Comput Phys Commun 2010;181:259–270, their
+/// table 2, (b)), B·(AB − A); total by Jansen's (1999), (A − AB)²/2; of two factors by that of Saltelli
+/// (Comput Phys Commun 2002;145:280–297, from memory), BAᵢ·ABⱼ − A·B, less the first-order indices of both.
+/// All are over the variance of A and B together, the mean of all rows taken off before.
+///
+/// # Errors
+/// [`IndicesError`].
+pub fn sobol_indices_of(
+    outputs: &[f64],
+    factors: usize,
+    second_order: bool,
+    resampling: Resampling,
+) -> Result<SobolIndices, IndicesError> {
+    if let Resampling::Bootstrap { resamples: resamples @ 1..LEAST_RESAMPLES, .. } = resampling {
+        return Err(IndicesError::FewResamples { resamples });
+    }
+    let size = if second_order { 2 * factors + 2 } else { factors + 2 };
     if outputs.is_empty() || !outputs.len().is_multiple_of(size) {
         return Err(IndicesError::Layout { rows: outputs.len(), size });
     }
-    let whole: Vec<&[f64]> =
-        outputs.chunks_exact(size).filter(|group| group.iter().all(|output| output.is_finite())).collect();
-    let count = whole.len();
+    let first_group = match resampling {
+        Resampling::Bootstrap { .. } => 0,
+        Resampling::Replicates { first_group, .. } => first_group,
+    };
+    let is_whole = |group: &&[f64]| group.iter().all(|output| output.is_finite());
+    let whole = || (first_group..).zip(outputs.chunks_exact(size)).filter(|(_, group)| is_whole(group));
+    let count = whole().count();
     if count < 2 {
         return Err(IndicesError::TooFew { whole: count });
     }
     #[allow(clippy::cast_precision_loss)]
-    let mean = whole.iter().flat_map(|group| group.iter()).sum::<f64>() / (count * size) as f64;
-    let groups: Vec<f64> = whole.iter().flat_map(|group| group.iter().map(|output| output - mean)).collect();
-    let group = |number: usize| &groups[number * size..(number + 1) * size];
+    let mean = whole().flat_map(|(_, group)| group).sum::<f64>() / (count * size) as f64;
 
-    let mut sums = Sums::new(factors);
-    (0..count).for_each(|number| sums.take(group(number)));
-    let (values, variance) = sums.indices();
-    // What rounding leaves of a constant, and no more.
-    if variance <= (mean.abs() * f64::EPSILON * 8.0).powi(2) {
-        return Err(IndicesError::Constant);
+    let pairs: Vec<(usize, usize)> = if second_order {
+        (0..factors).flat_map(|first| (first + 1..factors).map(move |second| (first, second))).collect()
+    } else {
+        Vec::new()
+    };
+    let mut terms = Terms::new(2 + 2 * factors + pairs.len());
+    let mut off = vec![0.0; size];
+    for (number, group) in whole() {
+        off.iter_mut().zip(group).for_each(|(off, output)| *off = output - mean);
+        let (a, b) = (off[0], off[size - 1]);
+        let (with_b, with_a) = off[1..size - 1].split_at(factors);
+        let first = with_b.iter().map(|exchanged| b * (exchanged - a));
+        let total = with_b.iter().map(|exchanged| (a - exchanged) * (a - exchanged) / 2.0);
+        let both = pairs.iter().map(|(one, other)| with_a[*one] * with_b[*other] - a * b);
+        let variance = [f64::midpoint(a, b), f64::midpoint(a * a, b * b)];
+        terms.push(number, variance.into_iter().chain(first).chain(total).chain(both));
     }
-    let mut drawn = vec![[Vec::with_capacity(resamples as usize), Vec::new()]; factors];
-    let mut random = ChaCha8Rng::seed_from_u64(seed);
-    for _ in 0..resamples {
-        let mut sums = Sums::new(factors);
-        for _ in 0..count {
-            sums.take(group(below(random.next_u64(), count)));
+    let parts = |means: &[f64]| {
+        let variance = means[1] - means[0] * means[0];
+        // What rounding leaves of a constant, and no more.
+        if variance <= (mean.abs() * f64::EPSILON * 8.0).powi(2) {
+            return None;
         }
-        let (resampled, variance) = sums.indices();
-        if variance > 0.0 {
-            for (drawn, pair) in drawn.iter_mut().zip(resampled) {
-                drawn.iter_mut().zip(pair).for_each(|(drawn, value)| drawn.push(value));
-            }
+        let mut parts: Vec<f64> = means[2..].iter().map(|mean| mean / variance).collect();
+        for (at, (one, other)) in pairs.iter().enumerate() {
+            parts[2 * factors + at] -= parts[*one] + parts[*other];
         }
-    }
-    let factors = values.into_iter().zip(drawn).map(|([first, total], [firsts, totals])| FactorIndices {
-        first: estimate(first, firsts),
-        total: estimate(total, totals),
-    });
-    let left_out = outputs.len() / size - count;
-    Ok(SobolIndices { factors: factors.collect(), groups: count, left_out, variance })
-}
-
-fn estimate(value: f64, drawn: Vec<f64>) -> Estimate {
-    let drawn = sorted(drawn);
-    let tail = (1.0 - WITHIN) / 2.0;
-    Estimate { value, low: quantile(&drawn, tail), high: quantile(&drawn, 1.0 - tail) }
-}
-
-/// A whole number below `count`, each alike likely to one in 2^64.
-#[allow(clippy::cast_possible_truncation)] // below a usize
-fn below(bits: u64, count: usize) -> usize {
-    ((u128::from(bits) * count as u128) >> 64) as usize
-}
-
-/// Sums over groups that the estimators are made of.
-struct Sums {
-    count: f64,
-    sum: f64,
-    squares: f64,
-    /// B·(AB − A) and (A − AB)² of each factor.
-    factors: Vec<[f64; 2]>,
-}
-
-impl Sums {
-    fn new(factors: usize) -> Self {
-        Self { count: 0.0, sum: 0.0, squares: 0.0, factors: vec![[0.0; 2]; factors] }
-    }
-
-    fn take(&mut self, group: &[f64]) {
-        let (a, b) = (group[0], group[group.len() - 1]);
-        self.count += 1.0;
-        self.sum += a + b;
-        self.squares += a * a + b * b;
-        for ([first, total], exchanged) in self.factors.iter_mut().zip(&group[1..]) {
-            *first += b * (exchanged - a);
-            *total += (a - exchanged) * (a - exchanged);
-        }
-    }
-
-    /// First-order and total index of each factor, and the variance.
-    fn indices(&self) -> (Vec<[f64; 2]>, f64) {
-        let mean = self.sum / (2.0 * self.count);
-        let variance = self.squares / (2.0 * self.count) - mean * mean;
-        let part =
-            |[first, total]: &[f64; 2]| [first / self.count / variance, total / self.count / 2.0 / variance];
-        (self.factors.iter().map(part).collect(), variance)
-    }
+        // Last, so that it is resampled with the rest and left out below.
+        parts.push(variance);
+        Some(parts)
+    };
+    let estimates = terms.estimates(parts, resampling).ok_or(IndicesError::Constant)?;
+    let (firsts, rest) = estimates.split_at(factors);
+    let (totals, rest) = rest.split_at(factors);
+    let of_pair =
+        |(factors, index): (&(usize, usize), &Estimate)| PairIndex { factors: *factors, index: *index };
+    Ok(SobolIndices {
+        factors: (firsts.iter().zip(totals))
+            .map(|(first, total)| FactorIndices { first: *first, total: *total })
+            .collect(),
+        pairs: pairs.iter().zip(rest).map(of_pair).collect(),
+        groups: count,
+        left_out: outputs.len() / size - count,
+        variance: rest.last().map_or(f64::NAN, |variance| variance.value),
+        resampling,
+    })
 }

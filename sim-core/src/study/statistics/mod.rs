@@ -15,6 +15,7 @@
 //! assert!((quantile(&sorted(column), 0.5) - 0.25).abs() < 1e-15);
 //! ```
 
+mod estimate;
 mod heat_map;
 mod histogram;
 mod indices;
@@ -22,13 +23,20 @@ mod moments;
 mod quantile;
 mod regression;
 mod response;
+mod sampled;
+mod student;
+mod terms;
 mod tornado;
 
+pub use estimate::{CONFIDENCE, Estimate};
 pub use heat_map::{Axis, HeatMap, heat_map};
 pub use histogram::{Histogram, histogram};
-pub use indices::{Estimate, FactorIndices, IndicesError, SobolIndices, sobol_indices};
+pub use indices::{FactorIndices, IndicesError, PairIndex, SobolIndices, sobol_indices, sobol_indices_of};
 pub use moments::Moments;
 pub use quantile::{quantile, sorted};
 pub use regression::{Regression, RegressionError, Standardised};
 pub use response::{BAND, ResponseBin, response_curve};
+pub use sampled::{Sampled, ShareTally};
+pub use student::student_quantile;
+pub use terms::{LEAST_RESAMPLES, Resampling};
 pub use tornado::{Bar, Tornado, TornadoError, tornado};

@@ -2,6 +2,9 @@
 
 use nalgebra::{DMatrix, DVector};
 
+use super::estimate::Estimate;
+use super::terms::jackknifed;
+
 /// A linear regression of an output on the factors, taken in row by row in flat memory.
 ///
 /// Kept are the means and the products of deviations from them, so that nothing is lost when a mean is
@@ -21,6 +24,8 @@ pub struct Standardised {
     /// By how many of its own standard deviations the output changes as a factor changes by one of
     /// its.
     pub coefficients: Vec<f64>,
+    /// The same with their intervals, where the rows are a sample: [`Regression::jackknife`].
+    pub estimates: Vec<Estimate>,
     /// Part of the output's variance that the straight lines explain.
     pub r_squared: f64,
     /// Rows that it comes of.
@@ -139,8 +144,35 @@ impl Regression {
         Ok(Standardised {
             r_squared: coefficients.dot(&with_output),
             coefficients: coefficients.iter().copied().collect(),
+            estimates: coefficients.iter().copied().map(Estimate::bare).collect(),
             rows: self.count,
             left_out: self.left_out,
         })
+    }
+
+    /// The standardised coefficients of all these parts together, with Student's intervals by the
+    /// jackknife: each part left out once. Parts are to be independent of each other, whatever hangs
+    /// together within one; nothing is taken for granted of the residuals. No intervals where a part
+    /// cannot be left out.
+    ///
+    /// # Errors
+    /// [`RegressionError`] of the parts together.
+    pub fn jackknife(parts: &[Self]) -> Result<Standardised, RegressionError> {
+        let factors = parts.first().map_or(0, |part| part.means.len().saturating_sub(1));
+        let merged = |left_out: Option<usize>| {
+            let mut merged = Self::new(factors);
+            let kept = parts.iter().enumerate().filter(|(at, _)| Some(*at) != left_out);
+            kept.for_each(|(_, part)| merged.merge(part));
+            merged
+        };
+        let mut standardised = merged(None).standardised()?;
+        let there = (0..parts.len()).filter(|at| parts[*at].count > 0);
+        let without: Result<Vec<Standardised>, _> = there.map(|at| merged(Some(at)).standardised()).collect();
+        if let Ok(without) = without {
+            for (at, estimate) in standardised.estimates.iter_mut().enumerate() {
+                *estimate = jackknifed(estimate.value, without.iter().map(|other| other.coefficients[at]));
+            }
+        }
+        Ok(standardised)
     }
 }

@@ -68,7 +68,7 @@ pub(super) fn write(summary: &StudySummary, out: &mut dyn Write) -> io::Result<(
         let column = Some(&flags.column);
         lines.put(column, "rows", "true", whole(flags.yes))?;
         lines.put(column, "rows", "false", whole(flags.no))?;
-        lines.put(column, "share", "true", flags.share())?;
+        lines.estimate(&flags.column, "share", "true", &flags.share)?;
         lines.reasons(column, &flags.missing)?;
     }
     for words in &summary.words {
@@ -142,13 +142,16 @@ impl Lines<'_> {
         let of_measure = Some(column);
         self.put(of_measure, "rows", "", whole(moments.count()))?;
         self.reasons(of_measure, &numbers.missing)?;
-        self.put(of_measure, "mean", "", moments.mean())?;
+        self.estimate(column, "mean", "", &numbers.mean)?;
         self.put(of_measure, "sd", "", if moments.count() == 0 { f64::NAN } else { moments.sd() })?;
         self.put(of_measure, "least", "", moments.least())?;
         for (part, at) in BAND.iter().zip(numbers.quantiles) {
-            self.put(of_measure, "quantile", &part.to_string(), at)?;
+            self.estimate(column, "quantile", &part.to_string(), &at)?;
         }
         self.put(of_measure, "greatest", "", moments.greatest())?;
+        if let Some(share) = &numbers.below_zero {
+            self.estimate(column, "share_below_zero", "", share)?;
+        }
         let name = |place: usize| factors.get(place).map_or("", |factor| factor.column.name.as_str());
         match &numbers.sensitivity {
             Ok(Sensitivity::Indices(indices)) => {
@@ -156,6 +159,10 @@ impl Lines<'_> {
                 for (factor, of_factor) in indices.factors.iter().enumerate() {
                     self.estimate(column, "first_order_index", name(factor), &of_factor.first)?;
                     self.estimate(column, "total_index", name(factor), &of_factor.total)?;
+                }
+                for pair in &indices.pairs {
+                    let both = format!("{} + {}", name(pair.factors.0), name(pair.factors.1));
+                    self.estimate(column, "second_order_index", &both, &pair.index)?;
                 }
                 Ok(())
             }
@@ -169,8 +176,8 @@ impl Lines<'_> {
             }
             Ok(Sensitivity::Coefficients(regression)) => {
                 self.put(of_measure, "r_squared", "", regression.r_squared)?;
-                regression.coefficients.iter().enumerate().try_for_each(|(factor, value)| {
-                    self.put(of_measure, "standardised_coefficient", name(factor), *value)
+                regression.estimates.iter().enumerate().try_for_each(|(factor, own)| {
+                    self.estimate(column, "standardised_coefficient", name(factor), own)
                 })
             }
             Err(why) => self.put(of_measure, "sensitivity_not_told", &why.to_string(), f64::NAN),

@@ -2,11 +2,11 @@
 
 use serde_json::{Value, json};
 use sim_core::study::Column;
-use sim_core::study::statistics::{BAND, Estimate, Moments};
+use sim_core::study::statistics::{BAND, CONFIDENCE, Estimate, Moments, Resampling, SobolIndices};
 
 use crate::output::exact;
 use report::study::summary::{
-    Numbers, Reason, Sensitivity, Spread, StudySummary, TornadoEnd, coefficients_caution,
+    Convergence, Numbers, Reason, Sensitivity, Spread, StudySummary, TornadoEnd, coefficients_caution,
 };
 
 pub(super) fn object(summary: &StudySummary) -> Value {
@@ -15,7 +15,8 @@ pub(super) fn object(summary: &StudySummary) -> Value {
         let mut object = column(&flag.column);
         object["true"] = json!(flag.yes);
         object["false"] = json!(flag.no);
-        object["share"] = number(flag.share());
+        object["share"] = number(flag.share.value);
+        object["share_interval"] = interval(&flag.share);
         object["without_value"] = reasons(&flag.missing);
         object
     });
@@ -33,6 +34,8 @@ pub(super) fn object(summary: &StudySummary) -> Value {
         "inputs": summary.origin.inputs, "runs": summary.origin.runs, "plan": summary.plan_name, "plan_words": summary.plan,
         "rows": summary.rows, "rows_of_study": summary.study_rows, "whole_rows": summary.whole_rows(),
         "without_value": reasons(&summary.reasons), "noted": notes(&summary.noted), "warnings": summary.warnings, "notes": summary.notes,
+        "intervals": {"confidence": CONFIDENCE, "of_spread": summary.intervals.of_spread,
+            "of_sensitivity": summary.intervals.of_sensitivity},
         "resamples": summary.resamples, "seed": summary.seed,
         "factors": factors(&summary.factors), "derived": factors(&summary.derived),
         "measures": numbers.collect::<Vec<Value>>(), "flags": flags.collect::<Vec<Value>>(),
@@ -78,6 +81,54 @@ fn estimate(estimate: &Estimate) -> Value {
     json!({"value": number(estimate.value), "low": number(estimate.low), "high": number(estimate.high)})
 }
 
+/// The ends alone; null where there are none.
+fn interval(estimate: &Estimate) -> Value {
+    if estimate.has_interval() {
+        json!({"low": number(estimate.low), "high": number(estimate.high)})
+    } else {
+        Value::Null
+    }
+}
+
+fn quantiles(quantiles: &[Estimate; BAND.len()]) -> Value {
+    let all = BAND.iter().zip(quantiles);
+    all.map(|(part, at)| json!({"part": part, "at": number(at.value), "interval": interval(at)})).collect()
+}
+
+fn convergence(convergence: &Convergence, factors: &[Spread]) -> Value {
+    let steps = convergence.steps.iter().map(|step| {
+        json!({"rows": step.rows, "groups": step.groups, "mean": estimate(&step.mean),
+            "quantiles": quantiles(&step.quantiles),
+            "sobol_indices": step.indices.as_ref().map(|indices| of_factors(indices, factors))})
+    });
+    steps.collect()
+}
+
+fn name(factors: &[Spread], place: usize) -> &str {
+    factors.get(place).map_or("", |factor| factor.column.name.as_str())
+}
+
+fn of_factors(indices: &SobolIndices, factors: &[Spread]) -> Vec<Value> {
+    let all = indices.factors.iter().enumerate();
+    all.map(|(factor, index)| {
+        json!({"factor": name(factors, factor), "first_order": estimate(&index.first),
+            "total": estimate(&index.total)})
+    })
+    .collect()
+}
+
+/// How the intervals of indices were made.
+fn made(resampling: Resampling) -> Value {
+    match resampling {
+        Resampling::Bootstrap { resamples, seed } => {
+            json!({"by": "bootstrap", "resamples": resamples, "seed": seed})
+        }
+        Resampling::Replicates { replicates, .. } => {
+            json!({"by": "replicates", "replicates": replicates})
+        }
+    }
+}
+
 fn part(part: TornadoEnd) -> Value {
     json!({"value": number(part.measure), "factor": number(part.factor)})
 }
@@ -85,18 +136,20 @@ fn part(part: TornadoEnd) -> Value {
 fn numbers(numbers: &Numbers, factors: &[Spread]) -> Value {
     let mut object = column(&numbers.column);
     moments(&mut object, &numbers.moments);
-    let quantiles = BAND.iter().zip(numbers.quantiles);
-    object["quantiles"] = quantiles.map(|(part, at)| json!({"part": part, "at": number(at)})).collect();
+    object["mean_interval"] = interval(&numbers.mean);
+    object["quantiles"] = quantiles(&numbers.quantiles);
+    object["below_zero"] = numbers.below_zero.as_ref().map(estimate).into();
+    object["convergence"] = numbers.convergence.as_ref().map(|own| convergence(own, factors)).into();
     object["without_value"] = reasons(&numbers.missing);
-    let name = |place: usize| factors.get(place).map_or("", |factor| factor.column.name.as_str());
+    let name = |place: usize| name(factors, place);
     object["sensitivity"] = match &numbers.sensitivity {
         Ok(Sensitivity::Indices(indices)) => {
-            let of = indices.factors.iter().enumerate().map(|(factor, index)| {
-                json!({"factor": name(factor), "first_order": estimate(&index.first),
-                    "total": estimate(&index.total)})
+            let pairs = indices.pairs.iter().map(|pair| {
+                json!({"factors": [name(pair.factors.0), name(pair.factors.1)], "index": estimate(&pair.index)})
             });
             json!({"kind": "sobol_indices", "groups": indices.groups, "groups_left_out": indices.left_out,
-                "variance": number(indices.variance), "factors": of.collect::<Vec<Value>>()})
+                "variance": number(indices.variance), "intervals": made(indices.resampling),
+                "factors": of_factors(indices, factors), "pairs": pairs.collect::<Vec<Value>>()})
         }
         Ok(Sensitivity::Tornado { base, bars }) => {
             let of = bars.iter().map(|bar| {
@@ -106,8 +159,10 @@ fn numbers(numbers: &Numbers, factors: &[Spread]) -> Value {
             json!({"kind": "tornado", "base": number(*base), "factors": of.collect::<Vec<Value>>()})
         }
         Ok(Sensitivity::Coefficients(regression)) => {
-            let of = regression.coefficients.iter().enumerate();
-            let of = of.map(|(factor, value)| json!({"factor": name(factor), "coefficient": number(*value)}));
+            let of = regression.estimates.iter().enumerate();
+            let of = of.map(|(factor, own)| {
+                json!({"factor": name(factor), "coefficient": number(own.value), "interval": interval(own)})
+            });
             json!({"kind": "standardised_coefficients", "r_squared": number(regression.r_squared),
                 "caution": coefficients_caution(regression.r_squared), "rows": regression.rows,
                 "factors": of.collect::<Vec<Value>>()})

@@ -1,9 +1,12 @@
-//! One column of numbers from a CSV file; lines that begin with `#` are comments.
+//! One column of numbers from a CSV file, whose lines that begin with `#` are comments, or from Parquet.
+
+#[cfg(feature = "parquet")]
+mod parquet_file;
 
 use std::io::ErrorKind;
 use std::path::Path;
 
-use csv::{ErrorKind as CsvErrorKind, ReaderBuilder, StringRecord, Trim};
+use csv::{ErrorKind as CsvErrorKind, ReaderBuilder, Trim};
 
 use crate::folder::Folder;
 use crate::open::{OpenError, without_mark};
@@ -14,19 +17,35 @@ const MOST_NAMES: usize = 12;
 /// A file above this holds no values of a factor.
 const MOST_BYTES: u64 = 1_000_000_000;
 
-/// The numbers of a column, by its name in the file's first line.
+/// The numbers of a column, by its name in a CSV file's first line or in a Parquet file's schema.
 ///
 /// # Errors
 /// In words, without the file's name and the column's: who asks for them says those.
 pub(crate) fn read<F: Folder + ?Sized>(folder: &F, file: &Path, column: &str) -> Result<Vec<f64>, String> {
     let bytes = folder.bytes(file, MOST_BYTES).map_err(|error| match error {
-        OpenError::Folder => "is a folder; a CSV file is needed".to_owned(),
-        OpenError::NotAFile => "is no file; a CSV file is needed".to_owned(),
+        OpenError::Folder => "is a folder; a CSV or Parquet file is needed".to_owned(),
+        OpenError::NotAFile => "is no file; a CSV or Parquet file is needed".to_owned(),
         OpenError::TooLarge { .. } => format!("is larger than {} MB", MOST_BYTES / 1_000_000),
         OpenError::Unreadable { kind: ErrorKind::NotFound, .. } => "no such file".to_owned(),
         OpenError::Unreadable { why, .. } => format!("cannot be read: {why}"),
     })?;
-    parse(&bytes, column)
+    if is_parquet(&bytes) { from_parquet(bytes, column) } else { parse(&bytes, column) }
+}
+
+/// Whether a file says of itself that it is Parquet; a CSV does not begin so.
+fn is_parquet(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"PAR1") && bytes.ends_with(b"PAR1")
+}
+
+#[cfg(feature = "parquet")]
+fn from_parquet(bytes: Vec<u8>, column: &str) -> Result<Vec<f64>, String> {
+    parquet_file::numbers(bytes, column)
+}
+
+#[cfg(not(feature = "parquet"))]
+#[allow(clippy::needless_pass_by_value)] // as where it is read
+fn from_parquet(_: Vec<u8>, _: &str) -> Result<Vec<f64>, String> {
+    Err("is Parquet, which is not read here; give it as CSV".to_owned())
 }
 
 /// The numbers of a column of CSV.
@@ -37,7 +56,10 @@ fn parse(bytes: &[u8], column: &str) -> Result<Vec<f64>, String> {
     let Some(place) = names.iter().position(|name| name == column) else {
         return Err(match names.len() {
             0 => "the file is empty; its first line is to name its columns".to_owned(),
-            _ => format!("no column is called so; its first line has {}", listed(names)),
+            _ => format!(
+                "no column is called so; its first line has {}",
+                listed(names.iter().collect::<Vec<_>>().into_iter())
+            ),
         });
     };
     let mut numbers = Vec::new();
@@ -56,9 +78,9 @@ fn parse(bytes: &[u8], column: &str) -> Result<Vec<f64>, String> {
     Ok(numbers)
 }
 
-fn listed(names: &StringRecord) -> String {
+fn listed<'n>(names: impl ExactSizeIterator<Item = &'n str>) -> String {
     let more = names.len().saturating_sub(MOST_NAMES);
-    let mut list: Vec<String> = names.iter().take(MOST_NAMES).map(|name| format!("\"{name}\"")).collect();
+    let mut list: Vec<String> = names.take(MOST_NAMES).map(|name| format!("\"{name}\"")).collect();
     if more > 0 {
         list.push(format!("and {more} more"));
     }
