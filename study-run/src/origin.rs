@@ -96,13 +96,19 @@ impl Origin {
     }
 }
 
-/// The seed of a plan that has one.
+/// The seed of a plan that has one, whatever the plan: it is written as `seed` in all of them.
 pub(crate) fn seed(plan: &SamplingPlan) -> Option<u64> {
-    match plan {
-        SamplingPlan::LatinHypercube { seed, .. }
-        | SamplingPlan::Sobol { seed, .. }
-        | SamplingPlan::MonteCarlo { seed, .. }
-        | SamplingPlan::Indices { seed, .. } => Some(*seed),
-        SamplingPlan::FullGrid | SamplingPlan::OneAtATime | SamplingPlan::Rows => None,
+    serde_json::to_value(plan).ok()?.as_object()?.values().next()?.get("seed")?.as_u64()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_plan_s_seed_is_found_and_a_grid_has_none() {
+        assert_eq!(seed(&SamplingPlan::Sobol { rows: 8, seed: u64::MAX }), Some(u64::MAX));
+        assert_eq!(seed(&SamplingPlan::LatinHypercube { rows: 8, seed: 0 }), Some(0));
+        assert_eq!(seed(&SamplingPlan::FullGrid), None);
     }
 }

@@ -87,7 +87,7 @@ fn a_package_describes_its_files_and_its_study_makes_them_again() {
         let named = |name: &str| fields.iter().find(|field| field["name"] == name).unwrap();
         assert_eq!(named("horizontal_inclination_deg")["unit"], "degrees");
         assert_eq!(named("protrusive.3mm.36.mesiobuccal.clearance_mm")["unit"], "mm");
-        assert_eq!(named("protrusive.3mm.36.mesiobuccal.interference")["type"], "boolean");
+        assert_eq!(named("protrusive.3mm.36.mesiobuccal.interferes")["type"], "boolean");
         let crate_of = read(&package.join("ro-crate-metadata.json"));
         let graph = crate_of["@graph"].as_array().unwrap();
         let by_id = |id: &str| graph.iter().find(|entity| entity["@id"] == id).unwrap();

@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use sim_core::study::statistics::{Axis, heat_map, histogram, response_curve};
+use sim_core::study::statistics::{Axis, Estimate, heat_map, histogram, response_curve};
 use sim_core::study::{Column, Content, SamplingPlan};
 
 use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution, left_out_of_measure};
@@ -138,7 +138,7 @@ fn of_measure(
     let values = held.column(measure.place)?;
     match histogram(&values) {
         Some(result) => {
-            let below = of.is_clearance.then(|| below_zero(&values));
+            let below = of.is_clearance.then(|| below_zero(&values, measure.below_zero));
             let quantiles = measure.quantiles.map(|estimate| estimate.value);
             let figure = draw::histogram(&of, &result, &quantiles, below.as_ref(), held.print);
             pictures.push(picture("histogram", format!("Histogram: {}", of.words), figure));
@@ -313,13 +313,15 @@ fn heat(
     Ok(draw::heat_map(of, &quantity(across), &quantity(up), &map, by_values, held.print))
 }
 
-/// Rows whose clearance is below zero.
-fn below_zero(values: &[f64]) -> BelowZero {
+/// Rows whose clearance is below zero, with the interval of their share.
+fn below_zero(values: &[f64], share: Option<Estimate>) -> BelowZero {
     let known = || values.iter().filter(|value| !value.is_nan());
     BelowZero {
         rows: known().filter(|value| **value < 0.0).count() as u64,
         of: known().count() as u64,
-        interval: None,
+        interval: share
+            .filter(|share| share.low.is_finite() && share.high.is_finite())
+            .map(|share| (share.low, share.high)),
     }
 }
 

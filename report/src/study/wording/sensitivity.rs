@@ -78,10 +78,8 @@ pub(super) fn pairs(summary: &StudySummary) -> WordedTable {
         heads.into_iter().flatten().map(|pair| format!("{}+{}", pair.factors.0 + 1, pair.factors.1 + 1));
     let heads: Vec<String> = std::iter::once(String::new()).chain(heads).collect();
     let rows = |(numbers, indices): &(&Numbers, &SobolIndices)| {
-        {
-            let cells: Vec<_> = indices.pairs.iter().map(|pair| Ok(pair.index)).collect();
-            with_ends(column::content(&numbers.column), &cells)
-        }
+        let cells: Vec<_> = indices.pairs.iter().map(|pair| Ok(pair.index)).collect();
+        with_ends(column::content(&numbers.column), &cells)
     };
     let rows = if heads.len() > 1 {
         rows_by_place(&measures, |(numbers, _)| &numbers.column, rows)
