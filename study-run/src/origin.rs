@@ -107,7 +107,7 @@ mod tests {
 
     #[test]
     fn a_plan_s_seed_is_found_and_a_grid_has_none() {
-        assert_eq!(seed(&SamplingPlan::Sobol { rows: 8, seed: u64::MAX }), Some(u64::MAX));
+        assert_eq!(seed(&SamplingPlan::Sobol { rows: 8, seed: u64::MAX, replicates: None }), Some(u64::MAX));
         assert_eq!(seed(&SamplingPlan::LatinHypercube { rows: 8, seed: 0 }), Some(0));
         assert_eq!(seed(&SamplingPlan::FullGrid), None);
     }

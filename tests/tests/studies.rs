@@ -853,7 +853,10 @@ fn whole_numbers_out_of_range_are_refused_with_the_range() {
     }
     // To the last digit, and as people write large numbers.
     for (plan, wanted) in [
-        ("Sobol(rows: 1e3, seed: 18446744073709551615)", SamplingPlan::Sobol { rows: 1000, seed: u64::MAX }),
+        (
+            "Sobol(rows: 1e3, seed: 18446744073709551615)",
+            SamplingPlan::Sobol { rows: 1000, seed: u64::MAX, replicates: None },
+        ),
         ("MonteCarlo(rows: 1125899906842624, seed: 0)", SamplingPlan::MonteCarlo { rows: 1 << 50, seed: 0 }),
     ] {
         assert_eq!(read(plan).expect(plan).plan, wanted);

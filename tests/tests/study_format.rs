@@ -15,8 +15,10 @@ use sim_core::study::{
     Constraint, Factor, Measure, Prepared, Recording, Rule, Sample, SamplingPlan, Study, Values,
 };
 
-/// Each type by the heading of its section.
-const TYPES: [(&str, fn() -> Asked); 9] = [
+/// A type by the heading of its section, and what it asks for.
+type OneType = (&'static str, fn() -> Asked);
+
+const TYPES: [OneType; 9] = [
     ("Study", asked::<Study>),
     ("Factor", asked::<Factor>),
     ("Values", asked::<Values>),

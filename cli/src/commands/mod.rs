@@ -92,7 +92,7 @@ pub(crate) enum Command {
     /// List every setting: name, range, what it does
     Settings(ReportArgs),
     /// Examine a digitised tracing: apex, angles, sharp or rounded, single or double
-    Tracing(tracing::Tracing),
+    Tracing(Box<tracing::Tracing>),
     /// Put a set-up into a link for the viewer in a browser, or print the scene that a link carries
     ///
     /// Whoever has the link can read all that it carries, the title too: it is packed, not locked. It stands
