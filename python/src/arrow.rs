@@ -15,7 +15,6 @@ use pyo3::types::{PyBytes, PyCapsule, PyTuple};
 use study_run::{Batcher, Loaded};
 
 use crate::error::refusal;
-use crate::study::Study;
 
 // Names by which Arrow's C data interface knows its capsules:
 // https://arrow.apache.org/docs/format/CDataInterface/PyCapsuleInterface.html
@@ -119,7 +118,8 @@ impl Rows {
 /// ``pyarrow.RecordBatchReader.from_stream(stream)``.
 #[pyclass(frozen, module = "eminentia")]
 pub(crate) struct Stream {
-    pub(crate) study: Py<Study>,
+    /// The study that it is of, to be pickled with it.
+    pub(crate) study: Py<PyAny>,
     pub(crate) loaded: Arc<Loaded>,
     pub(crate) schema: SchemaRef,
     pub(crate) rows: std::ops::Range<u64>,

@@ -3,7 +3,7 @@
 //!
 //! Arrays are handed over without a copy: NumPy takes over the memory that the rows were computed into,
 //! and Arrow's are lent by the C data interface. Python's lock is released while anything is computed, and whoever
-//! presses Ctrl-C has Python back ([`watch`]).
+//! presses Ctrl-C has Python back (`watch`).
 
 // What Python hands over is handed over by value.
 #![allow(clippy::needless_pass_by_value)]

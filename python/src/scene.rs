@@ -255,7 +255,7 @@ impl Scene {
     /// ``reached`` is false, and what is told is the nearest.
     #[pyo3(signature = (wanted = None))]
     fn plan<'py>(&self, py: Python<'py>, wanted: Option<&Bound<'_, PyAny>>) -> PyResult<Bound<'py, PyAny>> {
-        dict::report(py, &report::objects::plan(&planned(py, self, wanted)?))
+        dict::report(py, &report::objects::plan(&planned(py, &self.scene, wanted)?))
     }
 
     /// The scene as :meth:`plan` plans it; where the goal cannot be reached, the nearest.
@@ -263,7 +263,7 @@ impl Scene {
     /// Raises :class:`Error` for a plan that cannot be worked out.
     #[pyo3(signature = (wanted = None))]
     fn planned(&self, py: Python<'_>, wanted: Option<&Bound<'_, PyAny>>) -> PyResult<Self> {
-        let planned = planned(py, self, wanted)?;
+        let planned = planned(py, &self.scene, wanted)?;
         py.detach(|| Self::with_casts(planned.planned_scene(), &self.folder))
     }
 
@@ -285,7 +285,7 @@ impl Scene {
         intended: Option<String>,
         to_mm: Option<f64>,
     ) -> PyResult<Bound<'py, PyAny>> {
-        contacts(py, self, Asked { excursion, at, films_um, intended, to_mm })
+        contacts(py, &self.scene, self.casts.as_ref(), Asked { excursion, at, films_um, intended, to_mm })
     }
 
     fn __eq__(&self, other: &Self) -> bool {

@@ -249,7 +249,7 @@ impl Study {
         let own = slf.get();
         let (loaded, schema, rows) =
             (Arc::clone(&own.loaded), Arc::clone(&own.schema), own.range(start, stop)?);
-        Ok(Stream { study: slf.unbind(), loaded, schema, rows, batch_rows })
+        Ok(Stream { study: slf.into_any().unbind(), loaded, schema, rows, batch_rows })
     }
 
     /// (rows, columns of kind ``number``): those columns alone, named by :attr:`number_columns`, or those that

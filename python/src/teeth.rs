@@ -10,23 +10,27 @@ use report::planned::Planned;
 use sim_core::cast::{Casts, Film};
 use sim_core::occlusion::{IntendedScheme, InterferenceSearch, Stretch};
 use sim_core::plan::Plan;
+use sim_core::scene::Scene;
 use sim_core::units::Length;
 
 use crate::dict;
 use crate::error::refusal;
-use crate::scene::Scene;
 use crate::watch::{Takes, fault, watched};
 
 /// Advances over which guidance can be told, in millimetres: from where it is begun to be told, to where no joint goes.
 const ADVANCES_MM: std::ops::RangeInclusive<f64> = 1.0..=15.0;
 
 /// A scene's plan worked out, or another one.
-pub(crate) fn planned(py: Python<'_>, scene: &Scene, wanted: Option<&Bound<'_, PyAny>>) -> PyResult<Planned> {
+pub(crate) fn planned(
+    py: Python<'_>,
+    scene: &Arc<Scene>,
+    wanted: Option<&Bound<'_, PyAny>>,
+) -> PyResult<Planned> {
     let plan: Plan = match wanted {
         Some(wanted) => dict::read(wanted, "plan")?,
-        None => scene.scene.plan.clone().unwrap_or_default(),
+        None => scene.plan.clone().unwrap_or_default(),
     };
-    let scene = Arc::clone(&scene.scene);
+    let scene = Arc::clone(scene);
     watched(py, Takes::Long, move |_| Planned::of(&scene, &plan))?.map_err(refusal)
 }
 
@@ -40,8 +44,13 @@ pub(crate) struct Asked {
 }
 
 /// What teeth touch, what guides, what is in the way.
-pub(crate) fn contacts<'py>(py: Python<'py>, scene: &Scene, asked: Asked) -> PyResult<Bound<'py, PyAny>> {
-    let casts = scene.casts.clone().ok_or_else(|| {
+pub(crate) fn contacts<'py>(
+    py: Python<'py>,
+    scene: &Arc<Scene>,
+    casts: Option<&Arc<Casts>>,
+    asked: Asked,
+) -> PyResult<Bound<'py, PyAny>> {
+    let casts = casts.cloned().ok_or_else(|| {
         refusal("the scene has no casts; contacts are those of casts, as in a scene with `casts` or `invented_casts`")
     })?;
     let films = films(asked.films_um)?;
@@ -54,7 +63,7 @@ pub(crate) fn contacts<'py>(py: Python<'py>, scene: &Scene, asked: Asked) -> PyR
     if asked.at.is_some() && asked.excursion.is_none() {
         return Err(refusal("at says where in an excursion; name it by excursion="));
     }
-    let scene = Arc::clone(&scene.scene);
+    let scene = Arc::clone(scene);
     let made = watched(py, Takes::Long, move |_| {
         let (places, excursions) =
             places(&scene, asked.excursion.as_deref(), asked.at).map_err(|error| error.to_string())?;

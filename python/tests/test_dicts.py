@@ -80,7 +80,7 @@ def test_every_case_comes_back_from_its_dictionary(path: Path) -> None:
     [
         ({"plan": "EveryOther"}, "study: plan: .*EveryOther"),
         ({"plan": {"MonteCarlo": {"rows": 10}}}, "study: plan.*seed"),
-        ({"plan": {"MonteCarlo": {"rows": -1, "seed": 1}}}, "-1 is given; allowed are 1 to"),
+        ({"plan": {"MonteCarlo": {"rows": -1, "seed": 1}}}, "-1 is given; allowed are whole numbers from 1 to"),
         ({"factors": {"horizontal_inclinatoin_deg": [1]}}, "near it: horizontal_inclination_deg"),
         ({"factors": {"horizontal_inclination_deg": [99]}}, "99; allowed are -30 to 85 degrees"),
         ({"factors": {"horizontal_inclination_deg": []}}, "the list is empty"),

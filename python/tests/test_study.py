@@ -329,7 +329,7 @@ def test_a_study_can_be_given_to_processes() -> None:
 
 INTERRUPTED = """
 import os, signal, sys, eminentia
-text = open(sys.argv[1]).read().replace("groups: 1024", "groups: 4194304")
+text = open(sys.argv[1]).read().replace("groups: 1024", "groups: 262144")
 study = eminentia.Study.from_text(text, folder=os.path.dirname(sys.argv[1]))
 def progress(rows, of):
     if rows > 0:

@@ -433,7 +433,8 @@ fn what_is_hardly_meant_is_warned_of() {
         "measures: [Clearance]",
     ));
     assert!(
-        words::verdict::study::warning(&study.warnings()[0]).contains("rows is 1000, no power of two"),
+        words::verdict::study::warning(&study.warnings()[0])
+            .contains("rows is 1000, not 8 times a power of two"),
         "{:?}",
         study.warnings()
     );

@@ -203,7 +203,7 @@ fn errors_of_the_records_add_up_and_the_indices_name_the_setting_they_come_from(
             assert!(index(&indices, angle) < NOTHING, "{name}: no lateral angle in a straight protrusion");
         }
     }
-    // “in a lateral movement the lateral angle of the orbiting side three to five tenths, and the
+    // “in a lateral movement the lateral angle of the orbiting side three to six tenths, and the
     // working side's guide nothing”
     for (movement, orbiting, working) in
         [("right_lateral", "left_guide", "right_guide"), ("left_lateral", "right_guide", "left_guide")]
@@ -216,7 +216,7 @@ fn errors_of_the_records_add_up_and_the_indices_name_the_setting_they_come_from(
                 assert_eq!(working_index, 0.0, "{name}: {setting} of the working side");
             }
         }
-        assert_eq!(in_tenths(&angles), [3.0, 5.0], "{angles:?}");
+        assert_eq!(in_tenths(&angles), [3.0, 6.0], "{angles:?}");
     }
     // “The height of the incisal point does not matter; the settings act each for itself”
     for movement in ["protrusive", "right_lateral", "left_lateral"] {

@@ -154,7 +154,8 @@ fn of_correlated_factors_the_rows_lost_lie_between_what_is_told() {
         let (least, most) = study.left_out().rows;
         assert!(least < most);
         let lost = study_range_lost(&study);
-        assert!((least - 1e-3..=most + 1e-3).contains(&lost), "{correlation}: {lost}, not {least} to {most}");
+        // A share of 512 even points, eight times over, is off by about one of them.
+        assert!((least - 2e-3..=most + 2e-3).contains(&lost), "{correlation}: {lost}, not {least} to {most}");
         assert_eq!(study.warnings().len(), 3, "{:?}", study.warnings());
     }
 }

@@ -1,5 +1,6 @@
 //! One column of numbers from a CSV file, whose lines that begin with `#` are comments, or from Parquet.
 
+mod listed;
 #[cfg(feature = "parquet")]
 mod parquet_file;
 
@@ -8,11 +9,9 @@ use std::path::Path;
 
 use csv::{ErrorKind as CsvErrorKind, ReaderBuilder, Trim};
 
+use self::listed::listed;
 use crate::folder::Folder;
 use crate::open::{OpenError, without_mark};
-
-/// Most column names that a message lists.
-const MOST_NAMES: usize = 12;
 
 /// A file above this holds no values of a factor.
 const MOST_BYTES: u64 = 1_000_000_000;
@@ -76,15 +75,6 @@ fn parse(bytes: &[u8], column: &str) -> Result<Vec<f64>, String> {
         return Err("there is nothing under the first line; at least one number is needed".to_owned());
     }
     Ok(numbers)
-}
-
-fn listed<'n>(names: impl ExactSizeIterator<Item = &'n str>) -> String {
-    let more = names.len().saturating_sub(MOST_NAMES);
-    let mut list: Vec<String> = names.take(MOST_NAMES).map(|name| format!("\"{name}\"")).collect();
-    if more > 0 {
-        list.push(format!("and {more} more"));
-    }
-    list.join(", ")
 }
 
 fn in_words(error: &csv::Error) -> String {

@@ -6,7 +6,7 @@ use parquet::data_type::DataType;
 use parquet::errors::ParquetError;
 use parquet::file::reader::{FileReader as _, SerializedFileReader};
 
-use super::listed;
+use super::listed::listed;
 
 /// Rows read at a time.
 const AT_ONCE: usize = 8192;

@@ -6,6 +6,7 @@
 mod colour;
 mod disclusion;
 mod ends;
+mod error;
 mod excursion;
 mod figure;
 mod inclines;
@@ -22,8 +23,9 @@ pub(crate) mod svg;
 mod tracing;
 
 pub use disclusion::{Column, figure as disclusion_figure};
+pub use error::FigureError;
 pub use excursion::{ExcursionFigure, figure as excursion_figure};
-pub use figure::{Figure, FigureError};
+pub use figure::Figure;
 pub use inclines::figure as inclines_figure;
 pub use print::Print;
 pub use tracing::{figure as tracing_figure, plate as plate_figure};

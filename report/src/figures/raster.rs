@@ -4,7 +4,7 @@ use png::{BitDepth, ColorType, PixelDimensions, Unit};
 use resvg::tiny_skia::{Color, Pixmap, Transform};
 use resvg::usvg::{Options, Tree};
 
-use super::figure::{FigureError, MOST_MILLIONS};
+use super::error::{FigureError, MOST_MILLIONS};
 use super::print::{INCH_MM, Print};
 
 /// Draws the SVG on white.

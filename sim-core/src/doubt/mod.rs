@@ -23,6 +23,7 @@
 //! ```
 
 mod axis;
+mod correlations;
 mod redraw;
 mod source;
 mod spread;
@@ -206,7 +207,7 @@ pub fn redraw(
             variances[number] = running.variance();
         }
     }
-    let correlations = study::correlations(columns.get(..4).unwrap_or_default());
+    let correlations = correlations::correlations(columns.get(..4).unwrap_or_default());
     let mut spreads = undisturbed
         .into_iter()
         .zip(columns)

@@ -68,7 +68,7 @@ pub enum Content {
     FirstCusp,
     /// The condylar advance at the first interference.
     FirstAdvance,
-    /// What is odd about a row that is whole, in one of [`ArcPassed`]'s words.
+    /// What is odd about a row that is whole, in one of [`ArcPassed`](super::ArcPassed)'s words.
     Note,
     /// Why something could not be measured.
     Reason,

@@ -4,7 +4,7 @@ use serde_json::{Map, Value, json};
 use sim_core::study::{Column, ColumnKind};
 use study_run::{ROW, role_name};
 
-use super::{Package, PackedFile, is_csv};
+use super::packed::{Package, PackedFile, is_csv};
 use words::name::column;
 
 pub(super) fn object(package: &Package<'_>) -> Value {

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{Package, PackedFile, RESEARCH_OBJECT, is_csv};
+use super::packed::{Package, PackedFile, RESEARCH_OBJECT, is_csv};
 
 /// Of RO-Crate 1.1; the hash has a term of schema.org that its own list of terms lacks.
 const CONTEXT: &str = "https://w3id.org/ro/crate/1.1/context";
