@@ -77,7 +77,7 @@ pub fn bytes(source: &Source) -> Result<Cow<'_, [u8]>, TracingError> {
 /// The tracing that a file of points in a folder holds.
 ///
 /// # Errors
-/// As [`bytes`] and [`from_points`].
+/// As [`bytes()`] and [`from_points`].
 pub fn points_in<F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<Recorded, TracingError> {
     let name = folder.path(file).display().to_string();
     match folder.bytes(file, MOST_BYTES) {
