@@ -11,9 +11,11 @@ use sim_core::scene::Scene;
 use sim_core::study::statistics::{Moments, SobolIndices, sobol_indices};
 use sim_core::study::{BaseScene, Prepared, Study};
 
+/// The study of a file. What is said of Sobol' indices is meant of the true ones: eight times as many groups come near enough.
 fn prepared(name: &str) -> Prepared {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../scenes/studies");
     let text = fs::read_to_string(folder.join(name)).expect("a study file");
+    let text = text.replace("groups: 1024", "groups: 8192");
     let study = Study::from_ron(&text).unwrap_or_else(|error| panic!("{name}: {error}"));
     let BaseScene::File(scene) = &study.scene else { panic!("{name} names its scene") };
     let scene = fs::read_to_string(folder.join(scene)).expect("a scene file");
@@ -28,7 +30,7 @@ const SHRINKS_MM: f64 = -0.2;
 /// A share of the variance that rounds to nothing in hundredths “does not matter”.
 const NOTHING: f64 = 0.005;
 /// “The settings act each for itself”: no more than two hundredths of the variance are two settings'
-/// together. Estimates from 1,024 groups of Sobol' points leave half of that.
+/// together.
 const TOGETHER: f64 = 0.02;
 
 /// Least and greatest of some numbers as a person quotes them, in tenths.
@@ -203,12 +205,12 @@ fn errors_of_the_records_add_up_and_the_indices_name_the_setting_they_come_from(
             assert!(index(&indices, angle) < NOTHING, "{name}: no lateral angle in a straight protrusion");
         }
     }
-    // “in a lateral movement the lateral angle of the orbiting side three to six tenths, and the
+    // “in a lateral movement the lateral angle of the orbiting side three to five tenths, and the
     // working side's guide nothing”
+    let mut angles = Vec::new();
     for (movement, orbiting, working) in
         [("right_lateral", "left_guide", "right_guide"), ("left_lateral", "right_guide", "left_guide")]
     {
-        let mut angles = Vec::new();
         for (name, indices) in clearances(&table, movement) {
             angles.push(index(&indices, &format!("{orbiting}.lateral_angle_deg")));
             for setting in ["horizontal_inclination_deg", "lateral_angle_deg"] {
@@ -216,8 +218,8 @@ fn errors_of_the_records_add_up_and_the_indices_name_the_setting_they_come_from(
                 assert_eq!(working_index, 0.0, "{name}: {setting} of the working side");
             }
         }
-        assert_eq!(in_tenths(&angles), [3.0, 6.0], "{angles:?}");
     }
+    assert_eq!(in_tenths(&angles), [3.0, 5.0], "{angles:?}");
     // “The height of the incisal point does not matter; the settings act each for itself”
     for movement in ["protrusive", "right_lateral", "left_lateral"] {
         for (name, indices) in clearances(&table, movement) {
