@@ -3,15 +3,12 @@
 use numpy::PyReadonlyArray1;
 use pyo3::prelude::*;
 use pyo3::types::PyDict;
-use sim_core::study::statistics::{self, Estimate};
+use sim_core::study::statistics::{self, Estimate, LEAST_RESAMPLES, MOST_RESAMPLES};
 
 use crate::error::refusal;
 use crate::made::{kept, made};
 use crate::number::Whole;
 use crate::watch::{Takes, watched};
-
-/// Fewer resamples leave the ends of an interval to chance; more only take time.
-const RESAMPLES: std::ops::RangeInclusive<u64> = 20..=100_000;
 
 /// Sobol' indices of a contiguous column; :func:`eminentia.sobol_indices` takes whatever NumPy takes for one.
 #[pyfunction]
@@ -23,7 +20,8 @@ pub(crate) fn sobol_indices<'py>(
     seed: Whole,
 ) -> PyResult<Bound<'py, PyAny>> {
     let factors = factors.count("factors")?;
-    let resamples = u32::try_from(resamples.within("resamples", RESAMPLES)?).map_err(refusal)?;
+    let resamples = resamples.within("resamples", LEAST_RESAMPLES.into()..=MOST_RESAMPLES.into())?;
+    let resamples = u32::try_from(resamples).map_err(refusal)?;
     let seed = seed.within("seed", 0..=u64::MAX)?;
     let output = output.as_slice().map_err(refusal)?.to_vec();
     let indices =

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use pyo3::exceptions::PyUserWarning;
 use pyo3::prelude::*;
-use report::contacts::{Bench, ContactsReport, Judged, places};
+use report::contacts::{Bench, ContactsReport, Judged, films, places};
 use report::objects;
 use report::planned::Planned;
 use sim_core::cast::{Casts, Film};
@@ -53,7 +53,8 @@ pub(crate) fn contacts<'py>(
     let casts = casts.cloned().ok_or_else(|| {
         refusal("the scene has no casts; contacts are those of casts, as in a scene with `casts` or `invented_casts`")
     })?;
-    let films = films(asked.films_um)?;
+    let films =
+        films(asked.films_um.as_deref()).map_err(|error| refusal(format_args!("films_um: {error}")))?;
     let intended = asked.intended.as_deref().map(scheme).transpose()?;
     let to = asked.to_mm.unwrap_or(Stretch::default().to.mm());
     if !ADVANCES_MM.contains(&to) {
@@ -112,19 +113,6 @@ fn report(
         against,
     };
     (report, stops)
-}
-
-/// The films asked for, or the examples, the thinnest first.
-fn films(asked: Option<Vec<f64>>) -> PyResult<Vec<Film>> {
-    let thicknesses: Vec<Length> = match asked {
-        None => Film::THICKNESSES.to_vec(),
-        Some(films) => films.iter().map(|micrometres| Length::from_mm(micrometres / 1000.0)).collect(),
-    };
-    let films: Result<Vec<Film>, _> = thicknesses.into_iter().map(Film::new).collect();
-    let mut films = films.map_err(|error| refusal(format_args!("films_um: {error}")))?;
-    films.sort_by(|one, other| one.thickness().mm().total_cmp(&other.thickness().mm()));
-    films.dedup();
-    Ok(films)
 }
 
 /// What the teeth are meant to do, by its name with or without hyphens.

@@ -7,7 +7,7 @@ mod place;
 
 use std::sync::Arc;
 
-use sim_core::cast::{Casts, CastsReading, Film, LastPairs};
+use sim_core::cast::{Casts, CastsReading, Film, LastPairs, NoSuchFilm};
 use sim_core::cusp::Tooth;
 use sim_core::excursion::{Excursion, Movement, NoPose, Placement};
 use sim_core::occlusion::{
@@ -15,6 +15,7 @@ use sim_core::occlusion::{
     differences,
 };
 use sim_core::scene::Scene;
+use sim_core::units::Length;
 
 pub use judged::{Because, Judged};
 pub use marked::ToothMark;
@@ -171,6 +172,21 @@ impl PoseContacts {
 /// and back leaves.
 pub fn micrometres(film: Film) -> f64 {
     (film.thickness().mm() * 1e9).round() / 1e6
+}
+
+/// The films of so many micrometres, or the examples where none are asked for; the thinnest first, each once.
+///
+/// # Errors
+/// [`NoSuchFilm`].
+pub fn films(micrometres: Option<&[f64]>) -> Result<Vec<Film>, NoSuchFilm> {
+    let thicknesses: Vec<Length> = match micrometres {
+        None => Film::THICKNESSES.to_vec(),
+        Some(asked) => asked.iter().map(|micrometres| Length::from_mm(micrometres / 1000.0)).collect(),
+    };
+    let mut films = thicknesses.into_iter().map(Film::new).collect::<Result<Vec<_>, _>>()?;
+    films.sort_by(|one, other| one.thickness().mm().total_cmp(&other.thickness().mm()));
+    films.dedup();
+    Ok(films)
 }
 
 fn parted<T>(results: impl Iterator<Item = Result<T, NoPose>>) -> (Vec<T>, Vec<NoPose>) {

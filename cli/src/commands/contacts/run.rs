@@ -9,7 +9,6 @@ use sim_core::cast::{Casts, Film};
 use sim_core::cusp::Arch;
 use sim_core::frame::JawPose;
 use sim_core::scene::Scene;
-use sim_core::units::Length;
 
 use super::args::Contacts as Args;
 use super::failure::ContactsFailure;
@@ -19,13 +18,14 @@ use crate::failure::{Outcome, Unexpected};
 use crate::input::{self, changed};
 use crate::output::{Output, distinct, write_report};
 use crate::stopped::Stopped;
-use report::contacts::{Against, Bench, ContactsReport, marked, micrometres, places};
+use report::contacts::{Against, Bench, ContactsReport, films, marked, micrometres, places};
 
 /// Reports all of it. A pose that there is not is left out, then reported.
 pub(crate) fn perform(args: &Args) -> Outcome {
     let source = input::casts_source(args.scene.as_deref());
     let mut scene = args.changes.made_in(source.read()?)?;
-    let films = films(&args.film)?;
+    let asked = (!args.film.is_empty()).then_some(args.film.as_slice());
+    let films = films(asked).map_err(ContactsFailure::Film)?;
     let (places, excursions) =
         places(&scene, args.excursion.as_deref(), args.at).map_err(ContactsFailure::from)?;
     let mut outputs = Outputs::open(args, &scene, &source)?;
@@ -67,20 +67,6 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     };
     write_report(&report, args.report.format, outputs.report)?;
     Ok(Stopped::any(&source.name(), stops)?)
-}
-
-/// The films asked for, or the examples, the thinnest first.
-fn films(args: &[f64]) -> Outcome<Vec<Film>> {
-    let thicknesses: Vec<Length> = if args.is_empty() {
-        Film::THICKNESSES.to_vec()
-    } else {
-        args.iter().map(|micrometres| Length::from_mm(micrometres / 1000.0)).collect()
-    };
-    let films: Result<Vec<Film>, _> = thicknesses.into_iter().map(Film::new).collect();
-    let mut films = films.map_err(ContactsFailure::Film)?;
-    films.sort_by(|one, other| one.thickness().mm().total_cmp(&other.thickness().mm()));
-    films.dedup();
-    Ok(films)
 }
 
 /// Every file opened before anything is worked out.

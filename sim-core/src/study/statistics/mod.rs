@@ -38,5 +38,5 @@ pub use regression::{Regression, RegressionError, Standardised};
 pub use response::{BAND, ResponseBin, response_curve};
 pub use sampled::{Sampled, ShareTally};
 pub use student::student_quantile;
-pub use terms::{LEAST_RESAMPLES, Resampling};
+pub use terms::{LEAST_RESAMPLES, MOST_RESAMPLES, Resampling};
 pub use tornado::{Bar, Tornado, TornadoError, tornado};

@@ -8,6 +8,8 @@ use super::{quantile, sorted};
 
 /// Fewest resamples that have an interval; of fewer the ends are where chance put them.
 pub const LEAST_RESAMPLES: u32 = 20;
+/// More resamples only take time: the most that programs take.
+pub const MOST_RESAMPLES: u32 = 100_000;
 
 /// How intervals are made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

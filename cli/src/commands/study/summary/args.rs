@@ -3,14 +3,13 @@
 use std::path::PathBuf;
 
 use clap::{ArgGroup, Args};
+use sim_core::study::statistics::{LEAST_RESAMPLES, MOST_RESAMPLES};
 
 use crate::args::{PrintArgs, ReportArgs};
 
 /// Bootstrap resamples where nobody says how many: intervals then stay put to a few hundredths of
 /// their width from one seed to another.
 const USUAL_RESAMPLES: u32 = 1000;
-/// More only take time.
-const MOST_RESAMPLES: i64 = 100_000;
 
 /// What `study summary --help` says below its options.
 const ABOUT_PLANS: &str = "\
@@ -49,7 +48,7 @@ pub(crate) struct StudySummary {
     pub(crate) print: PrintArgs,
     /// Bootstrap resamples for the intervals of Sobol’ indices
     #[arg(long, value_name = "N", default_value_t = USUAL_RESAMPLES,
-          value_parser = clap::value_parser!(u32).range(20..=MOST_RESAMPLES), allow_negative_numbers = true)]
+          value_parser = clap::value_parser!(u32).range(i64::from(LEAST_RESAMPLES)..=i64::from(MOST_RESAMPLES)), allow_negative_numbers = true)]
     pub(crate) resamples: u32,
     /// Seed of the resamples: the same seed gives the same intervals
     #[arg(long, value_name = "N", default_value_t = 1, allow_negative_numbers = true)]
