@@ -63,7 +63,7 @@ impl<'p> Plot<'p> {
             Some("svg") => Kind::Svg,
             Some("png") => Kind::Png,
             Some("pdf") => Kind::Pdf,
-            _ => return Err(PlotError::Kind { name: path.display().to_string() }),
+            _ => return Err(PlotError::Kind { name: words::quoted::path(path) }),
         };
         Ok(Self { path, kind, output: Output::open_for(option, path, inputs)? })
     }
@@ -75,7 +75,7 @@ impl<'p> Plot<'p> {
             Kind::Png => figure.png(print),
             Kind::Pdf => figure.pdf(print),
         };
-        let name = || self.path.display().to_string();
+        let name = || words::quoted::path(&self.path);
         let bytes = made.map_err(|error| PlotError::Picture { name: name(), error })?;
         let written: Result<(), OutputError> = self.output.write(false, |out| out.write_all(&bytes));
         Ok(written?)

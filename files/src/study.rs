@@ -126,7 +126,7 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
             let path = folder.path(file);
             let scene =
                 read_in(folder, file).map_err(|error| LoadError::Scene { study: name.to_owned(), error })?;
-            let scene_name = path.display().to_string();
+            let scene_name = words::quoted::path(&path);
             files.push(path);
             inputs.extend(hashed(file));
             (scene, scene_name, file)

@@ -64,7 +64,7 @@ impl WorkFile {
     /// Begins a table.
     pub(crate) fn begin(places: Places, identity: &Identity, head: &[u8]) -> Result<Self, RunError> {
         let refused = |path: &Path| {
-            let name = path.display().to_string();
+            let name = words::quoted::path(path);
             move |error| RunError::Unopenable { name, error }
         };
         let journal = open(&places.journal).map_err(refused(&places.journal))?;
@@ -105,17 +105,17 @@ impl WorkFile {
         let open_old = |path: &Path| match File::options().read(true).write(true).open(path) {
             Ok(file) => Ok(Some(file)),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-            Err(error) => Err(RunError::Unopenable { name: path.display().to_string(), error }),
+            Err(error) => Err(RunError::Unopenable { name: words::quoted::path(path), error }),
         };
         let (Some(journal), Some(mut table)) = (open_old(&places.journal)?, open_old(&places.unfinished)?)
         else {
             return Ok(None);
         };
         lock(&journal, places)?;
-        let refused = |error| RunError::Unopenable { name: places.unfinished.display().to_string(), error };
+        let refused = |error| RunError::Unopenable { name: words::quoted::path(&places.unfinished), error };
         let Some((begun, mut reader)) = Reader::open(&journal).map_err(refused)? else { return Ok(None) };
         if let Some((begun, now)) = identity.differs(&begun) {
-            return Err(RunError::OfAnother { name: places.unfinished.display().to_string(), begun, now });
+            return Err(RunError::OfAnother { name: words::quoted::path(&places.unfinished), begun, now });
         }
         if !is_there(&mut table, head).map_err(refused)? {
             return Ok(None);
@@ -217,7 +217,7 @@ impl WorkFile {
 
     /// Places and notes of the groups, read back from the journal.
     fn notes(&self) -> Result<impl Iterator<Item = Result<(u64, Vec<u8>), RunError>>, RunError> {
-        let name = self.places.journal.display().to_string();
+        let name = words::quoted::path(&self.places.journal);
         let refused = move |error| RunError::Unopenable { name: name.clone(), error };
         let opened = Reader::open(&self.journal).map_err(&refused)?;
         let (_, mut reader) =
@@ -229,7 +229,7 @@ impl WorkFile {
     }
 
     fn broken(&self, error: io::Error) -> RunError {
-        RunError::Broken { name: self.places.unfinished.display().to_string(), error, saved: self.saved }
+        RunError::Broken { name: words::quoted::path(&self.places.unfinished), error, saved: self.saved }
     }
 }
 
@@ -239,7 +239,7 @@ fn open(path: &Path) -> io::Result<File> {
 }
 
 fn lock(journal: &File, places: &Places) -> Result<(), RunError> {
-    let name = || places.unfinished.display().to_string();
+    let name = || words::quoted::path(&places.unfinished);
     match journal.try_lock() {
         Ok(()) => Ok(()),
         Err(TryLockError::WouldBlock) => Err(RunError::Busy { name: name() }),

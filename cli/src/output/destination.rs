@@ -120,7 +120,7 @@ impl Output {
         if path.as_os_str() == "-" || path == Path::new("/dev/stdout") {
             return Ok(Self::Standard);
         }
-        let name = || format!("{option} {}", path.display());
+        let name = || format!("{option} {}", words::quoted::path(path));
         let unopenable = |error: io::Error| OutputError::Unopenable { name: name(), error };
         let old = match fs::metadata(path) {
             Ok(old) => Some(old),
@@ -203,7 +203,7 @@ impl Output {
 
 fn broken(path: &Path, error: io::Error, old_stays: bool) -> OutputError {
     let kept = if old_stays { "; the old file is as it was" } else { "" };
-    OutputError::Broken { name: path.display().to_string(), error, kept }
+    OutputError::Broken { name: words::quoted::path(path), error, kept }
 }
 
 fn buffered<W: Write>(out: W, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> io::Result<()> {

@@ -22,6 +22,7 @@ mod custom_table;
 mod doubt;
 mod formats;
 mod helpers;
+mod hostile_text;
 mod lessons;
 mod links;
 mod long_runs;

@@ -23,7 +23,7 @@ use crate::output::Output;
 /// stand on it as such; then the command fails.
 pub(crate) fn perform(args: &Args) -> Outcome {
     let kind =
-        kind(&args.out).ok_or_else(|| SheetFailure::NoSuchSheet { name: args.out.display().to_string() })?;
+        kind(&args.out).ok_or_else(|| SheetFailure::NoSuchSheet { name: words::quoted::path(&args.out) })?;
     let graduation = Graduation::new(Angle::from_degrees(args.graduation)).map_err(SheetFailure::from)?;
     let options = SheetOptions { graduation, day: files::day::today() };
     let source = Source::named(&args.input);
