@@ -2,10 +2,11 @@
 
 use std::path::Path;
 
-use report::figures::{Figure, FigureError, Print};
+use report::figures::{Figure, FigureError, Print, without_shape};
 
 use crate::failure::{Failure, Status};
 use crate::output::{Output, OutputError};
+use crate::say;
 
 /// Why there is no plot.
 #[derive(Debug, thiserror::Error)]
@@ -75,9 +76,13 @@ impl<'p> Plot<'p> {
             Kind::Png => figure.png(print),
             Kind::Pdf => figure.pdf(print),
         };
-        let name = || words::quoted::path(&self.path);
+        let name = || words::quoted::path(self.path);
         let bytes = made.map_err(|error| PlotError::Picture { name: name(), error })?;
-        let written: Result<(), OutputError> = self.output.write(false, |out| out.write_all(&bytes));
-        Ok(written?)
+        self.output.write(false, |out| out.write_all(&bytes))?;
+        let drawn = if matches!(self.kind, Kind::Svg) { None } else { figure.alone(print).ok() };
+        if let Some(lacking) = drawn.and_then(|svg| without_shape(&svg)) {
+            say::warning(&format_args!("--plot {}: {lacking}", name()));
+        }
+        Ok(())
     }
 }

@@ -214,6 +214,11 @@ fn already_whole(
             return Err(RunError::NoFile { name: words::quoted::path(path) });
         }
     }
+    places.without_links()?;
+    let folder = places.table.parent().filter(|folder| !folder.as_os_str().is_empty());
+    if let Some(folder) = folder.filter(|folder| !folder.is_dir()) {
+        return Err(RunError::NoFolder { name: name(), folder: words::quoted::path(folder) });
+    }
     let whole = match fs::metadata(&places.table) {
         Ok(about) => Some(about.len()),
         Err(error) if error.kind() == io::ErrorKind::NotFound => None,

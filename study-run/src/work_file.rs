@@ -37,8 +37,28 @@ impl Places {
         Self { table: table.to_owned(), unfinished, journal: journal.into() }
     }
 
+    /// Whether there is something to go on with, or something that is not ours. A file in which nothing stands is
+    /// what a run left that was ended before it began.
     pub(crate) fn is_begun(&self) -> bool {
-        [&self.unfinished, &self.journal].into_iter().any(|path| fs::symlink_metadata(path).is_ok())
+        let holds = |path: &PathBuf| {
+            fs::symlink_metadata(path).is_ok_and(|about| !about.is_file() || about.len() > 0)
+        };
+        [&self.unfinished, &self.journal].into_iter().any(holds)
+    }
+
+    /// Refuses links where files of ours are to be: what they lead to is somebody's.
+    pub(crate) fn without_links(&self) -> Result<(), RunError> {
+        for path in [&self.unfinished, &self.journal] {
+            if fs::symlink_metadata(path).is_ok_and(|about| about.is_symlink()) {
+                return Err(RunError::Link { name: words::quoted::path(path), table: self.table_name() });
+            }
+        }
+        Ok(())
+    }
+
+    /// How messages call the table, which is what was asked for.
+    pub(crate) fn table_name(&self) -> String {
+        words::quoted::path(&self.table)
     }
 }
 
@@ -63,13 +83,20 @@ pub(crate) struct WorkFile {
 impl WorkFile {
     /// Begins a table.
     pub(crate) fn begin(places: Places, identity: &Identity, head: &[u8]) -> Result<Self, RunError> {
-        let refused = |path: &Path| {
-            let name = words::quoted::path(path);
-            move |error| RunError::Unopenable { name, error }
+        let refused = |error| RunError::Unopenable { name: places.table_name(), error };
+        let was_there = |path: &PathBuf| fs::symlink_metadata(path).is_ok();
+        let ours: Vec<&PathBuf> =
+            [&places.journal, &places.unfinished].into_iter().filter(|path| !was_there(path)).collect();
+        // What a start that failed has made would be in the way of the next.
+        let undone = |error: RunError| {
+            for path in &ours {
+                let _ = fs::remove_file(path);
+            }
+            error
         };
-        let journal = open(&places.journal).map_err(refused(&places.journal))?;
+        let journal = open(&places.journal).map_err(refused)?;
         lock(&journal, &places)?;
-        let mut table = open(&places.unfinished).map_err(refused(&places.unfinished))?;
+        let mut table = open(&places.unfinished).map_err(refused).map_err(undone)?;
         let begun = (|| {
             // A journal without its beginning is one of nothing, whatever stands in the table.
             journal.set_len(0)?;
@@ -79,7 +106,7 @@ impl WorkFile {
             table.sync_all()?;
             journal.sync_all()
         })();
-        begun.map_err(refused(&places.unfinished))?;
+        begun.map_err(refused).map_err(undone)?;
         sync_folder(&places.unfinished);
         Ok(Self {
             places,

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use anstream::AutoStream;
 use tempfile::NamedTempFile;
 
+use super::left_behind;
 use crate::failure::{Failure, Status};
 
 /// Large enough that a write costs nothing beside the numbers in it.
@@ -157,6 +158,7 @@ impl Output {
         #[cfg(unix)]
         builder.permissions(ordinary);
         let file = builder.tempfile_in(folder.unwrap_or(Path::new(".")))?;
+        left_behind::remember(file.path());
         let replaces = permissions.is_some();
         if let Some(permissions) = permissions {
             file.as_file().set_permissions(permissions)?;
@@ -187,15 +189,18 @@ impl Output {
                 buffered(AutoStream::never(file), write).map_err(|error| broken(&path, error, false))
             }
             Self::Fresh { path, mut file, replaces } => {
+                let made = file.path().to_owned();
                 let written = if coloured {
                     buffered(AutoStream::never(file.as_file_mut()), write)
                 } else {
                     buffered(file.as_file_mut(), write)
                 };
-                written
+                let placed = written
                     .and_then(|()| file.persist(&path).map_err(|error| error.error))
                     .map(drop)
-                    .map_err(|error| broken(&path, error, replaces))
+                    .map_err(|error| broken(&path, error, replaces));
+                left_behind::forget(&made);
+                placed
             }
         }
     }

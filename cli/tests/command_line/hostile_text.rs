@@ -55,7 +55,8 @@ fn no_title_or_name_steers_the_terminal() {
     let lesson = folder.file("lesson.ron", with_title(&read("lessons/pin_and_design.ron")));
     let study = read("scenes/studies/one_at_a_time.ron").replace("../thirty_degree.ron", "scene.ron");
     let (start, end) = (study.find("cusps:").unwrap(), study.rfind("]").unwrap());
-    let study = format!("{}cusps: Some([\"36.mesiobuccal\", \"16.{NAME}\"]){}", &study[..start], &study[end + 2..]);
+    let study =
+        format!("{}cusps: Some([\"36.mesiobuccal\", \"16.{NAME}\"]){}", &study[..start], &study[end + 2..]);
     let study = folder.file("study.ron", with_title(&study));
     let tracing = folder.file("tracing.csv", read("scenes/tracings/sharp.csv"));
     let table = folder.shell("table.csv");

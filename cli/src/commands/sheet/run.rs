@@ -18,6 +18,7 @@ use crate::casts;
 use crate::examined::{accepted, examined};
 use crate::failure::{Outcome, Unexpected};
 use crate::output::Output;
+use crate::say;
 
 /// Writes the sheet. A centric record that is not confirmed, and a tracing that has to be repeated,
 /// stand on it as such; then the command fails.
@@ -53,6 +54,9 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     let output = Output::open_for("--out", &args.out, &inputs)?;
     let bytes = kind.bytes(&sheet, args.paper.into()).map_err(|error| Unexpected(error.to_string()))?;
     output.write(false, |out| out.write_all(&bytes))?;
+    if let Some(lacking) = kind.without_shape(&sheet, args.paper.into()) {
+        say::warning(&format_args!("--out {}: {lacking}", words::quoted::path(&args.out)));
+    }
     worked.as_ref().map_or(Ok(()), case::confirmed)?;
     tracing.as_ref().map_or(Ok(()), accepted)?;
     Ok(())
