@@ -69,8 +69,8 @@ pub use error::StudyError;
 pub use file::{BaseScene, Factor, Study};
 pub use normal::{normal_probability, normal_quantile};
 pub use plan::{
-    MOST_REPLICATES, MOST_ROWS, PlannedFactor, Sample, SampleUnits, SamplingDesign, SamplingPlan,
-    USUAL_REPLICATES,
+    FactorStep, MOST_LEVELS, MOST_REPLICATES, MOST_ROWS, PlannedFactor, Sample, SampleUnits, SamplingDesign,
+    SamplingPlan, USUAL_LEVELS, USUAL_REPLICATES,
 };
 pub use prepared::{NoSuchRow, NotOneEach, Prepared};
 pub use published::{Figures, MEANS_ALONE, PUBLISHED, Published};

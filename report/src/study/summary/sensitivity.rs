@@ -2,7 +2,7 @@
 
 use sim_core::study::SamplingPlan;
 use sim_core::study::statistics::{
-    IndicesError, Regression, RegressionError, Resampling, SobolIndices, Standardised, TornadoError,
+    GroupsError, Regression, RegressionError, Resampling, SobolIndices, Standardised, TornadoError,
     sobol_indices_of, tornado,
 };
 
@@ -54,7 +54,7 @@ pub struct TornadoEnd {
 #[allow(missing_docs)] // the message of each says it
 pub enum NoSensitivity {
     #[error("{0}")]
-    Indices(IndicesError),
+    Indices(GroupsError),
     #[error("{0}")]
     Tornado(TornadoError),
     #[error("{0}")]
