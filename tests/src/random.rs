@@ -22,8 +22,13 @@ pub const USUAL_CASES: u32 = 256;
 pub fn cases(cases: u32) -> ProptestConfig {
     let beside = FileFailurePersistence::WithSource("proptest-regressions");
     let usual = ProptestConfig::default();
-    let cases = cases.saturating_mul(usual.cases) / USUAL_CASES;
-    ProptestConfig { cases, failure_persistence: Some(Box::new(beside)), ..usual }
+    let times = |count: u32| count.saturating_mul(usual.cases) / USUAL_CASES;
+    ProptestConfig {
+        cases: times(cases),
+        max_global_rejects: times(usual.max_global_rejects),
+        failure_persistence: Some(Box::new(beside)),
+        ..usual
+    }
 }
 
 /// Farthest advance at which every instrument drawn here has a pose.
