@@ -106,7 +106,7 @@ fn solve(scene: &Scene) {
     let Ok(count) = SampleCount::new(POSES) else { return };
     for excursion in scene.excursions.iter().take(EXCURSIONS) {
         for sample in mechanism.samples(excursion, count).flatten() {
-            let jaw = &sample.placement.jaw;
+            let jaw = &sample.jaw;
             let numbers = jaw.translation().iter().chain(jaw.rotation());
             assert!(numbers.copied().all(f64::is_finite), "a pose that is none");
         }

@@ -250,3 +250,51 @@ mod names_that_are_not_utf_8 {
         assert_eq!(folder.names(), [""; 0], "nothing is written");
     }
 }
+
+#[test]
+fn letters_without_a_shape_are_named() {
+    let folder = Folder::new();
+    let scene =
+        folder.scene(&Parts { title: "患者 (invented), Ωμέγα, Проверка", ..Parts::default() });
+    for (name, warned) in [("sheet.pdf", true), ("sheet.html", false)] {
+        let left = shown(&["sheet", &scene, "--out", &folder.shell(name)]);
+        assert_eq!(left.status, 0, "{}", left.err);
+        assert_eq!(left.err.contains("has no 患 者;"), warned, "{name}: {}", left.err);
+    }
+}
+
+#[test]
+fn a_mistake_names_the_option_that_it_is_in() {
+    let folder = Folder::new();
+    let scene = folder.scene(&Parts::default());
+    let teeth = folder.file("casts.ron", Parts { casts: COARSE_CASTS, ..Parts::default() }.text());
+    let case = folder.file("case.ron", case_text("dentate.ron"));
+    let missing = folder.shell("no/such/t.csv");
+    let study = format!("{}/../scenes/studies/one_at_a_time.ron", env!("CARGO_MANIFEST_DIR"));
+    for (args, told) in [
+        (vec!["excursion", &scene, "--with", "anterior_guide=casts"], "--with"),
+        (vec!["custom-table", &teeth, "--to", "99"], "--to: the advance is 99; allowed are"),
+        (vec!["custom-table", &teeth, "--step", "9"], "--step: "),
+        (vec!["custom-table", &teeth, "--margin", "99"], "--margin: "),
+        (vec!["doubt", &case, "--record-sd-mm", "inf"], "--record-sd-mm: record sd is inf; allowed are"),
+        (vec!["study", "run", &study, "--out", &missing], missing.as_str()),
+    ] {
+        let left = shown(&args);
+        assert_eq!(left.status, 2, "{args:?}: {}", left.err);
+        assert!(left.err.contains(told) && !left.err.contains("journal"), "{args:?}: {}", left.err);
+    }
+}
+
+#[test]
+fn a_step_that_is_too_fine_is_refused_before_the_net_is_solved() {
+    let folder = Folder::new();
+    let parts = Parts { casts: COARSE_CASTS, ..Parts::default() };
+    let scene = folder.scene(&parts);
+    let left = shown(&["custom-table", &scene, "--step", "0.05", "--to", "10", "--margin", "10"]);
+    assert_eq!(left.status, 2, "{}", left.err);
+    assert!(
+        left.err.contains("--step: with a step of 0.05 mm") && left.err.contains("100000"),
+        "{}",
+        left.err
+    );
+}

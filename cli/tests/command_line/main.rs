@@ -20,6 +20,8 @@ mod compared;
 mod contacts;
 mod custom_table;
 mod doubt;
+#[cfg(unix)]
+mod ended_early;
 mod formats;
 mod helpers;
 mod hostile_text;

@@ -61,7 +61,7 @@ impl State {
             Ok(path) => {
                 let kept = "It has the caution in it; keep it with what you hand on.";
                 let (title, meanwhile) = self.place.gone_out(kept);
-                Note { title, what: words::quoted::path(path), meanwhile }
+                Note { title, what: words::quoted::path(&path), meanwhile }
             }
             Err(what) => Note { title: "Not written", what, meanwhile: "Nothing was left half written." },
         });

@@ -161,8 +161,8 @@ fn save_beside(text: &str, path: &Path) -> String {
         return "B was not saved: too many files have its name.".to_owned();
     };
     match whole_file::write(&path, text.as_bytes()) {
-        Ok(()) => format!("B: {}", words::quoted::path(path)),
-        Err(error) => format!("B was not saved: {}: {error}", words::quoted::path(path)),
+        Ok(()) => format!("B: {}", words::quoted::path(&path)),
+        Err(error) => format!("B was not saved: {}: {error}", words::quoted::path(&path)),
     }
 }
 

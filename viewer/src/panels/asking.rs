@@ -110,7 +110,7 @@ fn listed(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                     if beside.clicked() {
                         output.actions.push(Action::Answer(Answer::ThisBeside(file.clone())));
                     }
-                    let folder = file.parent().map(|folder| words::quoted::path(folder)).unwrap_or_default();
+                    let folder = file.parent().map(words::quoted::path).unwrap_or_default();
                     ui.add(Label::new(RichText::new(folder).small()).wrap_mode(TextWrapMode::Truncate));
                 });
             }
