@@ -70,7 +70,7 @@ pub(super) fn write_beside(
             .map_err(|error| format!("{}: cannot be written: {error}", words::quoted::path(&path)))?;
         return Ok(path);
     }
-    Err(format!("{}: there are {MOST} files of this name already", words::quoted::path(folder)))
+    Err(format!("{}: there are {MOST} files of this name already", words::quoted::path(&folder)))
 }
 
 #[cfg(test)]
