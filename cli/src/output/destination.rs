@@ -157,8 +157,7 @@ impl Output {
         let ordinary = <fs::Permissions as std::os::unix::fs::PermissionsExt>::from_mode(0o666);
         #[cfg(unix)]
         builder.permissions(ordinary);
-        let file = builder.tempfile_in(folder.unwrap_or(Path::new(".")))?;
-        left_behind::remember(file.path());
+        let file = left_behind::made(|| builder.tempfile_in(folder.unwrap_or(Path::new("."))))?;
         let replaces = permissions.is_some();
         if let Some(permissions) = permissions {
             file.as_file().set_permissions(permissions)?;

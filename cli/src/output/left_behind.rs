@@ -1,7 +1,10 @@
 //! Files that are not whole yet, which a signal that ends the program is not to leave behind.
 
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
+
+use tempfile::NamedTempFile;
 
 static UNFINISHED: Mutex<Vec<PathBuf>> = Mutex::new(Vec::new());
 
@@ -9,11 +12,15 @@ fn unfinished() -> MutexGuard<'static, Vec<PathBuf>> {
     UNFINISHED.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
-/// Takes note of a file; once INT, TERM or HUP ends the program, it is removed.
-pub(super) fn remember(path: &Path) {
+/// Makes a file and takes note of it; once INT, TERM or HUP ends the program, it is removed. A signal that comes in between
+/// waits until it is noted.
+pub(super) fn made(make: impl FnOnce() -> io::Result<NamedTempFile>) -> io::Result<NamedTempFile> {
     #[cfg(unix)]
     watch();
-    unfinished().push(path.to_owned());
+    let mut unfinished = unfinished();
+    let file = make()?;
+    unfinished.push(file.path().to_owned());
+    Ok(file)
 }
 
 /// The file is whole, or gone.
