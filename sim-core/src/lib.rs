@@ -71,6 +71,7 @@ pub mod excursion;
 pub mod frame;
 pub mod guide;
 pub mod instrument;
+pub mod lanes;
 pub mod lesson;
 pub mod occlusion;
 pub mod plan;

@@ -31,4 +31,5 @@ pub use anterior_guide::AnteriorGuide;
 pub(crate) use facets::{Facet, Facets};
 pub use height_field::{HeightField, NoHeightField};
 pub use pin_tip::PinTip;
+pub(crate) use trough::TroughTurns;
 pub use trough::{GuidePlane, Plane, Trough};

@@ -14,6 +14,7 @@ use sobol::Sobol;
 use sobol::params::JoeKuoD6;
 
 use super::random::{Draws, Random, part};
+use crate::lanes::{LANES, Lane, Work, widely};
 
 /// Digits of a row number that count: 2^50 rows.
 const DIGITS: usize = 50;
@@ -49,6 +50,19 @@ impl Scramblings {
     }
 }
 
+impl Scramblings {
+    /// [`Self::part`] of `count` points from `first` on, as many as there are lanes at most.
+    pub(super) fn parts(&self, first: u64, count: usize, dimension: usize, parts: &mut Lane) {
+        if let [points] = &self.0[..] {
+            points.parts(first, dimension, parts);
+            return;
+        }
+        for (lane, own) in parts[..count].iter_mut().enumerate() {
+            *own = self.part(first + lane as u64, dimension);
+        }
+    }
+}
+
 #[derive(Clone, Debug)]
 struct Points {
     /// Keys of each dimension's scrambling.
@@ -70,6 +84,36 @@ impl Points {
     }
 }
 
+impl Points {
+    /// [`Self::part`] of the points from `first` on, one for each lane.
+    fn parts(&self, first: u64, dimension: usize, parts: &mut Lane) {
+        let directions = &self.directions[dimension];
+        let mut coordinates = [plain(directions, first); LANES];
+        for lane in 1..LANES {
+            // Of what changes from one number to the next there are two digits in the mean.
+            let number = first.wrapping_add(lane as u64);
+            coordinates[lane] = coordinates[lane - 1] ^ plain(directions, number ^ number.wrapping_sub(1));
+        }
+        widely(Scrambling { coordinates: &coordinates, keys: &self.keys[dimension], parts });
+    }
+}
+
+/// All lanes scrambled.
+struct Scrambling<'a> {
+    coordinates: &'a [u64; LANES],
+    keys: &'a [[u64; 3]; ROUNDS],
+    parts: &'a mut Lane,
+}
+
+impl Work for Scrambling<'_> {
+    #[inline(always)]
+    fn run(self) {
+        for lane in 0..LANES {
+            self.parts[lane] = part(scrambled(self.coordinates[lane], self.keys));
+        }
+    }
+}
+
 /// The coordinate before it is scrambled, its first digit in the first bit.
 #[inline]
 fn plain(directions: &[u64; DIGITS], point: u64) -> u64 {
@@ -82,7 +126,7 @@ fn plain(directions: &[u64; DIGITS], point: u64) -> u64 {
 }
 
 /// Sums and products carry from low bits to high ones only, so the digits are turned about for them.
-#[inline]
+#[inline(always)]
 fn scrambled(coordinate: u64, keys: &[[u64; 3]; ROUNDS]) -> u64 {
     let mut digits = coordinate.reverse_bits();
     for [add, even, odd] in keys {
