@@ -244,7 +244,7 @@ impl SamplingDesign {
         match &self.layout {
             Layout::Sobol(points) if self.correlations.is_empty() => {
                 for ((dimension, lane), factor) in values.iter_mut().enumerate().zip(&self.factors) {
-                    points.parts(first, count, dimension, lane);
+                    points.parts(first, dimension, lane);
                     factor.distribution.quantiles(&mut lane[..count]);
                 }
             }
