@@ -16,12 +16,19 @@ use crate::patient::ScanFrame;
 /// How many examples a law is tried on where each is quick.
 pub const USUAL_CASES: u32 = 256;
 
-/// How a law is tried: on so many examples; one that breaks it is written beside the law's file, to be
-/// tried first from then on.
+/// How a law is tried: on so many examples, and as many times more as `PROPTEST_CASES` is more than
+/// [`USUAL_CASES`]; one that breaks it is written beside the law's file, to be tried first from then on.
 #[must_use]
 pub fn cases(cases: u32) -> ProptestConfig {
     let beside = FileFailurePersistence::WithSource("proptest-regressions");
-    ProptestConfig { cases, failure_persistence: Some(Box::new(beside)), ..ProptestConfig::default() }
+    let usual = ProptestConfig::default();
+    let times = |count: u32| count.saturating_mul(usual.cases) / USUAL_CASES;
+    ProptestConfig {
+        cases: times(cases),
+        max_global_rejects: times(usual.max_global_rejects),
+        failure_persistence: Some(Box::new(beside)),
+        ..usual
+    }
 }
 
 /// Farthest advance at which every instrument drawn here has a pose.

@@ -6,7 +6,7 @@
 use std::f64::consts::PI;
 
 use sim_core::study::statistics::{
-    IndicesError, Regression, RegressionError, Resampling, SobolIndices, sobol_indices, sobol_indices_of,
+    GroupsError, Regression, RegressionError, Resampling, SobolIndices, sobol_indices, sobol_indices_of,
 };
 use sim_core::study::{Distribution, PlannedFactor, Sample, SamplingDesign, SamplingPlan, Values};
 use whole_checks::apart::Apart;
@@ -213,7 +213,7 @@ fn second_order_indices_of_the_ishigami_function_tend_to_the_known_one() {
 #[test]
 fn few_resamples_are_refused() {
     let outputs: Vec<f64> = (0..50).map(|row| f64::from(row * row % 17)).collect();
-    assert_eq!(sobol_indices(&outputs, 3, 1, 1), Err(IndicesError::FewResamples { resamples: 1 }));
+    assert_eq!(sobol_indices(&outputs, 3, 1, 1), Err(GroupsError::FewResamples { resamples: 1 }));
     assert!(sobol_indices(&outputs, 3, 20, 1).is_ok());
 }
 
@@ -229,10 +229,10 @@ fn groups_without_an_output_are_left_out_and_counted() {
 
 #[test]
 fn outputs_that_have_no_indices_are_refused_with_the_reason() {
-    assert_eq!(sobol_indices(&[1.0; 7], 3, 0, 1), Err(IndicesError::Layout { rows: 7, size: 5 }));
-    assert_eq!(sobol_indices(&[], 3, 0, 1), Err(IndicesError::Layout { rows: 0, size: 5 }));
-    assert_eq!(sobol_indices(&[f64::NAN; 10], 3, 0, 1), Err(IndicesError::TooFew { whole: 0 }));
-    assert_eq!(sobol_indices(&[2.7; 10], 3, 0, 1), Err(IndicesError::Constant));
+    assert_eq!(sobol_indices(&[1.0; 7], 3, 0, 1), Err(GroupsError::Layout { rows: 7, size: 5 }));
+    assert_eq!(sobol_indices(&[], 3, 0, 1), Err(GroupsError::Layout { rows: 0, size: 5 }));
+    assert_eq!(sobol_indices(&[f64::NAN; 10], 3, 0, 1), Err(GroupsError::TooFew { whole: 0 }));
+    assert_eq!(sobol_indices(&[2.7; 10], 3, 0, 1), Err(GroupsError::Constant));
 }
 
 #[test]

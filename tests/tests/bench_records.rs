@@ -84,8 +84,11 @@ fn by_hand(design: Design, jaw: &JawPose, held: [[f64; 3]; 2], w: f64) -> Vec<Ve
         Design::NonArcon => ([0, 1].map(|side| seats[side] - displacement(side)), seats),
     };
     // Upper member over lower: takes the upper points of the axis to the lower ones.
+    // By cross product and both parts of the angle: a small one read off a cosine loses half of its digits.
+    let (from, to) = (upper[1] - upper[0], lower[1] - lower[0]);
+    let across = from.cross(&to);
     let turn =
-        Rotation3::rotation_between(&(upper[1] - upper[0]), &(lower[1] - lower[0])).expect("no half turn");
+        Rotation3::new(across.try_normalize(0.0).unwrap_or_default() * across.norm().atan2(from.dot(&to)));
     let axis = UnitVector3::new_normalize(lower[1] - lower[0]);
     let member = |closing: f64| {
         let about = Rotation3::from_axis_angle(&axis, closing);

@@ -8,10 +8,12 @@ use std::f64::consts::PI;
 
 use sim_core::scene::Scene;
 use sim_core::study::statistics::{
-    Estimate, Regression, Resampling, Sampled, SobolIndices, quantile, sobol_indices_of, sorted,
+    Estimate, Regression, Resampling, Sampled, SobolIndices, elementary_effects, quantile, shapley_effects,
+    sobol_indices_of, sorted,
 };
 use sim_core::study::{
-    Distribution, PlannedFactor, Prepared, Sample, SampleUnits, SamplingDesign, SamplingPlan, Study, Values,
+    Correlation, Distribution, PlannedFactor, Prepared, Sample, SampleUnits, SamplingDesign, SamplingPlan,
+    Study, Values,
 };
 
 const SEEDS: u64 = 400;
@@ -153,6 +155,106 @@ fn intervals_of_indices_hold_the_known_ones() {
             total.check(&format!("{} {points:?} {groups} groups, total", function.name), &TRUE);
         }
     }
+}
+
+/// Shares of a straight line in two normal factors, correlated by 0.6: the closed form of `shapley_and_effects.rs`.
+#[test]
+fn intervals_of_shares_hold_the_known_ones() {
+    let (b, r) = ([1.0, 2.0], 0.6_f64);
+    let variance = b[0] * b[0] + b[1] * b[1] + 2.0 * r * b[0] * b[1];
+    let share = |own: f64, other: f64| {
+        (own * own * (1.0 - r * r / 2.0) + r * own * other + other * other * r * r / 2.0) / variance
+    };
+    let alone = |own: f64, other: f64| (own + r * other).powi(2) / variance;
+    let last = |own: f64| own * own * (1.0 - r * r) / variance;
+    let normal = Distribution::of(&Values::Normal { mean: 0.0, sd: 1.0 }).expect("values");
+    let factor = PlannedFactor { name: "x".to_owned(), distribution: normal, base: None };
+    for (points, groups) in [(Sample::Sobol, 256), (Sample::Random, 800)] {
+        let mut coverages: [Coverage; 3] = Default::default();
+        for seed in 0..SEEDS {
+            let plan = SamplingPlan::Shapley { groups, seed, points, replicates: None };
+            let tie = Correlation::new(vec![0, 1], &[vec![1.0, r], vec![r, 1.0]]).expect("a matrix");
+            let design = SamplingDesign::new(&plan, vec![factor.clone(); 2], vec![tie]).expect("a plan");
+            let mut x = [0.0; 2];
+            let outputs = (0..design.rows()).map(|row| {
+                design.row(row, &mut x);
+                b[0] * x[0] + b[1] * x[1]
+            });
+            let outputs: Vec<f64> = outputs.collect();
+            let found = shapley_effects(&outputs, 2, design.units().parts(), 0).expect("effects");
+            for (place, own) in found.factors.iter().enumerate() {
+                let (this, other) = (b[place], b[1 - place]);
+                let pairs = [
+                    (own.share, share(this, other)),
+                    (own.alone, alone(this, other)),
+                    (own.last, last(this)),
+                ];
+                for (coverage, (estimate, truth)) in coverages.iter_mut().zip(pairs) {
+                    coverage.take(place, estimate, truth);
+                }
+            }
+        }
+        for (coverage, what) in coverages.iter().zip(["shares", "alone", "last"]) {
+            coverage.check(&format!("two correlated factors, {points:?} {groups} groups, {what}"), &TRUE);
+        }
+    }
+}
+
+/// Mean size of the elementary effects of a factor by going through all levels of all factors, four of each.
+fn all_effects(function: &Function, factor: usize) -> [f64; 2] {
+    let (min, max) = function.ends;
+    let at = |level: usize| min + (max - min) * (level as f64 + 0.5) / 4.0;
+    let (mut size, mut sum, mut count) = (0.0, 0.0, 0.0);
+    for place in 0..4_usize.pow(function.factors as u32) {
+        let mut x: Vec<f64> =
+            (0..function.factors).map(|own| at(place / 4_usize.pow(own as u32) % 4)).collect();
+        if place / 4_usize.pow(factor as u32) % 4 < 2 {
+            let before = (function.of)(&x);
+            x[factor] += (max - min) / 2.0;
+            let effect = ((function.of)(&x) - before) / 0.5;
+            size += effect.abs();
+            sum += effect;
+            count += 1.0;
+        }
+    }
+    [size / count, sum / count]
+}
+
+#[test]
+fn intervals_of_elementary_effects_hold_those_of_all_levels() {
+    let function = g();
+    let mut coverages: [Coverage; 2] = Default::default();
+    for seed in 0..SEEDS {
+        let plan = SamplingPlan::ElementaryEffects { trajectories: 40, seed, levels: None };
+        let (min, max) = function.ends;
+        let distribution = Distribution::of(&Values::Uniform { min, max }).expect("values");
+        let factor = PlannedFactor { name: "x".to_owned(), distribution, base: None };
+        let design = SamplingDesign::new(&plan, vec![factor; function.factors], Vec::new()).expect("a plan");
+        let mut x = vec![0.0; function.factors];
+        let outputs = (0..design.rows()).map(|row| {
+            design.row(row, &mut x);
+            skewed(&x)
+        });
+        let outputs: Vec<f64> = outputs.collect();
+        let step = |row| design.step(row as u64);
+        let found =
+            elementary_effects(&outputs, function.factors, step, design.units().parts()).expect("effects");
+        for (place, own) in found.factors.iter().enumerate() {
+            let known = all_effects(&Function { of: skewed, ..g() }, place);
+            for (coverage, (estimate, truth)) in
+                coverages.iter_mut().zip([own.size, own.mean].into_iter().zip(known))
+            {
+                coverage.take(place, estimate, truth);
+            }
+        }
+    }
+    coverages[0].check("elementary effects of 40 trajectories, mean size", &TRUE);
+    coverages[1].check("elementary effects of 40 trajectories, mean", &TRUE);
+}
+
+/// A function whose factors act along curves and together.
+fn skewed(x: &[f64]) -> f64 {
+    (2.0 * x[0]).exp() * (1.0 + x[1]) + (x[2] - 0.55).powi(2) * x[0] - x[3].sqrt() * x[1]
 }
 
 /// One scrambling has nothing to be compared with; its groups counted as independent give intervals that are too

@@ -363,7 +363,7 @@ fn plans_that_cannot_be_are_refused_with_what_could() {
         plan,
     ] {
         let lost = refused(&plan, vec![levels(2); 2], vec![pair.clone()]);
-        assert!(lost.contains("Sobol and MonteCarlo keep them"), "{lost}");
+        assert!(lost.contains("Sobol, MonteCarlo and Shapley keep them"), "{lost}");
     }
 }
 

@@ -167,10 +167,10 @@ impl MechanismLanes {
         let JawLanes { columns: [x, y, z], translation } = &poses.jaws;
         let columns = [triple(x, lane), triple(y, lane), triple(z, lane)];
         let jaw = Posed { columns, translation: triple(translation, lane) }.jaw();
-        let plane = match poses.plane[lane] {
-            plane if plane == 0.0 => GuidePlane::Plate,
-            plane if plane == 1.0 => GuidePlane::Wing(Side::Right),
-            _ => GuidePlane::Wing(Side::Left),
+        let plane = if poses.plane[lane] == 0.0 {
+            GuidePlane::Plate
+        } else {
+            GuidePlane::Wing(if poses.plane[lane] == 1.0 { Side::Right } else { Side::Left })
         };
         let guidance = if has_pin { Guidance::Table(plane) } else { Guidance::Incisors(plane) };
         let rest = LowerPoint::from_coords(triple(&self.incisal_point, lane).into());
@@ -226,11 +226,7 @@ fn put(shifts: &mut [Lane; 3], lane: usize, shift: Shift) {
 
 #[inline(always)]
 fn advances(stations: &[Station; LANES]) -> Lane {
-    let mut advances = NOTHING;
-    for lane in 0..LANES {
-        advances[lane] = stations[lane].advance().mm();
-    }
-    advances
+    stations.map(|station| station.advance().mm())
 }
 
 impl Spheres for Together {
@@ -262,10 +258,7 @@ impl Spheres for Aside {
         if ratio > 0.0 {
             work.drops_mm(&advances.map(|advance| ratio * advance), &mut seat_drops);
         }
-        let mut shifted = NOTHING;
-        for lane in 0..LANES {
-            shifted[lane] = poses.stations[lane].shifted();
-        }
+        let shifted = poses.stations.map(Station::shifted);
         for lane in 0..LANES {
             wall_medials[lane] = orbit.medial_mm(lane, advances[lane], shifted[lane]);
         }

@@ -16,11 +16,14 @@ pub(super) struct Parted {
 impl Parted {
     pub(super) fn of(rotation: &Rotation3<f64>, shift: Vector3<f64>) -> Self {
         let axis = rotation * Vector3::y();
-        let tilt = Rotation3::rotation_between(&Vector3::y(), &axis).unwrap_or_else(Rotation3::identity);
+        // By cross product and both parts of the angle: a small one read off a cosine alone loses half of its digits.
+        let across = Vector3::y().cross(&axis);
+        let angle = across.norm().atan2(axis.y);
+        let tilted = across.try_normalize(0.0).unwrap_or_default() * angle;
+        let tilt = Rotation3::from_scaled_axis(tilted);
         let turn = tilt.inverse() * rotation;
         // What is left turns about y alone.
         let turn = turn[(0, 2)].atan2(turn[(0, 0)]);
-        let tilted = tilt.scaled_axis();
         Self { turn, shift, roll: tilted.x, yaw: tilted.z }
     }
 

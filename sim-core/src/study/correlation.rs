@@ -45,6 +45,13 @@ impl Correlation {
     /// numbers between 0 and 1. Allocates nothing.
     #[inline]
     pub(super) fn impose(&self, parts: &mut [f64]) {
+        self.mix(parts);
+        self.unscore(parts);
+    }
+
+    /// Turns independent numbers between 0 and 1 into correlated normal scores.
+    #[inline]
+    pub(super) fn mix(&self, parts: &mut [f64]) {
         for place in &self.places {
             parts[*place] = normal_quantile(parts[*place]);
         }
@@ -55,9 +62,28 @@ impl Correlation {
             parts[*place] =
                 weights.iter().zip(&self.places).map(|(weight, other)| weight * parts[*other]).sum();
         }
+    }
+
+    /// Turns normal scores back into numbers between 0 and 1.
+    #[inline]
+    pub(super) fn unscore(&self, scores: &mut [f64]) {
         for place in &self.places {
-            parts[*place] = normal_probability(parts[*place]).clamp(f64::MIN_POSITIVE, 1.0 - f64::EPSILON);
+            scores[*place] = normal_probability(scores[*place]).clamp(f64::MIN_POSITIVE, 1.0 - f64::EPSILON);
         }
+    }
+
+    /// The factors' places in a row.
+    pub(super) fn places(&self) -> &[usize] {
+        &self.places
+    }
+
+    /// The matrix that was given, to rounding.
+    pub(super) fn matrix(&self) -> DMatrix<f64> {
+        let count = self.places.len();
+        let lower = DMatrix::from_fn(count, count, |row, column| {
+            if column <= row { self.mixing[row * (row + 1) / 2 + column] } else { 0.0 }
+        });
+        &lower * lower.transpose()
     }
 }
 

@@ -117,9 +117,9 @@ pub enum StudyError {
         /// Most rows that a plan may have.
         most: u64,
     },
-    /// More factors than Sobol' dimensions.
+    /// More factors than there are Sobol' dimensions, or than a group has rows for.
     #[error(
-        "the plan takes at most {most} factors (Sobol' points have so many dimensions), and there are {count}"
+        "the plan takes at most {most} factors, and there are {count}; ElementaryEffects tells which of them matter"
     )]
     TooManyFactors {
         /// Number of factors.
@@ -181,7 +181,7 @@ pub enum StudyError {
     NotPositiveDefinite,
     /// A plan that would lose its strata, levels or independence.
     #[error(
-        "{plan} does not keep correlations: a grid has its levels, rows as given have their own, Latin hypercube has its strata, and indices need independent factors; Sobol and MonteCarlo keep them"
+        "{plan} does not keep correlations: a grid has its levels, rows as given have their own, Latin hypercube has its strata, and indices and elementary effects need independent factors; Sobol, MonteCarlo and Shapley keep them"
     )]
     CorrelationNotKept {
         /// The plan.

@@ -190,13 +190,13 @@ impl Prepared {
                 }
             }
         }
-        if self.has_arc() {
-            if let Some(to) = texts.next() {
-                *to = watches.each_ref().map(|watch| {
-                    let passed = watch.as_ref().and_then(ArcWatch::passed);
-                    passed.map_or(Word::Nothing, |passed| Word::Fixed(passed.name()))
-                });
-            }
+        if self.has_arc()
+            && let Some(to) = texts.next()
+        {
+            *to = watches.each_ref().map(|watch| {
+                let passed = watch.as_ref().and_then(ArcWatch::passed);
+                passed.map_or(Word::Nothing, |passed| Word::Fixed(passed.name()))
+            });
         }
         texts.for_each(|reason| *reason = [Word::Reason; LANES]);
     }

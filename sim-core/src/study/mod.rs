@@ -56,6 +56,7 @@ mod published_means;
 mod record;
 mod row;
 mod row_lanes;
+mod sensitivity;
 pub mod statistics;
 mod tails;
 mod values;
@@ -71,8 +72,8 @@ pub use error::StudyError;
 pub use file::{BaseScene, Factor, Study};
 pub use normal::{normal_probability, normal_quantile};
 pub use plan::{
-    MOST_REPLICATES, MOST_ROWS, PlannedFactor, Sample, SampleUnits, SamplingDesign, SamplingPlan,
-    USUAL_REPLICATES,
+    FactorStep, MOST_LEVELS, MOST_REPLICATES, MOST_ROWS, PlannedFactor, Sample, SampleUnits, SamplingDesign,
+    SamplingPlan, USUAL_LEVELS, USUAL_REPLICATES,
 };
 pub use prepared::{NoSuchRow, NotOneEach, Prepared};
 pub use published::{Figures, MEANS_ALONE, PUBLISHED, Published};
@@ -80,6 +81,7 @@ pub use published_means::PublishedMean;
 pub use record::{Measure, Recording};
 pub use row::RowBuffer;
 pub use row_lanes::RowLanes;
+pub use sensitivity::GroupSensitivity;
 pub use tails::{LeftOut, Tail};
 pub use values::{Values, ValuesError};
 pub use warning::StudyWarning;

@@ -130,8 +130,14 @@ pub(super) fn left_out(
         _ if design.is_correlated() => (most, sum.min(1.0)),
         _ => (1.0 - stay, 1.0 - stay),
     };
-    // A group has two values of each factor, of A and of B.
-    let groups = matches!(plan, SamplingPlan::Indices { .. }).then(|| 1.0 - stay * stay);
+    // A group has two values of each factor: of A and of B, before and after its step, kept and drawn anew.
+    // Where these depend on each other, by a step or a correlation, no closed form is told.
+    let independent = match plan {
+        SamplingPlan::Indices { .. } => true,
+        SamplingPlan::Shapley { .. } => !design.is_correlated(),
+        _ => false,
+    };
+    let groups = independent.then_some(1.0 - stay * stay);
     LeftOut { of: design.rows(), tails, rows: of_rows, groups }
 }
 

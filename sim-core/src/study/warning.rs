@@ -69,7 +69,10 @@ pub(super) fn warnings<'n>(
         SamplingPlan::Sobol { rows, .. } if uneven(rows, replicates) => {
             Some(StudyWarning::UnevenRows { rows, replicates })
         }
-        SamplingPlan::Indices { groups, points: Sample::Sobol, .. } if uneven(groups, replicates) => {
+        SamplingPlan::Indices { groups, points: Sample::Sobol, .. }
+        | SamplingPlan::Shapley { groups, points: Sample::Sobol, .. }
+            if uneven(groups, replicates) =>
+        {
             Some(StudyWarning::UnevenGroups { groups, replicates })
         }
         _ => None,
@@ -78,11 +81,8 @@ pub(super) fn warnings<'n>(
     let leave = tails.map(|tail| StudyWarning::LeavesRange { tail: tail.clone(), rows: left_out.of });
     let several = left_out.tails.len() > 1;
     let together = several.then_some(StudyWarning::RowsOutOfRange { part: left_out.rows });
-    let lost = match study.plan {
-        SamplingPlan::Indices { groups, .. } if !left_out.tails.is_empty() => {
-            left_out.groups.map(|part| StudyWarning::GroupsOutOfRange { part, groups })
-        }
-        _ => None,
-    };
+    let lost = study.plan.groups().filter(|_| !left_out.tails.is_empty());
+    let lost =
+        lost.and_then(|groups| Some(StudyWarning::GroupsOutOfRange { part: left_out.groups?, groups }));
     names.filter_map(idle).chain(leave).chain(together).chain(lost).chain(uneven).collect()
 }

@@ -5,8 +5,8 @@ use proptest::prelude::*;
 use proptest::sample::{select, subsequence};
 use sim_core::setting::{SettingName, listed};
 use sim_core::study::{
-    BaseScene, Constraint, Factor, MOST_REPLICATES, MOST_ROWS, Measure, PUBLISHED, Recording, Rule, Sample,
-    SamplingPlan, Study, Values,
+    BaseScene, Constraint, Factor, MOST_LEVELS, MOST_REPLICATES, MOST_ROWS, Measure, PUBLISHED, Recording,
+    Rule, Sample, SamplingPlan, Study, Values,
 };
 
 use super::scene::{excursion, scene};
@@ -93,6 +93,14 @@ fn plan() -> impl Strategy<Value = SamplingPlan> {
         (rows, any::<u64>(), any::<bool>()).prop_map(|(groups, seed, second_order)| {
             SamplingPlan::Indices { groups, seed, points: Sample::Random, replicates: None, second_order }
         }),
+        (64..=MOST_ROWS, any::<u64>(), replicates.clone()).prop_map(|(groups, seed, replicates)| {
+            SamplingPlan::Shapley { groups, seed, points: Sample::Sobol, replicates }
+        }),
+        (1..=MOST_ROWS, any::<u64>(), proptest::option::of(1..=MOST_LEVELS / 2)).prop_map(
+            |(trajectories, seed, half)| {
+                SamplingPlan::ElementaryEffects { trajectories, seed, levels: half.map(|half| 2 * half) }
+            }
+        ),
         (64..=MOST_ROWS, any::<u64>(), replicates, any::<bool>()).prop_map(
             |(groups, seed, replicates, second_order)| SamplingPlan::Indices {
                 groups,

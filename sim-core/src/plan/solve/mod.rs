@@ -75,11 +75,8 @@ pub(super) fn solve(
     let search = Search { measure, wants, unknowns };
     let home: Vec<f64> = unknowns.iter().map(|own| own.home.clamp(own.least, own.most)).collect();
     let nearest = search.nearest_anywhere(home)?;
-    if nearest.met
-        && wants.contains(&Want::AtLeastZero)
-        && let Some(least) = search.least_change(&nearest)?
-    {
-        return Ok(least);
+    if nearest.met && wants.contains(&Want::AtLeastZero) {
+        return search.least_change(&nearest);
     }
     Ok(nearest)
 }
@@ -259,45 +256,60 @@ impl Search<'_> {
         None
     }
 
-    /// From settings that meet every want, those of least change that still do; none where the steps
-    /// do not settle.
-    fn least_change(&self, from: &Solution) -> Result<Option<Solution>, PlanError> {
+    /// From settings that meet every want, those of least change that still do: of all that the steps
+    /// come by, should they not settle.
+    fn least_change(&self, from: &Solution) -> Result<Solution, PlanError> {
         let Solution { mut at, mut measures, .. } = from.clone();
+        let mut best = from.clone();
         for _ in 0..MOST_STEPS {
-            let (slopes, least, most) = self.scaled(&self.derivatives(&at, &measures)?);
-            let constant = &slopes * self.in_scale(&at) - DVector::from_column_slice(&measures);
-            let count = at.len();
-            let mut rows: Vec<(DVector<f64>, f64)> = Vec::new();
-            for (index, want) in self.wants.iter().enumerate() {
-                let row = slopes.row(index).transpose();
-                if *want == Want::Zero {
-                    rows.push((-&row, -constant[index]));
-                }
-                rows.push((row, constant[index]));
-            }
-            for index in 0..count {
-                let unit = DVector::from_fn(count, |row, _| if row == index { 1.0 } else { 0.0 });
-                rows.push((-&unit, -most[index]));
-                rows.push((unit, least[index]));
-            }
-            let g = DMatrix::from_fn(rows.len(), count, |row, column| rows[row].0[column]);
-            let h = DVector::from_iterator(rows.len(), rows.iter().map(|(_, value)| *value));
-            let Some(y) = distance::least_distance(&g, &h) else { return Ok(None) };
-            let next = self.unscaled(&y);
-            let Ok(there) = (self.measure)(&next) else { return Ok(None) };
+            let Some(next) = self.least_change_nearby(&at, &measures)? else { break };
+            let Ok(there) = (self.measure)(&next) else { break };
             let moved = next.iter().zip(&at).map(|(next, at)| (next - at).abs()).fold(0.0, f64::max);
             (at, measures) = (next, there);
+            let found = self.found(at.clone(), measures.clone());
+            if found.met && self.change(&found) < self.change(&best) {
+                best = found;
+            }
             if moved < SETTLED {
-                let found = self.found(at, measures);
-                return Ok(found.met.then_some(found));
+                break;
             }
         }
-        Ok(None)
+        Ok(best)
+    }
+
+    /// The least change that meets the wants as they are linearised at a place; none where they then
+    /// contradict each other.
+    fn least_change_nearby(&self, at: &[f64], measures: &[f64]) -> Result<Option<Vec<f64>>, PlanError> {
+        let (slopes, least, most) = self.scaled(&self.derivatives(at, measures)?);
+        let constant = &slopes * self.in_scale(at) - DVector::from_column_slice(measures);
+        let count = at.len();
+        let mut rows: Vec<(DVector<f64>, f64)> = Vec::new();
+        for (index, want) in self.wants.iter().enumerate() {
+            let row = slopes.row(index).transpose();
+            if *want == Want::Zero {
+                rows.push((-&row, -constant[index]));
+            }
+            rows.push((row, constant[index]));
+        }
+        for index in 0..count {
+            let unit = DVector::from_fn(count, |row, _| if row == index { 1.0 } else { 0.0 });
+            rows.push((-&unit, -most[index]));
+            rows.push((unit, least[index]));
+        }
+        let g = DMatrix::from_fn(rows.len(), count, |row, column| rows[row].0[column]);
+        let h = DVector::from_iterator(rows.len(), rows.iter().map(|(_, value)| *value));
+        Ok(distance::least_distance(&g, &h).map(|y| self.unscaled(&y)))
+    }
+
+    /// How far settings are from home, in the scale in which a change counts.
+    fn change(&self, found: &Solution) -> f64 {
+        self.in_scale(&found.at).norm()
     }
 }
 
-/// A least change is settled when it moves by less, in degrees.
-const SETTLED: f64 = 1e-10;
+/// A least change is settled when it moves by less, in degrees. Measures are known to 1e-13 mm, so their
+/// slopes to 1e-10 mm a degree ([`DIFFERENCE`]), and a change of tens of degrees to some 1e-9.
+const SETTLED: f64 = 1e-8;
 
 #[cfg(test)]
 mod tests {

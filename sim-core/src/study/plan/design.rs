@@ -7,8 +7,10 @@ use super::latin::Latin;
 use super::levels;
 use super::random::Random;
 use super::sobol::{self, Scramblings};
+use super::subsets::{self, Conditional};
+use super::trajectories::{self, FactorStep, Trajectories};
 use super::units::SampleUnits;
-use super::{MOST_ROWS, PlannedFactor, Sample, SamplingPlan};
+use super::{MOST_ROWS, PlannedFactor, Sample, SamplingPlan, USUAL_LEVELS};
 use crate::lanes::Lane;
 
 /// A plan made ready: rows of factor values by number.
@@ -30,6 +32,8 @@ enum Layout {
     Sobol(Scramblings),
     MonteCarlo(Random),
     Indices { points: GroupPoints, second_order: bool },
+    ElementaryEffects(Trajectories),
+    Shapley { points: GroupPoints, conditionals: Vec<Conditional> },
 }
 
 /// Where the numbers of a group of rows come from.
@@ -37,6 +41,37 @@ enum Layout {
 enum GroupPoints {
     Sobol(Scramblings),
     Random(Box<Random>),
+}
+
+impl GroupPoints {
+    /// Of a plan, for so many numbers a group.
+    fn new(
+        sample: Sample,
+        seed: u64,
+        replicates: u32,
+        dimensions: impl FnOnce() -> Result<usize, StudyError>,
+    ) -> Result<Self, StudyError> {
+        Ok(match sample {
+            Sample::Sobol => Self::Sobol(Scramblings::new(seed, dimensions()?, replicates)),
+            Sample::Random => Self::Random(Box::new(Random::new(seed))),
+        })
+    }
+
+    /// Writes two samples' numbers of a group, A's and B's.
+    #[inline]
+    fn both(&self, group: u64, a: &mut [f64], b: &mut [f64]) {
+        match self {
+            Self::Sobol(points) => {
+                for (dimension, number) in a.iter_mut().chain(b).enumerate() {
+                    *number = points.part(group, dimension);
+                }
+            }
+            Self::Random(random) => {
+                let mut draws = random.row(group);
+                a.iter_mut().chain(b).for_each(|number| *number = draws.part());
+            }
+        }
+    }
 }
 
 /// What a row of an [`SamplingPlan::Indices`] group holds.
@@ -119,11 +154,23 @@ impl SamplingDesign {
             SamplingPlan::Indices { groups, seed, points, second_order, .. } => {
                 let size = group_size(plan, count);
                 let replicates = checked_replicates(plan, groups)?;
-                let points = match points {
-                    Sample::Sobol => GroupPoints::Sobol(Scramblings::new(seed, dimensions(2)?, replicates)),
-                    Sample::Random => GroupPoints::Random(Box::new(Random::new(seed))),
-                };
+                let points = GroupPoints::new(points, seed, replicates, || dimensions(2))?;
                 (groups.saturating_mul(size as u64), Layout::Indices { points, second_order })
+            }
+            SamplingPlan::ElementaryEffects { trajectories, seed, levels } => {
+                let levels = levels.unwrap_or(USUAL_LEVELS);
+                few_enough(count, trajectories::MOST_FACTORS)?;
+                let size = group_size(plan, count) as u64;
+                let trajectories_of = Trajectories::new(Random::new(seed), levels, count);
+                (trajectories.saturating_mul(size), Layout::ElementaryEffects(trajectories_of))
+            }
+            SamplingPlan::Shapley { groups, seed, points, .. } => {
+                few_enough(count, subsets::MOST_FACTORS)?;
+                let replicates = checked_replicates(plan, groups)?;
+                let points = GroupPoints::new(points, seed, replicates, || dimensions(2))?;
+                let conditionals = correlations.iter().map(Conditional::of).collect();
+                let size = group_size(plan, count) as u64;
+                (groups.saturating_mul(size), Layout::Shapley { points, conditionals })
             }
         };
         if !(1..=MOST_ROWS).contains(&rows) {
@@ -162,6 +209,15 @@ impl SamplingDesign {
             Layout::OneAtATime { levels, .. } => Some(levels.iter().map(Vec::len).collect()),
             _ => None,
         }
+    }
+
+    /// The step that leads to a row from the row before, under [`SamplingPlan::ElementaryEffects`]; `None`
+    /// of a trajectory's first row, and of any other plan.
+    #[must_use]
+    pub fn step(&self, row: u64) -> Option<FactorStep> {
+        let Layout::ElementaryEffects(trajectories) = &self.layout else { return None };
+        let (trajectory, place) = within_group(row, self.units.group_rows());
+        trajectories.step(trajectory, place)
     }
 
     /// What each factor takes: its distribution, or the levels that stand for it where one factor at a time varies.
@@ -204,6 +260,33 @@ impl SamplingDesign {
                 let mut draws = random.row(row);
                 values.iter_mut().for_each(|value| *value = draws.part());
             }
+            Layout::ElementaryEffects(trajectories) => {
+                let (trajectory, place) = within_group(row, values.len() + 1);
+                trajectories.parts(trajectory, place, values);
+            }
+            Layout::Shapley { points, conditionals } => {
+                let count = values.len();
+                let (group, place) = within_group(row, subsets::group_rows(count));
+                let mut kept = [0.0; subsets::MOST_FACTORS];
+                let kept = &mut kept[..count];
+                points.both(group, kept, values);
+                for correlation in &self.correlations {
+                    correlation.mix(kept);
+                    correlation.mix(values);
+                }
+                // What is correlated with nothing is kept or not.
+                let is_tied = |factor| self.correlations.iter().any(|own| own.places().contains(&factor));
+                for factor in (0..count).filter(|factor| !is_tied(*factor)) {
+                    if !subsets::is_anew(place, factor) {
+                        values[factor] = kept[factor];
+                    }
+                }
+                for (conditional, correlation) in conditionals.iter().zip(&self.correlations) {
+                    conditional.draw(place, kept, values);
+                    correlation.unscore(values);
+                }
+                return self.values_of_parts(values);
+            }
             Layout::Indices { points, second_order } => {
                 let count = values.len();
                 let size = rows_for_indices(count, *second_order);
@@ -232,6 +315,11 @@ impl SamplingDesign {
         for correlation in &self.correlations {
             correlation.impose(values);
         }
+        self.values_of_parts(values);
+    }
+
+    /// Turns parts of the factors' distributions into their values.
+    fn values_of_parts(&self, values: &mut [f64]) {
         for (value, factor) in values.iter_mut().zip(&self.factors) {
             *value = factor.distribution.quantile(*value);
         }
@@ -261,10 +349,17 @@ impl SamplingDesign {
     }
 }
 
+fn few_enough(count: usize, most: usize) -> Result<(), StudyError> {
+    if count > most { Err(StudyError::TooManyFactors { count, most }) } else { Ok(()) }
+}
+
 /// Rows of a group of the plan: 1 where each row stands for itself.
 const fn group_size(plan: &SamplingPlan, factors: usize) -> usize {
     match plan {
         SamplingPlan::Indices { second_order, .. } => rows_for_indices(factors, *second_order),
+        SamplingPlan::ElementaryEffects { .. } => factors + 1,
+        // More are refused; a shift by more would be none.
+        SamplingPlan::Shapley { .. } if factors <= subsets::MOST_FACTORS => subsets::group_rows(factors),
         _ => 1,
     }
 }
@@ -282,7 +377,9 @@ const fn within_group(row: u64, size: usize) -> (u64, usize) {
 /// The plan's scramblings, for so many points.
 fn checked_replicates(plan: &SamplingPlan, points: u64) -> Result<u32, StudyError> {
     let replicates = plan.replicates().unwrap_or(1);
-    if let SamplingPlan::Indices { points: Sample::Random, replicates: Some(_), .. } = plan {
+    if let SamplingPlan::Indices { points: Sample::Random, replicates: Some(_), .. }
+    | SamplingPlan::Shapley { points: Sample::Random, replicates: Some(_), .. } = plan
+    {
         return Err(StudyError::ReplicatesOfRandom);
     }
     if points < u64::from(replicates) {

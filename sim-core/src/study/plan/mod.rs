@@ -8,6 +8,8 @@ mod latin;
 mod levels;
 mod random;
 mod sobol;
+mod subsets;
+mod trajectories;
 mod units;
 
 use serde::{Deserialize, Deserializer, Serialize};
@@ -16,6 +18,7 @@ use super::distribution::Distribution;
 use crate::facts::whole_number_within;
 
 pub use design::SamplingDesign;
+pub use trajectories::FactorStep;
 pub use units::SampleUnits;
 
 /// Most rows that a plan may have: some 10¹⁵, whose numbers f64 and the Sobol' points still tell
@@ -92,7 +95,42 @@ pub enum SamplingPlan {
         #[serde(default, skip_serializing_if = "is_false")]
         second_order: bool,
     },
+    /// Trajectories for elementary effects: k + 1 rows for k factors, from a random row one factor after
+    /// the other, in random order, a step of half of its distribution up or down. It tells in few rows
+    /// which factors matter at all.
+    ElementaryEffects {
+        /// Number of trajectories.
+        #[serde(deserialize_with = "row_count")]
+        trajectories: u64,
+        /// Seed of the random numbers.
+        #[serde(deserialize_with = "seed")]
+        seed: u64,
+        /// Levels of each factor, an even number; [`USUAL_LEVELS`] when absent.
+        #[serde(default, deserialize_with = "levels", skip_serializing_if = "Option::is_none")]
+        levels: Option<u32>,
+    },
+    /// Groups of rows for Shapley effects: 2^k rows for k factors, a row and beside it every choice of
+    /// factors drawn anew, given those that are kept. Factors may be correlated.
+    Shapley {
+        /// Number of groups.
+        #[serde(deserialize_with = "row_count")]
+        groups: u64,
+        /// Seed of the points.
+        #[serde(deserialize_with = "seed")]
+        seed: u64,
+        /// Where the rows and what is drawn anew come from.
+        points: Sample,
+        /// As in [`Self::Sobol`], of the groups; only for Sobol' points.
+        #[serde(default, deserialize_with = "replicates", skip_serializing_if = "Option::is_none")]
+        replicates: Option<u32>,
+    },
 }
+
+/// Levels of a factor under [`SamplingPlan::ElementaryEffects`] where a study does not say (Morris 1991,
+/// from memory).
+pub const USUAL_LEVELS: u32 = 4;
+/// Most of them: the step stays half of a distribution, and finer levels tell nothing more.
+pub const MOST_LEVELS: u32 = 64;
 
 /// Where a sample comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -121,6 +159,16 @@ fn replicates<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<u32>,
     Ok(u32::try_from(given).ok())
 }
 
+fn levels<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<u32>, D::Error> {
+    let given = whole_number_within(deserializer, (2, u64::from(MOST_LEVELS)))?;
+    if given % 2 == 1 {
+        return Err(serde::de::Error::custom(format_args!(
+            "{given} levels have no step of half of them; give an even number from 2 to {MOST_LEVELS}"
+        )));
+    }
+    Ok(u32::try_from(given).ok())
+}
+
 impl SamplingPlan {
     /// Groups for Sobol' indices, everything else as where a study does not say.
     #[must_use]
@@ -134,7 +182,8 @@ impl SamplingPlan {
     pub const fn replicates(&self) -> Option<u32> {
         let (points, given) = match *self {
             Self::Sobol { rows, replicates, .. } => (rows, replicates),
-            Self::Indices { groups, points: Sample::Sobol, replicates, .. } => (groups, replicates),
+            Self::Indices { groups, points: Sample::Sobol, replicates, .. }
+            | Self::Shapley { groups, points: Sample::Sobol, replicates, .. } => (groups, replicates),
             _ => return None,
         };
         match given {
@@ -155,13 +204,26 @@ impl SamplingPlan {
             Self::MonteCarlo { .. } => "MonteCarlo",
             Self::Rows => "Rows",
             Self::Indices { .. } => "Indices",
+            Self::ElementaryEffects { .. } => "ElementaryEffects",
+            Self::Shapley { .. } => "Shapley",
         }
     }
 
     /// Whether factors may be correlated under it.
     #[must_use]
     pub const fn takes_correlations(&self) -> bool {
-        matches!(self, Self::Sobol { .. } | Self::MonteCarlo { .. })
+        matches!(self, Self::Sobol { .. } | Self::MonteCarlo { .. } | Self::Shapley { .. })
+    }
+
+    /// Groups that its rows are drawn in, each of which is told of as a whole; `None` of a plan whose rows
+    /// are each drawn for itself or are chosen.
+    #[must_use]
+    pub const fn groups(&self) -> Option<u64> {
+        match *self {
+            Self::Indices { groups, .. } | Self::Shapley { groups, .. } => Some(groups),
+            Self::ElementaryEffects { trajectories, .. } => Some(trajectories),
+            _ => None,
+        }
     }
 }
 

@@ -30,6 +30,12 @@ impl Estimate {
         Self { value, low: value - half, high: value + half }
     }
 
+    /// Of what is never below zero, as its interval's lower end then is not.
+    #[must_use]
+    pub(super) fn not_below_zero(self) -> Self {
+        Self { low: if self.low < 0.0 { 0.0 } else { self.low }, ..self }
+    }
+
     /// Half the length of the interval; not a number where there is none.
     #[must_use]
     pub fn half_width(&self) -> f64 {

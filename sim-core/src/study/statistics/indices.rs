@@ -1,6 +1,7 @@
 //! Sobol' indices: which factor an output's variance comes from.
 
 use super::estimate::Estimate;
+use super::groups::{GroupsError, whole_groups};
 use super::terms::{LEAST_RESAMPLES, Resampling, Terms};
 
 /// The indices of one factor.
@@ -38,47 +39,21 @@ pub struct SobolIndices {
     pub resampling: Resampling,
 }
 
-/// Why there are no indices.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum IndicesError {
-    /// Outputs that are not laid out in groups.
-    #[error(
-        "{rows} rows are no whole number of groups of {size} (k + 2 for k factors, 2 k + 2 for second-order ones): Sobol' indices need the plan Indices"
-    )]
-    Layout {
-        /// Number of rows.
-        rows: usize,
-        /// Rows of a group.
-        size: usize,
-    },
-    /// Too few groups.
-    #[error("only {whole} groups have an output in every row; Sobol' indices need 2 or more")]
-    TooFew {
-        /// Groups that are whole.
-        whole: usize,
-    },
-    /// So few resamples that an interval's ends are where chance put them.
-    #[error("{resamples} resamples have no interval; give {LEAST_RESAMPLES} or more, or 0 for no intervals")]
-    FewResamples {
-        /// How many were asked for.
-        resamples: u32,
-    },
-    /// An output that does not vary.
-    #[error("the output is the same in every row: no part of a variance of 0 comes from any factor")]
-    Constant,
-}
+/// What groups are laid out as.
+const NEEDS: &str =
+    "Sobol' indices need the plan Indices, k + 2 rows a group for k factors, 2 k + 2 for second-order ones";
 
 /// First-order and total Sobol' indices of an output whose rows are those of the plan `Indices` with
 /// random points, with bootstrap intervals. As [`sobol_indices_of`].
 ///
 /// # Errors
-/// [`IndicesError`].
+/// [`GroupsError`].
 pub fn sobol_indices(
     outputs: &[f64],
     factors: usize,
     resamples: u32,
     seed: u64,
-) -> Result<SobolIndices, IndicesError> {
+) -> Result<SobolIndices, GroupsError> {
     sobol_indices_of(outputs, factors, false, Resampling::Bootstrap { resamples, seed })
 }
 
@@ -91,32 +66,25 @@ pub fn sobol_indices(
 /// All are over the variance of A and B together, the mean of all rows taken off before.
 ///
 /// # Errors
-/// [`IndicesError`].
+/// [`GroupsError`].
 pub fn sobol_indices_of(
     outputs: &[f64],
     factors: usize,
     second_order: bool,
     resampling: Resampling,
-) -> Result<SobolIndices, IndicesError> {
+) -> Result<SobolIndices, GroupsError> {
     if let Resampling::Bootstrap { resamples: resamples @ 1..LEAST_RESAMPLES, .. } = resampling {
-        return Err(IndicesError::FewResamples { resamples });
+        return Err(GroupsError::FewResamples { resamples });
     }
     let size = if second_order { 2 * factors + 2 } else { factors + 2 };
-    if outputs.is_empty() || !outputs.len().is_multiple_of(size) {
-        return Err(IndicesError::Layout { rows: outputs.len(), size });
-    }
+    let whole = whole_groups(outputs, size, NEEDS)?;
     let first_group = match resampling {
         Resampling::Bootstrap { .. } => 0,
         Resampling::Replicates { first_group, .. } => first_group,
     };
-    let is_whole = |group: &&[f64]| group.iter().all(|output| output.is_finite());
-    let whole = || (first_group..).zip(outputs.chunks_exact(size)).filter(|(_, group)| is_whole(group));
-    let count = whole().count();
-    if count < 2 {
-        return Err(IndicesError::TooFew { whole: count });
-    }
+    let count = whole.len();
     #[allow(clippy::cast_precision_loss)]
-    let mean = whole().flat_map(|(_, group)| group).sum::<f64>() / (count * size) as f64;
+    let mean = whole.iter().flat_map(|(_, group)| *group).sum::<f64>() / (count * size) as f64;
 
     let pairs: Vec<(usize, usize)> = if second_order {
         (0..factors).flat_map(|first| (first + 1..factors).map(move |second| (first, second))).collect()
@@ -125,15 +93,15 @@ pub fn sobol_indices_of(
     };
     let mut terms = Terms::new(2 + 2 * factors + pairs.len());
     let mut off = vec![0.0; size];
-    for (number, group) in whole() {
-        off.iter_mut().zip(group).for_each(|(off, output)| *off = output - mean);
+    for (number, group) in &whole {
+        off.iter_mut().zip(*group).for_each(|(off, output)| *off = output - mean);
         let (a, b) = (off[0], off[size - 1]);
         let (with_b, with_a) = off[1..size - 1].split_at(factors);
         let first = with_b.iter().map(|exchanged| b * (exchanged - a));
         let total = with_b.iter().map(|exchanged| (a - exchanged) * (a - exchanged) / 2.0);
         let both = pairs.iter().map(|(one, other)| with_a[*one] * with_b[*other] - a * b);
         let variance = [f64::midpoint(a, b), f64::midpoint(a * a, b * b)];
-        terms.push(number, variance.into_iter().chain(first).chain(total).chain(both));
+        terms.push(first_group + number, variance.into_iter().chain(first).chain(total).chain(both));
     }
     let parts = |means: &[f64]| {
         let variance = means[1] - means[0] * means[0];
@@ -149,7 +117,7 @@ pub fn sobol_indices_of(
         parts.push(variance);
         Some(parts)
     };
-    let estimates = terms.estimates(parts, resampling).ok_or(IndicesError::Constant)?;
+    let estimates = terms.estimates(parts, resampling).ok_or(GroupsError::Constant)?;
     let (firsts, rest) = estimates.split_at(factors);
     let (totals, rest) = rest.split_at(factors);
     let of_pair =

@@ -15,7 +15,9 @@
 //! assert!((quantile(&sorted(column), 0.5) - 0.25).abs() < 1e-15);
 //! ```
 
+mod effects;
 mod estimate;
+mod groups;
 mod heat_map;
 mod histogram;
 mod indices;
@@ -24,19 +26,23 @@ mod quantile;
 mod regression;
 mod response;
 mod sampled;
+mod shapley;
 mod student;
 mod terms;
 mod tornado;
 
+pub use effects::{ElementaryEffects, FactorEffects, elementary_effects};
 pub use estimate::{CONFIDENCE, Estimate};
+pub use groups::GroupsError;
 pub use heat_map::{Axis, HeatMap, heat_map};
 pub use histogram::{Histogram, histogram};
-pub use indices::{FactorIndices, IndicesError, PairIndex, SobolIndices, sobol_indices, sobol_indices_of};
+pub use indices::{FactorIndices, PairIndex, SobolIndices, sobol_indices, sobol_indices_of};
 pub use moments::Moments;
 pub use quantile::{quantile, sorted};
 pub use regression::{Regression, RegressionError, Standardised};
 pub use response::{BAND, ResponseBin, response_curve};
 pub use sampled::{Sampled, ShareTally};
+pub use shapley::{FactorShare, ShapleyEffects, shapley_effects};
 pub use student::student_quantile;
 pub use terms::{LEAST_RESAMPLES, MOST_RESAMPLES, Resampling};
 pub use tornado::{Bar, Tornado, TornadoError, tornado};
