@@ -24,12 +24,12 @@ impl Failure for CastFileFailure {
 /// The format that a file's ending names; `option` is where the file was given.
 pub(crate) fn format(option: &'static str, path: &Path) -> Result<WrittenFormat, CastFileFailure> {
     WrittenFormat::of(path)
-        .ok_or_else(|| CastFileFailure::NoSuchSurfaceFile { option, name: path.display().to_string() })
+        .ok_or_else(|| CastFileFailure::NoSuchSurfaceFile { option, name: words::quoted::path(path) })
 }
 
 /// As [`format()`], of the formats that hold colours.
 pub(crate) fn coloured(option: &'static str, path: &Path) -> Result<WrittenFormat, CastFileFailure> {
     WrittenFormat::of(path)
         .filter(|format| format.has_colours())
-        .ok_or_else(|| CastFileFailure::NoSuchColouredFile { option, name: path.display().to_string() })
+        .ok_or_else(|| CastFileFailure::NoSuchColouredFile { option, name: words::quoted::path(path) })
 }

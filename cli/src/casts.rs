@@ -18,6 +18,8 @@ pub(crate) enum CastsFailure {
     NoCasts { name: String },
     #[error("{name}: {error}")]
     Casts { name: String, error: Box<SceneCastsError> },
+    #[error("{name}: is no UTF-8 text, so that no scene can name the file; give it another name")]
+    Unnameable { name: String },
 }
 
 impl Failure for CastsFailure {
@@ -67,20 +69,22 @@ pub(crate) fn inputs(scene: &Scene, source: &Source) -> Vec<(PathBuf, &'static s
 }
 
 /// Names the scanned casts of a scene, which lie seen from one folder, as seen from another scene file.
-pub(crate) fn rename_for(scene: &mut Scene, folder: &Path, path: &Path) {
+pub(crate) fn rename_for(scene: &mut Scene, folder: &Path, path: &Path) -> Result<(), CastsFailure> {
     if let Some(files) = &mut scene.casts {
         for file in [&mut files.upper, &mut files.lower] {
-            *file = named_from(path, &folder.join(&*file));
+            *file = named_from(path, &folder.join(&*file))?;
         }
     }
+    Ok(())
 }
 
 /// A file as a scene file names it: from the scene's own folder if it lies there, else in full.
-pub(crate) fn named_from(scene: &Path, file: &Path) -> String {
+pub(crate) fn named_from(scene: &Path, file: &Path) -> Result<String, CastsFailure> {
     let folder = scene.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let seen: PathBuf = match (fs::canonicalize(folder), fs::canonicalize(file)) {
         (Ok(folder), Ok(file)) => file.strip_prefix(&folder).unwrap_or(&file).to_owned(),
         _ => file.to_owned(),
     };
-    seen.display().to_string()
+    let unnameable = |seen: PathBuf| CastsFailure::Unnameable { name: words::quoted::path(&seen) };
+    seen.into_os_string().into_string().map_err(|seen| unnameable(seen.into()))
 }

@@ -26,7 +26,7 @@ pub(crate) const COMPLETE_DENTURE: Source = Source::CompiledIn {
 pub(crate) enum InputError {
     #[error("--with: {0}")]
     Change(#[from] ChangeError),
-    #[error("with the changes made, {0}")]
+    #[error("--with: with the changes made, {0}")]
     Senseless(#[from] Senseless),
 }
 

@@ -31,7 +31,7 @@ fn main() -> ExitCode {
     let outcome = match CommandLine::try_parse() {
         Ok(command_line) => command_line.perform(),
         Err(mistake) if mistake.use_stderr() => {
-            say::mistake(&mistake);
+            say::mistake(mistake, std::env::args_os());
             return Status::Wrong.into();
         }
         Err(help) => print(&help),

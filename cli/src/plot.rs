@@ -2,10 +2,11 @@
 
 use std::path::Path;
 
-use report::figures::{Figure, FigureError, Print};
+use report::figures::{Figure, FigureError, Print, without_shape};
 
 use crate::failure::{Failure, Status};
 use crate::output::{Output, OutputError};
+use crate::say;
 
 /// Why there is no plot.
 #[derive(Debug, thiserror::Error)]
@@ -63,7 +64,7 @@ impl<'p> Plot<'p> {
             Some("svg") => Kind::Svg,
             Some("png") => Kind::Png,
             Some("pdf") => Kind::Pdf,
-            _ => return Err(PlotError::Kind { name: path.display().to_string() }),
+            _ => return Err(PlotError::Kind { name: words::quoted::path(path) }),
         };
         Ok(Self { path, kind, output: Output::open_for(option, path, inputs)? })
     }
@@ -75,9 +76,13 @@ impl<'p> Plot<'p> {
             Kind::Png => figure.png(print),
             Kind::Pdf => figure.pdf(print),
         };
-        let name = || self.path.display().to_string();
+        let name = || words::quoted::path(self.path);
         let bytes = made.map_err(|error| PlotError::Picture { name: name(), error })?;
-        let written: Result<(), OutputError> = self.output.write(false, |out| out.write_all(&bytes));
-        Ok(written?)
+        self.output.write(false, |out| out.write_all(&bytes))?;
+        let drawn = if matches!(self.kind, Kind::Svg) { None } else { figure.alone(print).ok() };
+        if let Some(lacking) = drawn.and_then(|svg| without_shape(&svg)) {
+            say::warning(&format_args!("--plot {}: {lacking}", name()));
+        }
+        Ok(())
     }
 }

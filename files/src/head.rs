@@ -53,11 +53,7 @@ pub fn scene_with_head(scene: &Scene, made: &MadeFrom<'_>) -> String {
 
 /// A title that cannot end its comment.
 fn on_one_line(title: &str) -> String {
-    title
-        .chars()
-        .take(LONGEST_TITLE)
-        .map(|letter| if letter.is_control() { '\u{fffd}' } else { letter })
-        .collect()
+    words::quoted::escaped(title).chars().take(LONGEST_TITLE).collect()
 }
 
 #[cfg(test)]
@@ -81,8 +77,7 @@ mod tests {
         let head: Vec<&str> = text.lines().take_while(|line| line.starts_with("// ")).collect();
         let said = head.iter().map(|line| &line[3..]).collect::<Vec<_>>().join(" ");
         assert!(said.starts_with(CAUTION), "{said}");
-        for told in
-            ["from the case: A title\u{fffd}that tries", &hash, "on 2026-11-27", MORE_DIGITS_THAN_A_SCALE]
+        for told in [r"from the case: A title\nthat tries", &hash, "on 2026-11-27", MORE_DIGITS_THAN_A_SCALE]
         {
             assert!(said.contains(told), "{told}: {said}");
         }

@@ -63,7 +63,7 @@ pub(crate) fn mounted<F: Folder + ?Sized>(
     let mut notes = Vec::new();
     let mut read = |file: &str, arch| {
         let path = folder.path(Path::new(file));
-        let name = path.display().to_string();
+        let name = words::quoted::path(&path);
         let bytes = folder
             .bytes(Path::new(file), MOST_BYTES)
             .map_err(|error| CastFileError::of_file(&name, error))?;
@@ -80,7 +80,7 @@ pub(crate) fn mounted<F: Folder + ?Sized>(
             let file = folder.path(Path::new(file));
             notes.push(format!(
                 "{}: {turned} open surfaces faced away from the opposing teeth and were turned over",
-                file.display()
+                words::quoted::path(&file)
             ));
         }
         surface

@@ -36,7 +36,7 @@ impl Source {
         match self {
             Self::CompiledIn { name, .. } => (*name).to_owned(),
             Self::StandardInput => "standard input".to_owned(),
-            Self::File(path) => path.display().to_string(),
+            Self::File(path) => words::quoted::path(path),
         }
     }
 

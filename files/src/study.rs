@@ -10,7 +10,7 @@ use crate::fingerprint::sha256;
 use crate::folder::{Folder, FolderOf};
 use crate::scene::{SceneCastsError, mounted};
 use crate::source::Source;
-use crate::text::{TextError, from_text, read_in, without_mark};
+use crate::text::{MOST_TEXT_BYTES, TextError, from_text, read_in, without_mark};
 
 /// Why a study cannot be had from its file.
 #[derive(Debug, thiserror::Error)]
@@ -115,7 +115,7 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
     let study: Study = from_text(text, name).map_err(LoadError::Study)?;
     let (mut files, mut inputs) = (Vec::new(), Vec::new());
     let hashed = |file: &Path| {
-        let bytes = folder.bytes(file, u64::MAX);
+        let bytes = folder.bytes(file, MOST_TEXT_BYTES);
         bytes.map(|bytes| InputFile::new(file, &bytes))
     };
     // A scene in full looks for its casts where the study looks for its files.
@@ -126,7 +126,7 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
             let path = folder.path(file);
             let scene =
                 read_in(folder, file).map_err(|error| LoadError::Scene { study: name.to_owned(), error })?;
-            let scene_name = path.display().to_string();
+            let scene_name = words::quoted::path(&path);
             files.push(path);
             inputs.extend(hashed(file));
             (scene, scene_name, file)
@@ -140,13 +140,14 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
     })
     .map_err(|error| LoadError::Casts { scene: scene_name, error: Box::new(error) })?;
     let mut prepared = Prepared::new(&study, &scene, |file, name| {
-        let numbers = column::read(folder, Path::new(file), name)?;
-        let path = folder.path(Path::new(file));
+        let file = Path::new(file);
+        let bytes = column::bytes(folder, file)?;
+        let path = folder.path(file);
         if !files.contains(&path) {
-            inputs.extend(hashed(Path::new(file)));
+            inputs.push(InputFile::new(file, &bytes));
             files.push(path);
         }
-        Ok(numbers)
+        column::numbers(bytes, name)
     })
     .map_err(|error| {
         let error = Study::placed(&error, text);

@@ -168,7 +168,7 @@ pub(crate) fn text_of(bytes: Vec<u8>, name: &str, kind: TextKind) -> Result<Stri
 /// # Errors
 /// [`TextError`] for what is not there, no file, too large or no text.
 pub fn text_in<T: Written, F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<String, TextError> {
-    let name = folder.path(file).display().to_string();
+    let name = words::quoted::path(&folder.path(file));
     let bytes =
         folder.bytes(file, MOST_TEXT_BYTES).map_err(|error| TextError::of_file(&name, error, T::KIND))?;
     text_of(bytes, &name, T::KIND)
@@ -179,7 +179,7 @@ pub fn text_in<T: Written, F: Folder + ?Sized>(folder: &F, file: &Path) -> Resul
 /// # Errors
 /// As [`text_in`] and [`from_text`].
 pub fn read_in<T: Written, F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<T, TextError> {
-    from_text(&text_in::<T, F>(folder, file)?, &folder.path(file).display().to_string())
+    from_text(&text_in::<T, F>(folder, file)?, &words::quoted::path(&folder.path(file)))
 }
 
 /// A text without the mark that some editors put before it, which RON does not know.

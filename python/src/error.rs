@@ -4,6 +4,7 @@ use std::fmt::Display;
 
 use files::{LoadError, SceneCastsError, TextError};
 use pyo3::{IntoPyObjectExt, PyErr, Python};
+use words::quoted::message;
 
 pyo3::import_exception!(eminentia._errors, Error);
 pyo3::import_exception!(eminentia._errors, FileMissing);
@@ -13,13 +14,13 @@ const NO_SUCH_FILE: i32 = 2;
 
 /// An error of the library in its own words.
 pub(crate) fn refusal(error: impl Display) -> PyErr {
-    Error::new_err(error.to_string())
+    Error::new_err(message(&error.to_string()))
 }
 
 /// A file that is not there.
 fn missing(name: &str, what: &str) -> PyErr {
     Python::attach(|py| {
-        let arguments = (NO_SUCH_FILE, format!("{what}: no such file"), name);
+        let arguments = (NO_SUCH_FILE, format!("{}: no such file", message(what)), name);
         arguments.into_py_any(py).map_or_else(|error| error, FileMissing::new_err)
     })
 }

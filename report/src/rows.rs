@@ -43,7 +43,7 @@ impl Serialize for Field<'_> {
             Self::Empty => serializer.serialize_str(""),
             Self::Number(number) => serializer.serialize_f64(number),
             Self::Whole(number) => serializer.serialize_u64(number),
-            Self::Word(word) => serializer.serialize_str(word),
+            Self::Word(word) => serializer.serialize_str(&words::quoted::cell(word)),
             Self::Yes(yes) => serializer.serialize_bool(yes),
         }
     }

@@ -37,6 +37,25 @@ pub enum RunError {
         /// What was given.
         name: String,
     },
+    /// A link where a file of ours is to be.
+    #[error(
+        "{table}: cannot be made: {name}, where its rows are collected, is a link, and what it leads to is not to be written \
+         over; remove the link"
+    )]
+    Link {
+        /// The link.
+        name: String,
+        /// The table asked for.
+        table: String,
+    },
+    /// A folder that is not there.
+    #[error("{name}: cannot be written: there is no folder {folder}; make it, or choose another file")]
+    NoFolder {
+        /// The table asked for.
+        name: String,
+        /// The folder.
+        folder: String,
+    },
     /// A run of something else.
     #[error("{name}: cannot go on: it was begun {begun}, and this is {now}; --overwrite begins anew")]
     OfAnother {

@@ -204,15 +204,20 @@ fn already_whole(
     places: &Places,
     identity: &Identity,
 ) -> Result<Option<u64>, RunError> {
-    let name = || places.table.display().to_string();
+    let name = || words::quoted::path(&places.table);
     let same = |one: &Path, other: &Path| matches!((fs::canonicalize(one), fs::canonicalize(other)), (Ok(one), Ok(other)) if one == other);
     for path in [&places.table, &places.unfinished, &places.journal] {
         if loaded.files.iter().any(|read| same(read, path)) {
-            return Err(RunError::IsTheInput { name: path.display().to_string() });
+            return Err(RunError::IsTheInput { name: words::quoted::path(path) });
         }
         if fs::metadata(path).is_ok_and(|about| !about.is_file()) {
-            return Err(RunError::NoFile { name: path.display().to_string() });
+            return Err(RunError::NoFile { name: words::quoted::path(path) });
         }
+    }
+    places.without_links()?;
+    let folder = places.table.parent().filter(|folder| !folder.as_os_str().is_empty());
+    if let Some(folder) = folder.filter(|folder| !folder.is_dir()) {
+        return Err(RunError::NoFolder { name: name(), folder: words::quoted::path(folder) });
     }
     let whole = match fs::metadata(&places.table) {
         Ok(about) => Some(about.len()),
@@ -223,7 +228,7 @@ fn already_whole(
     match (options.existing, whole) {
         (Existing::Refused, Some(_)) => Err(RunError::AlreadyThere { name: name() }),
         (Existing::Refused, None) if is_begun => {
-            Err(RunError::Unfinished { name: places.unfinished.display().to_string() })
+            Err(RunError::Unfinished { name: words::quoted::path(&places.unfinished) })
         }
         (Existing::Resumed, Some(bytes)) if !is_begun => match crate::finished::identity(&places.table) {
             None => Err(RunError::Untold { name: name() }),

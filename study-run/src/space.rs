@@ -63,7 +63,7 @@ pub(crate) fn check(file: &Path, form: Form, maker: &Maker<'_>, rows: &Range<u64
         return Ok(());
     }
     Err(RunError::NoRoom {
-        name: file.display().to_string(),
+        name: words::quoted::path(file),
         needed: words::number::bytes(needed),
         free: words::number::bytes(free),
     })

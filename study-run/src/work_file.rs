@@ -37,8 +37,28 @@ impl Places {
         Self { table: table.to_owned(), unfinished, journal: journal.into() }
     }
 
+    /// Whether there is something to go on with, or something that is not ours. A file in which nothing stands is
+    /// what a run left that was ended before it began.
     pub(crate) fn is_begun(&self) -> bool {
-        [&self.unfinished, &self.journal].into_iter().any(|path| fs::symlink_metadata(path).is_ok())
+        let holds = |path: &PathBuf| {
+            fs::symlink_metadata(path).is_ok_and(|about| !about.is_file() || about.len() > 0)
+        };
+        [&self.unfinished, &self.journal].into_iter().any(holds)
+    }
+
+    /// Refuses links where files of ours are to be: what they lead to is somebody's.
+    pub(crate) fn without_links(&self) -> Result<(), RunError> {
+        for path in [&self.unfinished, &self.journal] {
+            if fs::symlink_metadata(path).is_ok_and(|about| about.is_symlink()) {
+                return Err(RunError::Link { name: words::quoted::path(path), table: self.table_name() });
+            }
+        }
+        Ok(())
+    }
+
+    /// How messages call the table, which is what was asked for.
+    pub(crate) fn table_name(&self) -> String {
+        words::quoted::path(&self.table)
     }
 }
 
@@ -63,13 +83,20 @@ pub(crate) struct WorkFile {
 impl WorkFile {
     /// Begins a table.
     pub(crate) fn begin(places: Places, identity: &Identity, head: &[u8]) -> Result<Self, RunError> {
-        let refused = |path: &Path| {
-            let name = path.display().to_string();
-            move |error| RunError::Unopenable { name, error }
+        let refused = |error| RunError::Unopenable { name: places.table_name(), error };
+        let was_there = |path: &PathBuf| fs::symlink_metadata(path).is_ok();
+        let ours: Vec<&PathBuf> =
+            [&places.journal, &places.unfinished].into_iter().filter(|path| !was_there(path)).collect();
+        // What a start that failed has made would be in the way of the next.
+        let undone = |error: RunError| {
+            for path in &ours {
+                let _ = fs::remove_file(path);
+            }
+            error
         };
-        let journal = open(&places.journal).map_err(refused(&places.journal))?;
+        let journal = open(&places.journal).map_err(refused)?;
         lock(&journal, &places)?;
-        let mut table = open(&places.unfinished).map_err(refused(&places.unfinished))?;
+        let mut table = open(&places.unfinished).map_err(refused).map_err(undone)?;
         let begun = (|| {
             // A journal without its beginning is one of nothing, whatever stands in the table.
             journal.set_len(0)?;
@@ -79,7 +106,7 @@ impl WorkFile {
             table.sync_all()?;
             journal.sync_all()
         })();
-        begun.map_err(refused(&places.unfinished))?;
+        begun.map_err(refused).map_err(undone)?;
         sync_folder(&places.unfinished);
         Ok(Self {
             places,
@@ -105,17 +132,17 @@ impl WorkFile {
         let open_old = |path: &Path| match File::options().read(true).write(true).open(path) {
             Ok(file) => Ok(Some(file)),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-            Err(error) => Err(RunError::Unopenable { name: path.display().to_string(), error }),
+            Err(error) => Err(RunError::Unopenable { name: words::quoted::path(path), error }),
         };
         let (Some(journal), Some(mut table)) = (open_old(&places.journal)?, open_old(&places.unfinished)?)
         else {
             return Ok(None);
         };
         lock(&journal, places)?;
-        let refused = |error| RunError::Unopenable { name: places.unfinished.display().to_string(), error };
+        let refused = |error| RunError::Unopenable { name: words::quoted::path(&places.unfinished), error };
         let Some((begun, mut reader)) = Reader::open(&journal).map_err(refused)? else { return Ok(None) };
         if let Some((begun, now)) = identity.differs(&begun) {
-            return Err(RunError::OfAnother { name: places.unfinished.display().to_string(), begun, now });
+            return Err(RunError::OfAnother { name: words::quoted::path(&places.unfinished), begun, now });
         }
         if !is_there(&mut table, head).map_err(refused)? {
             return Ok(None);
@@ -217,7 +244,7 @@ impl WorkFile {
 
     /// Places and notes of the groups, read back from the journal.
     fn notes(&self) -> Result<impl Iterator<Item = Result<(u64, Vec<u8>), RunError>>, RunError> {
-        let name = self.places.journal.display().to_string();
+        let name = words::quoted::path(&self.places.journal);
         let refused = move |error| RunError::Unopenable { name: name.clone(), error };
         let opened = Reader::open(&self.journal).map_err(&refused)?;
         let (_, mut reader) =
@@ -229,7 +256,7 @@ impl WorkFile {
     }
 
     fn broken(&self, error: io::Error) -> RunError {
-        RunError::Broken { name: self.places.unfinished.display().to_string(), error, saved: self.saved }
+        RunError::Broken { name: words::quoted::path(&self.places.unfinished), error, saved: self.saved }
     }
 }
 
@@ -239,7 +266,7 @@ fn open(path: &Path) -> io::Result<File> {
 }
 
 fn lock(journal: &File, places: &Places) -> Result<(), RunError> {
-    let name = || places.unfinished.display().to_string();
+    let name = || words::quoted::path(&places.unfinished);
     match journal.try_lock() {
         Ok(()) => Ok(()),
         Err(TryLockError::WouldBlock) => Err(RunError::Busy { name: name() }),

@@ -9,6 +9,10 @@ pub enum PhotoError {
     #[error("is {width} × {height} pixels; allowed are up to {most} on a side")]
     TooLarge { width: u32, height: u32, most: u32 },
     #[error(
+        "is {width} × {height} pixels; allowed are up to {most} million in all: make it smaller, or cut it to the tracing"
+    )]
+    TooMany { width: u32, height: u32, most: u64 },
+    #[error(
         "--within {left},{top},{right},{bottom} is no part of the picture, which is {width} × {height} pixels; LEFT is less than RIGHT and TOP less than BOTTOM"
     )]
     Part { left: u32, top: u32, right: u32, bottom: u32, width: u32, height: u32 },

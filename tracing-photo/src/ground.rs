@@ -29,17 +29,18 @@ pub(super) struct Depth {
 }
 
 /// Takes the light off and tells whether the line is darker or lighter than its ground.
-pub(super) fn depth(picture: &Grey, per_mm: f64, marks: [Pixel; 2]) -> Result<Depth, PhotoError> {
-    let ground = Ground::of(picture, (SQUARE_MM * per_mm).max(8.0));
+pub(super) fn depth(picture: Grey, per_mm: f64, marks: [Pixel; 2]) -> Result<Depth, PhotoError> {
+    let ground = Ground::of(&picture, (SQUARE_MM * per_mm).max(8.0));
     let radius = MARK_RADIUS_MM * per_mm;
-    let flat = Grey::from_fn(picture.width(), picture.height(), |x, y| {
+    // In its own place: pictures are large.
+    let mut flat = picture;
+    for (x, y, Luma([shade])) in flat.enumerate_pixels_mut() {
         let here = Pixel::new(f64::from(x), f64::from(y));
         let marked = marks.iter().any(|mark| (mark - here).norm() < radius);
-        let out =
-            if marked { 0.0 } else { picture.get_pixel(x, y).0[0] - ground.at(f64::from(x), f64::from(y)) };
-        Luma([out])
-    });
+        *shade = if marked { 0.0 } else { *shade - ground.at(f64::from(x), f64::from(y)) };
+    }
     let mut picture = gaussian_blur_f32(&flat, (SMOOTH_MM * per_mm).max(0.6) as f32);
+    drop(flat);
     let mut shades: Vec<f32> = picture.pixels().map(|pixel| pixel.0[0]).collect();
     let count = shades.len();
     let mut quantile = |part: f64| {
@@ -47,7 +48,8 @@ pub(super) fn depth(picture: &Grey, per_mm: f64, marks: [Pixel; 2]) -> Result<De
         *shades.select_nth_unstable_by(place, f32::total_cmp).1
     };
     let (dark, light, middle) = (-quantile(LINE_PART), quantile(1.0 - LINE_PART), quantile(0.5));
-    let mut apart: Vec<f32> = picture.pixels().map(|pixel| (pixel.0[0] - middle).abs()).collect();
+    let mut apart = shades;
+    apart.iter_mut().for_each(|shade| *shade = (*shade - middle).abs());
     let (_, median, _) = apart.select_nth_unstable_by(count / 2, f32::total_cmp);
     // Eight bits leave a noise of their own.
     let noise = (*median * SD_OVER_MEDIAN as f32).max(0.3);

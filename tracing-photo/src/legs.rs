@@ -2,6 +2,7 @@
 
 use super::error::PhotoError;
 use super::line::Line;
+use super::near::farthest;
 use super::place::Pixel;
 
 /// Shortest leg.
@@ -39,13 +40,10 @@ pub(super) fn of(line: &Line, per_mm: f64) -> Result<Legs, PhotoError> {
     let across = skeleton.ways(&[one_end]);
     let spine = across.to(far_from(one_end));
     let from_spine = skeleton.ways(&spine);
-    let aside = |pixel: usize| {
-        let distances = spine.iter().map(|on| (skeleton.at(*on) - skeleton.at(pixel)).norm_squared());
-        distances.fold(f64::INFINITY, f64::min)
-    };
     let reached = (0..skeleton.pixels().len()).filter(|pixel| from_spine.steps[*pixel] != usize::MAX);
-    let farthest = reached.map(|pixel| (aside(pixel), pixel)).max_by(|a, b| a.0.total_cmp(&b.0));
-    let third = from_spine.to(farthest.map_or(one_end, |(_, pixel)| pixel));
+    let reached: Vec<(usize, Pixel)> = reached.map(|pixel| (pixel, skeleton.at(pixel))).collect();
+    let on_spine: Vec<Pixel> = spine.iter().map(|on| skeleton.at(*on)).collect();
+    let third = from_spine.to(farthest(&reached, &on_spine).map_or(one_end, |(_, pixel)| pixel));
     let place = spine.iter().position(|pixel| *pixel == third[0]).unwrap_or(0);
     let mut first = spine[..=place].to_vec();
     first.reverse();

@@ -6,6 +6,7 @@
 //! | uneven light taken off, dark or light line told | `ground` |
 //! | the line found and thinned to its skeleton | `line`, `skeleton` |
 //! | three legs from where they join | `legs` |
+//! | which pixels lie near, and which farthest | `near` |
 //! | the middle of the line, finer than a pixel | `middle` |
 //! | pixels to plate millimetres by two marks | `scale` |
 //!
@@ -27,6 +28,7 @@ mod ground;
 mod legs;
 mod line;
 mod middle;
+mod near;
 mod picture;
 mod place;
 mod scale;
@@ -68,7 +70,7 @@ pub fn points(bytes: &[u8], scale: &Scale, part: Option<Part>) -> Result<Photo, 
     // From here on pixels count from the part's corner.
     let corner = Pixel::new(f64::from(part.left), f64::from(part.top));
     let marks = scale.marks.map(|mark| mark - corner);
-    let depth = ground::depth(&picture::cut(&picture, part), per_mm, marks)?;
+    let depth = ground::depth(picture::cut(picture, part), per_mm, marks)?;
     let line = line::find(&depth, per_mm)?;
     let legs = legs::of(&line, per_mm)?;
     let legs = scale.named(legs)?;

@@ -3,6 +3,7 @@
 use super::ground::Depth;
 use super::legs::Legs;
 use super::line::Line;
+use super::near::Near;
 use super::place::Pixel;
 
 /// Points follow one another at this part of the line's width: nearer ones would share their
@@ -37,11 +38,9 @@ pub(super) fn points(depth: &Depth, line: &Line, legs: &Legs, per_mm: f64) -> [V
     let clear = |pixel: &&Pixel| (*pixel - legs.join).norm() > apart;
     let mut traced = [0, 1, 2].map(|leg| {
         let all: Vec<Pixel> = legs.legs[leg].iter().chain(&legs.beside[leg]).copied().collect();
+        let all = Near::of(&all, (DIRECTION_MM * per_mm).max(4.0));
         let pixels = legs.legs[leg].iter().step_by(step).chain(legs.beside[leg].iter().step_by(step));
-        pixels
-            .filter(clear)
-            .filter_map(|pixel| middle(depth, line, pixel, &all, per_mm))
-            .collect::<Vec<Pixel>>()
+        pixels.filter(clear).filter_map(|pixel| middle(depth, line, pixel, &all)).collect::<Vec<Pixel>>()
     });
     if !is_double {
         let near = at_apex(depth, line, &traced, per_mm);
@@ -52,10 +51,9 @@ pub(super) fn points(depth: &Depth, line: &Line, legs: &Legs, per_mm: f64) -> [V
     traced
 }
 
-/// The direction of the line at a pixel, by its neighbours' principal axis.
-fn direction(pixel: &Pixel, all: &[Pixel], reach: f64) -> Option<Pixel> {
-    let near: Vec<&Pixel> = all.iter().filter(|other| (*other - pixel).norm() <= reach).collect();
-    let mean = near.iter().copied().sum::<Pixel>() / near.len().max(1) as f64;
+/// The direction of a line by its pixels' principal axis.
+fn direction(near: &[Pixel]) -> Option<Pixel> {
+    let mean = near.iter().sum::<Pixel>() / near.len().max(1) as f64;
     let mut spread = nalgebra::Matrix2::zeros();
     for other in near {
         let off = other - mean;
@@ -68,8 +66,8 @@ fn direction(pixel: &Pixel, all: &[Pixel], reach: f64) -> Option<Pixel> {
 
 /// The centre of gravity of the profile across the line, averaged over half a line's width along
 /// it.
-fn middle(depth: &Depth, line: &Line, pixel: &Pixel, all: &[Pixel], per_mm: f64) -> Option<Pixel> {
-    let along = direction(pixel, all, (DIRECTION_MM * per_mm).max(4.0))?;
+fn middle(depth: &Depth, line: &Line, pixel: &Pixel, all: &Near<'_>) -> Option<Pixel> {
+    let along = direction(&all.to(pixel))?;
     let across = Pixel::new(-along.y, along.x);
     let off = profile_centre(
         |t| {
@@ -160,7 +158,7 @@ fn straight(points: &[Pixel], reach: f64) -> Option<(Pixel, Pixel)> {
         return None;
     }
     let mean = near.iter().sum::<Pixel>() / near.len() as f64;
-    let along = direction(&mean, &near, f64::INFINITY)?;
+    let along = direction(&near)?;
     Some((mean, if along.dot(&(last - first)) < 0.0 { -along } else { along }))
 }
 

@@ -11,6 +11,8 @@ use super::place::Part;
 
 /// Most pixels on a side.
 const MOST_ON_A_SIDE: u32 = 12_000;
+/// Most pixels in all, in millions: a phone's photo has 12 to 50. A pixel takes some 16 bytes until it is worked out.
+const MOST_MEGAPIXELS: u64 = 64;
 /// Most memory that decoding takes.
 const MOST_BYTES: u64 = 600_000_000;
 
@@ -56,10 +58,14 @@ pub(super) fn read(bytes: &[u8]) -> Result<Grey, PhotoError> {
     if width > MOST_ON_A_SIDE || height > MOST_ON_A_SIDE {
         return Err(PhotoError::TooLarge { width, height, most: MOST_ON_A_SIDE });
     }
+    if u64::from(width) * u64::from(height) > MOST_MEGAPIXELS * 1_000_000 {
+        return Err(PhotoError::TooMany { width, height, most: MOST_MEGAPIXELS });
+    }
     let orientation = decoder.orientation().map_err(broken)?;
     let mut picture = DynamicImage::from_decoder(decoder).map_err(broken)?;
     picture.apply_orientation(orientation);
     let mut grey = picture.to_luma32f();
+    drop(picture);
     for Luma([shade]) in grey.pixels_mut() {
         *shade *= 255.0;
     }
@@ -78,7 +84,11 @@ pub(super) fn part(selection: Option<Part>, width: u32, height: u32) -> Result<P
 }
 
 /// A part of a picture.
-pub(super) fn cut(picture: &Grey, part: Part) -> Grey {
+pub(super) fn cut(picture: Grey, part: Part) -> Grey {
+    let (width, height) = picture.dimensions();
+    if part == (Part { left: 0, top: 0, right: width, bottom: height }) {
+        return picture;
+    }
     Grey::from_fn(part.right - part.left, part.bottom - part.top, |x, y| {
         *picture.get_pixel(part.left + x, part.top + y)
     })

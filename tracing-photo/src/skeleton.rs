@@ -38,8 +38,11 @@ pub(super) fn thinned(mask: &GrayImage) -> Skeleton {
             place - stride - 1,
         ]
     };
-    loop {
-        let before = live.len();
+    // A pixel's fate hangs on the ring about it: it is looked at again only when that has changed. A blot as wide as the
+    // picture would else be gone through once for each of its rings.
+    let mut to_see = [live.clone(), live.clone()];
+    let mut listed = [set.clone(), set.clone()];
+    while !(to_see[0].is_empty() && to_see[1].is_empty()) {
         for second in [false, true] {
             let goes = |place: &usize| {
                 let ring = around(*place).map(|neighbour| set[neighbour]);
@@ -53,16 +56,20 @@ pub(super) fn thinned(mask: &GrayImage) -> Skeleton {
                 };
                 (2..=6).contains(&count) && starts == 1 && side
             };
-            let gone: Vec<usize> = live.iter().filter(|place| goes(place)).copied().collect();
-            for place in gone {
-                set[place] = false;
+            let seen = std::mem::take(&mut to_see[usize::from(second)]);
+            seen.iter().for_each(|place| listed[usize::from(second)][*place] = false);
+            let gone: Vec<usize> = seen.into_iter().filter(|place| set[*place] && goes(place)).collect();
+            gone.iter().for_each(|place| set[*place] = false);
+            for near in gone.iter().flat_map(|place| around(*place)).filter(|near| set[*near]) {
+                for (to_see, listed) in to_see.iter_mut().zip(&mut listed) {
+                    if !std::mem::replace(&mut listed[near], true) {
+                        to_see.push(near);
+                    }
+                }
             }
-            live.retain(|place| set[*place]);
-        }
-        if live.len() == before {
-            break;
         }
     }
+    live.retain(|place| set[*place]);
     let index: HashMap<usize, usize> =
         live.iter().enumerate().map(|(index, place)| (*place, index)).collect();
     let neighbours =

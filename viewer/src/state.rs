@@ -11,6 +11,7 @@ use sim_core::scene::Scene;
 use sim_core::tracing::PlatePoint;
 use sim_core::units::Length;
 use words::number::{one_decimal, two_decimals};
+use words::quoted::escaped;
 
 use crate::appearance::Appearance;
 use crate::asking::{Asking, Shelf};
@@ -511,12 +512,12 @@ impl State {
     #[must_use]
     pub fn title(&self) -> String {
         if let (Room::Bench, Some(bench)) = (self.room, &self.bench) {
-            return format!("{} – on the bench", bench.worked.case.title);
+            return format!("{} – on the bench", escaped(&bench.worked.case.title));
         }
         let solved = &self.shown.solved;
         format!(
             "{} – {} at {} {}",
-            self.shown.scene.title,
+            escaped(&self.shown.scene.title),
             words::name::movement(solved.excursion.movement()),
             two_decimals(self.sample().driven),
             solved.driver().1,

@@ -2,7 +2,7 @@
 
 use std::cell::RefCell;
 
-use files::link::steers;
+use words::quoted::steers;
 
 /// A file as a browser hands it over.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,7 +17,7 @@ impl Handed {
     /// A file of this name. Letters in it that are not seen, and turn the ones that are, become signs that are.
     #[must_use]
     pub fn new(name: &str, bytes: Vec<u8>) -> Self {
-        let seen = |letter: char| if letter.is_control() || steers(letter) { '\u{fffd}' } else { letter };
+        let seen = |letter: char| if steers(letter) { '\u{fffd}' } else { letter };
         Self { name: name.chars().map(seen).collect(), bytes }
     }
 }

@@ -6,6 +6,7 @@
 //! - [`day`]: a day, by its number.
 //! - [`number`]: a number with its decimals, its minus and its unit.
 //! - [`name`]: movements, teeth, settings and columns as they are spoken of.
+//! - [`quoted`]: what others wrote, made fit to be said.
 //! - [`verdict`]: what a result means, in a sentence.
 //! - [`glossary`]: the words of the trade, and what they mean.
 //! - [`lesson`]: a lesson's texts with their numbers in place.
@@ -32,6 +33,7 @@ pub mod glossary;
 pub mod lesson;
 pub mod name;
 pub mod number;
+pub mod quoted;
 pub mod verdict;
 pub mod viva;
 

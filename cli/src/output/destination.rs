@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use anstream::AutoStream;
 use tempfile::NamedTempFile;
 
+use super::left_behind;
 use crate::failure::{Failure, Status};
 
 /// Large enough that a write costs nothing beside the numbers in it.
@@ -120,7 +121,7 @@ impl Output {
         if path.as_os_str() == "-" || path == Path::new("/dev/stdout") {
             return Ok(Self::Standard);
         }
-        let name = || format!("{option} {}", path.display());
+        let name = || format!("{option} {}", words::quoted::path(path));
         let unopenable = |error: io::Error| OutputError::Unopenable { name: name(), error };
         let old = match fs::metadata(path) {
             Ok(old) => Some(old),
@@ -156,7 +157,7 @@ impl Output {
         let ordinary = <fs::Permissions as std::os::unix::fs::PermissionsExt>::from_mode(0o666);
         #[cfg(unix)]
         builder.permissions(ordinary);
-        let file = builder.tempfile_in(folder.unwrap_or(Path::new(".")))?;
+        let file = left_behind::made(|| builder.tempfile_in(folder.unwrap_or(Path::new("."))))?;
         let replaces = permissions.is_some();
         if let Some(permissions) = permissions {
             file.as_file().set_permissions(permissions)?;
@@ -187,15 +188,18 @@ impl Output {
                 buffered(AutoStream::never(file), write).map_err(|error| broken(&path, error, false))
             }
             Self::Fresh { path, mut file, replaces } => {
+                let made = file.path().to_owned();
                 let written = if coloured {
                     buffered(AutoStream::never(file.as_file_mut()), write)
                 } else {
                     buffered(file.as_file_mut(), write)
                 };
-                written
+                let placed = written
                     .and_then(|()| file.persist(&path).map_err(|error| error.error))
                     .map(drop)
-                    .map_err(|error| broken(&path, error, replaces))
+                    .map_err(|error| broken(&path, error, replaces));
+                left_behind::forget(&made);
+                placed
             }
         }
     }
@@ -203,7 +207,7 @@ impl Output {
 
 fn broken(path: &Path, error: io::Error, old_stays: bool) -> OutputError {
     let kept = if old_stays { "; the old file is as it was" } else { "" };
-    OutputError::Broken { name: path.display().to_string(), error, kept }
+    OutputError::Broken { name: words::quoted::path(path), error, kept }
 }
 
 fn buffered<W: Write>(out: W, write: impl FnOnce(&mut dyn Write) -> io::Result<()>) -> io::Result<()> {

@@ -5,6 +5,7 @@ mod format;
 mod grid;
 mod groove_gaps;
 mod json;
+mod left_behind;
 mod report;
 mod style;
 mod text;

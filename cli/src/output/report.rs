@@ -42,7 +42,10 @@ pub(crate) trait Report {
 pub(crate) fn write_report(report: &dyn Report, format: Format, output: Output) -> Result<(), OutputError> {
     match format {
         Format::Table => output.write(true, |out| {
-            report.table(width(), out)?;
+            // Whatever a table forgets to make fit to print is made so here.
+            let mut table = Vec::new();
+            report.table(width(), &mut table)?;
+            out.write_all(words::quoted::styled(&String::from_utf8_lossy(&table)).as_bytes())?;
             if report.needs_caution() { write_caution(out) } else { Ok(()) }
         }),
         Format::Csv => {

@@ -20,8 +20,11 @@ mod compared;
 mod contacts;
 mod custom_table;
 mod doubt;
+#[cfg(unix)]
+mod ended_early;
 mod formats;
 mod helpers;
+mod hostile_text;
 mod lessons;
 mod links;
 mod long_runs;

@@ -9,6 +9,7 @@ mod given_rows;
 #[path = "../command_line/helpers.rs"]
 #[allow(dead_code)] // the folder is all that is used of them
 mod helpers;
+mod left_behind;
 mod mistakes;
 mod plan;
 mod runs;

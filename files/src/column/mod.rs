@@ -15,19 +15,28 @@ use crate::open::{OpenError, without_mark};
 
 /// A file above this holds no values of a factor.
 const MOST_BYTES: u64 = 1_000_000_000;
+/// Most numbers of a column. A study's table carries its study in full, every number of its columns in words.
+pub(crate) const MOST_NUMBERS: usize = 1_000_000;
 
-/// The numbers of a column, by its name in a CSV file's first line or in a Parquet file's schema.
+/// The bytes of a file with columns.
 ///
 /// # Errors
-/// In words, without the file's name and the column's: who asks for them says those.
-pub(crate) fn read<F: Folder + ?Sized>(folder: &F, file: &Path, column: &str) -> Result<Vec<f64>, String> {
-    let bytes = folder.bytes(file, MOST_BYTES).map_err(|error| match error {
+/// In words, without the file's name: who asks for them says it.
+pub(crate) fn bytes<F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<Vec<u8>, String> {
+    folder.bytes(file, MOST_BYTES).map_err(|error| match error {
         OpenError::Folder => "is a folder; a CSV or Parquet file is needed".to_owned(),
         OpenError::NotAFile => "is no file; a CSV or Parquet file is needed".to_owned(),
         OpenError::TooLarge { .. } => format!("is larger than {} MB", MOST_BYTES / 1_000_000),
         OpenError::Unreadable { kind: ErrorKind::NotFound, .. } => "no such file".to_owned(),
         OpenError::Unreadable { why, .. } => format!("cannot be read: {why}"),
-    })?;
+    })
+}
+
+/// The numbers of a column, by its name in a CSV file's first line or in a Parquet file's schema.
+///
+/// # Errors
+/// In words, without the file's name and the column's: who asks for them says those.
+pub(crate) fn numbers(bytes: Vec<u8>, column: &str) -> Result<Vec<f64>, String> {
     if is_parquet(&bytes) { from_parquet(bytes, column) } else { parse(&bytes, column) }
 }
 
@@ -67,6 +76,7 @@ fn parse(bytes: &[u8], column: &str) -> Result<Vec<f64>, String> {
         let line = record.position().map_or(0, csv::Position::line);
         let cell = record.get(place).unwrap_or_default();
         match cell.parse::<f64>() {
+            Ok(_) if numbers.len() == MOST_NUMBERS => return Err(too_many()),
             Ok(number) if number.is_finite() => numbers.push(number),
             _ => return Err(format!("line {line} has `{cell}`; a finite number is needed, as 31.5")),
         }
@@ -75,6 +85,14 @@ fn parse(bytes: &[u8], column: &str) -> Result<Vec<f64>, String> {
         return Err("there is nothing under the first line; at least one number is needed".to_owned());
     }
     Ok(numbers)
+}
+
+/// Said of a column of more than [`MOST_NUMBERS`].
+fn too_many() -> String {
+    format!(
+        "has more than {} numbers, which is as many as a factor may have; give fewer, or a distribution that they come from",
+        words::number::in_threes(MOST_NUMBERS as u64)
+    )
 }
 
 fn in_words(error: &csv::Error) -> String {

@@ -7,6 +7,7 @@ use parquet::errors::ParquetError;
 use parquet::file::reader::{FileReader as _, SerializedFileReader};
 
 use super::listed::listed;
+use super::{MOST_NUMBERS, too_many};
 
 /// Rows read at a time.
 const AT_ONCE: usize = 8192;
@@ -28,6 +29,9 @@ pub(super) fn numbers(bytes: Vec<u8>, column: &str) -> Result<Vec<f64>, String> 
     for group in 0..reader.num_row_groups() {
         let group = reader.get_row_group(group).map_err(unread)?;
         let rows = usize::try_from(group.metadata().num_rows()).unwrap_or_default();
+        if rows > MOST_NUMBERS - numbers.len() {
+            return Err(too_many());
+        }
         #[allow(clippy::cast_precision_loss)] // what a number beyond 2^53 loses, no setting has
         match group.get_column_reader(place).map_err(unread)? {
             ColumnReader::DoubleColumnReader(own) => read(own, rows, most, &mut numbers, |number| number)?,

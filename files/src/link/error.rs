@@ -174,7 +174,7 @@ fn cut(text: &str, most: usize) -> String {
     let mut letters = text.chars();
     let mut short = String::new();
     for letter in letters.by_ref().take(most) {
-        if letter.is_control() || steers(letter) {
+        if words::quoted::steers(letter) {
             short.extend(letter.escape_unicode());
         } else {
             short.push(letter);
@@ -184,12 +184,6 @@ fn cut(text: &str, most: usize) -> String {
         short.push('…');
     }
     short
-}
-
-/// Letters without a shape that turn the direction of writing, part lines or join words unseen.
-#[must_use]
-pub const fn steers(letter: char) -> bool {
-    matches!(letter, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{61c}' | '\u{feff}')
 }
 
 #[cfg(test)]

@@ -79,7 +79,7 @@ pub fn bytes(source: &Source) -> Result<Cow<'_, [u8]>, TracingError> {
 /// # Errors
 /// As [`bytes()`] and [`from_points`].
 pub fn points_in<F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<Recorded, TracingError> {
-    let name = folder.path(file).display().to_string();
+    let name = words::quoted::path(&folder.path(file));
     match folder.bytes(file, MOST_BYTES) {
         Ok(bytes) => from_points(&bytes, &name),
         Err(error) => Err(TracingError::of_file(name, error)),

@@ -21,6 +21,8 @@ mod scale;
 pub mod study;
 pub(crate) mod svg;
 mod tracing;
+#[cfg(feature = "paper")]
+mod typeface;
 
 pub use disclusion::{Column, figure as disclusion_figure};
 pub use error::FigureError;
@@ -29,3 +31,5 @@ pub use figure::Figure;
 pub use inclines::figure as inclines_figure;
 pub use print::Print;
 pub use tracing::{figure as tracing_figure, plate as plate_figure};
+#[cfg(feature = "paper")]
+pub use typeface::without_shape;

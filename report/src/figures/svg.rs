@@ -208,17 +208,16 @@ impl Svg {
     }
 }
 
-/// Text that cannot be taken for markup, without control characters.
+/// Text that cannot be taken for markup, everything in it seen.
 pub(crate) fn escaped(words: &str) -> String {
     let mut text = String::new();
-    for letter in words.chars() {
+    for letter in words::quoted::escaped(words).chars() {
         match letter {
             '&' => text.push_str("&amp;"),
             '<' => text.push_str("&lt;"),
             '>' => text.push_str("&gt;"),
-            letter if letter.is_control() || ('\u{fffe}'..='\u{ffff}').contains(&letter) => {
-                text.push('\u{fffd}');
-            }
+            // No XML has these.
+            '\u{fffe}' | '\u{ffff}' => text.push('\u{fffd}'),
             letter => text.push(letter),
         }
     }
@@ -231,6 +230,6 @@ mod tests {
 
     #[test]
     fn words_cannot_be_taken_for_markup() {
-        assert_eq!(escaped("<b>&\u{1b}"), "&lt;b&gt;&amp;\u{fffd}");
+        assert_eq!(escaped("<b>&\u{1b}\u{202e}\u{ffff}"), "&lt;b&gt;&amp;\\u{1b}\\u{202e}\u{fffd}");
     }
 }

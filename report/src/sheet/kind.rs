@@ -40,6 +40,16 @@ impl Kind {
         }
     }
 
+    /// What to say of letters on the sheet that its typeface has no shape for; HTML takes the reader's.
+    #[cfg(feature = "paper")]
+    #[must_use]
+    pub fn without_shape(self, sheet: &Sheet, paper: Paper) -> Option<String> {
+        match self {
+            Self::Html => None,
+            Self::Pdf => crate::figures::without_shape(&super::page::svg(sheet, paper).0),
+        }
+    }
+
     /// The sheet as such a file.
     ///
     /// # Errors

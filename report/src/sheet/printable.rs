@@ -5,13 +5,10 @@ pub(super) const LONGEST_DOUBT: usize = 260;
 /// A cusp's name.
 pub(super) const LONGEST_NAME: usize = 18;
 
-/// Text from a file made fit to print: no control characters, and no longer than it may be.
+/// Text from a file made fit to print: nothing in it that is not seen, and no longer than it may be.
 pub(super) fn printable(text: &str, longest: usize) -> String {
-    let mut printed: String = text
-        .chars()
-        .take(longest)
-        .map(|letter| if letter.is_control() { '\u{fffd}' } else { letter })
-        .collect();
+    let text = words::quoted::escaped(text);
+    let mut printed: String = text.chars().take(longest).collect();
     if text.chars().count() > longest {
         printed.push('…');
     }

@@ -7,7 +7,7 @@ use crate::facts::OutOfRange;
 use crate::units::Length;
 
 /// Most heights of a table: a grid of a tenth of a millimetre over 30 × 30 mm.
-const MOST_HEIGHTS: usize = 100_000;
+pub(crate) const MOST_HEIGHTS: usize = 100_000;
 /// No table rises or falls farther than this from the pin's place, in millimetres.
 const HIGHEST_MM: f64 = 60.0;
 /// Spacing of the grid that is allowed, in millimetres.

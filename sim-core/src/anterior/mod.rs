@@ -29,6 +29,7 @@ mod trough;
 
 pub use anterior_guide::AnteriorGuide;
 pub(crate) use facets::{Facet, Facets};
+pub(crate) use height_field::MOST_HEIGHTS;
 pub use height_field::{HeightField, NoHeightField};
 pub use pin_tip::PinTip;
 pub(crate) use trough::TroughTurns;

@@ -98,6 +98,7 @@ fn separate(place: usize, line: &mut Vec<u8>) {
 
 /// Words, in quotes where they would be taken for something else (RFC 4180).
 fn text(words: &str, line: &mut Vec<u8>) {
+    let words = words::quoted::cell(words);
     if !words.contains([',', '"', '\n', '\r']) {
         line.extend_from_slice(words.as_bytes());
         return;

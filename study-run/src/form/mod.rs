@@ -36,7 +36,7 @@ impl Form {
         match ending.as_deref() {
             Some("parquet") => Ok(Self::Parquet),
             Some("csv") => Ok(Self::Csv),
-            _ => Err(RunError::NoSuchForm { name: path.display().to_string() }),
+            _ => Err(RunError::NoSuchForm { name: words::quoted::path(path) }),
         }
     }
 

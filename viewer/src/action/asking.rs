@@ -198,7 +198,11 @@ impl State {
         };
         self.file_note = Some(Note {
             title,
-            what: format!("{}{}", path.display(), beside.map(|b| format!("\n{b}")).unwrap_or_default()),
+            what: format!(
+                "{}{}",
+                words::quoted::path(path),
+                beside.map(|b| format!("\n{b}")).unwrap_or_default()
+            ),
             meanwhile: "Comments of a file that was opened are not copied.",
         });
         self.done = then_close;

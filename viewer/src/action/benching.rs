@@ -39,7 +39,7 @@ impl State {
             Ok(path) => {
                 let (title, meanwhile) =
                     self.place.gone_out("No file that was there before has been written over.");
-                Note { title, what: path.display().to_string(), meanwhile }
+                Note { title, what: words::quoted::path(&path), meanwhile }
             }
             Err(what) => Note { title: "Not written", what, meanwhile: AS_BEFORE },
         });

@@ -8,7 +8,11 @@ impl State {
     /// read; where it could not be read or shown, nothing changes but the note.
     pub fn open_read(&mut self, read: Result<OpenedScene, String>) {
         let fresh = read.and_then(|opened| {
-            let name = opened.file.as_ref().map(|file| format!("{}: ", file.display())).unwrap_or_default();
+            let name = opened
+                .file
+                .as_ref()
+                .map(|file| format!("{}: ", words::quoted::path(file)))
+                .unwrap_or_default();
             Self::open(opened).map_err(|unshowable| format!("{name}{unshowable}"))
         });
         match fresh {

@@ -50,7 +50,7 @@ impl State {
     pub fn begun_to_write(&mut self, writing: &Writing) {
         self.file_note = Some(Note {
             title: "Writing",
-            what: writing.path.display().to_string(),
+            what: words::quoted::path(&writing.path),
             meanwhile: "It is written as the window stands now; go on meanwhile.",
         });
     }
@@ -61,7 +61,7 @@ impl State {
             Ok(path) => {
                 let kept = "It has the caution in it; keep it with what you hand on.";
                 let (title, meanwhile) = self.place.gone_out(kept);
-                Note { title, what: path.display().to_string(), meanwhile }
+                Note { title, what: words::quoted::path(&path), meanwhile }
             }
             Err(what) => Note { title: "Not written", what, meanwhile: "Nothing was left half written." },
         });

@@ -150,7 +150,7 @@ fn save(state: &mut State, path: &Path, replace: bool, then_close: bool) {
             let beside = out::beside_text(state, &day).map(|text| save_beside(&text, path));
             state.saved(path, ::files::sha256([text.as_bytes()]), beside, then_close);
         }
-        Err(error) => state.not_saved(format!("{}: {error}", path.display())),
+        Err(error) => state.not_saved(format!("{}: {error}", words::quoted::path(path))),
     }
 }
 
@@ -161,8 +161,8 @@ fn save_beside(text: &str, path: &Path) -> String {
         return "B was not saved: too many files have its name.".to_owned();
     };
     match whole_file::write(&path, text.as_bytes()) {
-        Ok(()) => format!("B: {}", path.display()),
-        Err(error) => format!("B was not saved: {}: {error}", path.display()),
+        Ok(()) => format!("B: {}", words::quoted::path(&path)),
+        Err(error) => format!("B was not saved: {}: {error}", words::quoted::path(&path)),
     }
 }
 

@@ -64,12 +64,13 @@ pub(super) fn write_beside(
         let mut file = match opened {
             Ok(file) => file,
             Err(error) if error.kind() == ErrorKind::AlreadyExists => continue,
-            Err(error) => return Err(format!("{}: cannot be written: {error}", path.display())),
+            Err(error) => return Err(format!("{}: cannot be written: {error}", words::quoted::path(&path))),
         };
-        file.write_all(bytes).map_err(|error| format!("{}: cannot be written: {error}", path.display()))?;
+        file.write_all(bytes)
+            .map_err(|error| format!("{}: cannot be written: {error}", words::quoted::path(&path)))?;
         return Ok(path);
     }
-    Err(format!("{}: there are {MOST} files of this name already", folder.display()))
+    Err(format!("{}: there are {MOST} files of this name already", words::quoted::path(&folder)))
 }
 
 #[cfg(test)]

@@ -111,7 +111,7 @@ fn whole(path: &Path, bytes: &[u8]) -> Result<(), ViewerError> {
 
 #[allow(clippy::needless_pass_by_value, reason = "errors are handed on as they come")]
 fn unwritable(path: &Path, why: impl ToString) -> ViewerError {
-    ViewerError::Unwritable { file: path.display().to_string(), why: why.to_string() }
+    ViewerError::Unwritable { file: words::quoted::path(path), why: why.to_string() }
 }
 
 /// A file being written while the window goes on.

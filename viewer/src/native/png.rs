@@ -12,7 +12,7 @@ use super::whole_file;
 /// # Errors
 /// [`ViewerError::Unwritable`].
 pub(super) fn write(picture: &RgbImage, path: &Path) -> Result<(), ViewerError> {
-    let unwritable = |why: String| ViewerError::Unwritable { file: path.display().to_string(), why };
+    let unwritable = |why: String| ViewerError::Unwritable { file: words::quoted::path(path), why };
     let mut bytes = Vec::new();
     PngEncoder::new(&mut bytes)
         .write_image(picture.as_raw(), picture.width(), picture.height(), ExtendedColorType::Rgb8)

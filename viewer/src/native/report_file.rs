@@ -21,7 +21,7 @@ impl ReportFile {
     /// # Errors
     /// [`ViewerError::Unwritable`].
     pub(super) fn begin(path: &Path) -> Result<Self, ViewerError> {
-        let name = path.display().to_string();
+        let name = words::quoted::path(path);
         let file = File::create(path)
             .map_err(|error| ViewerError::Unwritable { file: name.clone(), why: error.to_string() })?;
         Ok(Self { file, last: None, name })

@@ -44,7 +44,7 @@ fn described(arguments: &Arguments) -> Result<State, ViewerError> {
     let name = arguments
         .scene
         .as_ref()
-        .map_or_else(|| "built-in scene".to_owned(), |path| path.display().to_string());
+        .map_or_else(|| "built-in scene".to_owned(), |path| words::quoted::path(path));
     let opened = changed(opened, &arguments.with)?;
     let as_read = opened.as_read;
     let mut state =

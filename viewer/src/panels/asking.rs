@@ -30,14 +30,14 @@ pub(super) fn show(ctx: &Context, state: &State, output: &mut PanelOutput) {
             Asking::Save { path, .. } => save(ui, path, state.place, output),
             Asking::Replace { path, why, .. } => {
                 ui.heading("Replace this file?");
-                ui.label(path.display().to_string());
+                ui.label(words::quoted::path(path));
                 ui.label(why);
                 answers(ui, output, &[("Replace it", Answer::Go)]);
             }
             Asking::Write(card) => write(ui, state, card, output),
             Asking::WriteOver(writing) => {
                 ui.heading("Replace this file?");
-                ui.label(writing.path.display().to_string());
+                ui.label(words::quoted::path(&writing.path));
                 ui.label("There is a file of this name. What is in it now will be gone.");
                 answers(ui, output, &[("Replace it", Answer::Go)]);
             }
@@ -110,7 +110,7 @@ fn listed(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
                     if beside.clicked() {
                         output.actions.push(Action::Answer(Answer::ThisBeside(file.clone())));
                     }
-                    let folder = file.parent().map(|folder| folder.display().to_string()).unwrap_or_default();
+                    let folder = file.parent().map(words::quoted::path).unwrap_or_default();
                     ui.add(Label::new(RichText::new(folder).small()).wrap_mode(TextWrapMode::Truncate));
                 });
             }

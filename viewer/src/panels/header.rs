@@ -1,6 +1,6 @@
 //! The line with the title and the file, and the line with the caution.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use kiss3d::egui::{Align, Button, Label, Layout, RichText, TextWrapMode, Ui};
 
@@ -50,7 +50,7 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
         press(ui, "undo", "Undo (Ctrl+Z)", before > 0, Action::Undo);
         let file = file.map_or_else(
             || nothing_opened(state).to_owned(),
-            |file| file.file_name().unwrap_or(file.as_os_str()).to_string_lossy().into_owned(),
+            |file| words::quoted::path(Path::new(file.file_name().unwrap_or(file.as_os_str()))),
         );
         let is_changed = state.room == Room::Instrument && state.is_changed();
         let changed = if is_changed { " (changed)" } else { "" };
@@ -58,7 +58,10 @@ pub(super) fn show(ui: &mut Ui, state: &State, output: &mut PanelOutput) {
             ui.label(RichText::new(file + changed).small().color(palette::PENCIL.egui()));
         }
         ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-            ui.add(Label::new(RichText::new(title).heading().strong()).wrap_mode(TextWrapMode::Truncate));
+            ui.add(
+                Label::new(RichText::new(words::quoted::escaped(title)).heading().strong())
+                    .wrap_mode(TextWrapMode::Truncate),
+            );
         });
     });
 }

@@ -31,7 +31,7 @@ pub(super) fn show(ctx: &Context, state: &State, picture: Rect, output: &mut Pan
                             output.actions.push(Action::Dismiss);
                         }
                     });
-                    ui.label(&note.what);
+                    ui.label(words::quoted::lines(&note.what).as_ref());
                     ui.label(RichText::new(note.meanwhile).small().color(palette::PENCIL.egui()));
                 });
             });

@@ -28,6 +28,11 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         ("--out", args.report.out.as_ref()),
     ];
     distinct(&files)?;
+    if let Some(path) = &args.scene_out {
+        // Before anything is written: the scene is to name both.
+        named_from(path, &args.upper)?;
+        named_from(path, &args.lower)?;
+    }
     let inputs = casts::inputs(&scene, &source);
     let open = |(option, path): (&str, Option<&PathBuf>)| {
         path.map(|path| Output::open_for(option, path, &inputs)).transpose()
@@ -48,7 +53,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         }
     }
     if let (Some(output), Some(path)) = (scene_out, &args.scene_out) {
-        let scene = scene_of_files(scene.clone(), &pair, args, path);
+        let scene = scene_of_files(scene.clone(), &pair, args, path)?;
         let made = MadeFrom {
             what: "scene",
             title: &scene.title,
@@ -60,7 +65,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         output.write(false, |out| out.write_all(scene_with_head(&scene, &made).as_bytes()))?;
     }
     let written = |path: &Path, surface: &Surface| WrittenCast {
-        file: path.display().to_string(),
+        file: words::quoted::path(path),
         vertices: surface.vertices().len(),
         triangles: surface.triangles().len(),
     };
@@ -77,16 +82,16 @@ pub(crate) fn perform(args: &Args) -> Outcome {
 }
 
 /// The scene with the written files as its casts, and all their cusps watched.
-fn scene_of_files(mut scene: Scene, pair: &InventedPair, args: &Args, path: &Path) -> Scene {
+fn scene_of_files(mut scene: Scene, pair: &InventedPair, args: &Args, path: &Path) -> Outcome<Scene> {
     scene.invented_casts = None;
     scene.casts = Some(CastFiles {
-        upper: named_from(path, &args.upper),
-        lower: named_from(path, &args.lower),
+        upper: named_from(path, &args.upper)?,
+        lower: named_from(path, &args.lower)?,
         unit: Some(CastUnit::Millimetre),
         mounting: None,
     });
     scene.cusps.clone_from(&pair.cusps);
-    scene
+    Ok(scene)
 }
 
 fn source(args: &Args) -> Source {

@@ -6,14 +6,31 @@ use crate::failure::{Failure, Status};
 
 #[derive(Debug, thiserror::Error)]
 pub(super) enum CustomTableFailure {
-    #[error("{name}: {error}")]
+    #[error("{}{error}", place(.name, .error))]
     NoTable { name: String, error: NoTable },
+}
+
+/// Where the fault is: in an option, or in the scene.
+fn place(name: &str, error: &NoTable) -> String {
+    let option = match error {
+        NoTable::TooFine { .. } => "--step",
+        NoTable::Size { what, .. } => match *what {
+            "the advance" => "--to",
+            "the step" => "--step",
+            "the margin" => "--margin",
+            "the radius of the tip" => "--tip-radius",
+            "the thickness" => "--thickness",
+            _ => name,
+        },
+        _ => name,
+    };
+    format!("{option}: ")
 }
 
 impl Failure for CustomTableFailure {
     fn status(&self) -> Status {
         match self {
-            Self::NoTable { error: NoTable::Size { .. }, .. } => Status::Wrong,
+            Self::NoTable { error: NoTable::Size { .. } | NoTable::TooFine { .. }, .. } => Status::Wrong,
             Self::NoTable { .. } => Status::Failed,
         }
     }

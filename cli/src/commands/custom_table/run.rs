@@ -38,7 +38,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         let solid = args.solid().solid(&printed).map_err(failed)?;
         let comment = format!(
             "Custom incisal table formed to the teeth of: {}. For a pin's tip of {} radius",
-            scene.title,
+            words::quoted::escaped(&scene.title),
             words::number::length(formed.field().tip().radius, 2)
         );
         print.write(false, |out| form.write(&solid, &comment, out))?;
@@ -55,7 +55,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     if let (Some(output), Some(path)) = (scene_out, &args.scene_out) {
         let mut scene = scene;
         scene.instrument = with_table;
-        casts::rename_for(&mut scene, source.folder(), path);
+        casts::rename_for(&mut scene, source.folder(), path)?;
         let made = MadeFrom {
             what: "scene",
             title: &scene.title,

@@ -6,8 +6,20 @@ use crate::failure::{Failure, Status};
 
 #[derive(Debug, thiserror::Error)]
 pub(super) enum DoubtFailure {
-    #[error("{name}: {error}")]
+    #[error("{}{error}", place(.name, .error))]
     Undrawn { name: String, error: DoubtError },
+}
+
+/// Where the fault is: in an option, or in the case.
+fn place(name: &str, error: &DoubtError) -> String {
+    match error {
+        DoubtError::OutOfBounds(bounds) => {
+            let unit = if bounds.unit == "mm" { "mm" } else { "deg" };
+            format!("--{}-{unit}: ", bounds.what.replace(' ', "-"))
+        }
+        DoubtError::Draws { .. } => "--draws: ".to_owned(),
+        _ => format!("{name}: "),
+    }
 }
 
 impl Failure for DoubtFailure {

@@ -29,10 +29,10 @@ fn deal(args: &Deal) -> Outcome {
         .map(|name| args.folder.join(name));
     for path in handed_out.iter().chain([&args.key]) {
         match fs::symlink_metadata(path) {
-            Ok(_) => return Err(PracticeFailure::AlreadyThere { name: path.display().to_string() }.into()),
+            Ok(_) => return Err(PracticeFailure::AlreadyThere { name: words::quoted::path(path) }.into()),
             Err(error) if error.kind() == io::ErrorKind::NotFound => {}
             Err(error) => {
-                return Err(OutputError::Unopenable { name: path.display().to_string(), error }.into());
+                return Err(OutputError::Unopenable { name: words::quoted::path(path), error }.into());
             }
         }
     }
@@ -44,9 +44,9 @@ fn deal(args: &Deal) -> Outcome {
     };
     let dealt = practice::deal_as(args.form.into(), seed, args.level.into(), &faults)?;
     fs::create_dir_all(&args.folder)
-        .map_err(|error| OutputError::Unopenable { name: args.folder.display().to_string(), error })?;
+        .map_err(|error| OutputError::Unopenable { name: words::quoted::path(&args.folder), error })?;
     if is_within(&args.key, &args.folder) {
-        return Err(PracticeFailure::KeyHandedOut { name: args.key.display().to_string() }.into());
+        return Err(PracticeFailure::KeyHandedOut { name: words::quoted::path(&args.key) }.into());
     }
     let number = dealt.number;
     write(&args.key, "--key", &key_text(&dealt))?;

@@ -7,7 +7,7 @@ use sim_core::doubt::DISCLUSION_ADVANCE_MM;
 use sim_core::practice::{DealNumber, Mark, POINTS_PER_SETTING, POINTS_PER_VERDICT, Verdict, VerdictOutcome};
 use sim_core::units::Angle;
 
-use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable, printable_line};
+use crate::output::{ALARM, BOLD, Cell, FAINT, Grid, printable};
 use words::number::{one_decimal, signed, two_decimals};
 
 const LEGEND: &str = "H: horizontal condylar inclination; L: lateral condylar (Bennett) angle. A setting earns its points within half a \
@@ -28,9 +28,9 @@ pub(super) fn dealt(
 ) -> io::Result<()> {
     writeln!(out, "{BOLD}Practice deal {number}{BOLD:#} (an invented patient)")?;
     for path in handed_out {
-        writeln!(out, "  hand out  {}", printable_line(&path.display().to_string()))?;
+        writeln!(out, "  hand out  {}", words::quoted::path(path))?;
     }
-    writeln!(out, "  keep      {}", printable_line(&key.display().to_string()))?;
+    writeln!(out, "  keep      {}", words::quoted::path(key))?;
     if seed_given {
         let note = "You chose the seed: whoever guesses it can deal the same patient. Without --seed it is drawn at random.";
         writeln!(out, "{FAINT}{}{FAINT:#}", textwrap::fill(note, width))?;

@@ -18,12 +18,13 @@ use crate::casts;
 use crate::examined::{accepted, examined};
 use crate::failure::{Outcome, Unexpected};
 use crate::output::Output;
+use crate::say;
 
 /// Writes the sheet. A centric record that is not confirmed, and a tracing that has to be repeated,
 /// stand on it as such; then the command fails.
 pub(crate) fn perform(args: &Args) -> Outcome {
     let kind =
-        kind(&args.out).ok_or_else(|| SheetFailure::NoSuchSheet { name: args.out.display().to_string() })?;
+        kind(&args.out).ok_or_else(|| SheetFailure::NoSuchSheet { name: words::quoted::path(&args.out) })?;
     let graduation = Graduation::new(Angle::from_degrees(args.graduation)).map_err(SheetFailure::from)?;
     let options = SheetOptions { graduation, day: files::day::today() };
     let source = Source::named(&args.input);
@@ -53,6 +54,9 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     let output = Output::open_for("--out", &args.out, &inputs)?;
     let bytes = kind.bytes(&sheet, args.paper.into()).map_err(|error| Unexpected(error.to_string()))?;
     output.write(false, |out| out.write_all(&bytes))?;
+    if let Some(lacking) = kind.without_shape(&sheet, args.paper.into()) {
+        say::warning(&format_args!("--out {}: {lacking}", words::quoted::path(&args.out)));
+    }
     worked.as_ref().map_or(Ok(()), case::confirmed)?;
     tracing.as_ref().map_or(Ok(()), accepted)?;
     Ok(())

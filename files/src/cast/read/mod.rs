@@ -78,7 +78,7 @@ pub fn read_in<F: Folder + ?Sized>(
     arch: Arch,
     unit: Option<CastUnit>,
 ) -> Result<ReadCast, CastFileError> {
-    let name = folder.path(file).display().to_string();
+    let name = ::words::quoted::path(&folder.path(file));
     let bytes = folder.bytes(file, MOST_BYTES).map_err(|error| CastFileError::of_file(&name, error))?;
     read_bytes(&name, &bytes, arch, unit)
 }
@@ -94,7 +94,7 @@ pub fn told_apart<F: Folder + ?Sized>(folder: &F, files: &CastFiles) -> Result<(
     if upper == lower || path != folder.path(lower) {
         return Ok(());
     }
-    let name = path.display().to_string();
+    let name = ::words::quoted::path(&path);
     Err(CastFileError { name, format: None, location: None, fault: Fault::ForBoth })
 }
 

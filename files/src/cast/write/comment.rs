@@ -1,5 +1,7 @@
 //! What is written into a file beside its surface.
 
+use words::quoted::steers;
+
 /// What every file says of itself.
 pub(super) const ORIGIN: &str = "written by eminentia, for teaching and research";
 
@@ -7,6 +9,6 @@ pub(super) const ORIGIN: &str = "written by eminentia, for teaching and research
 pub(super) fn lines(comment: &str) -> impl Iterator<Item = String> + '_ {
     comment
         .lines()
-        .map(|line| line.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect())
+        .map(|line| line.chars().map(|letter| if steers(letter) { ' ' } else { letter }).collect())
         .filter(|line: &String| !line.trim().is_empty())
 }

@@ -37,7 +37,7 @@ enum Form {
 impl TablePart {
     /// Opens a file; Parquet is told by its first bytes, everything else is read as CSV.
     pub(crate) fn open(path: &Path) -> Result<Self, TableError> {
-        let name = path.display().to_string();
+        let name = words::quoted::path(path);
         let unreadable = |error: std::io::Error| match error.kind() {
             ErrorKind::IsADirectory => TableError::Folder { name: name.clone() },
             _ => TableError::unreadable(&name, error),
@@ -58,7 +58,7 @@ impl TablePart {
     }
 
     pub(crate) fn name(&self) -> String {
-        self.path.display().to_string()
+        words::quoted::path(&self.path)
     }
 
     pub(crate) fn metadata(&self) -> TableMetadata {

@@ -29,6 +29,21 @@ pub enum NoTable {
         /// Most allowed.
         most: f64,
     },
+    /// A grid of more heights than a table may have; told before the net is solved.
+    #[error(
+        "with a step of {step} mm the table has {heights} heights or more; allowed are up to {most}: a step of {least} mm \
+         or more, or a shorter way"
+    )]
+    TooFine {
+        /// The step asked for, in millimetres.
+        step: f64,
+        /// Heights that the grid would have at the least.
+        heights: u64,
+        /// Heights that it may have.
+        most: usize,
+        /// A step that does, in millimetres.
+        least: f64,
+    },
     /// Heights that are no table.
     #[error("the table formed is none: {0}")]
     Field(#[from] NoHeightField),

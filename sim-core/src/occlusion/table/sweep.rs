@@ -8,7 +8,7 @@ use super::super::Mounted;
 use super::super::steps::steps;
 use super::error::{NoTable, check};
 use super::lattice::Lattice;
-use crate::anterior::{AnteriorGuide, PinTip, Trough};
+use crate::anterior::{AnteriorGuide, MOST_HEIGHTS, PinTip, Trough};
 use crate::cast::LastPairs;
 use crate::excursion::{Guidance, Mechanism, Movement, Ratio, Station, Travel};
 use crate::frame::{Side, UpperPoint};
@@ -104,6 +104,7 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
     let mut end = |movement| swept.row(movement, 1, &mut warm).last().map_or(start, |end| end.xy());
     let ahead = end(Movement::Protrusive);
     let out = Side::BOTH.map(|working| end(Movement::Lateral { working }));
+    has_room(&[start, ahead, out[0], out[1]], asked)?;
     let longest = [ahead, out[0], out[1]].map(|end| (end - start).norm()).into_iter().fold(to.mm(), f64::max);
     let looked_at = looked_at(asked.step);
     let count = |way: f64| steps(Length::from_mm(ARC_TO_CHORD * way), asked.step).next_multiple_of(looked_at);
@@ -124,6 +125,24 @@ pub(super) fn sweep(mounted: &Mounted, asked: &TableSweep) -> Result<Sweep, NoTa
         guided_mm = guided_mm.min(swept.advance_at(row.movement, row.places.len(), stops));
     }
     Ok(Sweep { fans, guided_to: Length::from_mm(guided_mm) })
+}
+
+/// Refuses a step with which the table would have too many heights, by the ends of the way alone: the net between them
+/// takes minutes.
+#[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, clippy::cast_sign_loss)] // finite and above 0
+fn has_room(ends: &[Vector2<f64>], asked: &TableSweep) -> Result<(), NoTable> {
+    let (step, margin) = (asked.step.mm(), asked.margin.mm() + asked.tip.radius.mm());
+    let origin = Vector2::zeros();
+    let least = ends.iter().fold(origin, |least, end| least.inf(end));
+    let greatest = ends.iter().fold(origin, |greatest, end| greatest.sup(end));
+    let size = greatest - least + Vector2::repeat(2.0 * margin);
+    let heights = ((size.x / step).floor() + 1.0) * ((size.y / step).floor() + 1.0);
+    if heights <= MOST_HEIGHTS as f64 {
+        return Ok(());
+    }
+    // In hundredths, upward; a little more, since the grid ends at whole steps.
+    let least = (step * (heights / MOST_HEIGHTS as f64).sqrt() * 100.0 + 1.0).ceil() / 100.0;
+    Err(NoTable::TooFine { step, heights: heights as u64, most: MOST_HEIGHTS, least })
 }
 
 impl Swept {

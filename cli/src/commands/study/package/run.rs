@@ -18,7 +18,7 @@ use report::study::{Selection, StudyTable};
 
 /// Makes the folder.
 pub(crate) fn perform(args: &Args) -> Outcome {
-    let name = || args.out.display().to_string();
+    let name = || words::quoted::path(&args.out);
     if fs::symlink_metadata(&args.out).is_ok() {
         return Err(PackageFailure::Taken { name: name() }.into());
     }
@@ -64,7 +64,7 @@ fn check(opened: &StudyTable) -> Outcome {
 
 /// Copies a table into the folder.
 fn packed(table: &Path, folder: &Path) -> Outcome<PackedFile> {
-    let shown = table.display().to_string();
+    let shown = words::quoted::path(table);
     let unpacked = |error: io::Error| PackageFailure::Unpacked { name: shown.clone(), error };
     let name = table.file_name().unwrap_or(table.as_os_str()).to_string_lossy().into_owned();
     let copy = folder.join(&name);

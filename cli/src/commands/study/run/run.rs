@@ -42,7 +42,7 @@ pub(crate) fn perform(args: &StudyRun) -> Outcome {
     match &finished.path {
         _ if finished.is_whole() => Ok(()),
         Some(path) => Err(StudyRunFailure::Stopped {
-            name: path.display().to_string(),
+            name: words::quoted::path(path),
             rows: whole(finished.rows),
             of: whole(finished.of),
         }
@@ -86,7 +86,10 @@ fn leave_origin(origin: &Origin, finished: &Finished) {
     }
     if let Err(error) = origin.write(path) {
         let name = Origin::beside(path);
-        say::warning(&format_args!("{}: cannot be written: {error}; the table is whole", name.display()));
+        say::warning(&format_args!(
+            "{}: cannot be written: {error}; the table is whole",
+            words::quoted::path(&name)
+        ));
     }
 }
 
@@ -102,6 +105,11 @@ fn say_of(finished: &Finished) {
         ));
     }
     if let (Some(path), Some(size)) = (&finished.path, finished.bytes) {
-        say::hint(&format_args!("{}: {} rows, {}", path.display(), whole(finished.rows), bytes(size as f64)));
+        say::hint(&format_args!(
+            "{}: {} rows, {}",
+            words::quoted::path(path),
+            whole(finished.rows),
+            bytes(size as f64)
+        ));
     }
 }

@@ -21,7 +21,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         check_page(page)?;
     }
     if let Some(folder) = args.plots.as_ref().filter(|folder| folder.exists() && !folder.is_dir()) {
-        return Err(SummaryFailure::PlotsNoFolder { name: folder.display().to_string() }.into());
+        return Err(SummaryFailure::PlotsNoFolder { name: words::quoted::path(folder) }.into());
     }
     let table = StudyTable::new(&args.tables, args.study.as_deref())?;
     let inputs = inputs(args, &table);
@@ -54,7 +54,7 @@ fn check_page(page: &Path) -> Result<(), SummaryFailure> {
     let ending = page.extension().map(|ending| ending.to_string_lossy().to_lowercase());
     match ending.as_deref() {
         Some("html" | "htm") => Ok(()),
-        _ => Err(SummaryFailure::NoPage { name: page.display().to_string() }),
+        _ => Err(SummaryFailure::NoPage { name: words::quoted::path(page) }),
     }
 }
 
@@ -73,7 +73,7 @@ fn write_plots(
     inputs: &[(&Path, &'static str)],
 ) -> Outcome {
     fs::create_dir_all(folder)
-        .map_err(|error| SummaryFailure::PlotsFolder { name: folder.display().to_string(), error })?;
+        .map_err(|error| SummaryFailure::PlotsFolder { name: words::quoted::path(folder), error })?;
     for picture in pictures {
         for ending in ["svg", "png", "pdf"] {
             let path = folder.join(format!("{}.{ending}", picture.stem));
@@ -85,7 +85,7 @@ fn write_plots(
     say::hint(&format_args!(
         "{} plots in {}, each as SVG, PNG and PDF; what to say under them is in captions.txt.",
         pictures.len(),
-        folder.display()
+        words::quoted::path(folder)
     ));
     Ok(())
 }

@@ -40,7 +40,7 @@ pub(crate) fn perform(args: &Template) -> Outcome {
     let is_pdf = match ending.as_deref() {
         Some("pdf") => true,
         Some("svg") => false,
-        _ => return Err(TemplateFailure::Kind { name: args.out.display().to_string() }.into()),
+        _ => return Err(TemplateFailure::Kind { name: words::quoted::path(&args.out) }.into()),
     };
     let (drawn, input) = match (&args.scene, &args.file) {
         (Some(scene), _) => (of_scene(scene, args.distance)?, (scene.as_path(), "scene")),
