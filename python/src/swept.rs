@@ -8,7 +8,7 @@ use rayon::ThreadPoolBuilder;
 use rayon::prelude::*;
 use sim_core::excursion::{Drive, Movement};
 use sim_core::frame::Side;
-use sim_core::study::{BennettPart, ColumnKind, Content, Direction, NotOneEach, Prepared, Reach, RowBuffer};
+use sim_core::study::{BennettPart, ColumnKind, Content, Direction, NotOneEach, Prepared, Reach, RowLanes};
 
 /// Rows that one thread computes at a time: some milliseconds.
 const PIECE: usize = 1024;
@@ -225,7 +225,7 @@ pub(crate) fn fill(
         true => Ok(Vec::new()),
         false => state.compute(given, &layout, piece),
     };
-    let state = || State { prepared, row: prepared.row_buffer(), values: Vec::new(), words: &words };
+    let state = || State { prepared, rows: prepared.row_lanes(), words: &words };
     let reasons = if few || threads == 1 {
         let mut state = state();
         pieces.into_iter().map(|piece| compute(&mut state, piece)).collect::<Result<Vec<_>, _>>()
@@ -267,8 +267,7 @@ fn pieces<'a>(
 /// What one thread computes with.
 struct State<'s> {
     prepared: &'s Prepared,
-    row: RowBuffer,
-    values: Vec<f64>,
+    rows: RowLanes,
     words: &'s Mutex<Vec<String>>,
 }
 
@@ -280,38 +279,44 @@ impl State<'_> {
         mut piece: Piece<'_>,
     ) -> Result<Vec<(u64, String)>, NotOneEach> {
         let mut reasons = Vec::new();
-        for (at, row) in piece.rows.enumerate() {
-            self.values.clear();
-            self.values.extend(given.iter().map(|given| given.at(row)));
-            self.prepared.compute_given(&self.values, &mut self.row)?;
-            for Stretch { from, output, to, length } in &layout.stretches {
-                let width = layout.outputs[*output].width;
-                let own = &mut piece.numbers[*output][at * width..][*to..][..*length];
-                for (place, number) in own.iter_mut().zip(&self.row.numbers()[*from..]) {
-                    // As a study's table has it: no −0.
-                    *place = number + 0.0;
+        let start = piece.rows.start;
+        let together = self.prepared.rows_together();
+        for first in piece.rows.clone().step_by(together) {
+            let count = together.min(piece.rows.end - first);
+            let value = |row: usize, factor: usize| given[factor].at(first + row);
+            self.prepared.compute_given_lanes((count, given.len()), value, &mut self.rows)?;
+            for lane in 0..count {
+                let (row, at) = (first + lane, first + lane - start);
+                for Stretch { from, output, to, length } in &layout.stretches {
+                    let width = layout.outputs[*output].width;
+                    let own = &mut piece.numbers[*output][at * width..][*to..][..*length];
+                    for (place, numbers) in own.iter_mut().zip(&self.rows.numbers()[*from..]) {
+                        // As a study's table has it: no −0.
+                        *place = numbers[lane] + 0.0;
+                    }
                 }
-            }
-            for (slot, (output, to)) in layout.words.iter().enumerate() {
-                let width = layout.texts[*output].width;
-                piece.codes[*output][at * width + to] =
-                    self.row.text(slot).map_or(NO_WORD, |word| self.code(word));
-            }
-            if let Some(reason) = self.row.text(layout.reason) {
-                reasons.push((row as u64, reason.to_owned()));
+                for (slot, (output, to)) in layout.words.iter().enumerate() {
+                    let width = layout.texts[*output].width;
+                    let word = self.rows.text(slot, lane);
+                    piece.codes[*output][at * width + to] =
+                        word.map_or(NO_WORD, |word| code(self.words, word));
+                }
+                if let Some(reason) = self.rows.text(layout.reason, lane) {
+                    reasons.push((row as u64, reason.to_owned()));
+                }
             }
         }
         Ok(reasons)
     }
+}
 
-    /// A word's number among those met so far.
-    fn code(&self, word: &str) -> u16 {
-        let mut words = self.words.lock().unwrap_or_else(PoisonError::into_inner);
-        let place = words.iter().position(|known| known == word).unwrap_or_else(|| {
-            words.push(word.to_owned());
-            words.len() - 1
-        });
-        // Guides, planes and a scene's cusps are a few dozen.
-        u16::try_from(place).unwrap_or(NO_WORD)
-    }
+/// A word's number among those met so far.
+fn code(words: &Mutex<Vec<String>>, word: &str) -> u16 {
+    let mut words = words.lock().unwrap_or_else(PoisonError::into_inner);
+    let place = words.iter().position(|known| known == word).unwrap_or_else(|| {
+        words.push(word.to_owned());
+        words.len() - 1
+    });
+    // Guides, planes and a scene's cusps are a few dozen.
+    u16::try_from(place).unwrap_or(NO_WORD)
 }

@@ -1,19 +1,22 @@
 //! How long a pose takes: with its cusps, over a whole scene, on straight and on curved paths.
 //!
-//! `cargo bench -p sim-core`. The ratio to SciPy solving the same equations is taken by
+//! `cargo bench -p sim-core --bench poses`. At its end one by one and in lanes stand side by side, measured in
+//! turns. The ratio to SciPy solving the same equations is taken by
 //! `tests/outside/speed_ratio.py`.
 
-#![allow(clippy::expect_used, missing_docs)] // a bench that cannot run should stop
+#![allow(clippy::expect_used, clippy::print_stdout, clippy::cast_precision_loss, missing_docs)] // a bench that cannot run should stop
 
 use std::hint::black_box;
+use std::time::Instant;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use sim_core::anterior::{AnteriorGuide, Trough};
-use sim_core::cusp::{Cusp, Gauges, OpposingInclines, Tooth};
-use sim_core::excursion::{Mechanism, Movement, Station};
+use sim_core::cusp::{Cusp, GaugeLanes, Gauges, OpposingInclines, Tooth};
+use sim_core::excursion::{Mechanism, MechanismLanes, Movement, PoseLanes, Station};
 use sim_core::frame::{Side, UpperPoint};
 use sim_core::guide::{ArcPath, CondylarGuide, GuidePath, Profile};
 use sim_core::instrument::Instrument;
+use sim_core::lanes::LANES;
 use sim_core::record::trial::SeatedRecord;
 use sim_core::record::{GuideHold, RecordKind};
 use sim_core::scene::Scene;
@@ -51,21 +54,26 @@ fn recorded() -> GuidePath {
     GuidePath::Profile(Profile::new(points).expect("a profile"))
 }
 
-fn one_pose(criterion: &mut Criterion) {
-    let mut group = criterion.benchmark_group("one pose with ten cusps");
-    group.throughput(Throughput::Elements(1));
-    let movements =
-        [("protrusive", Movement::Protrusive), ("lateral", Movement::Lateral { working: Side::Right })];
-    let paths = [
+/// The paths that are measured, by name.
+fn paths() -> [(&'static str, GuidePath); 3] {
+    [
         ("straight", GuidePath::Straight),
         ("arc", GuidePath::Arc(ArcPath { radius: Length::from_mm(20.0) })),
         ("profile", recorded()),
-    ];
-    for (path_name, path) in &paths {
+    ]
+}
+
+const MOVEMENTS: [(&str, Movement); 2] =
+    [("protrusive", Movement::Protrusive), ("lateral", Movement::Lateral { working: Side::Right })];
+
+fn one_pose(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("one pose with ten cusps");
+    group.throughput(Throughput::Elements(1));
+    for (path_name, path) in &paths() {
         let scene = on(path);
         let mechanism = Mechanism::new(&scene.instrument);
         let gauges = Gauges::new(scene.occlusal_plane, &scene.cusps);
-        for (name, movement) in movements {
+        for (name, movement) in MOVEMENTS {
             group.bench_function(format!("{path_name}, {name}"), |bencher| {
                 let mut advance = 0.0;
                 bencher.iter(|| {
@@ -148,5 +156,60 @@ fn split_cast(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, one_pose, the_six_equations, whole_scene, split_cast);
+/// Poses of a turn, and turns of each of two that are measured beside each other.
+const POSES: usize = 1 << 14;
+const TURNS: usize = 40;
+
+/// The least time of a pose in nanoseconds, of each way; the two take turns, so that both meet the same machine.
+fn in_turns(mut one: impl FnMut() -> f64, mut other: impl FnMut() -> f64) -> [f64; 2] {
+    let mut least = [f64::INFINITY; 2];
+    for _ in 0..TURNS {
+        for (least, way) in least.iter_mut().zip([&mut one as &mut dyn FnMut() -> f64, &mut other]) {
+            let began = Instant::now();
+            black_box(way());
+            *least = least.min(began.elapsed().as_secs_f64() * 1e9 / POSES as f64);
+        }
+    }
+    least
+}
+
+/// A pose with ten cusps, every one at another advance: one by one, and in lanes.
+fn side_by_side(_: &mut Criterion) {
+    println!("a pose with ten cusps, the least of {TURNS} turns       one by one   in lanes   ratio");
+    for (path_name, path) in &paths() {
+        let scene = on(path);
+        let mechanism = Mechanism::new(&scene.instrument);
+        let gauges = Gauges::new(scene.occlusal_plane, &scene.cusps);
+        let (mut lanes, mut poses) = (MechanismLanes::default(), PoseLanes::default());
+        while lanes.put(&mechanism).is_some() {}
+        let mut gauge_lanes = GaugeLanes::new(&gauges);
+        let station = |pose: usize| Station::advanced(Length::from_mm(6.0 * pose as f64 / POSES as f64));
+        for (name, movement) in MOVEMENTS {
+            let one_by_one = || {
+                let mut sum = 0.0;
+                for pose in 0..POSES {
+                    let placed = mechanism.at(movement, black_box(station(pose))).expect("a pose");
+                    sum += gauges.read(&placed.jaw).map(|reading| reading.clearance.mm()).sum::<f64>();
+                }
+                sum
+            };
+            let in_lanes = || {
+                let mut sum = 0.0;
+                for first in (0..POSES).step_by(LANES) {
+                    let stations = black_box(std::array::from_fn(|lane| station(first + lane)));
+                    lanes.solve_each(movement, &stations, &mut poses);
+                    assert!((0..LANES).all(|lane| poses.has_pose(lane)), "a pose");
+                    gauge_lanes.read(poses.jaws());
+                    sum += gauge_lanes.clearances_mm().iter().flatten().sum::<f64>();
+                }
+                sum
+            };
+            let [one, other] = in_turns(one_by_one, in_lanes);
+            let what = format!("{path_name}, {name}");
+            println!("  {what:<50} {one:7.1} ns {other:7.1} ns {:7.2}", one / other);
+        }
+    }
+}
+
+criterion_group!(benches, one_pose, the_six_equations, whole_scene, split_cast, side_by_side);
 criterion_main!(benches);

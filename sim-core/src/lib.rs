@@ -32,6 +32,7 @@
 //! | [`guide`] | condylar guides: paths and walls |
 //! | [`facts`] | what is known of a number that a person can set: name, unit, range, meaning |
 //! | [`text`] | reading what people write, with the place of every fault |
+//! | [`lanes`] | many settings at once: loops compiled for what the processor has |
 //! | [`units`] | angles and lengths |
 //!
 //! # From settings to disclusion
@@ -71,6 +72,7 @@ pub mod excursion;
 pub mod frame;
 pub mod guide;
 pub mod instrument;
+pub mod lanes;
 pub mod lesson;
 pub mod occlusion;
 pub mod plan;

@@ -64,6 +64,76 @@ impl Angle {
     }
 }
 
+/// The tangent of an angle, kept with it: taking one takes longer than ten products.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Tangent {
+    of: Angle,
+    tan: f64,
+}
+
+/// Sine and cosine of an angle, kept with it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct SinCos {
+    of: Angle,
+    sin: f64,
+    cos: f64,
+}
+
+macro_rules! kept_with_its_angle {
+    ($($kept:ident),*) => {$(
+        impl $kept {
+            /// Taken anew where the angle is another.
+            #[inline]
+            pub(crate) fn renew(&mut self, angle: Angle) {
+                if !self.is_of(angle) {
+                    *self = Self::of(angle);
+                }
+            }
+
+            /// Taken over from another one where that is of this angle.
+            #[inline]
+            pub(crate) fn take_if(&mut self, known: &Self, angle: Angle) {
+                if known.is_of(angle) {
+                    *self = *known;
+                }
+            }
+
+            /// To the last bit, so that nothing depends on what was taken before.
+            #[inline]
+            const fn is_of(&self, angle: Angle) -> bool {
+                self.of.degrees.to_bits() == angle.degrees.to_bits()
+            }
+        }
+    )*};
+}
+
+kept_with_its_angle!(Tangent, SinCos);
+
+impl Tangent {
+    pub(crate) fn of(angle: Angle) -> Self {
+        Self { of: angle, tan: angle.tan() }
+    }
+
+    pub(crate) const fn tan(&self) -> f64 {
+        self.tan
+    }
+}
+
+impl SinCos {
+    pub(crate) fn of(angle: Angle) -> Self {
+        let (sin, cos) = angle.sin_cos();
+        Self { of: angle, sin, cos }
+    }
+
+    pub(crate) const fn sin(&self) -> f64 {
+        self.sin
+    }
+
+    pub(crate) const fn cos(&self) -> f64 {
+        self.cos
+    }
+}
+
 /// A length, made from millimetres by name.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Default)]
 pub struct Length {

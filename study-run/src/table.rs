@@ -9,7 +9,7 @@ use arrow_array::builder::{BooleanBuilder, StringBuilder};
 use arrow_array::{ArrayRef, Float64Array, RecordBatch, UInt64Array};
 use arrow_buffer::{BooleanBuffer, NullBuffer, ScalarBuffer};
 use arrow_schema::{ArrowError, DataType, Field, Schema, SchemaRef};
-use sim_core::study::{Column, ColumnKind, ColumnPlace, ColumnRole, NoSuchRow, Prepared, Reach, RowBuffer};
+use sim_core::study::{Column, ColumnKind, ColumnPlace, ColumnRole, NoSuchRow, Prepared, Reach, RowLanes};
 
 use files::Loaded;
 
@@ -127,7 +127,9 @@ pub const fn role_name(role: ColumnRole) -> &'static str {
 pub struct Batcher<'s> {
     prepared: &'s Prepared,
     schema: SchemaRef,
-    row: RowBuffer,
+    rows: RowLanes,
+    /// How many rows are computed together.
+    together: usize,
     texts: Vec<StringBuilder>,
     flags: Vec<BooleanBuilder>,
 }
@@ -140,7 +142,8 @@ impl<'s> Batcher<'s> {
         Self {
             prepared,
             schema: Arc::clone(schema),
-            row: prepared.row_buffer(),
+            rows: prepared.row_lanes(),
+            together: prepared.rows_together(),
             texts: std::iter::repeat_with(StringBuilder::new).take(count(ColumnKind::Text)).collect(),
             flags: std::iter::repeat_with(BooleanBuilder::new).take(count(ColumnKind::Flag)).collect(),
         }
@@ -156,7 +159,7 @@ impl<'s> Batcher<'s> {
         batch.ok_or_else(|| ArrowError::ComputeError("rows were left out".to_owned()).into())
     }
 
-    /// As [`Self::batch`]; nothing once `stop` is true, which is looked at before each row.
+    /// As [`Self::batch`]; nothing once `stop` is true, which is looked at every few rows, and before each where casts guide.
     ///
     /// # Errors
     /// As [`Self::batch`].
@@ -173,23 +176,28 @@ impl<'s> Batcher<'s> {
         let numbers = self.row_numbers_width();
         let mut columns: Vec<Vec<f64>> =
             std::iter::repeat_with(|| Vec::with_capacity(length)).take(numbers).collect();
-        for number in rows.clone() {
+        let mut first = rows.start;
+        while first < rows.end {
             if stop.load(Ordering::Relaxed) {
                 self.texts.iter_mut().for_each(|builder| drop(builder.finish()));
                 self.flags.iter_mut().for_each(|builder| drop(builder.finish()));
                 return Ok(None);
             }
-            self.prepared.compute(number, &mut self.row)?;
-            for (column, value) in columns.iter_mut().zip(self.row.numbers()) {
+            let together = usize::try_from(rows.end - first).unwrap_or(usize::MAX).min(self.together);
+            self.prepared.compute_lanes(first, together, &mut self.rows)?;
+            for (column, lane) in columns.iter_mut().zip(self.rows.numbers()) {
                 // Turns −0, which rounding leaves of exact rest, into 0.
-                column.push(*value + 0.0);
+                column.extend(lane[..together].iter().map(|value| value + 0.0));
             }
-            for (slot, text) in self.texts.iter_mut().enumerate() {
-                text.append_option(self.row.text(slot));
+            for row in 0..together {
+                for (slot, text) in self.texts.iter_mut().enumerate() {
+                    text.append_option(self.rows.text(slot, row));
+                }
+                for (slot, flag) in self.flags.iter_mut().enumerate() {
+                    flag.append_option(self.rows.flag(slot, row));
+                }
             }
-            for (flag, value) in self.flags.iter_mut().zip(self.row.flags()) {
-                flag.append_option(*value);
-            }
+            first += together as u64;
         }
         let mut arrays: Vec<ArrayRef> = Vec::with_capacity(self.prepared.columns().len() + 1);
         arrays.push(Arc::new(UInt64Array::from_iter_values(rows)));

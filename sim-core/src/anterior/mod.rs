@@ -32,4 +32,5 @@ pub(crate) use facets::{Facet, Facets};
 pub(crate) use height_field::MOST_HEIGHTS;
 pub use height_field::{HeightField, NoHeightField};
 pub use pin_tip::PinTip;
+pub(crate) use trough::TroughTurns;
 pub use trough::{GuidePlane, Plane, Trough};

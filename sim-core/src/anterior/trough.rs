@@ -3,7 +3,7 @@
 use nalgebra::Vector3;
 
 use crate::frame::Side;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, SinCos};
 
 settings_struct! {
     /// A plate inclined to the horizontal reference plane, with a lateral wing on each side.
@@ -70,19 +70,50 @@ impl Trough {
     /// The three planes as in [`super::AnteriorGuide::planes`]; a table's wings go up outward, the incisors'
     /// go down.
     pub(crate) fn planes(&self, rest: Vector3<f64>, wings_go_up: bool) -> [Plane; 3] {
-        let (sin, cos) = self.sagittal_inclination.sin_cos();
-        let plate = Vector3::new(sin, 0.0, cos);
+        TroughTurns::of(self).planes(self, rest, wings_go_up)
+    }
+}
+
+/// Sines and cosines of a trough's angles, kept with them.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct TroughTurns {
+    sagittal: SinCos,
+    right_wing: SinCos,
+    left_wing: SinCos,
+}
+
+impl TroughTurns {
+    pub(crate) fn of(trough: &Trough) -> Self {
+        Self {
+            sagittal: SinCos::of(trough.sagittal_inclination),
+            right_wing: SinCos::of(trough.right_wing),
+            left_wing: SinCos::of(trough.left_wing),
+        }
+    }
+
+    /// The planes of a trough, as [`Trough::planes`], sooner where its angles are as they were.
+    #[inline]
+    pub(crate) fn renewed(&mut self, trough: &Trough, rest: Vector3<f64>, wings_go_up: bool) -> [Plane; 3] {
+        self.sagittal.renew(trough.sagittal_inclination);
+        self.right_wing.renew(trough.right_wing);
+        self.left_wing.renew(trough.left_wing);
+        self.planes(trough, rest, wings_go_up)
+    }
+
+    #[inline]
+    fn planes(&self, trough: &Trough, rest: Vector3<f64>, wings_go_up: bool) -> [Plane; 3] {
+        let plate = Vector3::new(self.sagittal.sin(), 0.0, self.sagittal.cos());
         let rises_outward = if wings_go_up { 1.0 } else { -1.0 };
-        let wing = |side: Side, angle: Angle| {
-            let (sin, cos) = angle.sin_cos();
-            let normal = plate * cos - Vector3::y() * (sin * rises_outward * side.outward_y());
-            let hinge = rest + Vector3::y() * (self.flat_half_width.mm() * side.outward_y());
+        let wing = |side: Side, angle: &SinCos| {
+            let normal =
+                plate * angle.cos() - Vector3::y() * (angle.sin() * rises_outward * side.outward_y());
+            let hinge = rest + Vector3::y() * (trough.flat_half_width.mm() * side.outward_y());
             Plane { which: GuidePlane::Wing(side), normal, offset_mm: normal.dot(&hinge) }
         };
         [
             Plane { which: GuidePlane::Plate, normal: plate, offset_mm: plate.dot(&rest) },
-            wing(Side::Right, self.right_wing),
-            wing(Side::Left, self.left_wing),
+            wing(Side::Right, &self.right_wing),
+            wing(Side::Left, &self.left_wing),
         ]
     }
 }

@@ -1,10 +1,9 @@
 //! Separation and clearance at cusps, read off a jaw pose.
 
-use nalgebra::{Matrix3, Vector3};
-
+use super::displacement::{Displacement, Inclines};
 use super::{Arch, Cusp};
 use crate::frame::{JawPose, OcclusalPlane};
-use crate::units::Length;
+use crate::units::{Length, SinCos};
 
 /// The opposing incline that a cusp comes nearest to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,35 +67,25 @@ pub(crate) const CONTACT_MM: f64 = 1e-9;
 /// −u·tan retrusive, o·tan working, −o·tan nonworking).
 #[derive(Clone, Debug)]
 pub struct Gauges {
-    /// Rows: normal, anterior, left.
-    directions: Matrix3<f64>,
-    cusps: Vec<Gauge>,
+    pub(super) plane: SinCos,
+    pub(super) cusps: Vec<Gauge>,
     any_upper: bool,
 }
 
 #[derive(Clone, Debug)]
-struct Gauge {
-    at: Vector3<f64>,
+pub(super) struct Gauge {
+    pub(super) at: [f64; 3],
     /// 0 lower, 1 upper: an index, which costs less than a choice.
-    arch: usize,
+    pub(super) arch: usize,
     outward_is_left: bool,
-    /// Tangents of the inclines met forward and to the left.
-    ahead: [f64; 2],
-    /// Tangents of the inclines met backward and to the right, with their sign turned.
-    astern: [f64; 2],
-}
-
-/// A linear map that takes a tip to its displacement's normal, forward and left part.
-struct Displacement {
-    map: Matrix3<f64>,
-    constant: Vector3<f64>,
+    pub(super) inclines: Inclines,
 }
 
 impl Gauges {
     /// Gauges at these cusps, in this order.
     #[must_use]
     pub fn new<'c>(plane: OcclusalPlane, cusps: impl IntoIterator<Item = &'c Cusp>) -> Self {
-        let mut gauges = Self { directions: directions(plane), cusps: Vec::new(), any_upper: false };
+        let mut gauges = Self { plane: SinCos::of(plane.inclination), cusps: Vec::new(), any_upper: false };
         gauges.renew_cusps(cusps);
         gauges
     }
@@ -111,30 +100,29 @@ impl Gauges {
 
     /// Measures to another occlusal plane from now on.
     pub(crate) fn renew_plane(&mut self, plane: OcclusalPlane) {
-        self.directions = directions(plane);
+        self.plane.renew(plane.inclination);
     }
 
     /// Reads every cusp in a jaw pose, in the order of [`Self::new`].
     #[inline]
     pub fn read(&self, jaw: &JawPose) -> impl ExactSizeIterator<Item = CuspReading> {
-        let e = &self.directions;
-        // e·(M B − B) = (e R − e) B + e T
-        let lower = Displacement { map: e * jaw.rotation() - e, constant: e * jaw.translation() };
-        // e·(A − U A) = (e − e Rᵀ) A + e Rᵀ T
-        let upper = if self.any_upper {
-            let back = e * jaw.rotation().transpose();
-            Displacement { map: e - back, constant: back * jaw.translation() }
-        } else {
-            Displacement { map: Matrix3::zeros(), constant: Vector3::zeros() }
-        };
+        let (columns, translation) = (jaw.rotation().as_ref(), jaw.translation().as_ref());
+        let (sin, cos) = (self.plane.sin(), self.plane.cos());
+        let lower = Displacement::of_lower((sin, cos), columns, translation);
+        // Of lower cusps alone nobody asks for it.
+        let upper =
+            if self.any_upper { Displacement::of_upper((sin, cos), columns, translation) } else { lower };
         let by_arch = [lower, upper];
         self.cusps.iter().map(move |gauge| gauge.read(&by_arch[gauge.arch]))
     }
 }
 
-fn directions(plane: OcclusalPlane) -> Matrix3<f64> {
-    Matrix3::from_rows(&[plane.normal().transpose(), plane.anterior().transpose(), Vector3::y().transpose()])
-}
+/// The incline met along the way that rises more (forward and back, outward and inward), backward in that way and
+/// forward.
+const MET: [[OpposingIncline; 2]; 2] = [
+    [OpposingIncline::Retrusive, OpposingIncline::Protrusive],
+    [OpposingIncline::NonWorking, OpposingIncline::Working],
+];
 
 impl Gauge {
     fn of(cusp: &Cusp) -> Self {
@@ -143,41 +131,26 @@ impl Gauge {
         let (outward, inward) = (opposing.working.tan(), opposing.nonworking.tan());
         let (left, right) = if outward_is_left { (outward, inward) } else { (inward, outward) };
         Self {
-            at: cusp.at,
+            at: cusp.at.into(),
             arch: usize::from(cusp.tooth().arch() == Arch::Upper),
             outward_is_left,
-            ahead: [opposing.protrusive.tan(), left],
-            astern: [-opposing.retrusive.tan(), -right],
+            inclines: Inclines {
+                ahead: [opposing.protrusive.tan(), left],
+                astern: [-opposing.retrusive.tan(), -right],
+            },
         }
     }
 
-    /// Written in pairs (forward, left), which a processor takes two at a time.
     #[inline]
     fn read(&self, displacement: &Displacement) -> CuspReading {
-        let (map, constant) = (&displacement.map, &displacement.constant);
-        let along = |row: usize| {
-            constant[row]
-                + (map[(row, 0)] * self.at.x + map[(row, 1)] * self.at.y + map[(row, 2)] * self.at.z)
-        };
-        let moved = [along(1), along(2)];
-        let separation = -along(0);
-        let greater = |a: f64, b: f64| if a > b { a } else { b };
-        // No incline falls, so of each two the one that is met is the one that rises.
-        let rises = [0, 1].map(|way| greater(moved[way] * self.ahead[way], moved[way] * self.astern[way]));
-        let rise = greater(greater(rises[0], rises[1]), 0.0);
-        let incline = if rise == 0.0 {
-            OpposingIncline::Flat
-        } else if rises[1] > rises[0] {
-            let moves_outward = (moved[1] > 0.0) == self.outward_is_left;
-            if moves_outward { OpposingIncline::Working } else { OpposingIncline::NonWorking }
-        } else if moved[0] > 0.0 {
-            OpposingIncline::Protrusive
-        } else {
-            OpposingIncline::Retrusive
-        };
+        let read = displacement.read(&self.at, &self.inclines);
+        // Looked up rather than branched upon: which incline a cusp meets is hardly foreseen.
+        let steeper = usize::from(read.rises[1] > read.rises[0]);
+        let way = [read.moved[0] > 0.0, (read.moved[1] > 0.0) == self.outward_is_left][steeper];
+        let incline = if read.rise == 0.0 { OpposingIncline::Flat } else { MET[steeper][usize::from(way)] };
         CuspReading {
-            separation: Length::from_mm(separation),
-            clearance: Length::from_mm(separation - rise),
+            separation: Length::from_mm(read.separation),
+            clearance: Length::from_mm(read.separation - read.rise),
             incline,
         }
     }

@@ -27,11 +27,14 @@
 //! ```
 
 pub(crate) mod crown;
+mod displacement;
 mod gauges;
+mod lanes;
 mod tooth;
 
 pub(crate) use gauges::CONTACT_MM;
 pub use gauges::{CuspReading, Gauges, OpposingIncline};
+pub use lanes::GaugeLanes;
 pub use tooth::{Arch, NoSuchTooth, Tooth};
 
 use nalgebra::Vector3;

@@ -132,7 +132,7 @@ impl Mechanism {
             Movement::Protrusive => {
                 let (right, left) = (rates(Side::Right), rates(Side::Left));
                 let superior = |rates: &CondyleRates, side: Side| {
-                    let tilt = self.walls[side].tan_tilt;
+                    let tilt = self.walls[side].tan_tilt();
                     slope(side, t).map(|slope| (rates.drop - rates.medial * tilt, slope))
                 };
                 return Ok([
@@ -158,9 +158,9 @@ impl Mechanism {
         Ok([
             (o.advance, advancing),
             (o.medial, medial * (1.0 - ratio)),
-            (o.drop - o.medial * orbit.tan_tilt, orbiting_drop),
-            (w.advance - w.medial * work.tan_retrusion, ratio * advancing),
-            (w.drop - w.medial * work.tan_surtrusion, working_drop),
+            (o.drop - o.medial * orbit.tan_tilt(), orbiting_drop),
+            (w.advance - w.medial * work.tan_retrusion(), ratio * advancing),
+            (w.drop - w.medial * work.tan_surtrusion(), working_drop),
         ])
     }
 

@@ -5,9 +5,9 @@ use std::sync::Arc;
 use nalgebra::Vector3;
 
 use super::{Movement, NoPose, Obstacle};
-use crate::anterior::{AnteriorGuide, Facets, Plane};
+use crate::anterior::{AnteriorGuide, Facets, Plane, Trough, TroughTurns};
 use crate::cast::Casts;
-use crate::frame::{LowerPoint, OcclusalPlane, PerSide};
+use crate::frame::{LowerPoint, OcclusalPlane, PerSide, Side};
 use crate::guide::Walls;
 use crate::instrument::Instrument;
 use crate::units::Length;
@@ -22,6 +22,7 @@ pub struct Mechanism {
     pub(super) inverse_distance: f64,
     pub(super) walls: PerSide<Walls>,
     pub(super) front: Front,
+    trough: TroughTurns,
     /// Whether the guided point is the tip of a pin, on the upper member.
     pub(super) has_pin: bool,
     /// Pin tip (with its extension; of a ball its centre) in the upper frame, or incisal edge in the lower.
@@ -72,11 +73,39 @@ impl Mechanism {
             inverse_distance: 1.0 / instrument.intercondylar_distance.mm(),
             walls: PerSide::of(|side| Walls::of(instrument.guide(side))),
             front: Front::of(&instrument.anterior_guide, guided),
+            trough: TroughTurns::of(instrument.anterior_guide.trough().unwrap_or(&Trough::LEVEL)),
             has_pin,
             guided_point: guided - Vector3::z() * extension,
             incisal_point: LowerPoint::from_coords(rest),
             occlusal_plane: None,
         }
+    }
+
+    /// Makes another instrument ready in the place of this one: the same as [`Self::new`] of it, sooner where the
+    /// two are much alike. Casts are taken off, and the occlusal plane stays.
+    #[inline]
+    pub(crate) fn renew(&mut self, instrument: &Instrument) {
+        let trough = match (&instrument.anterior_guide, &mut self.front) {
+            (AnteriorGuide::Table(trough), Front::Table(_))
+            | (AnteriorGuide::Incisors(trough), Front::Incisors(_)) => trough,
+            _ => {
+                *self = Self { occlusal_plane: self.occlusal_plane, ..Self::new(instrument) };
+                return;
+            }
+        };
+        let rest = instrument.incisal_point.coords();
+        let has_pin = instrument.anterior_guide.has_pin();
+        let planes = self.trough.renewed(trough, rest, has_pin);
+        self.front = if has_pin { Front::Table(planes) } else { Front::Incisors(planes) };
+        let extension = if has_pin { instrument.pin_extension.mm() } else { 0.0 };
+        self.sense = instrument.design.sense();
+        self.distance = instrument.intercondylar_distance.mm();
+        self.inverse_distance = 1.0 / instrument.intercondylar_distance.mm();
+        self.walls.right.renew(instrument.guide(Side::Right));
+        self.walls.left.renew_beside(instrument.guide(Side::Left), &self.walls.right);
+        self.has_pin = has_pin;
+        self.guided_point = rest - Vector3::z() * extension;
+        self.incisal_point = LowerPoint::from_coords(rest);
     }
 
     /// The same instrument with casts mounted. They stop the closing where the anterior guide is
@@ -110,10 +139,5 @@ impl Mechanism {
 
     pub(super) fn spheres_on_lower(&self) -> bool {
         self.sense > 0.0
-    }
-
-    /// Whether the guided point is fixed to the member that carries the spheres.
-    pub(super) fn point_on_carrier(&self) -> bool {
-        self.has_pin != self.spheres_on_lower()
     }
 }

@@ -47,12 +47,14 @@
 //! - In a right lateral movement the pin runs up the *left* wing of a table, since the table moves
 //!   to the right beneath it, and the lower incisal edge runs down the *right* wing of the incisors.
 
+mod closed_form;
 mod closing;
 mod custom_table;
 mod displacement;
 mod envelope;
 mod error;
 mod holding;
+mod lanes;
 mod mechanism;
 mod motion;
 mod movement;
@@ -70,6 +72,7 @@ mod written;
 pub use envelope::{Border, BorderEnd, BorderPath, Envelope, Followed, Reach};
 pub use error::{NoPose, Obstacle};
 pub(crate) use holding::{Holding, Row};
+pub use lanes::{MechanismLanes, PoseLanes, solve_all};
 pub use mechanism::Mechanism;
 pub use motion::{BennettMovement, Motion};
 pub use movement::{Drive, Excursion, ExcursionError, Movement, Ratio};

@@ -1,10 +1,12 @@
 //! Solving one pose: the spheres are placed, then the jaw is closed on its guide.
 
+use super::closed_form::Shift;
 use super::closing::Closed;
 use super::mechanism::Mechanism;
-use super::spheres::{Pair, Shift};
+use super::spheres::Pair;
 use super::{CondyleReading, Guidance, Movement, NoPose, Placement, Station};
 use crate::cast::LastPairs;
+use crate::frame::{JawPose, LowerPoint};
 use crate::units::{Angle, Length};
 
 impl Mechanism {
@@ -63,19 +65,32 @@ impl Mechanism {
     #[inline]
     fn placement(&self, station: Station, spheres: &Pair, closed: Closed) -> Placement {
         let Closed { jaw, guidance, pin_lift } = closed;
+        Placement::of(station, spheres, (jaw, guidance, pin_lift), &self.incisal_point)
+    }
+}
+
+impl Placement {
+    /// `rest` is where the lower incisal point stands in its own frame.
+    #[inline(always)]
+    pub(super) fn of(
+        station: Station,
+        spheres: &Pair,
+        (jaw, guidance, pin_lift): (JawPose, Guidance, Option<Length>),
+        rest: &LowerPoint,
+    ) -> Self {
         let reading = |shift: &Shift| CondyleReading {
             advance: Length::from_mm(shift.advance),
             medial: Length::from_mm(shift.medial),
             drop: Length::from_mm(shift.drop),
         };
-        Placement {
+        Self {
             station,
             jaw,
             right: reading(&spheres.right),
             left: reading(&spheres.left),
             guidance,
             pin_lift,
-            incisal_point: jaw.to_upper(&self.incisal_point),
+            incisal_point: jaw.to_upper(rest),
         }
     }
 }

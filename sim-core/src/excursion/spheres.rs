@@ -1,16 +1,9 @@
 //! Placing the two condylar spheres in their guides. Every case is a linear or quadratic equation.
 
+use super::closed_form::{Shift, Span, Turned, advanced_together, turned};
 use super::mechanism::Mechanism;
 use super::{Movement, Obstacle, Station};
 use crate::frame::{PerSide, Side};
-
-/// Advance, medial shift and drop of one condyle in millimetres.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Shift {
-    pub(super) advance: f64,
-    pub(super) medial: f64,
-    pub(super) drop: f64,
-}
 
 /// Both condyles.
 pub(super) type Pair = PerSide<Shift>;
@@ -27,52 +20,33 @@ impl Mechanism {
         }
     }
 
-    /// Both advance by `a`; v = f(a) + m·tan τ on each side and m is the same on both, which
-    /// leaves m to keep the spheres' distance: with drops apart by D + m·T and σ = +1 for arcon,
-    /// −1 for non-arcon, (w − 2σm)² + (D + mT)² = w².
     #[inline]
     fn advanced_together(&self, advance: f64) -> Result<Pair, Obstacle> {
-        let PerSide { right, left } = &self.walls;
-        let drop_right = self.drop_mm(Side::Right, advance)?;
-        let drop_left = self.drop_mm(Side::Left, advance)?;
-        let apart = drop_left - drop_right;
-        let tilt_apart = left.tan_tilt - right.tan_tilt;
-        let medial = self.near_root(
-            4.0 + tilt_apart * tilt_apart,
-            apart * tilt_apart - 2.0 * self.sense * self.distance,
-            apart * apart,
-        )?;
-        let shift = |drop: f64, tan_tilt: f64| Shift { advance, medial, drop: drop + medial * tan_tilt };
-        Ok(PerSide { right: shift(drop_right, right.tan_tilt), left: shift(drop_left, left.tan_tilt) })
+        let drops = [self.drop_mm(Side::Right, advance)?, self.drop_mm(Side::Left, advance)?];
+        let tan_tilts = [self.walls.right.tan_tilt(), self.walls.left.tan_tilt()];
+        let [right, left] = advanced_together(self.span(), advance, drops, tan_tilts);
+        self.bridged(PerSide { right, left })
     }
 
-    /// The orbiting condyle advances by t against its superior and medial walls; the working one
-    /// by k·t, free along the axis. Its outward shift s, which bends its way by
-    /// lateroretrusion (a = k·t − s·tan ρ) and laterosurtrusion (v = f(k·t) − s·tan κ), keeps the spheres'
-    /// distance.
     #[inline]
     fn turned(&self, working: Side, ratio: f64, station: Station) -> Result<Pair, Obstacle> {
         let orbiting = working.opposite();
         let (orbit, work) = (&self.walls[orbiting], &self.walls[working]);
         let t = station.advance().mm();
-        let medial = orbit.medial_mm(t, station.shifted()) * (1.0 - ratio);
-        let orbiting_shift =
-            Shift { advance: t, medial, drop: self.drop_mm(orbiting, t)? + medial * orbit.tan_tilt };
-        let seat_drop = if ratio > 0.0 { self.drop_mm(working, ratio * t)? } else { 0.0 };
-        let ahead = t * (1.0 - ratio);
-        let below = orbiting_shift.drop - seat_drop;
-        let (back, up) = (work.tan_retrusion, work.tan_surtrusion);
-        let between = self.distance - self.sense * medial;
-        let outward = self.near_root(
-            1.0 + back * back + up * up,
-            ahead * back + self.sense * between + below * up,
-            ahead * ahead + below * below + medial * medial - 2.0 * self.sense * self.distance * medial,
-        )?;
-        let working_shift =
-            Shift { advance: ratio * t - outward * back, medial: -outward, drop: seat_drop - outward * up };
-        Ok(match working {
-            Side::Right => PerSide { right: working_shift, left: orbiting_shift },
-            Side::Left => PerSide { right: orbiting_shift, left: working_shift },
+        let given = Turned {
+            ratio,
+            t,
+            wall_medial: orbit.medial_mm(t, station.shifted()),
+            orbit_drop: self.drop_mm(orbiting, t)?,
+            orbit_tan_tilt: orbit.tan_tilt(),
+            seat_drop: if ratio > 0.0 { self.drop_mm(working, ratio * t)? } else { 0.0 },
+            tan_retrusion: work.tan_retrusion(),
+            tan_surtrusion: work.tan_surtrusion(),
+        };
+        let [orbiting, moved] = turned(self.span(), &given);
+        self.bridged(match working {
+            Side::Right => PerSide { right: moved, left: orbiting },
+            Side::Left => PerSide { right: orbiting, left: moved },
         })
     }
 
@@ -85,13 +59,16 @@ impl Mechanism {
         })
     }
 
-    /// The root nearest zero of a·x² + 2b·x + c = 0, in the form that does not cancel.
+    /// The spheres, where walls and distance leave a place for them.
     #[inline]
-    fn near_root(&self, a: f64, b: f64, c: f64) -> Result<f64, Obstacle> {
-        let discriminant = b * b - a * c;
-        if discriminant < 0.0 {
+    fn bridged(&self, pair: Pair) -> Result<Pair, Obstacle> {
+        if pair.right.medial.is_nan() || pair.left.medial.is_nan() {
             return Err(Obstacle::Unbridged { distance_mm: self.distance });
         }
-        Ok(-c / (b + discriminant.sqrt().copysign(b)))
+        Ok(pair)
+    }
+
+    pub(super) const fn span(&self) -> Span {
+        Span { sense: self.sense, distance: self.distance }
     }
 }

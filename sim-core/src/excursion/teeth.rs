@@ -2,7 +2,8 @@
 
 use nalgebra::{Matrix3, Vector3};
 
-use super::closing::{Carrier, Closed};
+use super::closed_form::Axis;
+use super::closing::Closed;
 use super::mechanism::Mechanism;
 use super::{Guidance, Obstacle, ToothStop};
 use crate::anterior::Plane;
@@ -18,34 +19,35 @@ impl Mechanism {
     /// The jaw closed about the placed axis until the pin meets its table or the teeth meet.
     pub(super) fn close_on_teeth(
         &self,
-        carrier: &Carrier,
+        axis: &Axis,
         planes: &[Plane; 3],
         casts: Option<&Casts>,
         warm: &mut LastPairs,
     ) -> Result<Closed, Obstacle> {
         let casts = casts.ok_or(Obstacle::NoCasts)?;
-        let pin = self.first_stop(carrier, planes);
+        let pin = self.first_stop(axis, planes);
         let floor = pin.as_ref().map_or(FARTHEST_CLOSED, |stop| stop.sin.atan2(stop.cos));
         // Both members as they stand in the frame of the closing axis, which is the carrier's own.
         let at_home = (Matrix3::identity(), Vector3::zeros());
-        let beside = (carrier.turn.transpose(), -carrier.turn.tr_mul(&carrier.middle));
+        let turn = axis.turn_matrix();
+        let beside = (turn.transpose(), -turn.tr_mul(&axis.middle_vector()));
         let (upper, lower) = if self.spheres_on_lower() { (beside, at_home) } else { (at_home, beside) };
         let Some(touch) = casts.first_touch(&upper, &lower, floor, warm) else {
             let stop = pin?;
             return Ok(Closed {
-                jaw: self.jaw_pose(carrier, stop.cos, stop.sin),
+                jaw: self.jaw_pose(axis, stop.cos, stop.sin),
                 guidance: Guidance::Table(stop.plane),
                 pin_lift: Some(Length::ZERO),
             });
         };
         let (sin, cos) = touch.opening_radians.sin_cos();
         let lift =
-            self.gaps(carrier, planes).into_iter().map(|gap| gap.at(cos, sin)).fold(f64::INFINITY, f64::min);
+            self.gaps(axis, planes).into_iter().map(|gap| gap.at(cos, sin)).fold(f64::INFINITY, f64::min);
         let (turn, middle) = upper;
         let at = UpperPoint::from_coords(turn.tr_mul(&(touch.at - middle)));
         let stop = ToothStop { upper_tooth: touch.upper_tooth, lower_tooth: touch.lower_tooth, at };
         Ok(Closed {
-            jaw: self.jaw_pose(carrier, cos, sin),
+            jaw: self.jaw_pose(axis, cos, sin),
             guidance: Guidance::Teeth(stop),
             pin_lift: Some(Length::from_mm(lift)),
         })

@@ -20,11 +20,13 @@
 //! assert!(jaw.to_lower(&seen_from_above).distance_mm(&in_the_jaw) < 1e-12);
 //! ```
 
+mod lanes;
 mod occlusal_plane;
 mod point;
 mod pose;
 mod side;
 
+pub use lanes::JawLanes;
 pub use occlusal_plane::OcclusalPlane;
 pub use point::{Frame, Lower, LowerPoint, Point, Scan, ScanPoint, Upper, UpperPoint};
 pub use pose::{JawPose, PoseError};

@@ -26,10 +26,12 @@ mod condylar;
 mod past_end;
 mod path;
 mod profile;
+mod wall_lanes;
 mod walls;
 
 pub use condylar::{CondylarGuide, EarlyTranslation};
 pub use past_end::PastEnd;
 pub use path::{ArcPath, GuidePath};
 pub use profile::{Profile, ProfileError};
+pub(crate) use wall_lanes::WallLanes;
 pub(crate) use walls::Walls;

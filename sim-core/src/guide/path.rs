@@ -39,15 +39,16 @@ impl GuidePath {
 }
 
 /// The arc's drop, written so that it does not cancel for large radii:
-/// r(√(1−k²) − cos H) = a(sin H + k)/(√(1−k²) + cos H).
-#[inline]
-pub(crate) fn arc_drop_mm(sin: f64, cos: f64, radius_mm: f64, advance_mm: f64) -> Result<f64, PastEnd> {
+/// r(√(1−k²) − cos H) = a(sin H + k)/(√(1−k²) + cos H); not a number past the arc's end.
+#[inline(always)]
+pub(crate) fn arc_drop_mm(sin: f64, cos: f64, radius_mm: f64, advance_mm: f64) -> f64 {
     let k = sin - advance_mm / radius_mm;
-    let square = 1.0 - k * k;
-    if square < 0.0 {
-        return Err(PastEnd { path: "arc", ends_at_mm: radius_mm * (1.0 + sin) });
-    }
-    Ok(advance_mm * (sin + k) / (square.sqrt() + cos))
+    advance_mm * (sin + k) / ((1.0 - k * k).sqrt() + cos)
+}
+
+/// Where the arc can be used no farther.
+pub(crate) const fn arc_end(sin: f64, radius_mm: f64) -> PastEnd {
+    PastEnd { path: "arc", ends_at_mm: radius_mm * (1.0 + sin) }
 }
 
 /// The arc's slope f' = k/√(1−k²).
@@ -55,7 +56,7 @@ pub(crate) fn arc_slope(sin: f64, radius_mm: f64, advance_mm: f64) -> Result<f64
     let k = sin - advance_mm / radius_mm;
     let square = 1.0 - k * k;
     if square <= 0.0 {
-        return Err(PastEnd { path: "arc", ends_at_mm: radius_mm * (1.0 + sin) });
+        return Err(arc_end(sin, radius_mm));
     }
     Ok(k / square.sqrt())
 }

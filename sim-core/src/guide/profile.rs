@@ -17,8 +17,14 @@ const MOST_POINTS: usize = 100_000;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Profile {
     // Shared, so that an instrument is made ready without allocating.
-    points: Arc<[(f64, f64)]>,
-    slopes: Arc<[f64]>,
+    curve: Arc<Curve>,
+}
+
+#[derive(Debug, PartialEq)]
+struct Curve {
+    points: Vec<(f64, f64)>,
+    /// One from each point to the next.
+    pieces: Vec<Piece>,
 }
 
 /// Why a list of points is no profile.
@@ -85,54 +91,70 @@ impl Profile {
                 return Err(ProfileError::NotForward { number, advance, before: points[index - 1].0 });
             }
         }
-        let slopes = slopes(&points).into();
-        Ok(Self { points: points.into(), slopes })
+        let slopes = slopes(&points);
+        let pieces = points.windows(2).zip(slopes.windows(2)).map(Piece::between).collect();
+        Ok(Self { curve: Arc::new(Curve { points, pieces }) })
+    }
+
+    /// Whether both are one record, without looking at its points.
+    pub(crate) fn is(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.curve, &other.curve)
     }
 
     /// The points it was made from, (advance, drop) in millimetres.
     #[must_use]
     pub fn points(&self) -> &[(f64, f64)] {
-        &self.points
+        &self.curve.points
     }
 
     /// f(a) in millimetres.
+    #[inline]
     pub(crate) fn drop_mm(&self, advance_mm: f64) -> Result<f64, PastEnd> {
-        let Piece { s, v0, d0, quadratic, cubic } = self.piece(advance_mm)?;
+        let (Piece { v0, d0, quadratic, cubic, .. }, s) = self.piece(advance_mm)?;
         Ok(v0 + s * (d0 + s * (quadratic + s * cubic)))
     }
 
     /// f'(a).
     pub(crate) fn slope(&self, advance_mm: f64) -> Result<f64, PastEnd> {
-        let Piece { s, d0, quadratic, cubic, .. } = self.piece(advance_mm)?;
+        let (Piece { d0, quadratic, cubic, .. }, s) = self.piece(advance_mm)?;
         Ok(d0 + s * (2.0 * quadratic + 3.0 * s * cubic))
     }
 
-    /// The cubic Hermite between the two points about an advance.
+    /// The cubic about an advance, and how far on it that is.
     #[inline]
-    fn piece(&self, advance_mm: f64) -> Result<Piece, PastEnd> {
-        let last = self.points.len() - 1;
-        let ends_at_mm = self.points[last].0;
+    fn piece(&self, advance_mm: f64) -> Result<(&Piece, f64), PastEnd> {
+        let Curve { points, pieces } = &*self.curve;
+        let (last, ends_at_mm) = (pieces.len() - 1, points[pieces.len()].0);
         if advance_mm > ends_at_mm {
             return Err(PastEnd { path: "profile", ends_at_mm });
         }
-        let after = self.points.partition_point(|&(a, _)| a <= advance_mm).clamp(1, last);
-        let ((a0, v0), (a1, v1)) = (self.points[after - 1], self.points[after]);
-        let (d0, d1) = (self.slopes[after - 1], self.slopes[after]);
-        let step = a1 - a0;
-        let secant = (v1 - v0) / step;
-        let quadratic = (3.0 * secant - 2.0 * d0 - d1) / step;
-        let cubic = (d0 + d1 - 2.0 * secant) / (step * step);
-        Ok(Piece { s: advance_mm - a0, v0, d0, quadratic, cubic })
+        let after = pieces.partition_point(|piece| piece.a0 <= advance_mm);
+        let piece = &pieces[after.saturating_sub(1).min(last)];
+        Ok((piece, advance_mm - piece.a0))
     }
 }
 
-/// A cubic from the point before an advance: v0 + s·(d0 + s·(quadratic + s·cubic)).
+/// A cubic from the point before an advance, s past it: v0 + s·(d0 + s·(quadratic + s·cubic)).
+#[derive(Clone, Copy, Debug, PartialEq)]
 struct Piece {
-    s: f64,
+    a0: f64,
     v0: f64,
     d0: f64,
     quadratic: f64,
     cubic: f64,
+}
+
+impl Piece {
+    /// The cubic Hermite between two points with their slopes.
+    fn between((points, slopes): (&[(f64, f64)], &[f64])) -> Self {
+        let ((a0, v0), (a1, v1)) = (points[0], points[1]);
+        let (d0, d1) = (slopes[0], slopes[1]);
+        let step = a1 - a0;
+        let secant = (v1 - v0) / step;
+        let quadratic = (3.0 * secant - 2.0 * d0 - d1) / step;
+        let cubic = (d0 + d1 - 2.0 * secant) / (step * step);
+        Self { a0, v0, d0, quadratic, cubic }
+    }
 }
 
 /// The derivative at each point: a weighted harmonic mean of the neighbouring secants, zero where
@@ -177,6 +199,6 @@ impl<'de> Deserialize<'de> for Profile {
 
 impl Serialize for Profile {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        self.points.serialize(serializer)
+        self.curve.points.serialize(serializer)
     }
 }

@@ -42,6 +42,7 @@ impl ArcPassed {
 }
 
 /// Looks at the poses of one row, one after the other.
+#[derive(Clone, Debug)]
 pub(super) struct ArcWatch {
     /// Right and left: the advance in millimetres at which the arc is lowest, if it is one.
     lowest_mm: [Option<f64>; 2],

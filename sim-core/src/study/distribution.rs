@@ -81,7 +81,7 @@ impl Distribution {
     pub fn quantile(&self, part: f64) -> f64 {
         match &self.0 {
             Kind::Levels(levels) => level(levels, part),
-            Kind::Uniform { min, max } => (min + part * (max - min)).clamp(*min, *max),
+            Kind::Uniform { min, max } => uniform(*min, *max, part),
             Kind::Normal { mean, sd } => mean + sd * normal_quantile(part),
             Kind::Truncated(truncated) => truncated.quantile(part),
             Kind::Triangular { min, mode, max } => {
@@ -93,6 +93,17 @@ impl Distribution {
                 };
                 value.clamp(*min, *max)
             }
+        }
+    }
+
+    /// [`Self::quantile`] of each.
+    #[inline]
+    pub(super) fn quantiles(&self, parts: &mut [f64]) {
+        if let Kind::Uniform { min, max } = &self.0 {
+            // The choice made once, what is left is done for several at a time.
+            parts.iter_mut().for_each(|part| *part = uniform(*min, *max, *part));
+        } else {
+            parts.iter_mut().for_each(|part| *part = self.quantile(*part));
         }
     }
 
@@ -139,6 +150,11 @@ impl Distribution {
             Kind::Normal { .. } => (f64::NEG_INFINITY, f64::INFINITY),
         }
     }
+}
+
+#[inline]
+const fn uniform(min: f64, max: f64, part: f64) -> f64 {
+    (min + part * (max - min)).clamp(min, max)
 }
 
 /// Part of a triangular distribution (least value, mode, greatest value) below a value.

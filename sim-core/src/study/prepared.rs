@@ -21,7 +21,7 @@ use super::tails::{LeftOut, left_out};
 use super::warning::{StudyWarning, warnings};
 use crate::cast::Casts;
 use crate::cusp::{Cusp, Gauges};
-use crate::excursion::{BennettMovement, Movement, NoPose, Placement};
+use crate::excursion::{Movement, NoPose, Placement};
 use crate::facts::OutOfRange;
 use crate::frame::Side;
 use crate::scene::Scene;
@@ -263,7 +263,7 @@ impl Prepared {
 
     /// Fills the buffer from the factors' values in it.
     #[inline]
-    fn fill(&self, buffer: &mut RowBuffer) {
+    pub(super) fn fill(&self, buffer: &mut RowBuffer) {
         buffer.reason.clear();
         buffer.failed.clear();
         buffer.texts.clear();
@@ -291,7 +291,7 @@ impl Prepared {
 
     /// Puts the factors' values, and those that follow from them, into the buffer's scene.
     #[inline]
-    fn set<'s>(&'s self, buffer: &mut RowBuffer) -> Result<(), (&'s SettingName, OutOfRange)> {
+    pub(super) fn set<'s>(&'s self, buffer: &mut RowBuffer) -> Result<(), (&'s SettingName, OutOfRange)> {
         for derived in &self.derived {
             let value = derived.formula.of(buffer.numbers[derived.from]);
             buffer.numbers.push(value);
@@ -304,12 +304,46 @@ impl Prepared {
         Ok(())
     }
 
+    /// Number of factors.
+    pub(super) const fn factors(&self) -> usize {
+        self.places.len()
+    }
+
+    /// Number of columns that are given rather than measured: factors, and what follows from them.
+    pub(super) const fn given_numbers(&self) -> usize {
+        self.places.len() + self.derived.len()
+    }
+
+    pub(super) const fn scene(&self) -> &Scene {
+        &self.scene
+    }
+
+    pub(super) fn checkpoints(&self) -> &[Checkpoint] {
+        &self.checkpoints
+    }
+
+    pub(super) fn measures(&self) -> &[Measure] {
+        &self.measures
+    }
+
+    pub(super) const fn has_arc(&self) -> bool {
+        self.has_arc
+    }
+
+    pub(super) const fn cusps_vary(&self) -> bool {
+        self.cusps_vary
+    }
+
+    pub(super) const fn plane_varies(&self) -> bool {
+        self.plane_varies
+    }
+
     fn watched_cusps<'c>(&self, scene: &'c Scene) -> impl Iterator<Item = &'c Cusp> {
         self.watched.iter().filter_map(|place| scene.cusps.get(*place))
     }
 
     #[inline]
-    fn renew_gauges(&self, buffer: &mut RowBuffer) {
+    pub(super) fn renew_gauges(&self, buffer: &mut RowBuffer) {
         if self.cusps_vary {
             buffer.gauges.renew_cusps(self.watched_cusps(&buffer.scene));
         }
@@ -358,7 +392,7 @@ impl Prepared {
         }
     }
 
-    fn searches_of_record(&self) -> impl Iterator<Item = &SearchedExcursion> {
+    pub(super) fn searches_of_record(&self) -> impl Iterator<Item = &SearchedExcursion> {
         let wanted = self.measures.contains(&Measure::FirstInterference);
         self.searches.iter().filter(move |_| wanted)
     }
@@ -379,29 +413,13 @@ impl Prepared {
                 Measure::Interference => {
                     flags.extend(readings.iter().map(|reading| Some(reading.interferes())));
                 }
-                Measure::BennettMovement => {
-                    if let Some(working) = pose.movement.working_side() {
-                        let moved = BennettMovement::of(placed, working);
-                        numbers.extend([moved.outward, moved.backward, moved.upward].map(|it| it.mm()));
-                    }
-                }
-                Measure::CondylarAdvance => {
-                    numbers.extend([placed.right.advance.mm(), placed.left.advance.mm()]);
-                }
-                Measure::Opening => numbers.push(placed.opening().degrees()),
                 Measure::Guidance => {
                     texts.push(Word::Fixed(placed.guidance.name()));
                     texts.push(
                         placed.guidance.plane().map_or(Word::Nothing, |plane| Word::Fixed(plane.name())),
                     );
                 }
-                Measure::IncisalPoint => numbers.extend(placed.incisal_point.coords().iter()),
-                Measure::Pose => {
-                    // nalgebra's matrices run column by column.
-                    numbers.extend(placed.jaw.rotation().transpose().iter());
-                    numbers.extend(placed.jaw.translation().iter());
-                }
-                Measure::FirstInterference => {}
+                _ => measure.of_pose(pose.movement, placed, |number| numbers.push(number)),
             }
         }
     }
@@ -412,11 +430,6 @@ impl Prepared {
         for measure in &self.measures {
             let numbers = match measure {
                 Measure::Separation | Measure::Clearance => cusps,
-                Measure::BennettMovement if pose.movement.working_side().is_some() => 3,
-                Measure::CondylarAdvance => 2,
-                Measure::Opening => 1,
-                Measure::IncisalPoint => 3,
-                Measure::Pose => 12,
                 Measure::Guidance => {
                     buffer.texts.extend([Word::Nothing; 2]);
                     0
@@ -425,7 +438,7 @@ impl Prepared {
                     buffer.flags.extend(std::iter::repeat_n(None, cusps));
                     0
                 }
-                Measure::BennettMovement | Measure::FirstInterference => 0,
+                _ => measure.numbers_of_pose(pose.movement),
             };
             buffer.numbers.extend(std::iter::repeat_n(f64::NAN, numbers));
         }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::error::StudyError;
-use crate::excursion::{Drive, Excursion};
+use crate::excursion::{BennettMovement, Drive, Excursion, Movement, Placement};
 
 /// What is recorded of each row.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -74,6 +74,44 @@ impl Measure {
     #[must_use]
     pub(crate) const fn is_at_cusps(self) -> bool {
         matches!(self, Self::Separation | Self::Clearance | Self::Interference | Self::FirstInterference)
+    }
+}
+
+impl Measure {
+    /// How many numbers it gives of a pose alone, without cusps.
+    pub(super) fn numbers_of_pose(self, movement: Movement) -> usize {
+        match self {
+            Self::BennettMovement if movement.working_side().is_some() => 3,
+            Self::CondylarAdvance => 2,
+            Self::Opening => 1,
+            Self::IncisalPoint => 3,
+            Self::Pose => 12,
+            _ => 0,
+        }
+    }
+
+    /// Gives these numbers, in order.
+    pub(super) fn of_pose(self, movement: Movement, placed: &Placement, mut give: impl FnMut(f64)) {
+        match self {
+            Self::BennettMovement => {
+                if let Some(working) = movement.working_side() {
+                    let moved = BennettMovement::of(placed, working);
+                    [moved.outward, moved.backward, moved.upward].iter().for_each(|it| give(it.mm()));
+                }
+            }
+            Self::CondylarAdvance => {
+                give(placed.right.advance.mm());
+                give(placed.left.advance.mm());
+            }
+            Self::Opening => give(placed.opening().degrees()),
+            Self::IncisalPoint => placed.incisal_point.coords().iter().copied().for_each(give),
+            Self::Pose => {
+                // nalgebra's matrices run column by column.
+                placed.jaw.rotation().transpose().iter().copied().for_each(&mut give);
+                placed.jaw.translation().iter().copied().for_each(give);
+            }
+            _ => {}
+        }
     }
 }
 

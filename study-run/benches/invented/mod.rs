@@ -2,7 +2,18 @@
 
 /// Three excursions, the teaching scene's eight cusps, one advance: 24 clearances in each row, of four
 /// factors by Sobol' points.
+#[allow(dead_code)] // each of those that measure takes one of the two
 pub(crate) fn study(rows: u64) -> String {
+    of(rows, "")
+}
+
+/// The same with one cusp: three clearances in each row, for very many of them.
+#[allow(dead_code)] // as above
+pub(crate) fn study_of_one_cusp(rows: u64) -> String {
+    of(rows, r#", cusps: ["36.mesiobuccal"]"#)
+}
+
+fn of(rows: u64, cusps: &str) -> String {
     let scene = sim_core::scene::Scene::thirty_degree().to_ron();
     format!(
         r#"(
@@ -15,7 +26,7 @@ pub(crate) fn study(rows: u64) -> String {
                 (setting: "occlusal_plane_inclination_deg", values: Uniform(min: 0.0, max: 15.0)),
             ],
             plan: Sobol(rows: {rows}, seed: 1),
-            record: (measures: [Clearance], advances_mm: [3.0]),
+            record: (measures: [Clearance], advances_mm: [3.0]{cusps}),
         )"#
     )
 }

@@ -11,6 +11,7 @@ use super::subsets::{self, Conditional};
 use super::trajectories::{self, FactorStep, Trajectories};
 use super::units::SampleUnits;
 use super::{MOST_ROWS, PlannedFactor, Sample, SamplingPlan, USUAL_LEVELS};
+use crate::lanes::Lane;
 
 /// A plan made ready: rows of factor values by number.
 #[derive(Clone, Debug)]
@@ -321,6 +322,29 @@ impl SamplingDesign {
     fn values_of_parts(&self, values: &mut [f64]) {
         for (value, factor) in values.iter_mut().zip(&self.factors) {
             *value = factor.distribution.quantile(*value);
+        }
+    }
+}
+
+impl SamplingDesign {
+    /// As [`Self::row`] for `count` rows from `first` on, as many as lanes at most: a lane for each factor.
+    pub(in crate::study) fn rows_at_once(&self, first: u64, count: usize, values: &mut [Lane]) {
+        match &self.layout {
+            Layout::Sobol(points) if self.correlations.is_empty() => {
+                for ((dimension, lane), factor) in values.iter_mut().enumerate().zip(&self.factors) {
+                    points.parts(first, dimension, lane);
+                    factor.distribution.quantiles(&mut lane[..count]);
+                }
+            }
+            _ => {
+                let mut row = vec![0.0; self.factors.len()];
+                for lane in 0..count {
+                    self.row(first + lane as u64, &mut row);
+                    for (to, value) in values.iter_mut().zip(&row) {
+                        to[lane] = *value;
+                    }
+                }
+            }
         }
     }
 }

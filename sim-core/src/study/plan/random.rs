@@ -59,7 +59,7 @@ impl Draws {
 const PART_BITS: u32 = 52;
 
 /// The leading bits as a number between 0 and 1, neither included: the middle of their cell.
-#[inline]
+#[inline(always)]
 #[allow(clippy::cast_precision_loss)] // 52 bits are held exactly
 pub(super) fn part(bits: u64) -> f64 {
     ((bits >> (u64::BITS - PART_BITS)) as f64 + 0.5) / (1_u64 << PART_BITS) as f64

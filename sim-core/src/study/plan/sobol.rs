@@ -14,6 +14,7 @@ use sobol::Sobol;
 use sobol::params::JoeKuoD6;
 
 use super::random::{Draws, Random, part};
+use crate::lanes::{LANES, Lane, Work, widely};
 
 /// Digits of a row number that count: 2^50 rows.
 const DIGITS: usize = 50;
@@ -31,21 +32,71 @@ static DIRECTIONS: LazyLock<Vec<[u64; DIGITS]>> = LazyLock::new(|| {
 
 /// Points of several independent scramblings: the first of each, then the second of each.
 #[derive(Clone, Debug)]
-pub(super) struct Scramblings(Vec<Points>);
+pub(super) struct Scramblings {
+    points: Vec<Points>,
+    /// The keys of each dimension side by side.
+    side_by_side: Vec<KeyRows>,
+}
+
+/// Keys of a dimension, of one scrambling after the other; behind the last stand the first ones again, so that
+/// wherever a row of lanes begins its keys stand in a row.
+type KeyRows = [[Vec<u64>; 3]; ROUNDS];
 
 impl Scramblings {
     /// The scramblings of a seed, 1 or more, in at most [`MOST_DIMENSIONS`] dimensions.
     pub(super) fn new(seed: u64, dimensions: usize, count: u32) -> Self {
         let random = Random::new(seed);
-        Self((0..count.max(1)).map(|number| Points::of(random.further_keys(number), dimensions)).collect())
+        let points: Vec<Points> =
+            (0..count.max(1)).map(|number| Points::of(random.further_keys(number), dimensions)).collect();
+        let in_a_row = || points.iter().cycle().take(points.len() + LANES);
+        let rows = |dimension: usize| -> KeyRows {
+            std::array::from_fn(|round| {
+                std::array::from_fn(|key| {
+                    in_a_row().map(|points| points.keys[dimension][round][key]).collect()
+                })
+            })
+        };
+        let side_by_side = (0..dimensions).map(rows).collect();
+        Self { points, side_by_side }
     }
 
     /// One coordinate of a point, between 0 and 1, neither included.
     #[inline]
     #[allow(clippy::cast_possible_truncation)] // below the number of scramblings
     pub(super) fn part(&self, number: u64, dimension: usize) -> f64 {
-        let count = self.0.len() as u64;
-        self.0[(number % count) as usize].part(number / count, dimension)
+        let count = self.points.len() as u64;
+        self.points[(number % count) as usize].part(number / count, dimension)
+    }
+}
+
+impl Scramblings {
+    /// [`Self::part`] of the numbers from `first` on, one for each lane.
+    #[allow(clippy::cast_possible_truncation)] // below the number of scramblings
+    pub(super) fn parts(&self, first: u64, dimension: usize, parts: &mut Lane) {
+        let count = self.points.len() as u64;
+        let directions = &self.points[0].directions[dimension];
+        let (mut point, mut after) = (first / count, first % count);
+        let keys_from = after as usize;
+        let mut coordinate = plain(directions, point);
+        let mut coordinates = [0; LANES];
+        for lane in &mut coordinates {
+            *lane = coordinate;
+            after += 1;
+            if after == count {
+                after = 0;
+                point += 1;
+                // Of what changes from one number to the next there are two digits in the mean.
+                coordinate ^= plain(directions, point ^ (point - 1));
+            }
+        }
+        let keys = self.side_by_side[dimension].each_ref().map(|round| {
+            let mut lanes = [[0; LANES]; 3];
+            for (lanes, keys) in lanes.iter_mut().zip(round) {
+                lanes.copy_from_slice(&keys[keys_from..keys_from + LANES]);
+            }
+            lanes
+        });
+        widely(Scrambling { coordinates: &coordinates, keys: &keys, parts });
     }
 }
 
@@ -70,6 +121,24 @@ impl Points {
     }
 }
 
+/// All lanes scrambled.
+struct Scrambling<'a> {
+    coordinates: &'a [u64; LANES],
+    keys: &'a [[[u64; LANES]; 3]; ROUNDS],
+    parts: &'a mut Lane,
+}
+
+impl Work for Scrambling<'_> {
+    #[inline(always)]
+    fn run(self) {
+        for lane in 0..LANES {
+            let [one, two, three] = self.keys;
+            let of = |round: &[[u64; LANES]; 3]| [round[0][lane], round[1][lane], round[2][lane]];
+            self.parts[lane] = part(scrambled(self.coordinates[lane], &[of(one), of(two), of(three)]));
+        }
+    }
+}
+
 /// The coordinate before it is scrambled, its first digit in the first bit.
 #[inline]
 fn plain(directions: &[u64; DIGITS], point: u64) -> u64 {
@@ -82,7 +151,7 @@ fn plain(directions: &[u64; DIGITS], point: u64) -> u64 {
 }
 
 /// Sums and products carry from low bits to high ones only, so the digits are turned about for them.
-#[inline]
+#[inline(always)]
 fn scrambled(coordinate: u64, keys: &[[u64; 3]; ROUNDS]) -> u64 {
     let mut digits = coordinate.reverse_bits();
     for [add, even, odd] in keys {
@@ -160,9 +229,9 @@ mod tests {
         let mut sums = [0.0; 3];
         for seed in 0..SEEDS {
             let both = Scramblings::new(seed, 2, 2);
-            let (one, other) = (mean(&both.0[0]), mean(&both.0[1]));
+            let (one, other) = (mean(&both.points[0]), mean(&both.points[1]));
             sums = [sums[0] + one * one, sums[1] + other * other, sums[2] + one * other];
-            assert_eq!(both.part(7, 1), both.0[1].part(3, 1), "in turn");
+            assert_eq!(both.part(7, 1), both.points[1].part(3, 1), "in turn");
         }
         assert!((sums[2] / (sums[0] * sums[1]).sqrt()).abs() < 0.11, "{sums:?}");
     }
