@@ -7,7 +7,7 @@ mod place;
 
 use std::sync::Arc;
 
-use sim_core::cast::{Casts, CastsReading, Film, LastPairs, NoSuchFilm};
+use sim_core::cast::{Casts, CastsReading, Film, LastPairs, NoSuchFilm, TooIntricate};
 use sim_core::cusp::Tooth;
 use sim_core::excursion::{Excursion, Movement, NoPose, Placement};
 use sim_core::occlusion::{
@@ -97,14 +97,17 @@ impl<'s> Bench<'s> {
     }
 
     /// What the teeth do at a place, as far as the jaw gets there.
-    pub fn pose(&mut self, place: Place, films: &[Film]) -> Option<PoseContacts> {
+    ///
+    /// # Errors
+    /// [`TooIntricate`] where the casts cross all over each other.
+    pub fn pose(&mut self, place: Place, films: &[Film]) -> Result<Option<PoseContacts>, TooIntricate> {
         let (placement, stop) = place.placement(self.scene, self.mounted.casts());
         self.stops.extend(stop);
-        let placement = placement?;
+        let Some(placement) = placement else { return Ok(None) };
         let casts = self.mounted.casts();
         let reading = casts.measure(&placement.jaw, self.scene.occlusal_plane, &mut LastPairs::default());
-        let marks = films.iter().map(|film| marked::teeth(casts, &placement.jaw, *film)).collect();
-        Some(PoseContacts { place, placement, reading, marks })
+        let marks = marked::teeth(casts, &placement.jaw, films)?;
+        Ok(Some(PoseContacts { place, placement, reading, marks }))
     }
 
     /// How each movement is guided.

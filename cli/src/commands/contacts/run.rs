@@ -31,7 +31,11 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     let mut outputs = Outputs::open(args, &scene, &source)?;
     let casts = casts::needed(&mut scene, &source)?;
     let mut bench = Bench::new(&scene, &casts, &excursions);
-    let poses: Vec<_> = places.iter().filter_map(|place| bench.pose(*place, &films)).collect();
+    let mut poses = Vec::new();
+    for place in places {
+        let pose = bench.pose(place, &films);
+        poses.extend(pose.map_err(|error| ContactsFailure::Intricate { name: source.name(), error })?);
+    }
     let judged = args.judged(&scene);
     let (stretch, search) = (args.stretch(judged), args.search(judged));
     let guidance = bench.guidance(&stretch);

@@ -2,6 +2,7 @@
 
 mod clearance;
 mod closing;
+mod large;
 mod laws;
 mod marks;
 mod measure;
