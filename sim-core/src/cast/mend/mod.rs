@@ -16,7 +16,7 @@ pub use report::{Islands, MendReport};
 pub use weld::WELD;
 
 pub(super) use edges::Edges;
-pub(super) use shells::{Borders, Shells, doubled_area};
+pub(super) use shells::{Borders, Shells, area_mm2, doubled_area};
 
 use super::{Soup, Surface, SurfaceError};
 use crate::cusp::{Arch, Tooth};
