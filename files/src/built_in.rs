@@ -49,8 +49,7 @@ pub const LESSONS: &[BuiltIn] = built_in!("lessons":
 );
 
 /// The studies of the folder `scenes/studies`, as they stand there: each names its scene by its path.
-pub const STUDIES: &[BuiltIn] =
-    built_in!("scenes/studies": "inclination", "record_error", "one_at_a_time", "population");
+pub const STUDIES: &[BuiltIn] = built_in!("scenes/studies": "inclination", "record_error", "one_at_a_time", "population", "patients", "screening", "shared_out");
 
 /// A study by its name, with its scene in it, so that it can be run wherever it is saved.
 #[must_use]

@@ -6,14 +6,16 @@
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use sim_core::study::statistics::{Axis, Estimate, heat_map, histogram, response_curve};
-use sim_core::study::{Column, Content, SamplingPlan};
+use sim_core::study::statistics::{Axis, BAND, Estimate, heat_map, histogram, response_curve};
+use sim_core::study::{Column, Content, GroupSensitivity, SamplingPlan};
 
-use super::summary::{Numbers, Sensitivity, StudySummary, coefficients_caution, left_out_of_measure};
+use super::summary::{Numbers, Sensitivity, Step, StudySummary, coefficients_caution, left_out_of_measure};
 use super::{Selection, StudyTable, SummaryError};
-use crate::figures::study::{self as draw, Bar, BelowZero, Curve, Quantity, TornadoBar};
+use crate::figures::study::{self as draw, Bar, BelowZero, Curve, Followed, Quantity, TornadoBar};
 use crate::figures::{Figure, Print};
 use words::name::column;
+use words::number::percent;
+use words::verdict::study::{Counted, enough};
 
 /// Levels of a factor that are drawn each for itself; more are put together in bins.
 const MOST_LEVELS: usize = 200;
@@ -30,6 +32,8 @@ const LEAST_ROWS_A_CELL: u64 = 25;
 const MOST_CELLS: u64 = 12;
 /// Factors whose curves are drawn where nobody names any.
 const MOST_CURVES: usize = 9;
+/// Factors whose numbers are followed while the rows grow.
+const MOST_FOLLOWED: usize = 6;
 /// Memory for whole columns that are kept for the next picture.
 const KEPT_BYTES: u64 = 256_000_000;
 /// Longest that a name of a file is made.
@@ -153,6 +157,9 @@ fn of_measure(
         let (kind, caption, figure) = drawn;
         pictures.push(picture(kind, caption, figure));
     }
+    if let Some(figure) = settling(summary, measure, &of, &order, held.print) {
+        pictures.push(picture("convergence", format!("With more and more rows: {}", of.words), figure));
+    }
     if let Err(why) = &measure.sensitivity {
         say(format!("No picture of the factors’ influence on {}: {why}.", of.words));
     }
@@ -203,9 +210,7 @@ fn of_measure(
 fn by_influence(summary: &StudySummary, measure: &Numbers) -> Vec<usize> {
     let count = summary.factors.len();
     let weight = |factor: usize| match &measure.sensitivity {
-        Ok(Sensitivity::Indices(indices)) => {
-            indices.factors.get(factor).map_or(0.0, |factor| factor.total.value)
-        }
+        Ok(Sensitivity::Groups(told)) => told.main().get(factor).map_or(0.0, |number| number.value),
         Ok(Sensitivity::Coefficients(regression)) => {
             regression.coefficients.get(factor).map_or(0.0, |coefficient| coefficient.abs())
         }
@@ -233,9 +238,17 @@ fn influence(
     let bars =
         || -> Vec<Bar> { order.iter().map(|factor| Bar { factor: *factor, words: name(*factor) }).collect() };
     Some(match measure.sensitivity.as_ref().ok()? {
-        Sensitivity::Indices(indices) => {
+        Sensitivity::Groups(GroupSensitivity::Indices(indices)) => {
             let figure = draw::indices(of, &bars(), indices, &summary.intervals.of_sensitivity, print);
             ("indices", format!("Sobol’ indices: {}", of.words), figure)
+        }
+        Sensitivity::Groups(GroupSensitivity::Shares(shares)) => {
+            let figure = draw::shares(of, &bars(), shares, &summary.intervals.of_sensitivity, print);
+            ("shapley", format!("Shapley effects: {}", of.words), figure)
+        }
+        Sensitivity::Groups(GroupSensitivity::Effects(effects)) => {
+            let figure = draw::effects(of, &bars(), effects, &summary.intervals.of_sensitivity, print);
+            ("effects", format!("Elementary effects: {}", of.words), figure)
         }
         Sensitivity::Coefficients(regression) => {
             let caution = coefficients_caution(regression.r_squared).unwrap_or_default();
@@ -254,6 +267,47 @@ fn influence(
             ("tornado", format!("Tornado: {}", of.words), figure)
         }
     })
+}
+
+/// How its numbers settle with more and more rows; nothing where the rows are no sample or too few.
+fn settling(
+    summary: &StudySummary,
+    measure: &Numbers,
+    of: &Quantity,
+    order: &[usize],
+    print: &Print,
+) -> Option<Figure> {
+    let steps = &measure.convergence.as_ref()?.steps;
+    let whole = steps.last().filter(|_| steps.len() > 1)?;
+    let (counted, count) = match whole.groups {
+        Some(groups) => ("groups", Counted::Groups(groups)),
+        None => ("rows", Counted::Rows(whole.rows)),
+    };
+    let follow = |words: String, of_step: &dyn Fn(&Step) -> Option<Estimate>| {
+        let there = steps.iter().filter_map(|step| Some((step.groups.unwrap_or(step.rows), of_step(step)?)));
+        Followed { words, steps: there.filter(|(_, estimate)| estimate.value.is_finite()).collect() }
+    };
+    let unit = if of.unit.is_empty() { String::new() } else { format!(", {}", of.unit) };
+    let mut followed = vec![follow(format!("mean{unit}"), &|step| Some(step.mean))];
+    for (place, part) in BAND.iter().enumerate().filter(|(place, _)| [0, BAND.len() - 1].contains(place)) {
+        let at = |step: &Step| step.quantiles.get(place).copied();
+        followed.push(follow(format!("{} quantile{unit}", percent(*part)), &at));
+    }
+    let mut verdict = format!("The mean: {}.", enough(whole.mean.half_width(), count));
+    if let (Some(_), Ok(told)) = (&whole.factors, &measure.sensitivity) {
+        let what = match told {
+            Sensitivity::Groups(GroupSensitivity::Effects(_)) => format!("mean size of effects{unit}"),
+            Sensitivity::Groups(GroupSensitivity::Shares(_)) => "share".to_owned(),
+            _ => "total index".to_owned(),
+        };
+        for factor in order.iter().take(MOST_FOLLOWED) {
+            let name = summary.factors.get(*factor).map(|own| column::content(&own.column))?;
+            let of_factor = |step: &Step| step.factors.as_ref()?.get(*factor).copied();
+            followed.push(follow(format!("{what}: {name}"), &of_factor));
+        }
+        verdict += &format!(" Every factor’s number: {}.", enough(whole.widest, count));
+    }
+    Some(draw::convergence(of, &followed, counted, &verdict, print))
 }
 
 /// How many levels a factor has, if it has any. Rows as given are values rather than levels.

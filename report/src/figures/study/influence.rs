@@ -1,6 +1,6 @@
 //! Bars, one or two a factor: Sobol' indices with their intervals, or standardised coefficients.
 
-use sim_core::study::statistics::{Estimate, SobolIndices, Standardised};
+use sim_core::study::statistics::{ElementaryEffects, Estimate, ShapleyEffects, SobolIndices, Standardised};
 
 use super::axis::Axis;
 use super::layout::{EDGE, Heading, LINE, Quantity, TEXT, lines, room_for_names, scale_below, wrapped};
@@ -51,23 +51,74 @@ pub fn indices(
     print: &Print,
 ) -> Figure {
     let sum: f64 = indices.factors.iter().map(|factor| factor.first.value).sum();
-    let groups = match indices.left_out {
-        0 => whole_number(indices.groups as u64),
-        left_out => format!(
-            "{} of {}",
-            whole_number(indices.groups as u64),
-            whole_number((indices.groups + left_out) as u64)
-        ),
-    };
-    let left_out = if indices.left_out == 0 { "" } else { " (the others have a row without a value)" };
-    let under = format!("Sobol’ indices of {groups} groups of rows{left_out}. {intervals} {}", together(sum));
+    let of_groups = counted((indices.groups, indices.left_out), "groups of rows");
+    let under = format!("Sobol’ indices of {of_groups}. {intervals} {}", together(sum));
     let rows = factors.iter().filter_map(|bar| {
         let factor = indices.factors.get(bar.factor)?;
         Some(Row::new(&bar.words, vec![(factor.first, BLUE), (factor.total, PALE_BLUE)], print))
     });
     let heading = Heading::new(&format!("Where the spread comes from: {}", of.words), &under, print);
     let key = [("first order: the factor alone", BLUE), ("total: with all others", PALE_BLUE)];
-    draw(heading, &rows.collect::<Vec<_>>(), "part of the variance", &key)
+    draw(heading, &rows.collect::<Vec<_>>(), "part of the variance", &key, &[0.0, 1.0])
+}
+
+/// How many groups there are, and of how many where some are left out.
+fn counted((groups, left_out): (usize, usize), what: &str) -> String {
+    let number = |count: usize| whole_number(count as u64);
+    match left_out {
+        0 => format!("{} {what}", number(groups)),
+        _ => format!(
+            "{} of {} {what} (the others have a row without a value)",
+            number(groups),
+            number(groups + left_out)
+        ),
+    }
+}
+
+/// Shapley effects, the factors in the order given.
+pub fn shares(
+    of: &Quantity,
+    factors: &[Bar],
+    shares: &ShapleyEffects,
+    intervals: &str,
+    print: &Print,
+) -> Figure {
+    let of_groups = counted((shares.groups, shares.left_out), "groups of rows");
+    let under = format!("Shapley effects of {of_groups}; they add up to 1. {intervals}");
+    let rows = factors.iter().filter_map(|bar| {
+        let own = shares.factors.get(bar.factor)?;
+        Some(Row::new(&bar.words, vec![(own.share, BLUE), (own.last, PALE_BLUE)], print))
+    });
+    let heading = Heading::new(&format!("Where the spread comes from: {}", of.words), &under, print);
+    let key = [
+        ("share, what is common shared out evenly", BLUE),
+        ("what would stay if all but the factor were known", PALE_BLUE),
+    ];
+    draw(heading, &rows.collect::<Vec<_>>(), "part of the variance", &key, &[0.0, 1.0])
+}
+
+/// Elementary effects, the factors in the order given.
+pub fn effects(
+    of: &Quantity,
+    factors: &[Bar],
+    effects: &ElementaryEffects,
+    intervals: &str,
+    print: &Print,
+) -> Figure {
+    let of_groups = counted((effects.trajectories, effects.left_out), "trajectories");
+    let under = format!("Elementary effects of {of_groups}. {intervals}");
+    let rows = factors.iter().filter_map(|bar| {
+        let own = effects.factors.get(bar.factor)?;
+        Some(Row::new(&bar.words, vec![(own.size, BLUE), (own.spread, PALE_BLUE)], print))
+    });
+    let heading = Heading::new(&format!("Which factors matter: {}", of.words), &under, print);
+    let key = [
+        ("mean size: how much it matters", BLUE),
+        ("sd: how differently it acts from place to place", PALE_BLUE),
+    ];
+    let unit = if of.unit.is_empty() { String::new() } else { format!(", {}", of.unit) };
+    let axis = format!("change over all of the factor’s distribution{unit}");
+    draw(heading, &rows.collect::<Vec<_>>(), &axis, &key, &[0.0])
 }
 
 /// What the sum of the first-order indices says. Estimates may add up to more than 1, which nothing can.
@@ -102,10 +153,11 @@ pub fn coefficients(
     let heading =
         Heading::new(&format!("How it goes with the factors: {}", of.words), under.trim_end(), print);
     let axis = "change in standard deviations, for one standard deviation of the factor";
-    draw(heading, &rows.collect::<Vec<_>>(), axis, &[])
+    draw(heading, &rows.collect::<Vec<_>>(), axis, &[], &[0.0, 1.0])
 }
 
-fn draw(heading: Heading, rows: &[Row], axis_words: &str, key: &[(&str, &str)]) -> Figure {
+/// Draws the bars over a scale that holds these ends at least.
+fn draw(heading: Heading, rows: &[Row], axis_words: &str, key: &[(&str, &str)], ends: &[f64]) -> Figure {
     let page = heading.page;
     let names = room_for_names(page);
     let (left, right) = (names, page - EDGE - if page < NARROW { NUMBERS_ALONE } else { NUMBERS });
@@ -135,7 +187,7 @@ fn draw(heading: Heading, rows: &[Row], axis_words: &str, key: &[(&str, &str)]) 
         }
     }
     let all = rows.iter().flat_map(|row| &row.bars).flat_map(|(bar, _)| [bar.value, bar.low, bar.high]);
-    let axis = Axis::over(all.chain([0.0, 1.0]), (left, right), 45.0).standing_on_zero();
+    let axis = Axis::over(all.chain(ends.iter().copied()), (left, right), 45.0).standing_on_zero();
     scale_below(&mut svg, &axis, (top, panel), page);
     let mut y = top + 8.0;
     for row in rows {

@@ -1,16 +1,16 @@
-//! What a measure came to with a quarter and with half of the rows.
+//! What a measure came to with parts of the rows.
 
-use sim_core::study::SampleUnits;
-use sim_core::study::statistics::{BAND, Estimate, Sampled, SobolIndices, sorted};
+use sim_core::study::statistics::{BAND, Estimate, Sampled, sorted};
+use sim_core::study::{GroupSensitivity, SampleUnits};
 
 use super::options::Options;
 use super::sensitivity::{Sensitivity, of_groups};
 use crate::study::study_table::StudyTable;
 
-/// Parts of the rows, as divisors: a quarter, half, all.
-const DIVISORS: [u64; 3] = [4, 2, 1];
+/// Parts of the rows, as divisors: from a sixteenth to all.
+const DIVISORS: [u64; 5] = [16, 8, 4, 2, 1];
 
-/// A measure with a quarter of the rows, with half and with all of them.
+/// A measure with a sixteenth of the rows, an eighth and so on up to all of them.
 pub struct Convergence {
     /// The fewest rows first.
     pub steps: Vec<Step>,
@@ -26,8 +26,10 @@ pub struct Step {
     pub mean: Estimate,
     /// The quantiles, at [`BAND`].
     pub quantiles: [Estimate; BAND.len()],
-    /// Sobol’ indices, if the plan gives them.
-    pub indices: Option<SobolIndices>,
+    /// How much each factor matters, where groups of rows tell it; nothing where so few do not.
+    pub factors: Option<Vec<Estimate>>,
+    /// The longest half of an interval among all that groups tell of factors.
+    pub widest: f64,
 }
 
 /// Of a column and what is made of all of it. Groups stay whole, and every scrambling has as many.
@@ -49,30 +51,38 @@ pub(super) fn of(
     let mut steps = Vec::with_capacity(DIVISORS.len());
     for divisor in DIVISORS {
         let rows = all / divisor / at_once * at_once;
-        let indices = match sensitivity {
-            Some(Sensitivity::Indices(indices)) => Some(indices),
-            _ => None,
-        };
+        let by_groups = sensitivity.and_then(Sensitivity::of_groups);
         if divisor == 1 {
-            steps.push(Step { rows: all, groups: groups(all), mean, quantiles, indices: indices.cloned() });
+            let factors = by_groups.map(GroupSensitivity::main);
+            let widest = by_groups.map_or(f64::NAN, widest);
+            steps.push(Step { rows: all, groups: groups(all), mean, quantiles, factors, widest });
         } else if rows > 0 {
             let part = column.get(..usize::try_from(rows).ok()?)?;
             let sampled = Sampled::new(part, units, opened.table.first_row());
             let ordered = sorted(part.iter().copied());
-            let indices = indices.and_then(|_| match of_groups(opened, part, options) {
-                Ok(Sensitivity::Indices(indices)) => Some(indices),
-                _ => None,
-            });
+            let told = by_groups.and_then(|_| of_groups(opened, part, options).ok());
             steps.push(Step {
                 rows,
                 groups: groups(rows),
                 mean: sampled.mean(),
                 quantiles: BAND.map(|part| sampled.quantile(&ordered, part)),
-                indices,
+                factors: told.as_ref().map(GroupSensitivity::main),
+                widest: told.as_ref().map_or(f64::NAN, widest),
             });
         }
     }
     Some(Convergence { steps })
+}
+
+/// Not a number where there is no interval.
+fn widest(told: &GroupSensitivity) -> f64 {
+    let all: Vec<Estimate> = match told {
+        GroupSensitivity::Indices(indices) => {
+            indices.factors.iter().flat_map(|own| [own.first, own.total]).collect()
+        }
+        other => other.main(),
+    };
+    all.iter().map(Estimate::half_width).fold(f64::NAN, f64::max)
 }
 
 impl Convergence {
@@ -83,16 +93,7 @@ impl Convergence {
 }
 
 impl Step {
-    /// The longest half of an interval among its indices; not a number where there is none.
-    pub fn widest_index(&self) -> f64 {
-        let factors = self.indices.iter().flat_map(|indices| &indices.factors);
-        factors
-            .flat_map(|factor| [factor.first, factor.total])
-            .map(|estimate| estimate.half_width())
-            .fold(f64::NAN, f64::max)
-    }
-
-    /// The same among mean and quantiles of a band; infinite where one of them has none.
+    /// The longest half of an interval among mean and quantiles of a band; infinite where one of them has none.
     pub fn widest_of_spread(&self) -> f64 {
         let all = self.quantiles.iter().chain([&self.mean]).map(Estimate::half_width);
         all.fold(0.0, |widest, half| if half.is_nan() { f64::INFINITY } else { half.max(widest) })

@@ -39,7 +39,9 @@ impl Intervals {
                  too wide than too narrow (of means at most one in n − 1 too narrow)."
             }
             SamplingPlan::Rows => " They hold if the rows are independent draws from what they stand for.",
-            SamplingPlan::Sobol { .. } | SamplingPlan::Indices { points: Sample::Sobol, .. }
+            SamplingPlan::Sobol { .. }
+            | SamplingPlan::Indices { points: Sample::Sobol, .. }
+            | SamplingPlan::Shapley { points: Sample::Sobol, .. }
                 if units.replicates().is_none() =>
             {
                 " The points are of one scrambling, which has no other to be compared with: the intervals count them \
@@ -64,8 +66,13 @@ impl Intervals {
                  points."
             ),
             (_, None) => format!(
-                "Intervals of 95 %: Student’s t by the jackknife over {} parts of the rows.{holds}",
-                units.parts()
+                "Intervals of 95 %: Student’s t by the jackknife over {} parts of the {}.{holds}",
+                units.parts(),
+                match plan {
+                    SamplingPlan::ElementaryEffects { .. } => "trajectories",
+                    SamplingPlan::Shapley { .. } => "groups",
+                    _ => "rows",
+                }
             ),
         };
         Self { of_spread, of_sensitivity }

@@ -1,6 +1,6 @@
 //! What a summary leaves out, and what is odd about what it does not, in sentences.
 
-use sim_core::study::ArcPassed;
+use sim_core::study::{ArcPassed, GroupSensitivity};
 
 use super::measured::{Numbers, share};
 use super::reasons::Reason;
@@ -11,11 +11,9 @@ use words::verdict::study::arc_passed;
 
 /// What indices and tornados leave out, a sentence each for all measures together.
 pub(super) fn warnings(numbers: &[Numbers]) -> Vec<String> {
-    let groups = numbers.iter().filter_map(|measure| match measure.sensitivity.as_ref().ok()? {
-        Sensitivity::Indices(indices) if indices.left_out > 0 => {
-            Some((measure, indices.left_out as u64, (indices.groups + indices.left_out) as u64))
-        }
-        _ => None,
+    let groups = numbers.iter().filter_map(|measure| {
+        let (groups, left_out) = measure.sensitivity.as_ref().ok()?.of_groups()?.groups();
+        (left_out > 0).then_some((measure, left_out as u64, (groups + left_out) as u64))
     });
     let levels = numbers.iter().filter_map(|measure| match measure.sensitivity.as_ref().ok()? {
         Sensitivity::Tornado { bars, .. } => {
@@ -26,11 +24,13 @@ pub(super) fn warnings(numbers: &[Numbers]) -> Vec<String> {
     });
     let of_groups = worst(groups).map(|((measure, left_out, of), others)| {
         format!(
-            "{} of {} groups of rows ({}) are left out of the Sobol’ indices of {}{others}, since a row of theirs has \
-             no value: the indices describe the settings that are left, not the distributions of the study.",
+            "{} of {} {} ({}) are left out of the {} of {}{others}, since a row of theirs has no value: they describe \
+             the settings that are left, not the distributions of the study.",
             whole(left_out),
             whole(of),
+            groups_and_what(measure).0,
             percent(share(left_out, of)),
+            groups_and_what(measure).1,
             column::full(&measure.column),
         )
     });
@@ -57,6 +57,15 @@ fn worst<'n>(
         others => format!(", and as many or fewer of those of {} other measures", whole(others as u64)),
     };
     Some((first, others))
+}
+
+/// What its groups of rows are called, and what is told of them.
+const fn groups_and_what(measure: &Numbers) -> (&'static str, &'static str) {
+    match &measure.sensitivity {
+        Ok(Sensitivity::Groups(GroupSensitivity::Effects(_))) => ("trajectories", "elementary effects"),
+        Ok(Sensitivity::Groups(GroupSensitivity::Shares(_))) => ("groups of rows", "Shapley effects"),
+        _ => ("groups of rows", "Sobol’ indices"),
+    }
 }
 
 /// What the column `note` says, a sentence a kind.

@@ -16,7 +16,7 @@ mod sensitivity;
 mod survey;
 
 use sim_core::study::statistics::{BAND, Sampled, sorted};
-use sim_core::study::{ColumnKind, ColumnRole, Content, Sample, SamplingPlan};
+use sim_core::study::{ColumnKind, ColumnRole, Content, Sample, SamplingPlan, USUAL_LEVELS};
 
 use super::error::SummaryError;
 use super::origin::TableOrigin;
@@ -188,10 +188,7 @@ pub(super) fn plan_in_words(opened: &StudyTable) -> String {
             format!("{} independent random rows, seed {seed}", whole(*rows))
         }
         SamplingPlan::Indices { groups, seed, points, second_order, .. } => {
-            let points = match points {
-                Sample::Sobol => "scrambled Sobol’ points",
-                Sample::Random => "independent random points",
-            };
+            let points = points_in_words(*points);
             let indices =
                 if *second_order { "Sobol’ indices up to the second order" } else { "Sobol’ indices" };
             let scramblings = in_scramblings(opened);
@@ -200,6 +197,24 @@ pub(super) fn plan_in_words(opened: &StudyTable) -> String {
                 whole(*groups)
             )
         }
+        SamplingPlan::Shapley { groups, seed, points, .. } => format!(
+            "{} groups of rows for Shapley effects, from {}{}, seed {seed}",
+            whole(*groups),
+            points_in_words(*points),
+            in_scramblings(opened)
+        ),
+        SamplingPlan::ElementaryEffects { trajectories, seed, levels } => format!(
+            "{} trajectories for elementary effects on {} levels, seed {seed}",
+            whole(*trajectories),
+            levels.unwrap_or(USUAL_LEVELS)
+        ),
+    }
+}
+
+const fn points_in_words(points: Sample) -> &'static str {
+    match points {
+        Sample::Sobol => "scrambled Sobol’ points",
+        Sample::Random => "independent random points",
     }
 }
 

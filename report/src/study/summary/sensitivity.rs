@@ -1,10 +1,9 @@
 //! Which factor a measure's spread comes from, as far as the plan tells.
 
-use sim_core::study::SamplingPlan;
 use sim_core::study::statistics::{
-    GroupsError, Regression, RegressionError, Resampling, SobolIndices, Standardised, TornadoError,
-    sobol_indices_of, tornado,
+    GroupsError, Regression, RegressionError, Standardised, TornadoError, tornado,
 };
+use sim_core::study::{GroupSensitivity, SamplingPlan};
 
 use super::options::Options;
 use crate::study::study_table::StudyTable;
@@ -15,8 +14,8 @@ const LEAST_R_SQUARED: f64 = 0.7;
 
 /// How a measure goes with the factors.
 pub enum Sensitivity {
-    /// Parts of its variance, with intervals.
-    Indices(SobolIndices),
+    /// What groups of rows tell.
+    Groups(GroupSensitivity),
     /// How far each factor alone moves it, the farthest first.
     Tornado {
         /// The measure in the base scene.
@@ -26,6 +25,16 @@ pub enum Sensitivity {
     },
     /// Straight lines.
     Coefficients(Standardised),
+}
+
+impl Sensitivity {
+    /// What groups of rows tell, if they do.
+    pub const fn of_groups(&self) -> Option<&GroupSensitivity> {
+        match self {
+            Self::Groups(told) => Some(told),
+            Self::Tornado { .. } | Self::Coefficients(_) => None,
+        }
+    }
 }
 
 /// One factor of a tornado.
@@ -54,7 +63,7 @@ pub struct TornadoEnd {
 #[allow(missing_docs)] // the message of each says it
 pub enum NoSensitivity {
     #[error("{0}")]
-    Indices(GroupsError),
+    Groups(GroupsError),
     #[error("{0}")]
     Tornado(TornadoError),
     #[error("{0}")]
@@ -67,7 +76,7 @@ pub enum NoSensitivity {
 
 /// Whether rows of a plan are spread so that straight lines through them mean something.
 pub(super) fn takes_regression(plan: &SamplingPlan) -> bool {
-    !matches!(plan, SamplingPlan::OneAtATime | SamplingPlan::Indices { .. })
+    plan.groups().is_none() && !matches!(plan, SamplingPlan::OneAtATime)
 }
 
 /// Of one measured column, whole.
@@ -80,8 +89,8 @@ pub(super) fn of(
     let prepared = &opened.study.prepared;
     let design = prepared.design();
     let factors = design.factors().len();
-    if let SamplingPlan::Indices { .. } = prepared.study().plan {
-        return of_groups(opened, column, options);
+    if prepared.study().plan.groups().is_some() {
+        return of_groups(opened, column, options).map(Sensitivity::Groups);
     }
     if let Some(levels) = design.one_at_a_time_levels() {
         if !opened.is_whole() {
@@ -110,36 +119,15 @@ pub(super) fn of(
     })
 }
 
-/// Sobol' indices of the groups of rows that are there in full; they tell something wherever a run was
-/// stopped.
+/// Of the groups of rows that are there in full; they tell something wherever a run was stopped.
 pub(super) fn of_groups(
     opened: &StudyTable,
     column: &[f64],
     options: &Options,
-) -> Result<Sensitivity, NoSensitivity> {
-    let prepared = &opened.study.prepared;
-    let units = prepared.design().units();
-    let size = units.group_rows();
-    let first_row = opened.table.first_row();
-    let lead = usize::try_from(first_row % size as u64).unwrap_or_default();
-    let column = column.get((size - lead) % size..).unwrap_or_default();
-    let whole = &column[..column.len() / size * size];
-    if whole.is_empty() {
-        return Err(NoSensitivity::NotWhole);
-    }
-    let resampling = match units.replicates() {
-        Some(replicates) => {
-            Resampling::Replicates { replicates, first_group: first_row.div_ceil(size as u64) }
-        }
-        None => Resampling::Bootstrap { resamples: options.resamples, seed: options.seed },
-    };
-    let SamplingPlan::Indices { second_order, .. } = prepared.study().plan else {
-        return Err(NoSensitivity::NotWhole);
-    };
-    let factors = prepared.design().factors().len();
-    sobol_indices_of(whole, factors, second_order, resampling)
-        .map(Sensitivity::Indices)
-        .map_err(NoSensitivity::Indices)
+) -> Result<GroupSensitivity, NoSensitivity> {
+    let bootstrap = (options.resamples, options.seed);
+    let told = opened.study.prepared.group_sensitivity(column, opened.table.first_row(), bootstrap);
+    told.ok_or(NoSensitivity::NotWhole)?.map_err(NoSensitivity::Groups)
 }
 
 /// What the plan does not tell, in sentences.
@@ -148,15 +136,32 @@ pub(super) fn notes(opened: &StudyTable) -> Vec<String> {
     let study = prepared.study();
     let mut notes = Vec::new();
     match study.plan {
-        SamplingPlan::Indices { .. } => {
+        SamplingPlan::Indices { .. } | SamplingPlan::Shapley { .. } => {
+            let what = if let SamplingPlan::Shapley { .. } = study.plan {
+                "Shapley effects"
+            } else {
+                "Sobol’ indices"
+            };
             if !opened.is_whole() {
-                notes.push(
-                    "Sobol’ indices are those of the groups of rows that are there in full.".to_owned(),
-                );
+                notes.push(format!("{what} are those of the groups of rows that are there in full."));
             }
             notes.push(
                 "Rows of a group share their values: quantiles and means are those of all rows, but the rows \
                  are not independent of each other. A tornado needs the plan OneAtATime."
+                    .to_owned(),
+            );
+        }
+        SamplingPlan::ElementaryEffects { .. } => {
+            if !opened.is_whole() {
+                notes.push(
+                    "Elementary effects are those of the trajectories that are there in full.".to_owned(),
+                );
+            }
+            notes.push(
+                "Rows stand on a few levels, and those of a trajectory share their values: mean, deviation and \
+                 quantiles describe the rows of the plan, the population only roughly. Elementary effects say which \
+                 factors matter; how much of the spread each has, Sobol’ indices (plan Indices) or Shapley effects \
+                 (plan Shapley) of those that do."
                     .to_owned(),
             );
         }
@@ -193,10 +198,10 @@ pub(super) fn notes(opened: &StudyTable) -> Vec<String> {
         .constraints
         .iter()
         .any(|constraint| matches!(constraint, sim_core::study::Constraint::Correlated { .. }));
-    if correlated {
+    if correlated && takes_regression(&study.plan) {
         notes.push(
             "Factors are correlated: a coefficient is what a factor does while the others stay, and what is \
-             common to several cannot be shared out among them."
+             common to several is shared out among them by the plan Shapley alone."
                 .to_owned(),
         );
     }

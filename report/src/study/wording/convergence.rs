@@ -1,5 +1,6 @@
 //! Whether the rows are enough, as tables.
 
+use sim_core::study::GroupSensitivity;
 use sim_core::study::statistics::Estimate;
 
 use super::table::{Row, WordedTable, by_place, number, owned};
@@ -14,11 +15,14 @@ fn followed(summary: &StudySummary) -> Vec<(&Numbers, &Convergence)> {
     measures.filter_map(|measure| Some((measure, measure.convergence.as_ref()?))).collect()
 }
 
+/// The last steps are shown: a quarter, half, all.
+const SHOWN: usize = 3;
+
 /// A cell for each step, from the fewest rows on.
 fn cells(convergence: &Convergence, of: impl Fn(&Step) -> f64) -> Vec<String> {
-    let missing = 3_usize.saturating_sub(convergence.steps.len());
-    let none = std::iter::repeat_n("–".to_owned(), missing);
-    none.chain(convergence.steps.iter().map(|step| number(of(step)))).collect()
+    let steps = &convergence.steps[convergence.steps.len().saturating_sub(SHOWN)..];
+    let none = std::iter::repeat_n("–".to_owned(), SHOWN - steps.len());
+    none.chain(steps.iter().map(|step| number(of(step)))).collect()
 }
 
 fn half(half: f64) -> String {
@@ -52,30 +56,34 @@ fn larger(one: f64, other: f64) -> f64 {
     if one.is_nan() || other.is_nan() { f64::NAN } else { one.max(other) }
 }
 
-pub(super) fn of_indices(summary: &StudySummary) -> WordedTable {
-    let largest = |step: &Step| {
-        let factors = step.indices.iter().flat_map(|indices| &indices.factors);
-        factors.map(|factor| factor.total.value).fold(f64::NAN, f64::max)
-    };
+pub(super) fn of_groups(summary: &StudySummary) -> WordedTable {
+    let largest =
+        |step: &Step| step.factors.iter().flatten().map(|factor| factor.value).fold(f64::NAN, f64::max);
     let row = |(measure, convergence): &(&Numbers, &Convergence)| {
         let Some(whole) = convergence.whole() else { return Vec::new() };
         let mut row = vec![column::content(&measure.column)];
         row.extend(cells(convergence, largest));
-        row.push(half(whole.widest_index()));
-        row.push(enough(whole.widest_index(), Counted::Groups(whole.groups.unwrap_or(whole.rows))));
+        row.push(half(whole.widest));
+        row.push(enough(whole.widest, Counted::Groups(whole.groups.unwrap_or(whole.rows))));
         row
     };
-    let with_indices: Vec<(&Numbers, &Convergence)> = followed(summary)
+    let told: Vec<(&Numbers, &Convergence)> = followed(summary)
         .into_iter()
-        .filter(|(_, convergence)| convergence.whole().is_some_and(|step| step.indices.is_some()))
+        .filter(|(_, convergence)| convergence.whole().is_some_and(|step| step.factors.is_some()))
         .collect();
+    let kind = told.first().and_then(|(measure, _)| measure.sensitivity.as_ref().ok()?.of_groups());
+    let (what, of_all) = match kind {
+        Some(GroupSensitivity::Effects(_)) => ("mean size of effects", "mean size"),
+        Some(GroupSensitivity::Shares(_)) => ("share", "share"),
+        _ => ("total index", "first-order or total index"),
+    };
     WordedTable {
-        caption: "Are the groups enough? The largest total index with a quarter of them, with half, with all"
-            .to_owned(),
-        heads: owned(&["", "¼", "½", "all", "± index", "of every index"]),
-        rows: by_place(&with_indices, |(measure, _)| &measure.column, row),
+        caption: format!(
+            "Are the groups enough? The largest {what} with a quarter of them, with half, with all"
+        ),
+        heads: owned(&["", "¼", "½", "all", "±", "of every one"]),
+        rows: by_place(&told, |(measure, _)| &measure.column, row),
         of_words: Some(5),
-        note: "“±” is half of the widest interval of a first-order or total index with all groups."
-            .to_owned(),
+        note: format!("“±” is half of the widest interval of a {of_all} with all groups."),
     }
 }

@@ -40,11 +40,13 @@ impl SummaryWording {
             sensitivity::first_order(summary),
             sensitivity::totals(summary),
             sensitivity::pairs(summary),
+            sensitivity::shares(summary),
+            sensitivity::effects(summary),
             sensitivity::coefficients(summary),
             sensitivity::tornado(summary),
             sensitivity::without_sensitivity(&summary.numbers),
             convergence::of_spread(summary),
-            convergence::of_indices(summary),
+            convergence::of_groups(summary),
         ];
         let mut wording = Self {
             facts: facts(summary),

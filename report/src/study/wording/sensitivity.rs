@@ -1,6 +1,9 @@
 //! Where the spread comes from, as tables.
 
-use sim_core::study::statistics::{Estimate, SobolIndices};
+use sim_core::study::GroupSensitivity;
+use sim_core::study::statistics::{
+    ElementaryEffects, Estimate, FactorEffects, FactorShare, ShapleyEffects, SobolIndices,
+};
 
 use super::table::{Row, WordedTable, by_place, number, owned, rows_by_place, with_ends};
 use crate::study::summary::{Numbers, Sensitivity, StudySummary};
@@ -22,8 +25,76 @@ fn of_kind<'s, T>(
 
 fn as_indices(sensitivity: &Sensitivity) -> Option<&SobolIndices> {
     match sensitivity {
-        Sensitivity::Indices(indices) => Some(indices),
-        Sensitivity::Tornado { .. } | Sensitivity::Coefficients(_) => None,
+        Sensitivity::Groups(GroupSensitivity::Indices(indices)) => Some(indices),
+        _ => None,
+    }
+}
+
+/// A part of what is told of each factor, its head and how it is read.
+type Part<T> = (&'static str, fn(&T) -> Estimate);
+
+pub(super) fn shares(summary: &StudySummary) -> WordedTable {
+    let measures = of_kind(summary, |sensitivity| match sensitivity {
+        Sensitivity::Groups(GroupSensitivity::Shares(shares)) => Some(shares),
+        _ => None,
+    });
+    let parts: [Part<FactorShare>; 3] =
+        [("share", |own| own.share), ("known alone", |own| own.alone), ("not known alone", |own| own.last)];
+    let rows = |(numbers, shares): &(&Numbers, &ShapleyEffects)| {
+        parts
+            .iter()
+            .flat_map(|(what, of)| {
+                let cells: Vec<_> = shares.factors.iter().map(|own| Ok(of(own))).collect();
+                with_ends(format!("{}, {what}", column::content(&numbers.column)), &cells)
+            })
+            .collect()
+    };
+    let mut heads = vec![String::new()];
+    heads.extend(factor_heads(summary));
+    WordedTable {
+        caption: "Shapley effects, by factor".to_owned(),
+        heads,
+        rows: rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
+        of_words: None,
+        note: format!(
+            "“share”: part of the variance that goes to the factor, what is common to several shared out evenly; the \
+             shares add up to 1. “known alone”: the part that would go if the factor alone were known, with what it \
+             tells of those it is correlated with; “not known alone”: the part that would stay if all but the factor \
+             were known. {}",
+            summary.intervals.of_sensitivity
+        ),
+    }
+}
+
+pub(super) fn effects(summary: &StudySummary) -> WordedTable {
+    let measures = of_kind(summary, |sensitivity| match sensitivity {
+        Sensitivity::Groups(GroupSensitivity::Effects(effects)) => Some(effects),
+        _ => None,
+    });
+    let parts: [Part<FactorEffects>; 3] =
+        [("mean size", |own| own.size), ("mean", |own| own.mean), ("sd", |own| own.spread)];
+    let rows = |(numbers, effects): &(&Numbers, &ElementaryEffects)| {
+        parts
+            .iter()
+            .flat_map(|(what, of)| {
+                let cells: Vec<_> = effects.factors.iter().map(|own| Ok(of(own))).collect();
+                with_ends(format!("{}, {what}", head(&numbers.column)), &cells)
+            })
+            .collect()
+    };
+    let mut heads = vec![String::new()];
+    heads.extend(factor_heads(summary));
+    WordedTable {
+        caption: "Elementary effects, by factor".to_owned(),
+        heads,
+        rows: rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
+        of_words: None,
+        note: format!(
+            "Change of the measure, in its unit, over all of a factor’s distribution, from steps of half of it. “mean \
+             size” says how much a factor matters; a “mean” less in size, that it goes both ways; an “sd” beside the mean \
+             size, that what it does is no straight line or depends on the others. {}",
+            summary.intervals.of_sensitivity
+        ),
     }
 }
 
@@ -101,7 +172,7 @@ pub(super) fn pairs(summary: &StudySummary) -> WordedTable {
 pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
     let measures = of_kind(summary, |sensitivity| match sensitivity {
         Sensitivity::Coefficients(regression) => Some(regression),
-        Sensitivity::Indices(_) | Sensitivity::Tornado { .. } => None,
+        _ => None,
     });
     let mut heads = vec![String::new(), "R²".to_owned()];
     heads.extend(factor_heads(summary));
@@ -129,7 +200,7 @@ pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
 pub(super) fn tornado(summary: &StudySummary) -> WordedTable {
     let measures = of_kind(summary, |sensitivity| match sensitivity {
         Sensitivity::Tornado { base, bars } => Some((*base, bars)),
-        Sensitivity::Indices(_) | Sensitivity::Coefficients(_) => None,
+        _ => None,
     });
     let mut heads = vec![String::new(), "base".to_owned()];
     heads.extend(factor_heads(summary));

@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use sim_core::study::statistics::{BAND, Estimate};
-use sim_core::study::{Column, ColumnRole};
+use sim_core::study::{Column, ColumnRole, GroupSensitivity};
 use sim_core::units::Unit;
 
 use crate::output::{self, Field, Rows, column, exact};
@@ -154,7 +154,7 @@ impl Lines<'_> {
         }
         let name = |place: usize| factors.get(place).map_or("", |factor| factor.column.name.as_str());
         match &numbers.sensitivity {
-            Ok(Sensitivity::Indices(indices)) => {
+            Ok(Sensitivity::Groups(GroupSensitivity::Indices(indices))) => {
                 self.put(of_measure, "groups", "", indices.groups as f64)?;
                 for (factor, of_factor) in indices.factors.iter().enumerate() {
                     self.estimate(column, "first_order_index", name(factor), &of_factor.first)?;
@@ -165,6 +165,22 @@ impl Lines<'_> {
                     self.estimate(column, "second_order_index", &both, &pair.index)?;
                 }
                 Ok(())
+            }
+            Ok(Sensitivity::Groups(GroupSensitivity::Shares(shares))) => {
+                self.put(of_measure, "groups", "", shares.groups as f64)?;
+                shares.factors.iter().enumerate().try_for_each(|(factor, own)| {
+                    self.estimate(column, "shapley_effect", name(factor), &own.share)?;
+                    self.estimate(column, "part_known_alone", name(factor), &own.alone)?;
+                    self.estimate(column, "part_not_known_alone", name(factor), &own.last)
+                })
+            }
+            Ok(Sensitivity::Groups(GroupSensitivity::Effects(effects))) => {
+                self.put(of_measure, "trajectories", "", effects.trajectories as f64)?;
+                effects.factors.iter().enumerate().try_for_each(|(factor, own)| {
+                    self.estimate(column, "effect_mean_size", name(factor), &own.size)?;
+                    self.estimate(column, "effect_mean", name(factor), &own.mean)?;
+                    self.estimate(column, "effect_sd", name(factor), &own.spread)
+                })
             }
             Ok(Sensitivity::Tornado { base, bars }) => {
                 self.put(of_measure, "base", "", *base)?;

@@ -1,8 +1,8 @@
 //! A study's summary, as an object.
 
 use serde_json::{Value, json};
-use sim_core::study::Column;
 use sim_core::study::statistics::{BAND, CONFIDENCE, Estimate, Moments, Resampling, SobolIndices};
+use sim_core::study::{Column, GroupSensitivity};
 
 use crate::output::exact;
 use report::study::summary::{
@@ -99,13 +99,19 @@ fn convergence(convergence: &Convergence, factors: &[Spread]) -> Value {
     let steps = convergence.steps.iter().map(|step| {
         json!({"rows": step.rows, "groups": step.groups, "mean": estimate(&step.mean),
             "quantiles": quantiles(&step.quantiles),
-            "sobol_indices": step.indices.as_ref().map(|indices| of_factors(indices, factors))})
+            "factors": step.factors.as_ref().map(|own| by_factor(own, factors))})
     });
     steps.collect()
 }
 
 fn name(factors: &[Spread], place: usize) -> &str {
     factors.get(place).map_or("", |factor| factor.column.name.as_str())
+}
+
+/// What says how much each factor matters.
+fn by_factor(estimates: &[Estimate], factors: &[Spread]) -> Vec<Value> {
+    let all = estimates.iter().enumerate();
+    all.map(|(factor, own)| json!({"factor": name(factors, factor), "number": estimate(own)})).collect()
 }
 
 fn of_factors(indices: &SobolIndices, factors: &[Spread]) -> Vec<Value> {
@@ -143,13 +149,29 @@ fn numbers(numbers: &Numbers, factors: &[Spread]) -> Value {
     object["without_value"] = reasons(&numbers.missing);
     let name = |place: usize| name(factors, place);
     object["sensitivity"] = match &numbers.sensitivity {
-        Ok(Sensitivity::Indices(indices)) => {
+        Ok(Sensitivity::Groups(GroupSensitivity::Indices(indices))) => {
             let pairs = indices.pairs.iter().map(|pair| {
                 json!({"factors": [name(pair.factors.0), name(pair.factors.1)], "index": estimate(&pair.index)})
             });
             json!({"kind": "sobol_indices", "groups": indices.groups, "groups_left_out": indices.left_out,
                 "variance": number(indices.variance), "intervals": made(indices.resampling),
                 "factors": of_factors(indices, factors), "pairs": pairs.collect::<Vec<Value>>()})
+        }
+        Ok(Sensitivity::Groups(GroupSensitivity::Shares(shares))) => {
+            let of = shares.factors.iter().enumerate().map(|(factor, own)| {
+                json!({"factor": name(factor), "share": estimate(&own.share), "known_alone": estimate(&own.alone),
+                    "not_known_alone": estimate(&own.last)})
+            });
+            json!({"kind": "shapley_effects", "groups": shares.groups, "groups_left_out": shares.left_out,
+                "variance": number(shares.variance), "factors": of.collect::<Vec<Value>>()})
+        }
+        Ok(Sensitivity::Groups(GroupSensitivity::Effects(effects))) => {
+            let of = effects.factors.iter().enumerate().map(|(factor, own)| {
+                json!({"factor": name(factor), "mean_size": estimate(&own.size), "mean": estimate(&own.mean),
+                    "sd": estimate(&own.spread)})
+            });
+            json!({"kind": "elementary_effects", "trajectories": effects.trajectories,
+                "trajectories_left_out": effects.left_out, "factors": of.collect::<Vec<Value>>()})
         }
         Ok(Sensitivity::Tornado { base, bars }) => {
             let of = bars.iter().map(|bar| {
