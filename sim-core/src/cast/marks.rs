@@ -4,7 +4,7 @@ use nalgebra::Vector3;
 
 use super::casts::Casts;
 use super::film::Film;
-use super::print::{MOST_DISTANCES, MOST_FILMS, Print, Printed};
+use super::print::{MOST_FILMS, Print, Printed};
 use crate::cusp::{Arch, Tooth};
 use crate::frame::{JawPose, LowerPoint, UpperPoint};
 use crate::units::Length;
@@ -53,15 +53,17 @@ pub struct ToothMarks {
     pub gap: Length,
 }
 
-/// Casts that cross in too many places for marks.
+/// Casts that meet along lines too many and too long for marks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "the casts cross in so many places that their marks take more than {} million distances; marks are \
-     worked out for casts that touch, or pass through each other by little: are both casts mounted where \
-     they belong?",
-    MOST_DISTANCES / 1_000_000
+    "the casts meet along so many and long lines, or in so many needle-shaped triangles, that their marks take \
+     more than {most} distances; a full arch of even triangles in contact takes a tenth of that: are both casts \
+     mounted where they belong, and are their triangles even?"
 )]
-pub struct TooIntricate;
+pub struct TooIntricate {
+    /// How many distances are taken at most.
+    pub most: usize,
+}
 
 impl Mark {
     /// The marks of each tooth together, the upper arch first, by tooth number.
@@ -106,8 +108,8 @@ impl Casts {
     /// another.
     ///
     /// # Errors
-    /// [`TooIntricate`] where the casts cross along so many and long lines that no more than eight million
-    /// distances do not tell their marks: no casts of teeth in place do.
+    /// [`TooIntricate`] where the casts cross along so many and long lines that three million distances, and four
+    /// more for each triangle near the other cast, do not tell their marks: no casts of teeth in place do.
     pub fn marks(&self, pose: &JawPose, film: Film) -> Result<Vec<Mark>, TooIntricate> {
         Ok(self.marks_of(pose, &[film])?.pop().unwrap_or_default())
     }

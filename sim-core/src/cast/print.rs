@@ -34,9 +34,11 @@ const ONE_SIDED_MM: f64 = 1.0;
 const FROM_CORNER: f64 = 0.577_350_269_189_625_8;
 /// So many films are looked at together at most.
 pub(super) const MOST_FILMS: usize = 64;
-/// Distances taken in one pose, at most: some hundred times as many as a full arch in even contact takes,
-/// and a few seconds. Only surfaces that cross along metres need more.
-pub(super) const MOST_DISTANCES: usize = 8_000_000;
+/// Distances taken in one pose, at most: so many in all, and so many more for each triangle that may print. A
+/// full arch in even contact takes a tenth of it; only surfaces that cross along metres need more, or meshes of
+/// needles, which are cut along all their length. That is some seconds.
+const MOST_DISTANCES: usize = 3_000_000;
+const MOST_A_TRIANGLE: usize = 4;
 
 /// What a film prints on one triangle.
 #[derive(Clone, Debug)]
@@ -61,7 +63,9 @@ pub(super) struct Print<'c> {
     films: Vec<f64>,
     /// Triangles of either arch that may print, in ascending order.
     triangles: [Vec<u32>; 2],
-    distances: usize,
+    /// How many distances were taken, and how many may be.
+    pub(super) distances: usize,
+    pub(super) most: usize,
 }
 
 /// A point of a triangle, its distance from the other surface, and where on the triangle it is.
@@ -117,8 +121,10 @@ impl<'c> Print<'c> {
         // What has come through, as seen along z.
         let mut lowering = FirstTouch::new(Lowering::new(), Map::identity(), jaw);
         search::beyond(&mut lowering, casts.sides(), 0.0, &mut note);
-        let triangles = noted.map(|noted| (0..).zip(noted).filter(|(_, on)| *on).map(|(at, _)| at).collect());
-        Self { casts, jaw, films, triangles, distances: 0 }
+        let triangles: [Vec<u32>; 2] =
+            noted.map(|noted| (0..).zip(noted).filter(|(_, on)| *on).map(|(at, _)| at).collect());
+        let most = MOST_DISTANCES + MOST_A_TRIANGLE * triangles.iter().map(Vec::len).sum::<usize>();
+        Self { casts, jaw, films, triangles, distances: 0, most }
     }
 
     /// What each film prints on an arch, in the order of triangles.
@@ -139,8 +145,8 @@ impl<'c> Print<'c> {
     /// more than that distance, if known.
     fn distance(&mut self, arch: Arch, at: &Vector3<f64>, within: f64) -> Result<f64, TooIntricate> {
         self.distances += 1;
-        if self.distances > MOST_DISTANCES {
-            return Err(TooIntricate);
+        if self.distances > self.most {
+            return Err(TooIntricate { most: self.most });
         }
         let opposite = self.casts.cast(arch.opposite());
         let point = match arch {

@@ -8,10 +8,12 @@ use parry3d_f64::{math::Vector, query::PointQuery};
 use proptest::prelude::*;
 
 use super::samples::{pose, rotation, sheet, shifted, sphere, torus};
+use crate::cast::invented::InventedCasts;
 use crate::cast::lowering::Lowering;
 use crate::cast::map::Map;
 use crate::cast::nearness::{Near, Nearness, is_behind, nearest_to};
 use crate::cast::opening::FirstTouch;
+use crate::cast::print::Print;
 use crate::cast::search::{Facet, Search};
 use crate::cast::turning::Turning;
 use crate::cast::{Casts, Film, LastPairs, Surface, ToothPlaces};
@@ -240,6 +242,19 @@ fn a_fan_about_one_corner_has_an_inside() {
     }
 }
 
+/// Far below what is allowed, so that no cast in place is refused.
+#[test]
+fn a_full_arch_takes_a_tenth_of_the_distances_allowed() {
+    let made = InventedCasts::dentate().make(LEVEL).unwrap();
+    let casts = Casts::new(made.upper, made.lower, &ToothPlaces::none());
+    let films = Film::THICKNESSES.map(|thickness| Film::new(thickness).unwrap());
+    let mut print = Print::of(&casts, &JawPose::identity(), &films);
+    for arch in [Arch::Upper, Arch::Lower] {
+        assert!(print.on(arch).unwrap().iter().any(|printed| !printed.is_empty()));
+    }
+    assert!(print.distances * 10 < print.most, "{} of {}", print.distances, print.most);
+}
+
 /// Surfaces crossing each other all over are refused by what it takes, not by the clock.
 #[test]
 fn casts_that_cross_along_metres_are_refused() {
@@ -262,5 +277,8 @@ fn casts_that_cross_along_metres_are_refused() {
     };
     let casts = Casts::new(comb(true), comb(false), &ToothPlaces::none());
     let film = Film::new(Film::THINNEST).unwrap();
-    assert!(casts.marks(&JawPose::identity(), film).unwrap_err().to_string().contains("mounted where"));
+    let mut print = Print::of(&casts, &JawPose::identity(), &[film]);
+    // What is allowed would take a minute here; a part of it runs out as well.
+    print.most = 20_000;
+    assert!(print.on(Arch::Upper).unwrap_err().to_string().contains("more than 20000 distances"));
 }

@@ -6,6 +6,7 @@ mod large;
 mod laws;
 mod marks;
 mod measure;
+mod misplaced;
 mod pairs;
 mod samples;
 
