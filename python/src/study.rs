@@ -59,6 +59,10 @@ impl Study {
         }
     }
 
+    pub(crate) const fn loaded(&self) -> &Arc<Loaded> {
+        &self.loaded
+    }
+
     fn takes(&self, rows: &Range<u64>) -> Takes {
         Takes::rows(rows.end - rows.start, self.has_casts())
     }

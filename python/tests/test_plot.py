@@ -100,6 +100,13 @@ def test_a_tornado_has_the_greatest_total_on_top() -> None:
     assert {bar.get_hatch() for bar in total} != {bar.get_hatch() for bar in first}
     with pytest.raises(eminentia.Error, match="give one for each"):
         plot.tornado(indices, factors[:-1])
+    for name, words in [("screening", "200 trajectories"), ("shared_out", "1024 groups")]:
+        study = eminentia.Study.load(SCENES / "studies" / f"{name}.ron")
+        factors = [column.name for column in study.columns if column.role == "factor"]
+        output = study.numbers(columns=["protrusive.3mm.36.mesiobuccal.clearance_mm"])[:, 0]
+        ax = plot.tornado(eminentia.sensitivity(study, output), factors)
+        assert ax.get_title() == words
+        assert ax.get_yticklabels()[-1].get_text() == "anterior_guide.sagittal_inclination_deg"
 
 
 def test_without_matplotlib_it_says_what_to_install(monkeypatch: pytest.MonkeyPatch) -> None:

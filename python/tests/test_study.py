@@ -171,6 +171,59 @@ def test_indices_are_read_in_place_and_say_what_they_cannot_take() -> None:
         eminentia.sobol_indices(output[:-1].copy(), factors=factors)
 
 
+def groups_of(plan: str) -> eminentia.Study:
+    return eminentia.Study.from_text(
+        f"""(title: "Three factors (invented)", scene: "thirty_degree.ron", factors: [
+            (setting: "horizontal_inclination_deg", values: Normal(mean: 40.0, sd: 3.0)),
+            (setting: "anterior_guide.sagittal_inclination_deg", values: Normal(mean: 35.0, sd: 3.0)),
+            (setting: "occlusal_plane_inclination_deg", values: Normal(mean: 9.0, sd: 1.0)),
+        ], plan: {plan}, record: (measures: [Clearance], advances_mm: [3.0], cusps: ["36.mesiobuccal"]))""",
+        folder=SCENES,
+    )
+
+
+PROTRUSIVE = "protrusive.3mm.36.mesiobuccal.clearance_mm"
+
+
+def test_what_a_study_tells_of_its_factors_goes_by_its_plan() -> None:
+    own = groups_of("Indices(groups: 128, seed: 1, points: Sobol, second_order: true)")
+    output = own.numbers(columns=[PROTRUSIVE])[:, 0]
+    told = eminentia.sensitivity(own, output)
+    assert isinstance(told, eminentia.SobolIndices)
+    assert told.pairs == [(0, 1), (0, 2), (1, 2)] and told.second.shape == (3, 3)
+    # Student's interval over eight scramblings, far shorter than a bootstrap that takes points for independent.
+    first = output.reshape(-1, 8)[:, [0, 1, 2, 3, 7]].reshape(-1)
+    loose = eminentia.sobol_indices(first, factors=3)
+    np.testing.assert_allclose(told.first[:, 0], loose.first[:, 0], atol=0.02)
+    assert np.all(np.diff(told.first[:, 1:]) < np.diff(loose.first[:, 1:]))
+    # A part that begins within a group.
+    part = eminentia.sensitivity(own, output[3:], start=3)
+    assert part.groups == 127
+
+    own = groups_of("Shapley(groups: 128, seed: 1, points: Sobol)")
+    output = own.numbers(columns=[PROTRUSIVE])[:, 0]
+    shares = eminentia.sensitivity(own, output)
+    assert isinstance(shares, eminentia.ShapleyEffects) and pickle.loads(pickle.dumps(shares)) == shares
+    # Two orders of letting factors go, written out: what is left of the variance with each choice drawn anew.
+    stays = ((output.reshape(-1, 8) - output.reshape(-1, 8)[:, :1]) ** 2).mean(axis=0) / 2
+    np.testing.assert_allclose(shares.last[:, 0], stays[[1, 2, 4]] / stays[7], rtol=1e-12)
+    np.testing.assert_allclose(shares.share[:, 0].sum(), 1.0, rtol=1e-12)
+    assert shares.variance == pytest.approx(stays[7])
+
+    own = groups_of("ElementaryEffects(trajectories: 20, seed: 1)")
+    output = own.numbers(columns=[PROTRUSIVE])[:, 0]
+    effects = eminentia.sensitivity(own, output)
+    assert isinstance(effects, eminentia.ElementaryEffects) and effects.trajectories == 20
+    # Of each trajectory of four rows the three steps, whichever factor takes them.
+    steps = np.abs(np.diff(output.reshape(-1, 4))) / 0.5
+    assert effects.size[:, 0].sum() == pytest.approx(steps.sum(axis=1).mean())
+
+    with pytest.raises(eminentia.Error, match="rows that it has"):
+        eminentia.sensitivity(own, output, start=1)
+    with pytest.raises(eminentia.Error, match="the plans Indices, ElementaryEffects and Shapley have"):
+        eminentia.sensitivity(groups_of("MonteCarlo(rows: 8, seed: 1)"), output[:8])
+
+
 def test_other_threads_run_while_rows_are_computed() -> None:
     own = eminentia.Study.from_text(
         (SCENES / "studies" / "record_error.ron").read_text().replace("groups: 1024", "groups: 8192"),

@@ -100,8 +100,26 @@ fn plotted(folder: &Folder, factors: &str, plan: &str, record: &str, more: &[&st
 #[test]
 fn words_stand_apart_under_every_plan_and_whatever_the_names() {
     for (factors, plan, kinds) in [
-        (SEVEN, "plan: Indices(groups: 32, seed: 1, points: Sobol)", "heat_map histogram indices response"),
-        (SEVEN, "plan: LatinHypercube(rows: 200, seed: 1)", "coefficients heat_map histogram response"),
+        (
+            SEVEN,
+            "plan: Indices(groups: 32, seed: 1, points: Sobol)",
+            "convergence heat_map histogram indices response",
+        ),
+        (
+            SEVEN,
+            "plan: LatinHypercube(rows: 200, seed: 1)",
+            "coefficients convergence heat_map histogram response",
+        ),
+        (
+            SEVEN,
+            "plan: ElementaryEffects(trajectories: 20, seed: 1)",
+            "convergence effects heat_map histogram response",
+        ),
+        (
+            SEVEN,
+            "plan: Shapley(groups: 16, seed: 1, points: Sobol)",
+            "convergence heat_map histogram response shapley",
+        ),
         (SEVEN, "plan: OneAtATime", "histogram tornado"),
         (GRID, "plan: FullGrid", "coefficients heat_map histogram response"),
     ] {

@@ -2,6 +2,7 @@
 //! and by a second derivation where there is one.
 
 use serde_json::Value;
+use sim_core::study::GroupSensitivity;
 use sim_core::study::statistics::{Resampling, sobol_indices, sobol_indices_of};
 
 use crate::helpers::{Folder, assert_near, number};
@@ -76,6 +77,57 @@ fn indices_share_the_variance_out_among_the_factors_that_act() {
     let totals = own["factors"].as_array().unwrap().iter().map(|own| number(&own["total"], "value"));
     // 256 groups of even points: a few hundredths.
     assert_near(totals.sum(), 1.0, 0.1);
+}
+
+/// Shares and effects as the core gives them, each with its interval, in JSON, CSV and words.
+#[test]
+fn shares_and_effects_are_those_of_the_rows() {
+    let folder = Folder::new();
+    for (plan, kind, caption) in [
+        ("Shapley(groups: 64, seed: 5, points: Sobol)", "shapley_effects", "Shapley effects, by factor"),
+        (
+            "ElementaryEffects(trajectories: 40, seed: 5)",
+            "elementary_effects",
+            "Elementary effects, by factor",
+        ),
+    ] {
+        let study = written(&folder, "s.ron", ERRORS, &format!("plan: {plan}"), CLEARANCE);
+        let table = table(&folder, &study, &format!("{kind}.parquet"));
+        let loaded = loaded(&study);
+        let (columns, _) = computed(&loaded);
+        let found = loaded.prepared.group_sensitivity(column(&columns, NAME), 0, (20, 1)).unwrap().unwrap();
+        let told = summary(&table, &[]);
+        let own = &of(&told, "measures", NAME)["sensitivity"];
+        assert_eq!(own["kind"], kind);
+        let estimates = match &found {
+            GroupSensitivity::Shares(shares) => shares
+                .factors
+                .iter()
+                .map(|own| [("share", own.share), ("known_alone", own.alone), ("not_known_alone", own.last)])
+                .collect::<Vec<_>>(),
+            GroupSensitivity::Effects(effects) => effects
+                .factors
+                .iter()
+                .map(|own| [("mean_size", own.size), ("mean", own.mean), ("sd", own.spread)])
+                .collect(),
+            GroupSensitivity::Indices(_) => panic!("{kind}"),
+        };
+        for (factor, numbers) in estimates.iter().enumerate() {
+            for (name, estimate) in numbers {
+                let told = &own["factors"][factor][*name];
+                for (end, should_be) in
+                    [("value", estimate.value), ("low", estimate.low), ("high", estimate.high)]
+                {
+                    assert_eq!(number(told, end), should_be + 0.0, "{name} {told}");
+                }
+            }
+        }
+        let text = crate::helpers::run(&["study", "summary", &table]).out;
+        assert!(text.contains(caption) && text.contains("95 % from"), "{text}");
+        let csv = crate::helpers::run(&["study", "summary", &table, "--format", "csv"]).out;
+        let statistic = if kind == "shapley_effects" { "shapley_effect" } else { "effect_mean_size" };
+        assert!(csv.contains(&format!("{statistic},occlusal_plane_inclination_deg")), "{csv}");
+    }
 }
 
 #[test]

@@ -24,20 +24,22 @@ degrees.
 
 from eminentia._errors import Error
 from eminentia._native import CAUTION, Case, Rows, Scene, Stream, Study, __version__, settings
-from eminentia._results import Column, Excursion, Setting, SobolIndices, Written
+from eminentia._results import Column, ElementaryEffects, Excursion, Setting, ShapleyEffects, SobolIndices, Written
 from eminentia._show import Shown, show
-from eminentia._statistics import sobol_indices
+from eminentia._statistics import sensitivity, sobol_indices
 from eminentia._sweep import Sweep, sweep
 
 __all__ = [
     "CAUTION",
     "Case",
     "Column",
+    "ElementaryEffects",
     "Error",
     "Excursion",
     "Rows",
     "Scene",
     "Setting",
+    "ShapleyEffects",
     "Shown",
     "SobolIndices",
     "Stream",
@@ -45,6 +47,7 @@ __all__ = [
     "Sweep",
     "Written",
     "__version__",
+    "sensitivity",
     "settings",
     "show",
     "sobol_indices",

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 from typing_extensions import CapsuleType
 
-from eminentia._results import Column, Excursion, Setting, SobolIndices, Written
+from eminentia._results import Column, ElementaryEffects, Excursion, Setting, ShapleyEffects, SobolIndices, Written
 
 __all__ = [
     "CAUTION",
@@ -19,6 +19,7 @@ __all__ = [
     "__version__",
     "rows_again",
     "settings",
+    "sensitivity",
     "sobol_indices",
     "sweep",
 ]
@@ -375,6 +376,10 @@ class Study:
 
 def rows_again(written: bytes) -> Rows:
     """The rows that :class:`Rows` wrote when it was pickled."""
+def sensitivity(
+    study: Study, output: NDArray[np.float64], start: SupportsIndex, resamples: SupportsIndex, seed: SupportsIndex
+) -> SobolIndices | ShapleyEffects | ElementaryEffects:
+    """What a contiguous column tells of a study's factors; :func:`eminentia.sensitivity` takes whatever NumPy takes for one."""
 def sobol_indices(
     output: NDArray[np.float64], factors: SupportsIndex, resamples: SupportsIndex, seed: SupportsIndex
 ) -> SobolIndices:

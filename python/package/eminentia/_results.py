@@ -200,10 +200,13 @@ class SobolIndices(_Arrays):
     Attributes
     ----------
     first : (factors, 3) array
-        Part of the variance that would go if the factor alone were known; the ends of the interval that holds 95 % of
-        the resamples.
+        Part of the variance that would go if the factor alone were known; the ends of the interval of 95 %.
     total : (factors, 3) array
         Part that would stay if all but the factor were known; likewise.
+    pairs : list of (int, int)
+        Places of two factors each, from 0; none where the plan has no ``second_order``.
+    second : (pairs, 3) array
+        Part that comes of the two factors together and of neither alone; likewise.
     groups : int
         Groups of rows that the indices are of.
     left_out : int
@@ -214,6 +217,8 @@ class SobolIndices(_Arrays):
 
     first: NDArray[np.float64]
     total: NDArray[np.float64]
+    pairs: list[tuple[int, int]]
+    second: NDArray[np.float64]
     groups: int
     left_out: int
     variance: float
@@ -223,5 +228,69 @@ class SobolIndices(_Arrays):
         return f"<SobolIndices of {self.groups} groups{left_out}>"
 
 
+@dataclass(frozen=True, eq=False, repr=False)
+class ShapleyEffects(_Arrays):
+    """What of an output's variance goes to each factor, also where factors are correlated.
+
+    Attributes
+    ----------
+    share : (factors, 3) array
+        The factor's part of the variance, what is common to several shared out evenly, so that all add up to 1; the
+        ends of the interval of 95 %.
+    alone : (factors, 3) array
+        Part that would go if the factor alone were known, with what it tells of those it is correlated with; likewise.
+    last : (factors, 3) array
+        Part that would stay if all but the factor were known; likewise.
+    groups : int
+        Groups of rows that they are of.
+    left_out : int
+        Groups left out since one of their rows has no output: the effects are not of them.
+    variance : float
+        Of the output, in the square of its unit.
+    """
+
+    share: NDArray[np.float64]
+    alone: NDArray[np.float64]
+    last: NDArray[np.float64]
+    groups: int
+    left_out: int
+    variance: float
+
+    def __repr__(self) -> str:
+        left_out = f", {self.left_out} left out" if self.left_out else ""
+        return f"<ShapleyEffects of {self.groups} groups{left_out}>"
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class ElementaryEffects(_Arrays):
+    """What a step of each factor does to an output: which factors matter.
+
+    Attributes
+    ----------
+    size : (factors, 3) array
+        Mean size of the factor's effects, each the change of the output over all of the factor's distribution, in the
+        output's unit; the ends of the interval of 95 %.
+    mean : (factors, 3) array
+        Mean of the effects with their signs; less in size where the factor goes both ways.
+    spread : (factors, 3) array
+        Standard deviation of the effects: 0 where the factor does the same everywhere.
+    trajectories : int
+        Trajectories that they are of.
+    left_out : int
+        Trajectories left out since one of their rows has no output.
+    """
+
+    size: NDArray[np.float64]
+    mean: NDArray[np.float64]
+    spread: NDArray[np.float64]
+    trajectories: int
+    left_out: int
+
+    def __repr__(self) -> str:
+        left_out = f", {self.left_out} left out" if self.left_out else ""
+        return f"<ElementaryEffects of {self.trajectories} trajectories{left_out}>"
+
+
 Column.__module__ = Excursion.__module__ = Setting.__module__ = "eminentia"
 SobolIndices.__module__ = Written.__module__ = "eminentia"
+ShapleyEffects.__module__ = ElementaryEffects.__module__ = "eminentia"

@@ -23,7 +23,7 @@ from numpy.typing import NDArray
 
 from eminentia._errors import Error
 from eminentia._native import settings
-from eminentia._results import Excursion, SobolIndices
+from eminentia._results import ElementaryEffects, Excursion, ShapleyEffects, SobolIndices
 from eminentia._sweep import Sweep
 
 if TYPE_CHECKING:
@@ -201,13 +201,15 @@ def response(
     return ax
 
 
-def tornado(indices: SobolIndices, names: Iterable[str], *, ax: Axes | None = None) -> Axes:
-    """First-order and total Sobol' indices as bars with their intervals, the factor of the greatest total on top.
+def tornado(
+    told: SobolIndices | ShapleyEffects | ElementaryEffects, names: Iterable[str], *, ax: Axes | None = None
+) -> Axes:
+    """What each factor has of an output as bars with their intervals, the factor that matters most on top.
 
     Parameters
     ----------
-    indices : SobolIndices
-        Of :func:`eminentia.sobol_indices`.
+    told : SobolIndices, ShapleyEffects or ElementaryEffects
+        Of :func:`eminentia.sensitivity`.
     names : iterable of str
         Of the factors, in the order of the study's.
     ax : matplotlib Axes, optional
@@ -219,22 +221,31 @@ def tornado(indices: SobolIndices, names: Iterable[str], *, ax: Axes | None = No
         For more or fewer names than factors.
     """
     names = list(names)
-    if len(names) != len(indices.total):
-        raise Error(f"{len(names)} names are given for {len(indices.total)} factors; give one for each")
+    part = "part of the variance"
+    match told:
+        case SobolIndices():
+            tables, across = [(told.total, "total"), (told.first, "first order")], part
+            counted = f"{told.groups} groups"
+        case ShapleyEffects():
+            tables, across = [(told.share, "share"), (told.last, "would stay if all but it were known")], part
+            counted = f"{told.groups} groups"
+        case ElementaryEffects():
+            tables, across = [(told.size, "mean size"), (told.spread, "sd")], "change over the factor's distribution"
+            counted = f"{told.trajectories} trajectories"
+    main = tables[0][0]
+    if len(names) != len(main):
+        raise Error(f"{len(names)} names are given for {len(main)} factors; give one for each")
     ax = _axes(ax)
-    order = np.argsort(indices.total[:, 0], kind="stable")
+    order = np.argsort(main[:, 0], kind="stable")
     places = np.arange(len(order), dtype=float)
-    for table, label, shift, hatch, face in [
-        (indices.total, "total", 0.2, "", "0.75"),
-        (indices.first, "first order", -0.2, "////", "white"),
-    ]:
+    for (table, label), (shift, hatch, face) in zip(tables, [(0.2, "", "0.75"), (-0.2, "////", "white")], strict=True):
         value, low, high = table[order].T
         # An interval of resamples need not hold the estimate.
         ends = np.maximum([value - low, high - value], 0)
         ax.barh(places + shift, value, 0.38, xerr=ends, label=label, hatch=hatch, facecolor=face, edgecolor="0.2", capsize=2)
     ax.axvline(0, color="0.3", linewidth=0.8)
     ax.set_yticks(places, [names[place] for place in order])
-    left_out = f", {indices.left_out} left out" if indices.left_out else ""
-    ax.set(xlabel="part of the variance", title=f"{indices.groups} groups{left_out}")
+    left_out = f", {told.left_out} left out" if told.left_out else ""
+    ax.set(xlabel=across, title=f"{counted}{left_out}")
     ax.legend(frameon=False, fontsize="small", loc="lower right")
     return ax
