@@ -33,7 +33,9 @@ fn main() -> Result<(), Box<dyn Error>> {
             }
             state.act(Action::Turn(1.0, 0.0));
             let (mut camera, _) = match what {
-                "all" | "panels without picture" => frame::compose(surface.window_mut(), &mut drawing, &state),
+                "all" | "panels without picture" => {
+                    frame::compose(surface.window_mut(), &mut drawing, &state)
+                }
                 _ => {
                     let composed = frame::compose(surface.window_mut(), &mut drawing, &state);
                     surface.window_mut().draw_ui(|_| ());
@@ -64,7 +66,8 @@ fn main() -> Result<(), Box<dyn Error>> {
 fn processor() -> f64 {
     let text = std::fs::read_to_string("/proc/self/stat").unwrap_or_default();
     let rest = text.rsplit(')').next().unwrap_or_default();
-    let ticks: f64 = rest.split_whitespace().skip(11).take(2).filter_map(|field| field.parse::<f64>().ok()).sum();
+    let ticks: f64 =
+        rest.split_whitespace().skip(11).take(2).filter_map(|field| field.parse::<f64>().ok()).sum();
     // A hundred ticks a second on every Linux.
     ticks / 100.0
 }

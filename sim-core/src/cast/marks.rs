@@ -4,7 +4,7 @@ use nalgebra::Vector3;
 
 use super::casts::Casts;
 use super::film::Film;
-use super::print::{MOST_FILMS, Print, Printed};
+use super::print::{MOST_FILMS, Print, Printed, TooIntricate};
 use crate::cusp::{Arch, Tooth};
 use crate::frame::{JawPose, LowerPoint, UpperPoint};
 use crate::units::Length;
@@ -51,18 +51,6 @@ pub struct ToothMarks {
     pub area_mm2: f64,
     /// The least true distance among them.
     pub gap: Length,
-}
-
-/// Casts that meet along lines too many and too long for marks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error(
-    "the casts meet along so many and long lines, or in so many needle-shaped triangles, that their marks take \
-     more than {most} distances; a full arch of even triangles in contact takes a tenth of that: are both casts \
-     mounted where they belong, and are their triangles even?"
-)]
-pub struct TooIntricate {
-    /// How many distances are taken at most.
-    pub most: usize,
 }
 
 impl Mark {

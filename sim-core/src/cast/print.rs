@@ -13,7 +13,6 @@ use super::casts::Casts;
 use super::film::Film;
 use super::lowering::Lowering;
 use super::map::Map;
-use super::marks::TooIntricate;
 use super::nearness::{Nearness, is_behind, nearest_to};
 use super::opening::FirstTouch;
 use super::pieces::longest;
@@ -39,6 +38,18 @@ pub(super) const MOST_FILMS: usize = 64;
 /// needles, which are cut along all their length. That is some seconds.
 const MOST_DISTANCES: usize = 3_000_000;
 const MOST_A_TRIANGLE: usize = 4;
+
+/// Casts that meet along lines too many and too long for marks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "the casts meet along so many and long lines, or in so many needle-shaped triangles, that their marks take \
+     more than {most} distances; a full arch of even triangles in contact takes a tenth of that: are both casts \
+     mounted where they belong, and are their triangles even?"
+)]
+pub struct TooIntricate {
+    /// How many distances are taken at most.
+    pub most: usize,
+}
 
 /// What a film prints on one triangle.
 #[derive(Clone, Debug)]

@@ -137,7 +137,7 @@ pub(super) fn left_out(
         SamplingPlan::Shapley { .. } => !design.is_correlated(),
         _ => false,
     };
-    let groups = independent.then(|| 1.0 - stay * stay);
+    let groups = independent.then_some(1.0 - stay * stay);
     LeftOut { of: design.rows(), tails, rows: of_rows, groups }
 }
 

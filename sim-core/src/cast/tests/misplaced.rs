@@ -12,8 +12,8 @@ use crate::units::{Angle, Length};
 
 const LEVEL: OcclusalPlane = OcclusalPlane { inclination: Angle::ZERO };
 
-fn pair(kind: InventedCasts) -> [Surface; 2] {
-    let made = InventedCasts { fineness: Length::from_mm(1.5), ..kind }.make(LEVEL).unwrap();
+fn pair(kind: &InventedCasts) -> [Surface; 2] {
+    let made = InventedCasts { fineness: Length::from_mm(1.5), ..kind.clone() }.make(LEVEL).unwrap();
     [made.upper, made.lower]
 }
 
@@ -39,7 +39,7 @@ proptest! {
         is_dentate: bool,
     ) {
         let kind = if is_dentate { InventedCasts::dentate() } else { InventedCasts::complete_denture() };
-        let [upper, lower] = pair(kind);
+        let [upper, lower] = pair(&kind);
         let both = [upper, lower].map(|surface| turned(surface, &rotation(tilt.0, tilt.1, tilt.2)));
         prop_assert_eq!(misplaced(lower_moved(both, [aside.0, aside.1, height])), Vec::new());
     }
@@ -48,7 +48,7 @@ proptest! {
 #[test]
 fn casts_out_of_place_are_told() {
     for kind in [InventedCasts::dentate(), InventedCasts::complete_denture()] {
-        let [upper, lower] = pair(kind);
+        let [upper, lower] = pair(&kind);
         assert_eq!(misplaced([upper.clone(), lower.clone()]), Vec::new());
         let exchanged = misplaced([lower.clone(), upper.clone()]);
         assert!(matches!(exchanged[..], [Misplaced::Exchanged { .. }]), "{exchanged:?}");
@@ -78,7 +78,7 @@ fn casts_out_of_place_are_told() {
 /// The corners of a cast dealt out anew: no surface any more.
 #[test]
 fn triangles_joined_to_the_wrong_corners_are_refused() {
-    let [upper, _] = pair(InventedCasts::dentate());
+    let [upper, _] = pair(&InventedCasts::dentate());
     let soup = Soup {
         vertices: upper.vertices().to_vec(),
         triangles: upper.triangles().to_vec(),
