@@ -303,13 +303,14 @@ impl Study {
     ///
     /// ``part=(3, 8)`` computes the third of eight parts, into a file with the part in its name. ``resume`` goes on
     /// with a run that was stopped, and ends with the bytes of one that was not. ``progress`` is called some times a
-    /// second with the rows that will last and the rows in all.
+    /// second with the rows that will last and the rows in all. ``ignore_free_space`` runs it though it seems not to fit
+    /// on its disk.
     ///
     /// Raises :class:`Error` for what cannot be written or gone on with. Ctrl-C, and whatever ``progress`` raises, end
     /// the run with what was written safe: rows under way are dropped, and ``resume`` computes them again.
     #[pyo3(
-        signature = (path, *, part = None, resume = false, overwrite = false, threads = Whole::new(0), progress = None),
-        text_signature = "($self, path, *, part=None, resume=False, overwrite=False, threads=0, progress=None)"
+        signature = (path, *, part = None, resume = false, overwrite = false, threads = Whole::new(0), progress = None, ignore_free_space = false),
+        text_signature = "($self, path, *, part=None, resume=False, overwrite=False, threads=0, progress=None, ignore_free_space=False)"
     )]
     #[allow(clippy::too_many_arguments)] // keywords in Python
     fn write<'py>(
@@ -321,8 +322,10 @@ impl Study {
         overwrite: bool,
         threads: Whole,
         progress: Option<Py<PyAny>>,
+        ignore_free_space: bool,
     ) -> PyResult<Bound<'py, PyAny>> {
-        write(py, &self.loaded, RunArguments { path, part, resume, overwrite, threads }, progress.as_ref())
+        let arguments = RunArguments { path, part, resume, overwrite, threads, ignore_free_space };
+        write(py, &self.loaded, arguments, progress.as_ref())
     }
 
     fn __eq__(&self, other: &Self) -> bool {

@@ -24,6 +24,7 @@ pub(crate) struct RunArguments {
     pub(crate) resume: bool,
     pub(crate) overwrite: bool,
     pub(crate) threads: Whole,
+    pub(crate) ignore_free_space: bool,
 }
 
 impl RunArguments {
@@ -44,7 +45,7 @@ impl RunArguments {
             part,
             threads: self.threads.count("threads")?,
             under_way: UnderWay::Dropped,
-            free_space: FreeSpace::Asked,
+            free_space: if self.ignore_free_space { FreeSpace::Ignored } else { FreeSpace::Asked },
         })
     }
 }

@@ -171,6 +171,22 @@ def test_indices_are_read_in_place_and_say_what_they_cannot_take() -> None:
         eminentia.sobol_indices(output[:-1].copy(), factors=factors)
 
 
+def test_a_table_that_does_not_fit_on_its_disk_is_refused_or_run_all_the_same(tmp_path: Path) -> None:
+    own = groups_of("MonteCarlo(rows: 100000000000000, seed: 1)")
+    with pytest.raises(eminentia.Error, match="are free on its disk"):
+        own.write(tmp_path / "t.parquet")
+    assert list(tmp_path.iterdir()) == []
+
+    class Begun(Exception):
+        pass
+
+    def stop(saved: int, of: int) -> None:
+        raise Begun
+
+    with pytest.raises(Begun):
+        own.write(tmp_path / "t.parquet", ignore_free_space=True, progress=stop)
+
+
 def groups_of(plan: str) -> eminentia.Study:
     return eminentia.Study.from_text(
         f"""(title: "Three factors (invented)", scene: "thirty_degree.ron", factors: [

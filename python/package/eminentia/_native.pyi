@@ -358,12 +358,14 @@ class Study:
         overwrite: bool = False,
         threads: SupportsIndex = 0,
         progress: Callable[[int, int], object] | None = None,
+        ignore_free_space: bool = False,
     ) -> Written:
         """Runs the study into a ``.parquet`` or ``.csv`` file by all cores (or ``threads``), in flat memory.
 
         ``part=(3, 8)`` computes the third of eight parts, into a file with the part in its name. ``resume`` goes on
         with a run that was stopped, and ends with the bytes of one that was not. ``progress`` is called some times a
-        second with the rows that will last and the rows in all.
+        second with the rows that will last and the rows in all. ``ignore_free_space`` runs it though it seems not to fit
+        on its disk.
 
         Raises :class:`Error` for what cannot be written or gone on with. Ctrl-C, and whatever ``progress`` raises, end
         the run with what was written safe: rows under way are dropped, and ``resume`` computes them again.
