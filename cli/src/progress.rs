@@ -14,19 +14,32 @@ use words::number::{duration, whole};
 
 /// Below this a run is over before a bar could be read.
 const LONG_RUN: u64 = 400_000;
+/// The same where casts are searched in every pose: a millisecond and more each.
+const LONG_RUN_ON_CASTS: u64 = 400;
 /// Samples between two looks at the bar, so that it costs nothing.
 const STRIDE: u64 = 1 << 15;
 
-/// Counts samples; shows them when the run is long and a person watches.
+/// Counts samples or steps; shows them when the run is long, as a bar to a person and as lines in a log.
 pub(crate) struct Progress {
-    bar: Option<ProgressBar>,
+    shown: Option<Shown>,
     since: Cell<u64>,
+    stride: u64,
+}
+
+struct Shown {
+    bar: Option<ProgressBar>,
+    /// What is counted, in the plural.
+    what: &'static str,
+    began: Instant,
+    last_line: Cell<Instant>,
+    done: Cell<u64>,
+    of: u64,
 }
 
 impl Progress {
     /// Shows nothing.
-    pub(crate) fn none() -> Self {
-        Self { bar: None, since: Cell::new(0) }
+    pub(crate) const fn none() -> Self {
+        Self { shown: None, since: Cell::new(0), stride: STRIDE }
     }
 
     /// For a run over the scene. A bar would run through output on the same terminal, unless that
@@ -34,30 +47,61 @@ impl Progress {
     pub(crate) fn of(scene: &Scene, output: &Output, format: Format) -> Self {
         let total = scene.samples.get().saturating_mul(scene.excursions.len() as u64);
         let in_the_way = output.is_standard() && format != Format::Table && io::stdout().is_terminal();
-        if total < LONG_RUN || in_the_way || !io::stderr().is_terminal() {
+        let has_casts = scene.casts.is_some() || scene.invented_casts.is_some();
+        let (long, stride) = if has_casts { (LONG_RUN_ON_CASTS, 1) } else { (LONG_RUN, STRIDE) };
+        if total < long || in_the_way {
             return Self::none();
         }
-        let bar = ProgressBar::new(total);
-        if let Ok(style) = ProgressStyle::with_template("{human_pos} of {human_len} samples {wide_bar} {eta}")
-        {
-            bar.set_style(style);
-        }
-        Self { bar: Some(bar), since: Cell::new(0) }
+        Self::counting(total, "samples", stride)
     }
 
-    /// One sample more.
+    /// For so many steps that may each take seconds.
+    pub(crate) fn of_steps(total: u64) -> Self {
+        Self::counting(total, "steps", 1)
+    }
+
+    fn counting(of: u64, what: &'static str, stride: u64) -> Self {
+        let bar = io::stderr().is_terminal().then(|| {
+            let bar = ProgressBar::new(of);
+            let template = format!("{{human_pos}} of {{human_len}} {what} {{wide_bar}} {{eta}}");
+            if let Ok(style) = ProgressStyle::with_template(&template) {
+                bar.set_style(style);
+            }
+            bar
+        });
+        let now = Instant::now();
+        let shown = Shown { bar, what, began: now, last_line: Cell::new(now), done: Cell::new(0), of };
+        Self { shown: Some(shown), since: Cell::new(0), stride }
+    }
+
+    /// One more.
     pub(crate) fn tick(&self) {
-        let Some(bar) = &self.bar else { return };
+        let Some(shown) = &self.shown else { return };
         self.since.set(self.since.get() + 1);
-        if self.since.get() == STRIDE {
-            bar.inc(self.since.take());
+        if self.since.get() == self.stride {
+            shown.more(self.since.take());
+        }
+    }
+}
+
+impl Shown {
+    fn more(&self, by: u64) {
+        let done = self.done.get() + by;
+        self.done.set(done);
+        if let Some(bar) = &self.bar {
+            bar.inc(by);
+        } else if self.last_line.get().elapsed() >= BETWEEN_LINES && done < self.of {
+            self.last_line.set(Instant::now());
+            let left = self.began.elapsed().as_secs_f64() * (self.of - done) as f64 / done as f64;
+            let (done, of) = (whole(done), whole(self.of));
+            say::hint(&format_args!("{done} of {of} {}, time left: {}", self.what, duration(left)));
         }
     }
 }
 
 impl Drop for Progress {
     fn drop(&mut self) {
-        if let Some(bar) = &self.bar {
+        if let Some(bar) = self.shown.as_ref().and_then(|shown| shown.bar.as_ref()) {
             bar.finish_and_clear();
         }
     }

@@ -16,7 +16,8 @@ use crate::folder::Folder;
 pub struct SceneCasts {
     /// Both of them, in the instrument's frame.
     pub casts: Arc<Casts>,
-    /// What reading them had to mend or assume, one sentence each, with the file it is about.
+    /// What reading them had to mend or assume, and what looks wrong about where they stand, one sentence
+    /// each, with the file it is about.
     pub notes: Vec<String>,
 }
 
@@ -89,5 +90,8 @@ pub(crate) fn mounted<F: Folder + ?Sized>(
     let upper = faced(upper, Arch::Upper, &files.upper, &mut notes);
     let lower = faced(lower, Arch::Lower, &files.lower, &mut notes);
     let casts = Casts::new(upper, lower, &ToothPlaces::of(&scene.cusps));
+    let names = [&files.upper, &files.lower].map(|file| folder.path(Path::new(file)).display().to_string());
+    let found = casts.misplaced(scene.occlusal_plane);
+    notes.extend(words::verdict::misplaced::sentences(&found, names.each_ref().map(String::as_str)));
     Ok(Some(SceneCasts { casts: Arc::new(casts), notes }))
 }

@@ -7,7 +7,7 @@ use pyo3::prelude::*;
 use report::contacts::{Bench, ContactsReport, Judged, films, places};
 use report::objects;
 use report::planned::Planned;
-use sim_core::cast::{Casts, Film};
+use sim_core::cast::{Casts, Film, TooIntricate};
 use sim_core::occlusion::{IntendedScheme, InterferenceSearch, Stretch};
 use sim_core::plan::Plan;
 use sim_core::scene::Scene;
@@ -70,7 +70,8 @@ pub(crate) fn contacts<'py>(
             places(&scene, asked.excursion.as_deref(), asked.at).map_err(|error| error.to_string())?;
         let judged = Judged::by(intended, &scene);
         let (report, stops) =
-            report(&scene, &casts, (&places, &excursions), films, (judged, Length::from_mm(to)));
+            report(&scene, &casts, (&places, &excursions), films, (judged, Length::from_mm(to)))
+                .map_err(|error| error.to_string())?;
         Ok::<_, String>((objects::contacts(&report), stops))
     })?;
     let (object, stops) = made.map_err(refusal)?;
@@ -88,9 +89,10 @@ fn report(
     (places, excursions): (&[report::contacts::Place], &[sim_core::excursion::Excursion]),
     films: Vec<Film>,
     (judged, to): (Judged, Length),
-) -> (ContactsReport, Vec<String>) {
+) -> Result<(ContactsReport, Vec<String>), TooIntricate> {
     let mut bench = Bench::new(scene, casts, excursions);
-    let poses: Vec<_> = places.iter().filter_map(|place| bench.pose(*place, &films)).collect();
+    let poses: Vec<_> =
+        places.iter().filter_map(|place| bench.pose(*place, &films).transpose()).collect::<Result<_, _>>()?;
     let stretch = Stretch { to, intended: judged.scheme.intended(), ..Stretch::default() };
     let search =
         InterferenceSearch { intended: judged.scheme.intended(), to, ..InterferenceSearch::default() };
@@ -112,7 +114,7 @@ fn report(
         missing,
         against,
     };
-    (report, stops)
+    Ok((report, stops))
 }
 
 /// What the teeth are meant to do, by its name with or without hyphens.

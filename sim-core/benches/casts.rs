@@ -165,7 +165,7 @@ fn readings(criterion: &mut Criterion) {
         for thickness in [Film::THICKNESSES[0], Film::THICKNESSES[4]] {
             let film = Film::new(thickness).expect("a film");
             group.bench_function(format!("marks of {:.0} µm, {name}", thickness.mm() * 1e3), |bencher| {
-                bencher.iter(|| casts.marks(black_box(&jaw), film));
+                bencher.iter(|| casts.marks(black_box(&jaw), film).expect("marks"));
             });
         }
     }

@@ -1,7 +1,7 @@
 //! What films print on the casts.
 
 use nalgebra::Vector3;
-use sim_core::cast::{CastPlace, Casts, Film, Mark, Surface, SurfaceError};
+use sim_core::cast::{CastPlace, Casts, Film, Mark, Surface, SurfaceError, TooIntricate};
 use sim_core::cusp::{Arch, Tooth};
 use sim_core::frame::JawPose;
 
@@ -18,9 +18,26 @@ pub struct ToothMark {
     pub centroid_mm: [f64; 3],
 }
 
-/// What a film prints on each tooth; what belongs to no tooth is left out.
-pub fn teeth(casts: &Casts, jaw: &JawPose, film: Film) -> Vec<ToothMark> {
-    let marks = casts.marks(jaw, film);
+/// Why no cast with marks is made.
+#[derive(Debug, thiserror::Error)]
+pub enum NoMarkedCast {
+    /// There are too many.
+    #[error(transparent)]
+    Marks(#[from] TooIntricate),
+    /// The cast does not take colours.
+    #[error(transparent)]
+    Colours(#[from] SurfaceError),
+}
+
+/// What each film prints on each tooth; what belongs to no tooth is left out.
+///
+/// # Errors
+/// [`TooIntricate`] where the casts cross all over each other.
+pub fn teeth(casts: &Casts, jaw: &JawPose, films: &[Film]) -> Result<Vec<Vec<ToothMark>>, TooIntricate> {
+    Ok(casts.marks_of(jaw, films)?.iter().map(|marks| by_tooth(marks)).collect())
+}
+
+fn by_tooth(marks: &[Mark]) -> Vec<ToothMark> {
     let on_tooth = |tooth| marks.iter().filter(move |mark: &&Mark| mark.tooth == Some(tooth));
     let mut teeth: Vec<ToothMark> = Vec::new();
     for tooth in marks.iter().filter_map(|mark| mark.tooth) {
@@ -46,12 +63,15 @@ fn place(place: CastPlace) -> Vector3<f64> {
 
 /// A cast with the marks of films in colour, the thinnest film over the others. A triangle that prints
 /// in part is coloured to its corners.
-pub fn surface(casts: &Casts, jaw: &JawPose, films: &[Film], arch: Arch) -> Result<Surface, SurfaceError> {
+///
+/// # Errors
+/// [`NoMarkedCast`].
+pub fn surface(casts: &Casts, jaw: &JawPose, films: &[Film], arch: Arch) -> Result<Surface, NoMarkedCast> {
     let surface = casts.surface(arch);
     let mut colours = vec![colour::STONE; surface.vertices().len()];
-    for (index, film) in films.iter().enumerate().rev() {
+    for (index, marks) in casts.marks_of(jaw, films)?.iter().enumerate().rev() {
         let colour = colour::of_film(index, films.len());
-        for mark in casts.marks(jaw, *film).iter().filter(|mark| mark.arch == arch) {
+        for mark in marks.iter().filter(|mark| mark.arch == arch) {
             for triangle in &mark.triangles {
                 for vertex in surface.triangles()[*triangle as usize] {
                     colours[vertex as usize] = colour;
@@ -59,5 +79,5 @@ pub fn surface(casts: &Casts, jaw: &JawPose, films: &[Film], arch: Arch) -> Resu
             }
         }
     }
-    surface.clone().with_colours(colours)
+    Ok(surface.clone().with_colours(colours)?)
 }

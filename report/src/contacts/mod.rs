@@ -7,7 +7,7 @@ mod place;
 
 use std::sync::Arc;
 
-use sim_core::cast::{Casts, CastsReading, Film, LastPairs, NoSuchFilm};
+use sim_core::cast::{Casts, CastsReading, Film, LastPairs, NoSuchFilm, TooIntricate};
 use sim_core::cusp::Tooth;
 use sim_core::excursion::{Excursion, Movement, NoPose, Placement};
 use sim_core::occlusion::{
@@ -81,6 +81,8 @@ pub struct Bench<'s> {
     mounted: Mounted,
     movements: Vec<Movement>,
     stops: Vec<NoPose>,
+    /// Told of every step done.
+    tick: Box<dyn Fn() + 's>,
 }
 
 impl<'s> Bench<'s> {
@@ -93,23 +95,43 @@ impl<'s> Bench<'s> {
             }
         }
         let mounted = Mounted::new(scene.instrument.clone(), Arc::clone(casts), scene.occlusal_plane);
-        Self { scene, mounted, movements, stops: Vec::new() }
+        Self { scene, mounted, movements, stops: Vec::new(), tick: Box::new(|| ()) }
+    }
+
+    /// Has every step told, for whoever watches how far it has come: each pose, and of each movement the
+    /// guidance, what is in the way, and, where that is asked, what is missing.
+    #[must_use]
+    pub fn watched(mut self, tick: impl Fn() + 's) -> Self {
+        self.tick = Box::new(tick);
+        self
+    }
+
+    /// How many movements there are.
+    pub fn movements(&self) -> usize {
+        self.movements.len()
     }
 
     /// What the teeth do at a place, as far as the jaw gets there.
-    pub fn pose(&mut self, place: Place, films: &[Film]) -> Option<PoseContacts> {
+    ///
+    /// # Errors
+    /// [`TooIntricate`] where the casts cross all over each other.
+    pub fn pose(&mut self, place: Place, films: &[Film]) -> Result<Option<PoseContacts>, TooIntricate> {
         let (placement, stop) = place.placement(self.scene, self.mounted.casts());
         self.stops.extend(stop);
-        let placement = placement?;
+        let Some(placement) = placement else {
+            (self.tick)();
+            return Ok(None);
+        };
         let casts = self.mounted.casts();
         let reading = casts.measure(&placement.jaw, self.scene.occlusal_plane, &mut LastPairs::default());
-        let marks = films.iter().map(|film| marked::teeth(casts, &placement.jaw, *film)).collect();
-        Some(PoseContacts { place, placement, reading, marks })
+        let marks = marked::teeth(casts, &placement.jaw, films)?;
+        (self.tick)();
+        Ok(Some(PoseContacts { place, placement, reading, marks }))
     }
 
     /// How each movement is guided.
     pub fn guidance(&mut self, stretch: &Stretch) -> Vec<Verdict> {
-        let scheme = |movement: &Movement| self.mounted.scheme(*movement, stretch);
+        let scheme = |movement: &Movement| self.ticked(self.mounted.scheme(*movement, stretch));
         let (verdicts, stops) = parted(self.movements.iter().map(scheme));
         self.stops.extend(stops);
         verdicts
@@ -120,7 +142,7 @@ impl<'s> Bench<'s> {
         if !judged.by_balance() {
             return None;
         }
-        let missing = |movement: &Movement| self.mounted.missing(*movement, stretch);
+        let missing = |movement: &Movement| self.ticked(self.mounted.missing(*movement, stretch));
         let (missing, stops) = parted(self.movements.iter().map(missing));
         self.stops.extend(stops);
         Some(missing)
@@ -128,13 +150,18 @@ impl<'s> Bench<'s> {
 
     /// What is in the way of the intended guides.
     pub fn in_the_way(&mut self, search: &InterferenceSearch) -> InTheWay {
-        let looked = |movement: &Movement| self.mounted.interferences(*movement, search);
+        let looked = |movement: &Movement| self.ticked(self.mounted.interferences(*movement, search));
         let (followed, stops) = parted(self.movements.iter().map(looked));
         self.stops.extend(stops);
         let mut interferences: Vec<Interference> =
             followed.iter().flat_map(|one| one.found.iter().copied()).collect();
         interferences.sort_by(|one, other| other.upper_reduction.mm().total_cmp(&one.upper_reduction.mm()));
         InTheWay { interferences, followed }
+    }
+
+    fn ticked<T>(&self, step: T) -> T {
+        (self.tick)();
+        step
     }
 
     /// What stood in the way of a pose, each once.

@@ -4,7 +4,7 @@ use nalgebra::Vector3;
 
 use super::casts::Casts;
 use super::film::Film;
-use super::print::{Print, Printed};
+use super::print::{MOST_FILMS, Print, Printed, TooIntricate};
 use crate::cusp::{Arch, Tooth};
 use crate::frame::{JawPose, LowerPoint, UpperPoint};
 use crate::units::Length;
@@ -87,26 +87,44 @@ impl Casts {
     /// tooth, the largest first.
     ///
     /// A place prints if its true distance from the other surface is no more than the thickness, or if
-    /// it lies behind that surface. The distance is taken at points close enough together for the film
-    /// (see [`Film`]) and is linear between them. Two printed triangles of one tooth are of one mark if
-    /// they print on an edge that they share.
+    /// it lies behind that surface. At the edge of a mark the distance is taken at points close enough
+    /// together for the film (see [`Film`]) and is linear between them. Two printed triangles of one tooth
+    /// are of one mark if they print on an edge that they share.
     ///
     /// An area is the facets', not the tooth's: where a film is thinner than the facets stand off the
     /// tooth's curve (edge² / 8 radius, 16 µm for 0.5 mm on a radius of 2 mm), a finer mesh prints
     /// another.
-    #[must_use]
-    pub fn marks(&self, pose: &JawPose, film: Film) -> Vec<Mark> {
-        let print = Print::of(self, pose, film.thickness().mm());
-        let mut marks = Vec::new();
-        for arch in [Arch::Upper, Arch::Lower] {
-            let printed = print.on(arch);
-            let first = marks.len();
-            marks.extend(self.connected(arch, &printed).into_iter().map(|group| self.mark(arch, &group)));
-            marks[first..].sort_by(|one: &Mark, other: &Mark| {
-                one.tooth.cmp(&other.tooth).then(other.area_mm2.total_cmp(&one.area_mm2))
-            });
+    ///
+    /// # Errors
+    /// [`TooIntricate`] where the casts cross along so many and long lines that three million distances, and four
+    /// more for each triangle near the other cast, do not tell their marks: no casts of teeth in place do.
+    pub fn marks(&self, pose: &JawPose, film: Film) -> Result<Vec<Mark>, TooIntricate> {
+        Ok(self.marks_of(pose, &[film])?.pop().unwrap_or_default())
+    }
+
+    /// [`Self::marks`] of several films, in their order; sooner than one by one.
+    ///
+    /// # Errors
+    /// As for [`Self::marks`].
+    pub fn marks_of(&self, pose: &JawPose, films: &[Film]) -> Result<Vec<Vec<Mark>>, TooIntricate> {
+        let mut all = Vec::with_capacity(films.len());
+        for films in films.chunks(MOST_FILMS) {
+            let mut print = Print::of(self, pose, films);
+            let mut marks = vec![Vec::new(); films.len()];
+            for arch in [Arch::Upper, Arch::Lower] {
+                for (marks, printed) in marks.iter_mut().zip(print.on(arch)?) {
+                    let first = marks.len();
+                    marks.extend(
+                        self.connected(arch, &printed).into_iter().map(|group| self.mark(arch, &group)),
+                    );
+                    marks[first..].sort_by(|one: &Mark, other: &Mark| {
+                        one.tooth.cmp(&other.tooth).then(other.area_mm2.total_cmp(&one.area_mm2))
+                    });
+                }
+            }
+            all.extend(marks);
         }
-        marks
+        Ok(all)
     }
 
     /// Printed triangles put together where they share a printed edge, within a tooth. `printed` is in
@@ -126,8 +144,16 @@ impl Casts {
                 let print = &printed[at];
                 group.push(print);
                 for (next, edge) in cast.joins.across(print.triangle) {
-                    let is_one = cast.tooth(next) == cast.tooth(print.triangle) && print.edges[edge];
-                    open.extend(place(next).filter(|_| is_one));
+                    let Some(place) = place(next).filter(|_| cast.tooth(next) == cast.tooth(print.triangle))
+                    else {
+                        continue;
+                    };
+                    // Each takes the distance at points of its own, of which either may be within the film.
+                    let back =
+                        |(one, edge): (u32, usize)| one == print.triangle && printed[place].edges[edge];
+                    if print.edges[edge] || cast.joins.across(next).any(back) {
+                        open.push(place);
+                    }
                 }
             }
             if !group.is_empty() {

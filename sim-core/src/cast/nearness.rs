@@ -192,17 +192,8 @@ fn least(node: &Node, point: &Vector3<f64>) -> f64 {
 
 /// Whether a point lies behind a surface: on the inner side where it is nearest to it.
 ///
-/// Where the nearest point is on an edge or a corner, the triangle about it that faces the point most
-/// squarely decides. At the border of an open surface, or where the nearest triangle has no side,
-/// nothing lies behind.
+/// At the border of an open surface, or where the nearest triangle has no side, nothing lies behind.
 pub(super) fn is_behind(surface: &Surface, joins: &Joins, near: &Near, point: &Vector3<f64>) -> bool {
-    let away = point - near.at;
-    let mut squarest = 0.0_f64;
-    for triangle in joins.about(near.triangle, &near.at, surface).unwrap_or_default() {
-        let height = Facet::new(surface.corners(triangle as usize)).normal.dot(&away);
-        if height.abs() > squarest.abs() {
-            squarest = height;
-        }
-    }
-    squarest < 0.0
+    let outward = joins.outward(near.triangle, &near.at, surface);
+    outward.is_some_and(|outward| outward.dot(&(point - near.at)) < 0.0)
 }

@@ -1,25 +1,55 @@
-//! Which parts of which triangles a film prints on.
+//! Which parts of which triangles films print on.
+//!
+//! A triangle is cut in two, and its parts again, until the distances at the corners of a part decide it: no
+//! point's distance differs from a corner's by more than the way there. Only where the edge of a mark runs
+//! are parts as small as the film needs them, so a triangle that spans the cast costs no more than many
+//! small ones.
 
-use std::collections::BTreeSet;
+use std::collections::HashMap;
 
 use nalgebra::Vector3;
 
 use super::casts::Casts;
+use super::film::Film;
 use super::lowering::Lowering;
 use super::map::Map;
 use super::nearness::{Nearness, is_behind, nearest_to};
 use super::opening::FirstTouch;
+use super::pieces::longest;
 use super::search;
 use crate::cusp::Arch;
 use crate::frame::JawPose;
 
-/// The distance is taken at points this far apart, in millimetres, for a film of a millimetre, and in
-/// proportion to the square root of the thickness: so is the breadth of what a rounded cusp prints. For
-/// the thinnest film sold that is 0.045 mm, and between such points the distance from a cusp of 1 mm
-/// radius bends by a quarter of a micrometre.
+/// At the edge of a mark the distance is taken at points this far apart, in millimetres, for a film of a
+/// millimetre, and in proportion to the square root of the thickness: so is the breadth of what a rounded
+/// cusp prints. For the thinnest film sold that is 0.045 mm, and between such points the distance from a
+/// cusp of 1 mm radius bends by a quarter of a micrometre.
 const GRAIN_MM: f64 = 0.5;
-/// Finer than so many parts no edge is divided.
-const FINEST: u16 = 64;
+/// Parts of a triangle smaller than this, in millimetres, or than their distance from the other surface, lie
+/// behind it as a whole where their corners do. (Beyond the border of an open surface a place changes sides
+/// without touching it.)
+const ONE_SIDED_MM: f64 = 1.0;
+/// The farthest that a point of a triangle is from the nearest corner, in parts of the longest edge.
+const FROM_CORNER: f64 = 0.577_350_269_189_625_8;
+/// So many films are looked at together at most.
+pub(super) const MOST_FILMS: usize = 64;
+/// Distances taken in one pose, at most: so many in all, and so many more for each triangle that may print. A
+/// full arch in even contact takes a tenth of it; only surfaces that cross along metres need more, or meshes of
+/// needles, which are cut along all their length. That is some seconds.
+const MOST_DISTANCES: usize = 3_000_000;
+const MOST_A_TRIANGLE: usize = 4;
+
+/// Casts that meet along lines too many and too long for marks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "the casts meet along so many and long lines, or in so many needle-shaped triangles, that their marks take \
+     more than {most} distances; a full arch of even triangles in contact takes a tenth of that: are both casts \
+     mounted where they belong, and are their triangles even?"
+)]
+pub struct TooIntricate {
+    /// How many distances are taken at most.
+    pub most: usize,
+}
 
 /// What a film prints on one triangle.
 #[derive(Clone, Debug)]
@@ -36,156 +66,297 @@ pub(super) struct Printed {
     pub(super) edges: [bool; 3],
 }
 
-/// A film between the casts in one pose.
+/// Films between the casts in one pose.
 pub(super) struct Print<'c> {
     casts: &'c Casts,
     jaw: Map,
-    thickness: f64,
-    /// Triangles of either arch that may print.
-    triangles: [BTreeSet<u32>; 2],
+    /// Thicknesses.
+    films: Vec<f64>,
+    /// Triangles of either arch that may print, in ascending order.
+    triangles: [Vec<u32>; 2],
+    /// How many distances were taken, and how many may be.
+    pub(super) distances: usize,
+    pub(super) most: usize,
 }
 
-/// A point of a triangle, and its distance from the other surface.
-type Sample = (Vector3<f64>, f64);
+/// A point of a triangle, its distance from the other surface, and where on the triangle it is.
+#[derive(Clone, Copy)]
+struct Sample {
+    place: Vector3<f64>,
+    distance: f64,
+    /// Parts of the second and of the third corner: halves of halves, so exact.
+    parts: [f64; 2],
+}
+
+/// A part of a triangle.
+struct Part {
+    corners: [Sample; 3],
+    /// The edge of the whole that each edge of the part lies on.
+    edges: [Option<usize>; 3],
+    films: Films,
+}
+
+/// The films that are not done with a part, a bit each.
+#[derive(Clone, Copy)]
+struct Films {
+    /// Those whose area on it is not counted yet.
+    open: u64,
+    /// Those that print on all of it, and may lie deeper within than was found so far.
+    deep: u64,
+}
+
+/// What a look at a part says of a film.
+#[derive(Clone, Copy, PartialEq)]
+enum Outcome {
+    Clear,
+    Prints,
+    Open,
+}
 
 impl<'c> Print<'c> {
-    pub(super) fn of(casts: &'c Casts, pose: &JawPose, thickness: f64) -> Self {
+    /// No more than [`MOST_FILMS`].
+    pub(super) fn of(casts: &'c Casts, pose: &JawPose, films: &[Film]) -> Self {
         let jaw = Map::jaw(pose);
-        let mut triangles = [BTreeSet::new(), BTreeSet::new()];
+        let films: Vec<f64> = films.iter().map(|film| film.thickness().mm()).collect();
+        let thickest = films.iter().copied().fold(0.0, f64::max);
+        let mut noted =
+            [Arch::Upper, Arch::Lower].map(|arch| vec![false; casts.surface(arch).triangles().len()]);
         let mut note = |pairs: [&[u32]; 2]| {
-            for (set, pairs) in triangles.iter_mut().zip(pairs) {
-                set.extend(pairs);
+            for (noted, triangles) in noted.iter_mut().zip(pairs) {
+                for &triangle in triangles {
+                    noted[triangle as usize] = true;
+                }
             }
         };
-        search::beyond(&mut Nearness::new(jaw), casts.sides(), -thickness, &mut note);
+        search::beyond(&mut Nearness::new(jaw), casts.sides(), -thickest, &mut note);
         // What has come through, as seen along z.
         let mut lowering = FirstTouch::new(Lowering::new(), Map::identity(), jaw);
         search::beyond(&mut lowering, casts.sides(), 0.0, &mut note);
-        Self { casts, jaw, thickness, triangles }
+        let triangles: [Vec<u32>; 2] =
+            noted.map(|noted| (0..).zip(noted).filter(|(_, on)| *on).map(|(at, _)| at).collect());
+        let most = MOST_DISTANCES + MOST_A_TRIANGLE * triangles.iter().map(Vec::len).sum::<usize>();
+        Self { casts, jaw, films, triangles, distances: 0, most }
     }
 
-    /// What prints on an arch, in the order of triangles.
-    pub(super) fn on(&self, arch: Arch) -> Vec<Printed> {
-        let triangles = &self.triangles[usize::from(arch == Arch::Lower)];
-        triangles.iter().filter_map(|&triangle| self.triangle(arch, triangle)).collect()
+    /// What each film prints on an arch, in the order of triangles.
+    pub(super) fn on(&mut self, arch: Arch) -> Result<Vec<Vec<Printed>>, TooIntricate> {
+        let triangles = std::mem::take(&mut self.triangles[usize::from(arch == Arch::Lower)]);
+        let mut known = HashMap::with_capacity(triangles.len());
+        let mut printed = vec![Vec::new(); self.films.len()];
+        for triangle in triangles {
+            let of_films = self.triangle(arch, triangle, &mut known)?;
+            for (all, one) in printed.iter_mut().zip(of_films) {
+                all.extend((one.area > 0.0).then_some(one));
+            }
+        }
+        Ok(printed)
     }
 
     /// The distance of a point of an arch from the other surface, less than zero behind it. `within` is
     /// more than that distance, if known.
-    fn distance(&self, arch: Arch, at: &Vector3<f64>, within: f64) -> f64 {
+    fn distance(&mut self, arch: Arch, at: &Vector3<f64>, within: f64) -> Result<f64, TooIntricate> {
+        self.distances += 1;
+        if self.distances > self.most {
+            return Err(TooIntricate { most: self.most });
+        }
         let opposite = self.casts.cast(arch.opposite());
         let point = match arch {
             Arch::Upper => self.jaw.back(at),
             Arch::Lower => self.jaw.point(at),
         };
         let Some(near) = nearest_to(&opposite.surface, &opposite.tree, &point, within) else {
-            return f64::INFINITY;
+            return Ok(f64::INFINITY);
         };
         let is_behind = is_behind(&opposite.surface, &opposite.joins, &near, &point);
-        if is_behind { -near.distance } else { near.distance }
+        Ok(if is_behind { -near.distance } else { near.distance })
     }
 
-    fn triangle(&self, arch: Arch, triangle: u32) -> Option<Printed> {
-        let corners = self.casts.surface(arch).corners(triangle as usize);
-        let [a, b, c] = &corners;
-        let longest = [b - a, c - b, a - c].iter().map(Vector3::norm).fold(0.0, f64::max);
-        let distances = corners.each_ref().map(|corner| self.distance(arch, corner, f64::INFINITY));
-        // No point of a triangle is farther from all its corners than an equilateral one's middle.
-        if distances.iter().all(|distance| *distance > self.thickness + longest / 3.0_f64.sqrt()) {
-            return None;
-        }
-        let grain = GRAIN_MM * self.thickness.sqrt();
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // from 1 to FINEST
-        let parts = (longest / grain).ceil().clamp(1.0, f64::from(FINEST)) as u16;
-        let samples = self.samples(arch, &corners, distances, parts);
-        let mut printed = Printed {
-            triangle,
-            area: 0.0,
-            moment: Vector3::zeros(),
-            deepest: *a,
-            least: f64::INFINITY,
-            edges: [false; 3],
-        };
-        let at = |row: u16, column: u16| {
-            samples[usize::from(row) * (usize::from(row) + 1) / 2 + usize::from(column)]
-        };
-        for row in 0..=parts {
-            for column in 0..=row {
-                let (place, distance) = at(row, column);
-                if distance < printed.least {
-                    (printed.deepest, printed.least) = (place, distance);
-                }
-                let on = [column == 0, row == parts, column == row];
-                // Edges run from a to b, b to c, c to a; rows go from a down to the edge from b to c.
-                for (edge, on) in printed.edges.iter_mut().zip(on) {
-                    *edge |= on && distance <= self.thickness;
-                }
-                if row < parts {
-                    printed
-                        .add(self.thickness, [at(row, column), at(row + 1, column), at(row + 1, column + 1)]);
-                    if column < row {
-                        printed.add(
-                            self.thickness,
-                            [at(row, column), at(row + 1, column + 1), at(row, column + 1)],
-                        );
-                    }
-                }
-            }
-        }
-        (printed.area > 0.0).then_some(printed)
-    }
-
-    /// Points of a triangle in rows from the first corner, each edge in so many parts, with their
-    /// distances.
-    fn samples(
-        &self,
+    /// What each film prints on a triangle. `known` are the distances of corners taken so far.
+    fn triangle(
+        &mut self,
         arch: Arch,
-        [a, b, c]: &[Vector3<f64>; 3],
-        distances: [f64; 3],
-        parts: u16,
-    ) -> Vec<Sample> {
-        let mut samples: Vec<Sample> = Vec::new();
-        let mut last = (*a, distances[0].abs());
-        for row in 0..=parts {
-            for column in 0..=row {
-                let [down, across] = [row, column].map(|part| f64::from(part) / f64::from(parts));
-                let place = a + (b - a) * (down - across) + (c - a) * across;
-                let corner = match (row, column) {
-                    (0, _) => Some(0),
-                    (row, 0) if row == parts => Some(1),
-                    (row, column) if row == parts && column == parts => Some(2),
-                    _ => None,
-                };
-                // No point's distance differs from another's by more than the way between them.
-                let within = (last.1 + (place - last.0).norm()) * 1.0001 + 1e-9;
-                let distance =
-                    corner.map_or_else(|| self.distance(arch, &place, within), |corner| distances[corner]);
-                last = (place, distance.abs());
-                samples.push((place, distance));
+        triangle: u32,
+        known: &mut HashMap<u32, f64>,
+    ) -> Result<Vec<Printed>, TooIntricate> {
+        let vertices = self.casts.surface(arch).triangles()[triangle as usize];
+        let corners = self.casts.surface(arch).corners(triangle as usize);
+        let mut samples: Vec<Sample> = Vec::with_capacity(3);
+        for ((vertex, place), parts) in vertices.iter().zip(corners).zip([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]])
+        {
+            let distance = match known.get(vertex) {
+                Some(&distance) => distance,
+                None => {
+                    let within =
+                        samples.iter().map(|known| within(known, &place)).fold(f64::INFINITY, f64::min);
+                    let distance = self.distance(arch, &place, within)?;
+                    known.insert(*vertex, distance);
+                    distance
+                }
+            };
+            samples.push(Sample { place, distance, parts });
+        }
+        let mut printed: Vec<Printed> = self
+            .films
+            .iter()
+            .map(|_| Printed {
+                triangle,
+                area: 0.0,
+                moment: Vector3::zeros(),
+                deepest: corners[0],
+                least: f64::INFINITY,
+                edges: [false; 3],
+            })
+            .collect();
+        let [a, b, c] = samples[..] else { return Ok(printed) };
+        let mut middles: HashMap<[u64; 2], f64> = HashMap::new();
+        let whole = Part {
+            corners: [a, b, c],
+            edges: [Some(0), Some(1), Some(2)],
+            films: Films::all(self.films.len()),
+        };
+        let mut open = vec![whole];
+        while let Some(part) = open.pop() {
+            let Some((films, edge)) = self.look(&part, &mut printed) else { continue };
+            let [from, to, apex] = [0, 1, 2].map(|step| part.corners[(edge + step) % 3]);
+            let place = (from.place + to.place) / 2.0;
+            let parts = [0, 1].map(|at| (from.parts[at] + to.parts[at]) / 2.0);
+            let key = parts.map(f64::to_bits);
+            let distance = match middles.get(&key) {
+                Some(&distance) => distance,
+                None => {
+                    let within = within(&from, &place).min(within(&to, &place)).min(within(&apex, &place));
+                    let distance = self.distance(arch, &place, within)?;
+                    middles.insert(key, distance);
+                    distance
+                }
+            };
+            let middle = Sample { place, distance, parts };
+            let [along, second, third] = [0, 1, 2].map(|step| part.edges[(edge + step) % 3]);
+            open.push(Part { corners: [from, middle, apex], edges: [along, None, third], films });
+            open.push(Part { corners: [middle, to, apex], edges: [along, second, None], films });
+        }
+        Ok(printed)
+    }
+
+    /// Counts a part for the films that it decides, and says for which others it must be cut, and across
+    /// which edge.
+    fn look(&self, part: &Part, printed: &mut [Printed]) -> Option<(Films, usize)> {
+        let (edge, square) = longest(&part.corners.map(|corner| corner.place));
+        let length = square.sqrt();
+        let reach = Reach::of(&part.corners.map(|corner| corner.distance), length);
+        let mut left = Films { open: 0, deep: 0 };
+        for (at, (&film, print)) in self.films.iter().zip(printed).enumerate() {
+            let bit = 1 << at;
+            let (is_open, is_deep) = (part.films.open & bit != 0, part.films.deep & bit != 0);
+            let outcome = reach.outcome(film);
+            if !(is_open || is_deep) || outcome == Outcome::Clear {
+                continue;
+            }
+            print.deepen(part);
+            let is_fine = length <= GRAIN_MM * film.sqrt();
+            match outcome {
+                Outcome::Open if is_open && !is_fine => left.open |= bit,
+                Outcome::Open if is_open => print.add_part(part, film),
+                Outcome::Prints if is_open => print.add_whole(part),
+                _ => {}
+            }
+            if left.open & bit == 0 && !is_fine && reach.least < print.least {
+                left.deep |= bit;
             }
         }
-        samples
+        (left.open | left.deep != 0).then_some((left, edge))
     }
 }
 
+impl Films {
+    fn all(count: usize) -> Self {
+        Self { open: (0..count.min(MOST_FILMS)).fold(0, |all, at| all | 1 << at), deep: 0 }
+    }
+}
+
+/// Between which bounds the distance lies all over a part.
+struct Reach {
+    least: f64,
+    most: f64,
+    /// Whether all of it is on the side of the other surface on which its corners are, as far as it does not
+    /// touch it.
+    is_one_sided: bool,
+}
+
+impl Reach {
+    /// From the distances at the corners and the longest edge.
+    fn of(distances: &[f64; 3], length: f64) -> Self {
+        let [a, b, c] = *distances;
+        let (least, most, near) = (a.min(b).min(c), a.max(b).max(c), a.abs().min(b.abs()).min(c.abs()));
+        let middle = length * FROM_CORNER;
+        Self {
+            least: (least - middle).max(most - length),
+            most: (most + middle).min(least + length),
+            is_one_sided: length <= near.max(ONE_SIDED_MM),
+        }
+    }
+
+    fn outcome(&self, film: f64) -> Outcome {
+        if self.least > film && self.is_one_sided {
+            Outcome::Clear
+        } else if self.most <= film && (self.is_one_sided || -self.least <= film) {
+            Outcome::Prints
+        } else {
+            Outcome::Open
+        }
+    }
+}
+
+/// More than the distance of a place, known that of another.
+fn within(known: &Sample, place: &Vector3<f64>) -> f64 {
+    (known.distance.abs() + (place - known.place).norm()) * 1.0001 + 1e-9
+}
+
 impl Printed {
-    /// Adds the part of a small triangle where the distance, linear over it, is within the thickness.
-    fn add(&mut self, thickness: f64, corners: [Sample; 3]) {
-        let mut part: Vec<Vector3<f64>> = Vec::with_capacity(4);
-        for (at, (place, distance)) in corners.iter().enumerate() {
-            let (next, beyond) = corners[(at + 1) % 3];
-            if *distance <= thickness {
-                part.push(*place);
-            }
-            if (*distance <= thickness) != (beyond <= thickness) {
-                part.push(place + (next - place) * ((thickness - distance) / (beyond - distance)));
+    /// The deepest of the corners, if it is deeper than what was found so far.
+    fn deepen(&mut self, part: &Part) {
+        for corner in &part.corners {
+            if corner.distance < self.least {
+                (self.deepest, self.least) = (corner.place, corner.distance);
             }
         }
-        let Some((first, rest)) = part.split_first() else { return };
-        for pair in rest.windows(2) {
-            let area = (pair[0] - first).cross(&(pair[1] - first)).norm() / 2.0;
-            self.area += area;
-            self.moment += (first + pair[0] + pair[1]) * (area / 3.0);
+    }
+
+    fn add(&mut self, [a, b, c]: [&Vector3<f64>; 3]) {
+        let area = (b - a).cross(&(c - a)).norm() / 2.0;
+        self.area += area;
+        self.moment += (a + b + c) * (area / 3.0);
+    }
+
+    /// Adds all of a part.
+    fn add_whole(&mut self, part: &Part) {
+        self.add(part.corners.each_ref().map(|corner| &corner.place));
+        for edge in part.edges.into_iter().flatten() {
+            self.edges[edge] = true;
+        }
+    }
+
+    /// Adds what of a part is within the film, the distance being linear over it.
+    fn add_part(&mut self, part: &Part, film: f64) {
+        let mut within: Vec<Vector3<f64>> = Vec::with_capacity(4);
+        for (at, corner) in part.corners.iter().enumerate() {
+            let next = &part.corners[(at + 1) % 3];
+            let (here, there) = (corner.distance <= film, next.distance <= film);
+            if here {
+                within.push(corner.place);
+            }
+            if here != there {
+                let along = (film - corner.distance) / (next.distance - corner.distance);
+                within.push(corner.place + (next.place - corner.place) * along);
+            }
+            if let Some(edge) = part.edges[at].filter(|_| here || there) {
+                self.edges[edge] = true;
+            }
+        }
+        if let Some((first, rest)) = within.split_first() {
+            for pair in rest.windows(2) {
+                self.add([first, &pair[0], &pair[1]]);
+            }
         }
     }
 }

@@ -1,8 +1,8 @@
 //! The hierarchy of boxes over a surface, one branch for each tooth.
 //!
-//! parry builds the hierarchies; they are laid out anew here with a few triangles a leaf, and each
-//! node also gets the mean normal of its triangles and how far they reach along it. Two surfaces that
-//! face each other closely are told apart by that where their boxes overlap.
+//! parry builds the hierarchies; they are laid out anew here with a few triangles, or pieces of large ones,
+//! a leaf, and each node also gets the mean normal of its triangles and how far they reach along it. Two
+//! surfaces that face each other closely are told apart by that where their boxes overlap.
 
 use std::collections::BTreeMap;
 
@@ -12,6 +12,7 @@ use parry3d_f64::math::Vector;
 use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy, BvhNodeIndex, TraversalAction};
 
 use super::Surface;
+use super::pieces::Pieces;
 use crate::cusp::Tooth;
 
 /// Triangles in a leaf at most: with fewer the tree grows, with more each pair of leaves costs more.
@@ -51,8 +52,10 @@ impl Tree {
     /// The tree of a surface, given the tooth of each triangle.
     pub(super) fn new(surface: &Surface, teeth: &[Option<Tooth>]) -> Self {
         let mut groups: BTreeMap<Option<Tooth>, Vec<u32>> = BTreeMap::new();
-        for (triangle, tooth) in (0u32..).zip(teeth) {
-            groups.entry(*tooth).or_default().push(triangle);
+        let pieces = Pieces::of(surface);
+        for &piece in &pieces.all {
+            let tooth = teeth.get(pieces.triangle(piece) as usize).copied().flatten();
+            groups.entry(tooth).or_default().push(piece);
         }
         let groups: Vec<_> = groups.into_iter().collect();
         let mut growth = Growth::default();
@@ -60,22 +63,25 @@ impl Tree {
         growth.ranges.push((0, 0));
         let boxes: Vec<Aabb> = groups
             .iter()
-            .map(|(_, triangles)| Aabb::from_points(triangles.iter().flat_map(|&t| corners(surface, t))))
+            .map(|(_, group)| Aabb::from_points(group.iter().flat_map(|&piece| corners(&pieces, piece))))
             .collect();
         let crown = Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes);
         growth.grow(&crown, None, Self::ROOT, 0, &mut |growth, group, slot| {
-            let (tooth, triangles) = &groups[group as usize];
+            let (tooth, group) = &groups[group as usize];
             growth.branches.push((*tooth, slot));
-            let boxes: Vec<Aabb> = triangles.iter().map(|&triangle| padded(surface, triangle)).collect();
+            let boxes: Vec<Aabb> = group.iter().map(|&piece| padded(&pieces, piece)).collect();
             let branch = Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes);
             growth.grow(&branch, None, slot, LEAF, &mut |growth, at, slot| {
                 growth.leaf(slot, growth.order.len(), 1);
-                growth.order.push(triangles[at as usize]);
+                growth.order.push(group[at as usize]);
             });
         });
         growth.branches.sort_unstable();
         let mut tree = Self { nodes: growth.nodes, order: growth.order, branches: growth.branches };
-        tree.measure(surface, &growth.ranges);
+        tree.measure(&pieces, &growth.ranges);
+        for piece in &mut tree.order {
+            *piece = pieces.triangle(*piece);
+        }
         tree
     }
 
@@ -89,20 +95,20 @@ impl Tree {
         &self.branches
     }
 
-    /// The triangles of a leaf; none of a fork.
+    /// The triangles that the pieces of a leaf are of; none of a fork.
     #[inline]
     pub(super) fn triangles(&self, node: &Node) -> &[u32] {
         &self.order[node.link as usize..][..node.count as usize]
     }
 
     /// Boxes and normals from the leaves up, then extents along the normals.
-    fn measure(&mut self, surface: &Surface, ranges: &[(usize, usize)]) {
+    fn measure(&mut self, pieces: &Pieces<'_>, ranges: &[(usize, usize)]) {
         let mut areas = vec![Vector3::zeros(); self.nodes.len()];
         for at in (0..self.nodes.len()).rev() {
             let (start, end) = ranges[at];
             let node = &self.nodes[at];
             let (least, greatest, area, first) = if node.count > 0 {
-                bounds_of(surface, &self.order[start..end])
+                bounds_of(pieces, &self.order[start..end])
             } else {
                 let [one, other] = node.children();
                 let (a, b) = (self.node(one), self.node(other));
@@ -124,7 +130,7 @@ impl Tree {
                 let normal = node.normal;
                 let heights = self.order[start..end]
                     .iter()
-                    .flat_map(|&triangle| surface.corners(triangle as usize))
+                    .flat_map(|&piece| pieces.corners(piece))
                     .map(|corner| normal.dot(&corner));
                 heights.fold(f64::NEG_INFINITY, f64::max).min(reach)
             };
@@ -219,28 +225,28 @@ fn below(bvh: &Bvh, at: Option<BvhNodeIndex>) -> [Option<(BvhNodeIndex, Option<u
     found
 }
 
-fn corners(surface: &Surface, triangle: u32) -> [Vector; 3] {
-    surface.corners(triangle as usize).map(|corner| Vector::new(corner.x, corner.y, corner.z))
+fn corners(pieces: &Pieces<'_>, piece: u32) -> [Vector; 3] {
+    pieces.corners(piece).map(|corner| Vector::new(corner.x, corner.y, corner.z))
 }
 
 /// parry weighs boxes by volume, which a flat one has none of: each is padded by its own size.
-fn padded(surface: &Surface, triangle: u32) -> Aabb {
-    let tight = Aabb::from_points(corners(surface, triangle));
+fn padded(pieces: &Pieces<'_>, piece: u32) -> Aabb {
+    let tight = Aabb::from_points(corners(pieces, piece));
     tight.loosened(tight.extents().max_element().max(f64::MIN_POSITIVE))
 }
 
-/// Least and greatest coordinates, sum of area vectors, lowest number.
-fn bounds_of(surface: &Surface, triangles: &[u32]) -> (Vector3<f64>, Vector3<f64>, Vector3<f64>, u32) {
+/// Least and greatest coordinates, sum of area vectors, lowest number of a triangle.
+fn bounds_of(pieces: &Pieces<'_>, some: &[u32]) -> (Vector3<f64>, Vector3<f64>, Vector3<f64>, u32) {
     let (mut least, mut greatest) = (Vector3::repeat(f64::INFINITY), Vector3::repeat(f64::NEG_INFINITY));
     let (mut area, mut first) = (Vector3::zeros(), u32::MAX);
-    for &triangle in triangles {
-        let [a, b, c] = surface.corners(triangle as usize);
+    for &piece in some {
+        let [a, b, c] = pieces.corners(piece);
         for corner in [&a, &b, &c] {
             least = least.inf(corner);
             greatest = greatest.sup(corner);
         }
         area += (b - a).cross(&(c - a));
-        first = first.min(triangle);
+        first = first.min(pieces.triangle(piece));
     }
     (least, greatest, area, first)
 }

@@ -94,7 +94,8 @@ impl Readout {
             let kept = before.and_then(|before| before.print.clone()).filter(|print| print.film == view.film);
             kept.unwrap_or_else(|| {
                 let film = Film::new(view.film).ok();
-                let marks = film.map(|film| casts.marks(jaw, film)).unwrap_or_default();
+                // Casts that cross all over each other have no marks to show.
+                let marks = film.and_then(|film| casts.marks(jaw, film).ok()).unwrap_or_default();
                 Arc::new(Print { film: view.film, marks })
             })
         });

@@ -43,6 +43,9 @@ impl Scans {
             surface
         };
         let (upper, lower) = (faced(upper, Arch::Upper, upper_name), faced(lower, Arch::Lower, lower_name));
-        Ok((Arc::new(Casts::new(upper, lower, &ToothPlaces::of(&scene.cusps))), notes))
+        let casts = Casts::new(upper, lower, &ToothPlaces::of(&scene.cusps));
+        let found = casts.misplaced(scene.occlusal_plane);
+        notes.extend(words::verdict::misplaced::sentences(&found, [upper_name, lower_name]));
+        Ok((Arc::new(casts), notes))
     }
 }

@@ -10,6 +10,7 @@ pub mod formed_table;
 pub mod idle;
 pub mod mark;
 pub mod mend;
+pub mod misplaced;
 pub mod observed;
 pub mod opened;
 pub mod plan;

@@ -1,7 +1,7 @@
 //! Why no contacts are marked.
 
 use report::contacts::PlaceError;
-use sim_core::cast::NoSuchFilm;
+use sim_core::cast::{NoSuchFilm, TooIntricate};
 use sim_core::excursion::ExcursionError;
 
 use crate::failure::{Failure, Status};
@@ -16,6 +16,8 @@ pub(super) enum ContactsFailure {
     At(ExcursionError),
     #[error("--film: {0}")]
     Film(NoSuchFilm),
+    #[error("{name}: {error}")]
+    Intricate { name: String, error: TooIntricate },
 }
 
 impl Failure for ContactsFailure {

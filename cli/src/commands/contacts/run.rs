@@ -17,6 +17,7 @@ use crate::casts::{self, same_casts};
 use crate::failure::{Outcome, Unexpected};
 use crate::input::{self, changed};
 use crate::output::{Output, distinct, write_report};
+use crate::progress::Progress;
 use crate::stopped::Stopped;
 use report::contacts::{Against, Bench, ContactsReport, films, marked, micrometres, places};
 
@@ -30,9 +31,16 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         places(&scene, args.excursion.as_deref(), args.at).map_err(ContactsFailure::from)?;
     let mut outputs = Outputs::open(args, &scene, &source)?;
     let casts = casts::needed(&mut scene, &source)?;
-    let mut bench = Bench::new(&scene, &casts, &excursions);
-    let poses: Vec<_> = places.iter().filter_map(|place| bench.pose(*place, &films)).collect();
     let judged = args.judged(&scene);
+    let bench = Bench::new(&scene, &casts, &excursions);
+    let a_movement = if judged.by_balance() { 3 } else { 2 };
+    let progress = Progress::of_steps((places.len() + a_movement * bench.movements()) as u64);
+    let mut bench = bench.watched(move || progress.tick());
+    let mut poses = Vec::new();
+    for place in places {
+        let pose = bench.pose(place, &films);
+        poses.extend(pose.map_err(|error| ContactsFailure::Intricate { name: source.name(), error })?);
+    }
     let (stretch, search) = (args.stretch(judged), args.search(judged));
     let guidance = bench.guidance(&stretch);
     let in_the_way = bench.in_the_way(&search);

@@ -1,6 +1,7 @@
 //! From what a file holds to a sound surface, with a report of what had to be done.
 
 mod edges;
+mod layers;
 mod needles;
 mod orient;
 mod outward;
@@ -15,7 +16,7 @@ pub use report::{Islands, MendReport};
 pub use weld::WELD;
 
 pub(super) use edges::Edges;
-pub(super) use shells::{Borders, Shells, doubled_area};
+pub(super) use shells::{Borders, Shells, area_mm2, doubled_area};
 
 use super::{Soup, Surface, SurfaceError};
 use crate::cusp::{Arch, Tooth};
@@ -47,6 +48,19 @@ pub enum MendError {
     NoArea {
         /// Triangles given.
         read: usize,
+    },
+    /// Corners joined at random.
+    #[error(
+        "its triangles have {area_mm2:.0} mm² in all, {times:.0} times the area of the box about them; a cast \
+         has some once, and up to {most} times is accepted; are its triangles joined to the right corners?"
+    )]
+    Tangled {
+        /// Area of all triangles, mm².
+        area_mm2: f64,
+        /// How many times the area of the box that is.
+        times: f64,
+        /// How many times are accepted.
+        most: f64,
     },
     /// More than [`MOST_TRIANGLES`].
     #[error("there are {triangles} triangles in it; a cast may have up to {MOST_TRIANGLES}")]
@@ -86,7 +100,7 @@ pub enum MendError {
 ///
 /// # Errors
 /// [`MendError`] for indices out of range, coordinates that are no numbers or too far away, nothing
-/// with an area, too much.
+/// with an area, too much, or triangles so tangled that they have eight times the area of their box.
 pub fn mend(soup: Soup, arch: Arch) -> Result<(Surface, MendReport), MendError> {
     check(&soup)?;
     let mut report = MendReport {
@@ -99,6 +113,7 @@ pub fn mend(soup: Soup, arch: Arch) -> Result<(Surface, MendReport), MendError> 
     if mesh.triangles.is_empty() {
         return Err(MendError::NoArea { read: report.triangles_read });
     }
+    layers::check(&mesh.vertices, &mesh.triangles)?;
     mesh.take_out_islands(&mut report);
 
     let agreed = orient::agree(&mesh.vertices, &mut mesh.triangles);

@@ -44,7 +44,7 @@ fn on(arch: Arch, marks: &[Mark]) -> Vec<&Mark> {
 #[test]
 fn a_ball_prints_a_cap_and_a_disc() {
     for (gap, thickness) in [(0.01, 0.2), (0.0, 0.1), (-0.05, 0.1), (-0.3, 0.04)] {
-        let marks = ball(gap, &ToothPlaces::none()).marks(&JawPose::identity(), film(thickness));
+        let marks = ball(gap, &ToothPlaces::none()).marks(&JawPose::identity(), film(thickness)).unwrap();
         let [upper, lower] = [on(Arch::Upper, &marks), on(Arch::Lower, &marks)];
         assert_eq!((upper.len(), lower.len()), (1, 1), "{gap} {thickness}");
         let square = |length: f64| length * length;
@@ -62,8 +62,8 @@ fn a_ball_prints_a_cap_and_a_disc() {
 
 #[test]
 fn what_is_farther_than_the_film_prints_nothing() {
-    assert_eq!(ball(0.05, &ToothPlaces::none()).marks(&JawPose::identity(), film(0.04)), Vec::new());
-    assert!(!ball(0.05, &ToothPlaces::none()).marks(&JawPose::identity(), film(0.06)).is_empty());
+    assert_eq!(ball(0.05, &ToothPlaces::none()).marks(&JawPose::identity(), film(0.04)).unwrap(), Vec::new());
+    assert!(!ball(0.05, &ToothPlaces::none()).marks(&JawPose::identity(), film(0.06)).unwrap().is_empty());
 }
 
 #[test]
@@ -73,7 +73,7 @@ fn a_mark_over_two_teeth_is_two_marks() {
         OpposingInclines { protrusive: incline, retrusive: incline, working: incline, nonworking: incline };
     let cusp = |number, x| Cusp::new(Tooth::new(number).unwrap(), "tip", [x, 5.0, 0.0], opposing).unwrap();
     let casts = ball(0.0, &ToothPlaces::of(&[cusp(26, 17.0), cusp(25, 23.0), cusp(35, 20.0)]));
-    let marks = casts.marks(&JawPose::identity(), film(0.1));
+    let marks = casts.marks(&JawPose::identity(), film(0.1)).unwrap();
     let teeth: Vec<_> = marks.iter().map(|mark| mark.tooth.map(Tooth::number)).collect();
     assert_eq!(teeth, [Some(25), Some(26), Some(35)]);
     let disc = PI * ((RADIUS_MM + 0.1) * (RADIUS_MM + 0.1) - RADIUS_MM * RADIUS_MM);
@@ -97,7 +97,7 @@ fn two_balls_print_two_marks() {
     let second = other.triangles().iter().map(|triangle| triangle.map(|index| index + count));
     let both = crate::cast::Surface::new(vertices, one.triangles().iter().copied().chain(second).collect());
     let casts = Casts::new(sheet(40, [20.0; 2], false, |_, _| 0.0), both.unwrap(), &ToothPlaces::none());
-    let marks = casts.marks(&JawPose::identity(), film(0.1));
+    let marks = casts.marks(&JawPose::identity(), film(0.1)).unwrap();
     assert_eq!((on(Arch::Upper, &marks).len(), on(Arch::Lower, &marks).len()), (2, 2));
     let totals = Mark::by_tooth(&marks);
     assert_eq!(totals.iter().map(|total| total.marks).collect::<Vec<_>>(), [2, 2]);
@@ -124,7 +124,7 @@ proptest! {
     ) {
         let casts = Casts::new(hills(seeds.0, 12, false), hills(seeds.1, 13, true), &ToothPlaces::none());
         let jaw = pose(rotation(turn.0, turn.1, turn.2), Vector3::new(0.0, 0.0, -drop));
-        let of = |thickness: f64| casts.marks(&jaw, film(thickness));
+        let of = |thickness: f64| casts.marks(&jaw, film(thickness)).unwrap();
         let (thin, thick) = (of(0.1), of(0.2));
         let printed = |marks: &[Mark], arch| {
             let mut all: Vec<u32> = on(arch, marks).iter().flat_map(|mark| mark.triangles.clone()).collect();

@@ -2,9 +2,11 @@
 
 mod clearance;
 mod closing;
+mod large;
 mod laws;
 mod marks;
 mod measure;
+mod misplaced;
 mod pairs;
 mod samples;
 
