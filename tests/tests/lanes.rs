@@ -250,9 +250,9 @@ fn rows_in_lanes_are_the_rows_one_by_one() {
                     }
                 }
                 if row.reason().is_some() {
-                    broken += 1
+                    broken += 1;
                 } else {
-                    whole += 1
+                    whole += 1;
                 }
                 noted += usize::from(
                     (0..texts(&study))
