@@ -1,6 +1,7 @@
 //! One column of numbers from a CSV file, whose lines that begin with `#` are comments, or from Parquet.
 
 mod listed;
+mod most;
 #[cfg(feature = "parquet")]
 mod parquet_file;
 
@@ -10,13 +11,12 @@ use std::path::Path;
 use csv::{ErrorKind as CsvErrorKind, ReaderBuilder, Trim};
 
 use self::listed::listed;
+use self::most::{MOST_NUMBERS, too_many};
 use crate::folder::Folder;
 use crate::open::{OpenError, without_mark};
 
 /// A file above this holds no values of a factor.
 const MOST_BYTES: u64 = 1_000_000_000;
-/// Most numbers of a column. A study's table carries its study in full, every number of its columns in words.
-pub(crate) const MOST_NUMBERS: usize = 1_000_000;
 
 /// The bytes of a file with columns.
 ///
@@ -85,14 +85,6 @@ fn parse(bytes: &[u8], column: &str) -> Result<Vec<f64>, String> {
         return Err("there is nothing under the first line; at least one number is needed".to_owned());
     }
     Ok(numbers)
-}
-
-/// Said of a column of more than [`MOST_NUMBERS`].
-fn too_many() -> String {
-    format!(
-        "has more than {} numbers, which is as many as a factor may have; give fewer, or a distribution that they come from",
-        words::number::in_threes(MOST_NUMBERS as u64)
-    )
 }
 
 fn in_words(error: &csv::Error) -> String {

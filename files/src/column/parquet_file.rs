@@ -7,7 +7,7 @@ use parquet::errors::ParquetError;
 use parquet::file::reader::{FileReader as _, SerializedFileReader};
 
 use super::listed::listed;
-use super::{MOST_NUMBERS, too_many};
+use super::most::{MOST_NUMBERS, too_many};
 
 /// Rows read at a time.
 const AT_ONCE: usize = 8192;

@@ -317,10 +317,11 @@ proptest! {
 
     #[test]
     fn what_stays_of_a_swarm_is_apart_and_what_went_was_near(
-        swarm in prop::collection::vec(prop::array::uniform3(-8.0..8.0_f64), 1..60),
+        swarm in prop::collection::vec(prop::array::uniform3(-8.0..8.0_f64), 1..30),
         shift in prop::array::uniform3(-40.0..40.0_f64),
     ) {
-        // Each point with the same two far corners, so that none of the triangles is a needle.
+        // Each point with the same two far corners, so that none of the triangles is a needle; few enough layers to pass
+        // for a surface.
         let mut vertices: Vec<Vector3<f64>> = vec![Vector3::new(50.0, 0.0, 0.0), Vector3::new(0.0, 50.0, 0.0)];
         vertices.extend(swarm.iter().map(|&point| Vector3::from(point) * WELD.mm()));
         vertices.iter_mut().for_each(|vertex| *vertex += Vector3::from(shift));

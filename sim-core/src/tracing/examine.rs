@@ -41,7 +41,7 @@ const REACHED_WITHIN_MM: f64 = 0.25;
 const LEAST_CORNER_DEG: f64 = 8.0;
 /// Farthest that the protrusive leg runs from straight backward before the axes are in doubt.
 const ASKEW_DEG: f64 = 45.0;
-/// The apex is found when it moves by less than this from one round to the next.
+/// The apex is found when it and the legs, out to their far ends, move by less than this from one round to the next.
 const FOUND_WITHIN_MM: f64 = 1e-10;
 const MOST_ROUNDS: usize = 20;
 
@@ -406,14 +406,19 @@ fn fitted(
             [fit(frames, Leg::Protrusive)?, fit(frames, Leg::RightLateral)?, fit(frames, Leg::LeftLateral)?];
         let [right, left] = Leg::LATERAL.map(|leg| &fits[leg.index()].curve);
         let (apex, _) = meeting(right, left).ok_or_else(|| no_corner(&fits))?;
-        let moved = (apex - frames[0].origin).norm();
+        let mut moved = (apex - frames[0].origin).norm();
+        let now = fits
+            .each_ref()
+            .map(|fit| LegFrame { origin: apex, along: fit.curve.tangent(fit.curve.along(&apex)) });
+        // The lateral legs may be straight and the apex found at once, while the protrusive one still turns.
+        for (frame, now) in frames.iter().zip(&now) {
+            moved = moved.max((now.along - frame.along).norm() * range.1);
+        }
         rounds += 1;
         if moved < FOUND_WITHIN_MM || rounds == MOST_ROUNDS {
             return Ok((fits, apex));
         }
-        for (frame, fit) in frames.iter_mut().zip(&fits) {
-            *frame = LegFrame { origin: apex, along: fit.curve.tangent(fit.curve.along(&apex)) };
-        }
+        *frames = now;
     }
 }
 

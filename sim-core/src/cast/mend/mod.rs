@@ -113,7 +113,10 @@ pub fn mend(soup: Soup, arch: Arch) -> Result<(Surface, MendReport), MendError> 
     if mesh.triangles.is_empty() {
         return Err(MendError::NoArea { read: report.triangles_read });
     }
-    layers::check(&mesh.vertices, &mesh.triangles)?;
+    layers::check(&mesh.vertices, &mesh.triangles).map_err(|layers| {
+        let layers::Layers { area_mm2, times, most } = layers;
+        MendError::Tangled { area_mm2, times, most }
+    })?;
     mesh.take_out_islands(&mut report);
 
     let agreed = orient::agree(&mesh.vertices, &mut mesh.triangles);
