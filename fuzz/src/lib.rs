@@ -10,7 +10,11 @@
 //! | the files to start from | `corpus` |
 //! | what is done to them | `damage` |
 //! | what is done with them | `taken` |
+//! | one after the other | `inputs` |
 
 pub mod corpus;
 pub mod damage;
+mod inputs;
 pub mod taken;
+
+pub use inputs::{Came, inputs};
