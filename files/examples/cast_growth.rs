@@ -103,9 +103,14 @@ fn ours(paths: &[PathBuf; 2]) {
     let gaps = least_ms(5, || casts.measure(&jaw, LEVEL, &mut LastPairs::default()));
     let films = Film::THICKNESSES.map(|thickness| Film::new(thickness).expect("a film"));
     let marks = least_ms(3, || casts.marks_of(&jaw, &films).expect("marks"));
+    let two_mm = Station::advanced(Length::from_mm(2.0));
+    let jaw = mechanism.at(Movement::Protrusive, two_mm).expect("a pose").jaw;
+    let away = least_ms(5, || {
+        (casts.measure(&jaw, LEVEL, &mut LastPairs::default()), casts.marks_of(&jaw, &films).expect("marks"))
+    });
     println!(
         "{{\"who\": \"ours\", \"triangles\": {triangles}, \"read_s\": {reading}, \"trees_s\": {trees}, \
-         \"moving_ms\": {}, \"rest_ms\": {rest}, \"map_ms\": {map}, \"gaps_ms\": {gaps}, \"marks_ms\": {marks}}}",
+         \"moving_ms\": {}, \"rest_ms\": {rest}, \"map_ms\": {map}, \"gaps_ms\": {gaps}, \"marks_ms\": {marks}, \"contacts_2mm_ms\": {away}}}",
         moving * 1e3 / 120.0
     );
 }

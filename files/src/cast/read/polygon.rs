@@ -143,7 +143,7 @@ mod tests {
     fn star(corners: usize) -> Vec<Vector3<f64>> {
         let corner = |at: usize| {
             let (sin, cos) = (at as f64 / corners as f64 * std::f64::consts::TAU).sin_cos();
-            Vector3::new(cos, sin, 0.0) * if at % 2 == 0 { 20.0 } else { 12.0 }
+            Vector3::new(cos, sin, 0.0) * if at.is_multiple_of(2) { 20.0 } else { 12.0 }
         };
         (0..corners).map(corner).collect()
     }
