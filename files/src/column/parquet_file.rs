@@ -6,6 +6,7 @@ use parquet::data_type::DataType;
 use parquet::errors::ParquetError;
 use parquet::file::reader::{FileReader as _, SerializedFileReader};
 
+use super::Numbers;
 use super::listed::listed;
 use super::most::{MOST_NUMBERS, too_many};
 
@@ -13,8 +14,8 @@ use super::most::{MOST_NUMBERS, too_many};
 const AT_ONCE: usize = 8192;
 
 /// The numbers of a column, whole ones included.
-pub(super) fn numbers(bytes: Vec<u8>, column: &str) -> Result<Vec<f64>, String> {
-    let reader = SerializedFileReader::new(Bytes::from(bytes)).map_err(unread)?;
+pub(super) fn numbers(bytes: Bytes, column: &str) -> Numbers {
+    let reader = SerializedFileReader::new(bytes).map_err(unread)?;
     let schema = reader.metadata().file_metadata().schema_descr_ptr();
     let names: Vec<String> = schema.columns().iter().map(|column| column.path().string()).collect();
     let Some(place) = names.iter().position(|name| name == column) else {
