@@ -25,8 +25,7 @@ impl PdfText {
         let objects = objects(pdf);
         let mut letters = String::new();
         for page in objects.values().filter(|object| object.about.contains("/Contents ")) {
-            let own =
-                |name: &str, about: &str| objects.get(&reference(about, name).expect(name)).expect(name);
+            let own = |name: &str, about: &str| objects.get(&reference(about, name).unwrap()).unwrap();
             let resources = own("/Resources", &page.about);
             let fonts =
                 resources.about.split("/Font<<").nth(1).map_or("", |rest| rest.split(">>").next().unwrap());
@@ -44,7 +43,7 @@ impl PdfText {
         let title = pdf.windows(6).position(|at| at == b"/Title").map(|at| &pdf[at + 6..]);
         let title = title.map(|behind| match behind[0] {
             b'(' => literal(&behind[1..]).0,
-            _ => hexadecimal(&behind[1..]),
+            _ => hexadecimal(&behind[1..]).0,
         });
         Self { letters, title: title.map(|bytes| text_string(&bytes)).unwrap_or_default() }
     }
@@ -60,7 +59,7 @@ fn objects(pdf: &[u8]) -> HashMap<u32, Object> {
     while let Some(at) = find(from, b" 0 obj\n") {
         let digits = pdf[..at].iter().rev().take_while(|byte| byte.is_ascii_digit()).count();
         let number = std::str::from_utf8(&pdf[at - digits..at]).unwrap().parse().unwrap();
-        let end = find(at, b"endobj").expect("an object ends");
+        let end = find(at, b"endobj").unwrap();
         let body = &pdf[at + 7..end];
         let stream = body.windows(7).position(|at| at == b"stream\n");
         let mut unpacked = Vec::new();
@@ -112,8 +111,13 @@ fn drawn(content: &[u8], fonts: &HashMap<&str, HashMap<u16, String>>, letters: &
                 at += name.len();
                 font = fonts.get(String::from_utf8(name).unwrap().as_str()).or(font);
             }
-            b'(' => {
-                let (codes, length) = literal(&content[at + 1..]);
+            // What a part of the page is about, not what is drawn.
+            b'<' if content[at + 1..].starts_with(b"<") => {
+                at += content[at..].windows(2).position(|end| end == b">>").unwrap() + 1;
+            }
+            open @ (b'(' | b'<') => {
+                let (codes, length) =
+                    if open == b'(' { literal(&content[at + 1..]) } else { hexadecimal(&content[at + 1..]) };
                 at += length;
                 for code in codes.chunks(2) {
                     let code = u16::from_be_bytes([code[0], code[1]]);
@@ -121,7 +125,6 @@ fn drawn(content: &[u8], fonts: &HashMap<&str, HashMap<u16, String>>, letters: &
                     letters.extend(font.and_then(|font| font.get(&code)).map(String::as_str));
                 }
             }
-            b'<' => panic!("codes are not written as hexadecimal digits, and not read"),
             _ => {}
         }
         at += 1;
@@ -163,11 +166,11 @@ fn literal(bytes: &[u8]) -> (Vec<u8>, usize) {
     }
 }
 
-/// A string of hexadecimal digits behind its opening bracket (7.3.4.3).
-fn hexadecimal(bytes: &[u8]) -> Vec<u8> {
+/// A string of hexadecimal digits behind its opening bracket (7.3.4.3), and how many bytes it took with the closing one.
+fn hexadecimal(bytes: &[u8]) -> (Vec<u8>, usize) {
     let digits: Vec<u8> = bytes.iter().copied().take_while(|byte| *byte != b'>').collect();
     let byte = |two: &[u8]| u8::from_str_radix(std::str::from_utf8(two).unwrap(), 16).unwrap();
-    digits.chunks(2).map(byte).collect()
+    (digits.chunks(2).map(byte).collect(), digits.len() + 1)
 }
 
 /// A string of words (7.9.2.2): UTF-16 with its mark, or one byte a letter.
