@@ -151,11 +151,11 @@ mod tests {
             fs::write(&path, &long).unwrap();
             fs::write(&other, "8.5\n").unwrap();
             let file = File::open(&path).unwrap();
-            unchanged(&file, Meddled(&file, Some(|| meddle())), 10_000)
+            unchanged(&file, Meddled(&file, Some(meddle)), 10_000)
         };
         let refused = |read: Result<Vec<u8>, OpenError>| match read {
             Err(OpenError::Unreadable { why, .. }) => {
-                assert!(why.contains("changed while it was read"), "{why}")
+                assert!(why.contains("changed while it was read"), "{why}");
             }
             other => panic!("{other:?}"),
         };
@@ -164,9 +164,10 @@ mod tests {
         refused(read(&|| fs::write(&path, "8.5\n").unwrap()));
         refused(read(&|| fs::write(&path, long.repeat(2)).unwrap()));
         // What has lost its name, or has given it to another, is still what was opened.
-        for meddle in [&(|| ()) as &dyn Fn(), &|| fs::remove_file(&path).unwrap(), &|| {
-            fs::rename(&other, &path).unwrap()
-        }] {
+        let removed = || fs::remove_file(&path).unwrap();
+        let replaced = || fs::rename(&other, &path).unwrap();
+        let meddles: [&dyn Fn(); 3] = [&|| (), &removed, &replaced];
+        for meddle in meddles {
             assert_eq!(read(meddle), Ok(long.clone().into_bytes()));
         }
     }
