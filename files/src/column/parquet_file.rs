@@ -6,7 +6,6 @@ use parquet::data_type::DataType;
 use parquet::errors::ParquetError;
 use parquet::file::reader::{FileReader as _, SerializedFileReader};
 
-use super::Numbers;
 use super::listed::listed;
 use super::most::{MOST_NUMBERS, too_many};
 
@@ -14,7 +13,7 @@ use super::most::{MOST_NUMBERS, too_many};
 const AT_ONCE: usize = 8192;
 
 /// The numbers of a column, whole ones included.
-pub(super) fn numbers(bytes: Bytes, column: &str) -> Numbers {
+pub(super) fn numbers(bytes: Bytes, column: &str) -> Result<Vec<f64>, String> {
     let reader = SerializedFileReader::new(bytes).map_err(unread)?;
     let schema = reader.metadata().file_metadata().schema_descr_ptr();
     let names: Vec<String> = schema.columns().iter().map(|column| column.path().string()).collect();
