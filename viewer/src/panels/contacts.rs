@@ -65,7 +65,12 @@ fn print(ui: &mut Ui, state: &State) {
     let um = print.film.mm() * 1000.0;
     ui.add_space(4.0);
     ui.label(RichText::new(format!("marks of {um:.0} µm film")).strong().color(palette::ACTIVE.egui()));
-    let teeth = Mark::by_tooth(&print.marks);
+    if let Err(why) = &print.marks {
+        let said = words::verdict::unmarked::sentence(*why);
+        ui.label(RichText::new(said).strong().color(palette::INTERFERENCE.egui()));
+        return;
+    }
+    let teeth = Mark::by_tooth(print.marks());
     if teeth.is_empty() {
         ui.label("no marks");
         return;
