@@ -1,5 +1,6 @@
 //! One frame of picture and panels, the same for a window and for a snapshot.
 
+use crate::action::Action;
 use crate::camera::Camera;
 use crate::drawing::Drawing;
 use crate::easel::Easel;
@@ -23,6 +24,16 @@ pub fn show_panels(easel: &mut Easel, state: &State, seconds: f64) -> PanelOutpu
     let mut output = PanelOutput::default();
     easel.show_panels(seconds, |ctx| output = panels::show(ctx, state, &layout, &projection));
     output
+}
+
+/// What is done at a control that the mouse holds, or lets go of only now: it comes before whatever else was asked for
+/// since the last frame, a key pressed behind it, say, which the control would else undo.
+pub fn let_go(easel: &mut Easel, state: &State, seconds: f64) -> Vec<Action> {
+    if easel.panels().egui_is_using_pointer() {
+        show_panels(easel, state, seconds).actions
+    } else {
+        Vec::new()
+    }
 }
 
 /// Draws the picture, and the panels as they were laid out last. Whether the screen took it.

@@ -39,7 +39,12 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
         };
         {
             let mut app = app.borrow_mut();
-            actions.into_iter().for_each(|action| answering::act(&mut app, action));
+            let first = if actions.is_empty() {
+                Vec::new()
+            } else {
+                frame::let_go(&mut easel, &app.state, page::seconds())
+            };
+            first.into_iter().chain(actions).for_each(|action| answering::act(&mut app, action));
             pace.pass(&mut app.state);
             let mut output = frame::show_panels(&mut easel, &app.state, page::seconds());
             if !output.actions.is_empty() {

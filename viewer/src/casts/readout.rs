@@ -172,7 +172,7 @@ mod tests {
 
     /// Triangles of all sizes that lie anyhow in one place, as no teeth do.
     fn tangle(seed: u64) -> Surface {
-        const TRIANGLES: u32 = 400;
+        const TRIANGLES: u32 = 300;
         let mut drawn = seed;
         let mut unit = || {
             // Knuth's multiplier for numbers of 64 bits; the upper ones are random enough here.

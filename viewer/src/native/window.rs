@@ -68,7 +68,9 @@ pub(super) fn run(
             }
             continue;
         };
-        for action in actions {
+        let first =
+            if actions.is_empty() { Vec::new() } else { frame::let_go(&mut easel, &state, seconds()) };
+        for action in first.into_iter().chain(actions) {
             act(&mut native, &mut state, action);
         }
         pace.pass(&mut state);

@@ -21,6 +21,11 @@ pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, output: &mut P
     section::show(ui, state, mounted, height, output);
     ui.separator();
     ScrollArea::vertical().id_salt("contacts").auto_shrink(false).show(ui, |ui| {
+        // The note over the picture may have been dismissed.
+        if !mounted.notes.misplaced.is_empty() {
+            let said = "These casts hardly stand where they belong: nothing read here is the patient’s.";
+            ui.label(RichText::new(said).strong().color(palette::INTERFERENCE.egui()));
+        }
         nearest(ui, state);
         print(ui, state);
         ui.separator();
