@@ -11,6 +11,7 @@ mod commands;
 mod examined;
 mod failure;
 mod input;
+mod left_out;
 mod library_failures;
 mod output;
 mod plot;

@@ -5,6 +5,7 @@ use std::path::Path;
 use report::figures::{Figure, FigureError, Print, without_shape};
 
 use crate::failure::{Failure, Status};
+use crate::left_out::LeftOut;
 use crate::output::{Output, OutputError};
 use crate::say;
 
@@ -17,6 +18,8 @@ pub(crate) enum PlotError {
     Picture { name: String, error: FigureError },
     #[error(transparent)]
     Output(#[from] OutputError),
+    #[error(transparent)]
+    LeftOut(#[from] LeftOut),
 }
 
 impl Failure for PlotError {
@@ -25,6 +28,7 @@ impl Failure for PlotError {
             Self::Picture { error: FigureError::Undrawn { .. }, .. } => Status::Failed,
             Self::Kind { .. } | Self::Picture { .. } => Status::Wrong,
             Self::Output(error) => error.status(),
+            Self::LeftOut(error) => error.status(),
         }
     }
 }
@@ -66,6 +70,11 @@ impl<'p> Plot<'p> {
             Some("pdf") => Kind::Pdf,
             _ => return Err(PlotError::Kind { name: words::quoted::path(path) }),
         };
+        match kind {
+            Kind::Svg => {}
+            Kind::Png => LeftOut::unless_drawn(option, path, "PNG")?,
+            Kind::Pdf => LeftOut::unless_drawn(option, path, "PDF")?,
+        }
         Ok(Self { path, kind, output: Output::open_for(option, path, inputs)? })
     }
 

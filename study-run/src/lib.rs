@@ -49,7 +49,6 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-pub mod built;
 mod error;
 mod estimate;
 mod finished;

@@ -14,7 +14,7 @@ use files::{InputFile, Loaded};
 use serde::{Deserialize, Serialize};
 use sim_core::study::SamplingPlan;
 
-use crate::built::{BUILD, COMMIT, COMPILER, PLATFORM, VERSION};
+use built::{BUILD, COMMIT, COMPILER, PLATFORM, VERSION};
 
 /// What the name of the file ends with.
 const ENDING: &str = ".origin.json";

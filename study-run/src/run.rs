@@ -11,7 +11,6 @@ use std::sync::mpsc;
 
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
-use crate::built::VERSION;
 use crate::error::RunError;
 use crate::form::Form;
 use crate::groups::{Encoded, Maker};
@@ -20,6 +19,7 @@ use crate::part::Part;
 use crate::space::{self, FreeSpace};
 use crate::table::schema;
 use crate::work_file::{Places, WorkFile};
+use built::VERSION;
 use files::Loaded;
 
 /// Groups under way for each thread: one being made, one waiting for its turn to be written.

@@ -13,8 +13,8 @@ use sim_core::study::{Column, ColumnKind, ColumnPlace, ColumnRole, NoSuchRow, Pr
 
 use files::Loaded;
 
-use crate::built::{BUILD, COMMIT, VERSION};
 use crate::origin::seed;
+use built::{BUILD, COMMIT, VERSION};
 
 /// Name of the first column: a row's number in the study, from 0.
 pub const ROW: &str = "row";
@@ -27,9 +27,9 @@ pub mod key {
     pub const STUDY_SHA256: &str = "study_sha256";
     /// [`crate::VERSION`].
     pub const VERSION: &str = "version";
-    /// [`crate::built::COMMIT`]; absent in a table of a development build.
+    /// [`built::COMMIT`]; absent in a table of a development build.
     pub const COMMIT: &str = "commit";
-    /// [`crate::built::BUILD`].
+    /// [`built::BUILD`].
     pub const BUILD: &str = "build";
     /// Seed of the plan; absent where it has none.
     pub const SEED: &str = "seed";

@@ -4,6 +4,8 @@
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[allow(missing_docs)] // the message of each says what its fields are
 pub enum PhotoError {
+    #[error("this program was built without the reading of photos; points (CSV) are read")]
+    LeftOut,
     #[error("cannot be read as a picture: {reason}; a PNG or JPEG is needed")]
     Broken { reason: String },
     #[error("is {width} × {height} pixels; allowed are up to {most} on a side")]

@@ -2,17 +2,22 @@
 //!
 //! | step | file |
 //! | --- | --- |
+//! | whether a file is a photo | `kind` |
 //! | picture in shades of grey, bounded in size | `picture` |
 //! | uneven light taken off, dark or light line told | `ground` |
 //! | the line found and thinned to its skeleton | `line`, `skeleton` |
 //! | three legs from where they join | `legs` |
 //! | which pixels lie near, and which farthest | `near` |
 //! | the middle of the line, finer than a pixel | `middle` |
-//! | pixels to plate millimetres by two marks | `scale` |
+//! | pixels to plate millimetres by two marks | `scale`, `scaled` |
+//!
+//! The feature `reading` brings what finds the tracing, and with it the libraries of pictures. Without it a photo is still
+//! known for one ([`is_photo`]).
 //!
 //! # Example
 //!
 //! ```
+//! # #[cfg(feature = "reading")] {
 //! use tracing_photo::{Forward, PhotoError, Scale, points};
 //!
 //! let scale = Scale {
@@ -21,23 +26,34 @@
 //!     forward: Forward::Clockwise(0.0),
 //! };
 //! assert!(matches!(points(b"no picture", &scale, None), Err(PhotoError::Broken { .. })));
+//! # }
 //! ```
 
 mod error;
+#[cfg(feature = "reading")]
 mod ground;
+mod kind;
+#[cfg(feature = "reading")]
 mod legs;
+#[cfg(feature = "reading")]
 mod line;
+#[cfg(feature = "reading")]
 mod middle;
+#[cfg(feature = "reading")]
 mod near;
+#[cfg(feature = "reading")]
 mod picture;
 mod place;
 mod scale;
+#[cfg(feature = "reading")]
+mod scaled;
+#[cfg(feature = "reading")]
 mod skeleton;
 
 use sim_core::tracing::PlatePoint;
 
 pub use error::PhotoError;
-pub use picture::{is_photo, kind_of_picture};
+pub use kind::{is_photo, kind_of_picture};
 pub use place::{Part, Pixel};
 pub use scale::{Forward, Scale};
 
@@ -61,6 +77,10 @@ pub struct PhotoFacts {
 }
 
 /// Finds the tracing in a photo.
+///
+/// # Errors
+/// [`PhotoError`].
+#[cfg(feature = "reading")]
 pub fn points(bytes: &[u8], scale: &Scale, part: Option<Part>) -> Result<Photo, PhotoError> {
     let picture = picture::read(bytes)?;
     let (width, height) = picture.dimensions();
@@ -82,4 +102,13 @@ pub fn points(bytes: &[u8], scale: &Scale, part: Option<Part>) -> Result<Photo, 
         marks_apart_pixels: per_mm * scale.apart_mm,
     };
     Ok(Photo { legs: traced.map(to_plate), facts })
+}
+
+/// Finds nothing: this program was built without.
+///
+/// # Errors
+/// [`PhotoError::LeftOut`].
+#[cfg(not(feature = "reading"))]
+pub fn points(_: &[u8], _: &Scale, _: Option<Part>) -> Result<Photo, PhotoError> {
+    Err(PhotoError::LeftOut)
 }

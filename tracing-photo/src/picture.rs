@@ -3,7 +3,7 @@
 use std::io::Cursor;
 
 use image::Luma;
-use image::{DynamicImage, ImageDecoder as _, ImageFormat, ImageReader, Limits};
+use image::{DynamicImage, ImageDecoder as _, ImageReader, Limits};
 use imageproc::definitions::Image;
 
 use super::error::PhotoError;
@@ -18,30 +18,6 @@ const MOST_BYTES: u64 = 600_000_000;
 
 /// A picture in shades of grey, 0 black to 255 white.
 pub(super) type Grey = Image<Luma<f32>>;
-
-/// Whether bytes are those of a picture that is read here.
-pub fn is_photo(bytes: &[u8]) -> bool {
-    matches!(image::guess_format(bytes), Ok(ImageFormat::Png | ImageFormat::Jpeg))
-}
-
-/// The name of the kind of picture that bytes begin like, where they do.
-pub fn kind_of_picture(bytes: &[u8]) -> Option<&'static str> {
-    if bytes.starts_with(b"%PDF") {
-        return Some("PDF");
-    }
-    // Phones' own kind.
-    if bytes.get(4..12).is_some_and(|brand| brand.starts_with(b"ftyphei") || brand == b"ftypmif1") {
-        return Some("HEIC picture");
-    }
-    match image::guess_format(bytes).ok()? {
-        ImageFormat::Gif => Some("GIF picture"),
-        ImageFormat::Tiff => Some("TIFF picture"),
-        ImageFormat::WebP => Some("WebP picture"),
-        ImageFormat::Bmp => Some("BMP picture"),
-        ImageFormat::Avif => Some("AVIF picture"),
-        _ => None,
-    }
-}
 
 /// Reads a picture upright, as it is shown.
 pub(super) fn read(bytes: &[u8]) -> Result<Grey, PhotoError> {

@@ -20,6 +20,7 @@ mod remount;
 mod scene;
 mod settings;
 mod sheet;
+#[cfg(feature = "studies")]
 mod study;
 mod tracing;
 mod viva;
@@ -39,7 +40,7 @@ const HELP_WIDTH: usize = 100;
 ///
 /// Without a command, the excursions of the scene that is compiled in.
 #[derive(Parser)]
-#[command(name = "eminentia", version, long_version = study_run::built::TOLD, propagate_version = true, max_term_width = HELP_WIDTH, after_help = CAUTION)]
+#[command(name = "eminentia", version, long_version = built::TOLD, propagate_version = true, max_term_width = HELP_WIDTH, after_help = CAUTION)]
 pub(crate) struct CommandLine {
     #[command(subcommand)]
     pub(crate) command: Option<Command>,
@@ -77,8 +78,12 @@ pub(crate) enum Command {
     /// Print questions drawn at random, with the key behind them: for an oral examination
     Viva(viva::Viva),
     /// Studies: a scene's settings varied in many ways at once
+    #[cfg(feature = "studies")]
     #[command(subcommand)]
     Study(study::Study),
+    /// Studies: left out of this build
+    #[cfg(not(feature = "studies"))]
+    Study(crate::left_out::Anything),
     /// Compare two scenes, or one scene and changes of its settings, cusp by cusp
     Compare(compare::Compare),
     /// Mark the contacts of casts: which teeth touch, which guide, which are in the way and by how much
@@ -122,7 +127,10 @@ impl CommandLine {
             Command::Practice(args) => practice::perform(&args),
             Command::Lesson(args) => lesson::perform(&args),
             Command::Viva(args) => viva::perform(&args),
+            #[cfg(feature = "studies")]
             Command::Study(args) => study::perform(&args),
+            #[cfg(not(feature = "studies"))]
+            Command::Study(_) => Err(crate::left_out::LeftOut::studies().into()),
             Command::Compare(args) => compare::perform(&args),
             Command::Contacts(args) => contacts::perform(&args),
             Command::CustomTable(args) => custom_table::perform(&args),

@@ -2,5 +2,7 @@
 
 mod core;
 mod files;
+#[cfg(feature = "studies")]
 mod report;
+#[cfg(feature = "studies")]
 mod study_run;

@@ -32,7 +32,7 @@ fn a_table_says_what_it_was_made_of_and_by_and_a_file_beside_it_when_and_where()
         assert!(beside["platform"].as_str().unwrap().contains(std::env::consts::ARCH));
         assert_eq!(beside["day"].as_str().unwrap().len(), "2026-11-28".len());
         let told = summary(&table, &["--study", &study]);
-        assert_eq!(told["build"], study_run::built::BUILD);
+        assert_eq!(told["build"], built::BUILD);
         let inputs = told["inputs"].as_array().unwrap();
         let names: Vec<&str> = inputs.iter().map(|input| input["file"].as_str().unwrap()).collect();
         assert_eq!(names, ["s.ron", "scene.ron"]);

@@ -12,6 +12,12 @@ pub enum FigureError {
         /// What the drawing library says.
         reason: String,
     },
+    /// This program was built without the feature that draws such files.
+    #[error("this program was built without {what}; write the figure as SVG")]
+    LeftOut {
+        /// `PDF` or `PNG`.
+        what: &'static str,
+    },
     /// A figure that is not laid out anew would have letters that nobody reads.
     #[error("at {width_mm} mm its letters would be too small to read; from {least_mm} mm on they can be")]
     TooNarrow {

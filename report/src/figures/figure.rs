@@ -63,6 +63,15 @@ impl Figure {
         super::raster::png(&self.alone(print)?, print)
     }
 
+    /// No PNG: this program was built without.
+    ///
+    /// # Errors
+    /// [`FigureError::LeftOut`].
+    #[cfg(not(feature = "raster"))]
+    pub fn png(&self, _: &Print) -> Result<Vec<u8>, FigureError> {
+        Err(FigureError::LeftOut { what: "PNG" })
+    }
+
     /// The figure alone as PDF on a page of its own size, with its typeface in the file.
     ///
     /// # Errors
@@ -71,6 +80,15 @@ impl Figure {
     pub fn pdf(&self, print: &Print) -> Result<Vec<u8>, FigureError> {
         super::pdf::of_figure(&self.alone(print)?, &self.title)
             .map_err(|reason| FigureError::Undrawn { reason })
+    }
+
+    /// No PDF: this program was built without.
+    ///
+    /// # Errors
+    /// [`FigureError::LeftOut`].
+    #[cfg(not(feature = "paper"))]
+    pub fn pdf(&self, _: &Print) -> Result<Vec<u8>, FigureError> {
+        Err(FigureError::LeftOut { what: "PDF" })
     }
 }
 

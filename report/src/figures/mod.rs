@@ -33,3 +33,10 @@ pub use print::Print;
 pub use tracing::{figure as tracing_figure, plate as plate_figure};
 #[cfg(feature = "paper")]
 pub use typeface::without_shape;
+
+/// Nothing: this program was built without what is set in a typeface of its own.
+#[cfg(not(feature = "paper"))]
+#[must_use]
+pub fn without_shape(_: &str) -> Option<String> {
+    None
+}

@@ -12,6 +12,14 @@ pub struct SheetError {
     pub reason: String,
 }
 
+impl SheetError {
+    /// Of a program that was built without PDF, and what it writes instead.
+    #[cfg(not(feature = "paper"))]
+    pub(crate) fn without(instead: &str) -> Self {
+        Self { reason: format!("this program was built without PDF; write it as {instead} and print that") }
+    }
+}
+
 /// The kinds of file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
@@ -50,6 +58,13 @@ impl Kind {
         }
     }
 
+    /// Nothing: this program was built without what is set in a typeface of its own.
+    #[cfg(not(feature = "paper"))]
+    #[must_use]
+    pub fn without_shape(self, _: &Sheet, _: Paper) -> Option<String> {
+        None
+    }
+
     /// The sheet as such a file.
     ///
     /// # Errors
@@ -60,9 +75,7 @@ impl Kind {
             #[cfg(feature = "paper")]
             Self::Pdf => super::pdf::bytes(sheet, paper).map_err(|reason| SheetError { reason }),
             #[cfg(not(feature = "paper"))]
-            Self::Pdf => Err(SheetError {
-                reason: "PDF is not made here; write the sheet as HTML and print it".to_owned(),
-            }),
+            Self::Pdf => Err(SheetError::without("HTML")),
         }
     }
 }

@@ -46,7 +46,7 @@ impl TableOrigin {
     /// Version, commit and build in a line, as far as they are known.
     pub fn made_by(&self, version: Option<&str>) -> Option<String> {
         let version = version.or_else(|| Some(self.runs.first()?.version.as_str()))?;
-        let line = study_run::built::in_a_line(version, self.commit.as_deref(), self.build.as_deref());
+        let line = built::in_a_line(version, self.commit.as_deref(), self.build.as_deref());
         Some(format!("eminentia {line}"))
     }
 

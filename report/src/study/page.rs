@@ -52,14 +52,13 @@ pub fn write(
     for (name, value) in &wording.facts {
         writeln!(out, "<dt>{}</dt><dd>{}</dd>", escaped(name), escaped(value))?;
     }
-    let (program, built) = (study_run::VERSION, study_run::built::COMMIT);
-    let program = study_run::built::in_a_line(program, built, Some(study_run::built::BUILD));
+    let program = built::in_a_line(built::VERSION, built::COMMIT, Some(built::BUILD));
     writeln!(
         out,
         "<dt>This report</dt><dd>{}, eminentia {}, {}</dd>",
         files::day::today(),
         escaped(&program),
-        escaped(study_run::built::PLATFORM)
+        escaped(built::PLATFORM)
     )?;
     writeln!(out, "</dl>")?;
     list(out, "Warnings", &wording.warnings)?;

@@ -1,12 +1,10 @@
 //! The forms in which a template is written.
 
-use super::content::Template;
-#[cfg(feature = "paper")]
-use super::content::TemplateError;
+use super::content::{Template, TemplateError};
 use super::page;
-use crate::sheet::Paper;
 #[cfg(feature = "paper")]
-use crate::{figures::pdf, sheet::SheetError};
+use crate::figures::pdf;
+use crate::sheet::{Paper, SheetError};
 
 impl Template {
     /// The page as SVG, in its own size.
@@ -22,5 +20,14 @@ impl Template {
     pub fn pdf(&self, paper: Paper) -> Result<Vec<u8>, TemplateError> {
         pdf::of_page(&self.svg(paper), paper.points(), &format!("Template: {}", self.title))
             .map_err(|reason| SheetError { reason }.into())
+    }
+
+    /// No PDF: this program was built without.
+    ///
+    /// # Errors
+    /// [`TemplateError::Page`].
+    #[cfg(not(feature = "paper"))]
+    pub fn pdf(&self, _: Paper) -> Result<Vec<u8>, TemplateError> {
+        Err(SheetError::without("SVG").into())
     }
 }

@@ -248,14 +248,18 @@ pub(super) struct Stopped {
 }
 
 /// The most open of the planes' stops is the first that the closing jaw meets. A plane that is
-/// clear where another stops need not be asked for its own stop.
+/// clear where another stops need not be asked for its own stop: a single pose, which `MAY_BRANCH`, does not ask
+/// for it; lanes ask, and take no heed of it.
 #[inline(always)]
-pub(super) fn first_stop(gaps: &[Gap; 3]) -> Stopped {
+pub(super) fn first_stop<const MAY_BRANCH: bool>(gaps: &[Gap; 3]) -> Stopped {
     let (mut cos, mut sin, mut is_met) = gaps[0].stop();
     let mut plane = 0.0;
     for (gap, number) in [(gaps[1], 1.0), (gaps[2], 2.0)] {
-        let (own_cos, own_sin, has_stop) = gap.stop();
         let is_clear = gap.is_clear(cos, sin);
+        if MAY_BRANCH && is_met && is_clear {
+            continue;
+        }
+        let (own_cos, own_sin, has_stop) = gap.stop();
         let is_more_open = own_sin * cos - sin * own_cos > 0.0;
         // Without a stop so far nothing is clear, and any is the more open.
         let takes = has_stop & (!is_met | (!is_clear & is_more_open));

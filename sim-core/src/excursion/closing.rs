@@ -73,7 +73,7 @@ impl Mechanism {
     /// Where the closing jaw first meets a plane.
     #[inline(always)]
     pub(super) fn first_stop(&self, axis: &Axis, planes: &[Plane; 3]) -> Result<Stop, Obstacle> {
-        let stopped = first_stop(&self.gaps(axis, planes));
+        let stopped = first_stop::<true>(&self.gaps(axis, planes));
         if !stopped.is_met {
             return Err(Obstacle::GuideNotReached);
         }

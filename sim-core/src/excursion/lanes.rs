@@ -304,8 +304,11 @@ impl MechanismLanes {
             let shifts = [shift(&poses.shifts.right, lane), shift(&poses.shifts.left, lane)];
             let axis = Axis::through(self.span(members.is_arcon, lane), self.inverse_distance[lane], &shifts);
             let seen = Seen::from(&axis, members, &triple(&self.point, lane));
-            let stopped =
-                first_stop(&[self.gap(&seen, 0, lane), self.gap(&seen, 1, lane), self.gap(&seen, 2, lane)]);
+            let stopped = first_stop::<false>(&[
+                self.gap(&seen, 0, lane),
+                self.gap(&seen, 1, lane),
+                self.gap(&seen, 2, lane),
+            ]);
             let jaw = posed(members.is_arcon, &axis, stopped.cos, stopped.sin);
             for column in 0..3 {
                 for row in 0..3 {

@@ -17,6 +17,7 @@ use crate::case;
 use crate::casts;
 use crate::examined::{accepted, examined};
 use crate::failure::{Outcome, Unexpected};
+use crate::left_out::LeftOut;
 use crate::output::Output;
 use crate::say;
 
@@ -25,6 +26,9 @@ use crate::say;
 pub(crate) fn perform(args: &Args) -> Outcome {
     let kind =
         kind(&args.out).ok_or_else(|| SheetFailure::NoSuchSheet { name: words::quoted::path(&args.out) })?;
+    if kind == Kind::Pdf {
+        LeftOut::unless_drawn("--out", &args.out, "PDF")?;
+    }
     let graduation = Graduation::new(Angle::from_degrees(args.graduation)).map_err(SheetFailure::from)?;
     let options = SheetOptions { graduation, day: files::day::today() };
     let source = Source::named(&args.input);

@@ -2,6 +2,7 @@
 
 mod args;
 mod failure;
+mod progress;
 // Named as in every other command.
 #[allow(clippy::module_inception)]
 mod run;

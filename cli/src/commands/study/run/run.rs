@@ -9,9 +9,9 @@ use study_run::{Destination, Existing, Finished, FreeSpace, Options, Origin, Und
 
 use super::args::StudyRun;
 use super::failure::StudyRunFailure;
+use super::progress::RowProgress;
 use crate::commands::study::loaded::loaded;
 use crate::failure::Outcome;
-use crate::progress::RowProgress;
 use crate::say;
 use words::number::{bytes, whole};
 

@@ -10,6 +10,7 @@ use super::super::setup::worked;
 use super::args::Template;
 use crate::examined::{accepted, examined};
 use crate::failure::{Failure, Outcome, Status, Unexpected};
+use crate::left_out::LeftOut;
 use crate::output::Output;
 
 /// How far beyond the holes the legs of a scene's template go.
@@ -42,6 +43,9 @@ pub(crate) fn perform(args: &Template) -> Outcome {
         Some("svg") => false,
         _ => return Err(TemplateFailure::Kind { name: words::quoted::path(&args.out) }.into()),
     };
+    if is_pdf {
+        LeftOut::unless_drawn("--out", &args.out, "PDF")?;
+    }
     let (drawn, input) = match (&args.scene, &args.file) {
         (Some(scene), _) => (of_scene(scene, args.distance)?, (scene.as_path(), "scene")),
         (None, Some(file)) => (of_tracing(args, file)?, (file.as_path(), "tracing")),

@@ -1,4 +1,4 @@
-//! Finds what the crate is built from, for `src/built.rs` to say: the commit of the sources, and the compiler.
+//! Finds what the crate is built from, for `src/lib.rs` to say: the commit of the sources, and the compiler.
 //!
 //! Neither git nor its folder is needed. The commit is, in this order: what `EMINENTIA_COMMIT` says; what
 //! `git archive` wrote into the file `commit` of a tarball; what the folder `.git` says. A development build has none
