@@ -3,7 +3,8 @@
     cargo build --release -p viewer
     python3 viewer/tests/frames.py target/release/viewer scenes/thirty_degree.ron scenes/dentate_casts.ron
 
-For each scene: frames a second while the excursion plays and while a slider is dragged, milliseconds from a move of
+For each scene: frames a second while the excursion plays and while a slider is dragged, processor time of the viewer
+and its driver for a frame of the playing (which other work on the machine changes little), milliseconds from a move of
 the slider to the changed picture on the screen, and the part of a core that the window takes at rest.
 
 Needs Xvfb and the X libraries libX11 and libXtst, which come with xdotool.
@@ -124,11 +125,12 @@ class Viewer:
 
 
 def counted(viewer, does):
-    """Frames a second while something is done."""
+    """Frames a second while something is done, and milliseconds of processor time for each."""
     viewer.rest()
-    before, begun = len(viewer.lines()), time.monotonic()
+    before, spent, begun = len(viewer.lines()), viewer.spent(), time.monotonic()
     does(begun)
-    return (len(viewer.lines()) - before) / (time.monotonic() - begun)
+    frames = len(viewer.lines()) - before
+    return frames / (time.monotonic() - begun), 1000 * (viewer.spent() - spent) / frames
 
 
 def playing(screen):
@@ -173,13 +175,13 @@ def measure(program, scene):
         try:
             viewer.wait("the first frame", lambda _: True)
             screen.focus()
-            played = counted(viewer, playing(screen))
+            played, spent = counted(viewer, playing(screen))
             screen.key("End")
             viewer.rest()
             left, top, width, height = place = json.loads(viewer.lines()[-1])["places"][SLIDER]
             screen.move(left + width / 2, top + height / 2)
             screen.button(True)
-            dragged = counted(viewer, dragging(screen, place))
+            dragged, _ = counted(viewer, dragging(screen, place))
             taken = to_picture(screen, place)
             screen.button(False)
             screen.move(5, HEIGHT - 5)
@@ -192,7 +194,7 @@ def measure(program, scene):
         finally:
             viewer.close()
             screen.close()
-    print(f"{scene}: {played:.1f} frames/s playing, {dragged:.1f} dragging a slider; slider to picture "
+    print(f"{scene}: {played:.1f} frames/s playing, {spent:.0f} ms of processor time each, {dragged:.1f} dragging a slider; slider to picture "
           f"{median(taken):.0f} ms (median of {MOVES}, most {max(taken):.0f}); at rest {100 * idle:.2f} % of a core")
 
 
