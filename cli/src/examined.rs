@@ -13,8 +13,9 @@ use report::tracing::TracingReport;
 /// Why a tracing is of no use.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum TracingFailure {
-    #[error("{name}: {error}")]
-    Unexamined { name: String, error: ExamineError },
+    /// What it is about is the tracing, or the option that gave the radius.
+    #[error("{about}: {error}")]
+    Unexamined { about: String, error: ExamineError },
     /// It was examined and is not accepted.
     #[error("{0}")]
     Repeat(String),
@@ -29,12 +30,18 @@ impl Failure for TracingFailure {
     }
 }
 
-/// Reads a tracing and examines it, its legs met at a radius about the apex.
-pub(crate) fn examined(path: &Path, photo: &PhotoOptions, radius: Length) -> Outcome<TracingReport> {
+/// Reads a tracing and examines it, its legs met at a radius about the apex, which an option gave.
+pub(crate) fn examined(
+    path: &Path,
+    photo: &PhotoOptions,
+    (option, radius): (&str, Length),
+) -> Outcome<TracingReport> {
     let name = tracing_file::name(path);
     let Given { recorded, photo } = tracing_file::read(path, photo)?;
-    let findings = examine(&recorded, radius)
-        .map_err(|error| TracingFailure::Unexamined { name: name.clone(), error })?;
+    let findings = examine(&recorded, radius).map_err(|error| {
+        let about = if matches!(error, ExamineError::Radius { .. }) { option } else { &name };
+        TracingFailure::Unexamined { about: about.to_owned(), error }
+    })?;
     Ok(TracingReport { name, recorded, photo, findings, over: None })
 }
 

@@ -12,10 +12,10 @@ use crate::say;
 /// Why there is no plot.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum PlotError {
-    #[error("--plot {name}: unknown file extension; use .svg, .png or .pdf")]
-    Kind { name: String },
-    #[error("--plot {name}: {error}")]
-    Picture { name: String, error: FigureError },
+    #[error("{option} {name}: unknown file extension; use .svg, .png or .pdf")]
+    Kind { option: String, name: String },
+    #[error("{option} {name}: {error}")]
+    Picture { option: String, name: String, error: FigureError },
     #[error(transparent)]
     Output(#[from] OutputError),
     #[error(transparent)]
@@ -43,6 +43,7 @@ enum Kind {
 
 /// A plot about to be written; its file is known to be one that can be.
 pub(crate) struct Plot<'p> {
+    option: String,
     path: &'p Path,
     kind: Kind,
     output: Output,
@@ -68,14 +69,14 @@ impl<'p> Plot<'p> {
             Some("svg") => Kind::Svg,
             Some("png") => Kind::Png,
             Some("pdf") => Kind::Pdf,
-            _ => return Err(PlotError::Kind { name: words::quoted::path(path) }),
+            _ => return Err(PlotError::Kind { option: option.to_owned(), name: words::quoted::path(path) }),
         };
         match kind {
             Kind::Svg => {}
             Kind::Png => LeftOut::unless_drawn(option, path, "PNG")?,
             Kind::Pdf => LeftOut::unless_drawn(option, path, "PDF")?,
         }
-        Ok(Self { path, kind, output: Output::open_for(option, path, inputs)? })
+        Ok(Self { option: option.to_owned(), path, kind, output: Output::open_for(option, path, inputs)? })
     }
 
     /// Puts a figure into it.
@@ -86,11 +87,12 @@ impl<'p> Plot<'p> {
             Kind::Pdf => figure.pdf(print),
         };
         let name = || words::quoted::path(self.path);
-        let bytes = made.map_err(|error| PlotError::Picture { name: name(), error })?;
+        let bytes =
+            made.map_err(|error| PlotError::Picture { option: self.option.clone(), name: name(), error })?;
         self.output.write(false, |out| out.write_all(&bytes))?;
         let drawn = if matches!(self.kind, Kind::Svg) { None } else { figure.alone(print).ok() };
         if let Some(lacking) = drawn.and_then(|svg| without_shape(&svg)) {
-            say::warning(&format_args!("--plot {}: {lacking}", name()));
+            say::warning(&format_args!("{} {}: {lacking}", self.option, name()));
         }
         Ok(())
     }

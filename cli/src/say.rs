@@ -3,10 +3,11 @@
 //!
 //! Whatever they quote is made fit to be said here, once for all commands.
 
-use std::error::Error as _;
+use std::error::Error;
 use std::ffi::OsString;
 use std::fmt::Display;
 use std::io::Write as _;
+use std::num::{IntErrorKind, ParseFloatError, ParseIntError};
 use std::path::Path;
 
 use anstyle::{AnsiColor, Style};
@@ -51,17 +52,35 @@ pub(crate) fn mistake(mut what: clap::Error, given: impl Iterator<Item = OsStrin
     for (kind, quoted) in seen {
         what.insert(kind, quoted);
     }
-    // Why a value is refused says which value, in words of ours that clap puts behind its own.
-    match what.source().map(ToString::to_string) {
-        Some(why) if message(&why) != why => {
+    // Why a value is refused says which value, in words of ours that clap puts behind its own. What the libraries say of
+    // a number says neither what was meant nor what is allowed.
+    let long = |why: &(dyn Error + 'static)| Some(why.to_string()).filter(|why| message(why) != *why);
+    match what.source().and_then(|why| number_wanted(why).or_else(|| long(why))) {
+        Some(why) => {
             let told = |kind| what.get(kind).map(ToString::to_string).unwrap_or_default();
             let (value, option) = (told(ContextKind::InvalidValue), told(ContextKind::InvalidArg));
             error(&format_args!("invalid value '{value}' for '{option}': {why}"));
         }
-        _ => {
+        None => {
             let _ = write!(anstream::stderr(), "{}", what.render().ansi());
         }
     }
+}
+
+/// What is wanted in place of something that is no number, or none of those allowed; nothing of other faults.
+fn number_wanted(why: &(dyn Error + 'static)) -> Option<String> {
+    if why.is::<ParseFloatError>() {
+        return Some("a number is needed, for example 2.5".to_owned());
+    }
+    if let Some(why) = why.downcast_ref::<ParseIntError>() {
+        return Some(match why.kind() {
+            IntErrorKind::PosOverflow | IntErrorKind::NegOverflow => "the number is too large".to_owned(),
+            _ => "a whole number of 0 or more is needed, for example 12".to_owned(),
+        });
+    }
+    let text = why.to_string();
+    let (least, most) = text.split_once(" is not in ")?.1.split_once("..=")?;
+    Some(format!("allowed are {least} to {most}"))
 }
 
 /// Says what may not be as it was meant.

@@ -54,7 +54,7 @@ pub use folder::{Folder, FolderOf};
 pub use given::Given;
 pub use head::{MadeFrom, scene_with_head};
 pub use lesson::{LessonError, is_lesson, lesson, lesson_from_text};
-pub use open::{OpenError, open_table};
+pub use open::{OpenError, Stamp, open_table};
 pub use scene::{SceneCasts, SceneCastsError, of_scene};
 pub use source::Source;
 pub use study::{InputFile, LoadError, Loaded, load, study_from_text};

@@ -90,7 +90,7 @@ pub(crate) fn mounted<F: Folder + ?Sized>(
     let upper = faced(upper, Arch::Upper, &files.upper, &mut notes);
     let lower = faced(lower, Arch::Lower, &files.lower, &mut notes);
     let casts = Casts::new(upper, lower, &ToothPlaces::of(&scene.cusps));
-    let names = [&files.upper, &files.lower].map(|file| folder.path(Path::new(file)).display().to_string());
+    let names = [&files.upper, &files.lower].map(|file| words::quoted::path(&folder.path(Path::new(file))));
     let found = casts.misplaced(scene.occlusal_plane);
     notes.extend(words::verdict::misplaced::sentences(&found, names.each_ref().map(String::as_str)));
     Ok(Some(SceneCasts { casts: Arc::new(casts), notes }))

@@ -3,14 +3,15 @@
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
+use sim_core::scene::Scene;
 use sim_core::study::{BaseScene, Prepared, Study};
 
-use crate::column;
+use crate::column::ColumnFiles;
 use crate::fingerprint::sha256;
 use crate::folder::{Folder, FolderOf};
 use crate::scene::{SceneCastsError, mounted};
 use crate::source::Source;
-use crate::text::{MOST_TEXT_BYTES, TextError, from_text, read_in, without_mark};
+use crate::text::{TextError, from_text, text_in, without_mark};
 
 /// Why a study cannot be had from its file.
 #[derive(Debug, thiserror::Error)]
@@ -47,8 +48,12 @@ pub struct InputFile {
 
 impl InputFile {
     fn new(path: &Path, bytes: &[u8]) -> Self {
+        Self::known(path, sha256([bytes]))
+    }
+
+    fn known(path: &Path, sha256: String) -> Self {
         let file = path.file_name().unwrap_or(path.as_os_str()).to_string_lossy().into_owned();
-        Self { file, sha256: sha256([bytes]) }
+        Self { file, sha256 }
     }
 }
 
@@ -114,21 +119,18 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
     let text = without_mark(text);
     let study: Study = from_text(text, name).map_err(LoadError::Study)?;
     let (mut files, mut inputs) = (Vec::new(), Vec::new());
-    let hashed = |file: &Path| {
-        let bytes = folder.bytes(file, MOST_TEXT_BYTES);
-        bytes.map(|bytes| InputFile::new(file, &bytes))
-    };
     // A scene in full looks for its casts where the study looks for its files.
     let (mut scene, scene_name, scene_file) = match &study.scene {
         BaseScene::Here(scene) => ((**scene).clone(), name.to_owned(), Path::new("")),
         BaseScene::File(file) => {
             let file = Path::new(file);
             let path = folder.path(file);
-            let scene =
-                read_in(folder, file).map_err(|error| LoadError::Scene { study: name.to_owned(), error })?;
             let scene_name = words::quoted::path(&path);
+            let of_scene = |error| LoadError::Scene { study: name.to_owned(), error };
+            let text = text_in::<Scene, F>(folder, file).map_err(of_scene)?;
+            let scene = from_text(&text, &scene_name).map_err(of_scene)?;
             files.push(path);
-            inputs.extend(hashed(file));
+            inputs.push(InputFile::new(file, text.as_bytes()));
             (scene, scene_name, file)
         }
     };
@@ -139,15 +141,17 @@ pub fn study_from_text<F: Folder + ?Sized>(text: &str, name: &str, folder: &F) -
         cast_contents.push(bytes);
     })
     .map_err(|error| LoadError::Casts { scene: scene_name, error: Box::new(error) })?;
-    let mut prepared = Prepared::new(&study, &scene, |file, name| {
-        let file = Path::new(file);
-        let bytes = column::bytes(folder, file)?;
-        let path = folder.path(file);
-        if !files.contains(&path) {
-            inputs.push(InputFile::new(file, &bytes));
+    let mut columns = ColumnFiles::of(&study, folder);
+    let mut prepared = Prepared::new(&study, &scene, |file, column| {
+        let taken = columns.take(file, column)?;
+        let (file, path) = (Path::new(file), folder.path(Path::new(file)));
+        if let Some(sha256) = taken.first_read
+            && !files.contains(&path)
+        {
+            inputs.push(InputFile::known(file, sha256));
             files.push(path);
         }
-        column::numbers(bytes, name)
+        taken.numbers
     })
     .map_err(|error| {
         let error = Study::placed(&error, text);

@@ -1,5 +1,6 @@
 //! Scenes and studies from memory instead of a disk, with all that they name.
 
+use std::cell::RefCell;
 use std::collections::HashMap;
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
@@ -104,4 +105,39 @@ fn a_device_that_a_text_names_is_no_file() {
     let text = STUDY.replace("scenes/base.ron", "/dev/zero");
     let refusal = study_from_text(&text, "mine", Path::new("")).unwrap_err().to_string();
     assert!(refusal.starts_with("/dev/zero: is no file; a scene is a file"), "{refusal}");
+}
+
+/// Counts how often each file is opened.
+struct Counting(Memory, RefCell<HashMap<PathBuf, usize>>);
+
+impl Folder for Counting {
+    fn path(&self, name: &Path) -> PathBuf {
+        self.0.path(name)
+    }
+
+    fn bytes(&self, name: &Path, most: u64) -> Result<Vec<u8>, OpenError> {
+        *self.1.borrow_mut().entry(name.to_owned()).or_default() += 1;
+        self.0.bytes(name, most)
+    }
+}
+
+#[test]
+fn each_file_is_opened_once_however_many_factors_take_a_column_of_it() {
+    let factor = |setting: &str, column: &str| {
+        format!("(setting: \"{setting}\", values: Column(file: \"angles.csv\", column: \"{column}\")),")
+    };
+    let own = factor("horizontal_inclination_deg", "h");
+    let factors = [
+        factor("right_guide.horizontal_inclination_deg", "h"),
+        factor("left_guide.horizontal_inclination_deg", "h"),
+        factor("lateral_angle_deg", "other"),
+    ];
+    let text = STUDY.replace(&own, &factors.concat()).replace("FullGrid", "Rows");
+    let counting = Counting(study(), RefCell::default());
+    let loaded = study_from_text(&text, "mine", &counting).unwrap();
+    assert_eq!(loaded.prepared.row_count(), 2);
+    assert_eq!(loaded.inputs.len(), 4, "scene, two casts, one file of columns");
+    let opened = counting.1.borrow();
+    assert_eq!(opened.len(), 4, "{opened:?}");
+    assert!(opened.values().all(|times| *times == 1), "{opened:?}");
 }

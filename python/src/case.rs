@@ -11,7 +11,6 @@ use report::objects;
 use sim_core::bench::Trial;
 use sim_core::doubt::{DRAWS, USUAL_DRAWS, Uncertainties};
 use sim_core::facts::Facts;
-use sim_core::frame::Side;
 use sim_core::guide::CondylarGuide;
 use sim_core::units::{Angle, Length};
 
@@ -139,16 +138,17 @@ impl Case {
         left_lateral_deg: Option<f64>,
     ) -> PyResult<Bound<'py, PyAny>> {
         let mut trial = Trial::example();
-        let checked =
-            |facts: &'static Facts, given: f64| facts.check(given).map(Angle::from_degrees).map_err(refusal);
-        for (side, given) in [(Side::Right, right_deg), (Side::Left, left_deg)] {
+        let inclination: &'static Facts = &CondylarGuide::HORIZONTAL_INCLINATION.facts;
+        let lateral: &'static Facts = &CondylarGuide::LATERAL_ANGLE.facts;
+        for (name, given, facts, angle) in [
+            ("right_deg", right_deg, inclination, &mut trial.inclination.right),
+            ("left_deg", left_deg, inclination, &mut trial.inclination.left),
+            ("right_lateral_deg", right_lateral_deg, lateral, &mut trial.lateral.right),
+            ("left_lateral_deg", left_lateral_deg, lateral, &mut trial.lateral.left),
+        ] {
             if let Some(given) = given {
-                trial.inclination[side] = checked(&CondylarGuide::HORIZONTAL_INCLINATION.facts, given)?;
-            }
-        }
-        for (side, given) in [(Side::Right, right_lateral_deg), (Side::Left, left_lateral_deg)] {
-            if let Some(given) = given {
-                trial.lateral[side] = checked(&CondylarGuide::LATERAL_ANGLE.facts, given)?;
+                let checked = facts.check(given).map_err(|why| refusal(format_args!("{name}: {why}")))?;
+                *angle = Angle::from_degrees(checked);
             }
         }
         dict::report(py, &objects::bench(&BenchWalk::of(&self.worked, trial)))

@@ -49,6 +49,9 @@ pub enum AccountError {
         /// What there is.
         known: String,
     },
+    /// A number that is read at a cusp, of a scene without one.
+    #[error("the scene lists no cusps, and this number is read at one; add cusps, or ask for another number")]
+    NoCusps,
     /// No pose there.
     #[error(transparent)]
     NoPose(#[from] NoPose),
@@ -109,8 +112,7 @@ impl AccountReport {
 /// The place of a cusp among the scene's, by tooth and name, or the first of a tooth.
 fn place_of(scene: &Scene, given: Option<&str>) -> Result<usize, AccountError> {
     let Some(given) = given else {
-        let none = || AccountError::NoSuchCusp { given: "clearance".to_owned(), known: known(scene) };
-        return if scene.cusps.is_empty() { Err(none()) } else { Ok(0) };
+        return if scene.cusps.is_empty() { Err(AccountError::NoCusps) } else { Ok(0) };
     };
     let (tooth, name) = given.split_once([':', '.', ' ']).unwrap_or((given, ""));
     let is_meant = |cusp: &Cusp| {

@@ -10,7 +10,7 @@ use sim_core::cusp::Tooth;
 use sim_core::excursion::{Mechanism, Movement, Ratio, Station};
 use sim_core::frame::Side;
 use sim_core::instrument::Instrument;
-use sim_core::occlusion::{FormedTable, Mounted, NoTable, TablePrint, TableSweep};
+use sim_core::occlusion::{FormedTable, Mounted, NoTable, TablePrint, TableSize, TableSweep};
 use sim_core::scene::Scene;
 use sim_core::units::{Angle, Length};
 use whole_checks::hand_made::{Bite, LEVEL, both, casts, tooth_guided};
@@ -369,9 +369,9 @@ fn teeth_that_do_not_meet_and_sizes_that_no_table_has_are_refused() {
         };
         mounted.form_table(&sweep).expect_err("no table")
     };
-    assert!(matches!(size(0.1, 0.5, 1.0), NoTable::Size { what: "the advance", .. }));
-    assert!(matches!(size(4.0, f64::NAN, 1.0), NoTable::Size { what: "the step", .. }));
-    assert!(matches!(size(4.0, 0.5, -1.0), NoTable::Size { what: "the margin", .. }));
+    assert!(matches!(size(0.1, 0.5, 1.0), NoTable::Size { what: TableSize::Advance, .. }));
+    assert!(matches!(size(4.0, f64::NAN, 1.0), NoTable::Size { what: TableSize::Step, .. }));
+    assert!(matches!(size(4.0, 0.5, -1.0), NoTable::Size { what: TableSize::Margin, .. }));
     // A lower cusp that no upper surface is above.
     let apart = Bite { clear_mm: 60.0, ..Bite::of(1, Side::Right) };
     let mounted = Mounted::new(tooth_guided(), casts(&[apart]), LEVEL);

@@ -119,7 +119,7 @@ impl OutKind {
         }
         Err(format!(
             "{}: {} is written; give the file a name that ends in .{wanted}",
-            path.display(),
+            words::quoted::path(path),
             wanted.to_uppercase()
         ))
     }

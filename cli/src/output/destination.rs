@@ -22,6 +22,8 @@ pub(crate) enum OutputError {
     IsTheInput { name: String, input: &'static str },
     #[error("{name}: cannot be written: {error}")]
     Unopenable { name: String, error: io::Error },
+    #[error("{name}: cannot be written: there is no folder {folder}; make it, or choose another file")]
+    NoFolder { name: String, folder: String },
     #[error("{first} and {second} are the same file; give each its own")]
     Twice { first: &'static str, second: &'static str },
     #[error("there is no {0} of this report; choose another --format")]
@@ -128,7 +130,14 @@ impl Output {
             Err(error) if error.kind() == io::ErrorKind::NotFound => None,
             Err(error) => return Err(unopenable(error)),
         };
-        let Some(old) = old else { return Self::fresh(path.to_owned(), None).map_err(unopenable) };
+        let Some(old) = old else {
+            return Self::fresh(path.to_owned(), None).map_err(|error| match path.parent() {
+                Some(folder) if error.kind() == io::ErrorKind::NotFound => {
+                    OutputError::NoFolder { name: name(), folder: words::quoted::path(folder) }
+                }
+                _ => unopenable(plainly(error)),
+            });
+        };
         if old.is_dir() {
             return Err(OutputError::Folder { name: name() });
         }
@@ -142,7 +151,7 @@ impl Output {
         // Also tells whether the old file may be written; nothing is cut off it yet.
         let file = File::options().write(true).open(path).map_err(unopenable)?;
         if old.is_file() {
-            Self::fresh(real, Some(old.permissions())).map_err(unopenable)
+            Self::fresh(real, Some(old.permissions())).map_err(|error| unopenable(plainly(error)))
         } else {
             Ok(Self::Straight { path: path.to_owned(), file })
         }
@@ -194,7 +203,9 @@ impl Output {
                 } else {
                     buffered(file.as_file_mut(), write)
                 };
+                // On the disk before it has the name, so that a power cut leaves the old file or the new one.
                 let placed = written
+                    .and_then(|()| file.as_file().sync_all())
                     .and_then(|()| file.persist(&path).map_err(|error| error.error))
                     .map(drop)
                     .map_err(|error| broken(&path, error, replaces));
@@ -202,6 +213,14 @@ impl Output {
                 placed
             }
         }
+    }
+}
+
+/// What the system says, without the name of the unfinished file, which nobody asked for.
+fn plainly(error: io::Error) -> io::Error {
+    match error.to_string().split_once(" at path ") {
+        Some((why, _)) => io::Error::new(error.kind(), why.to_owned()),
+        None => error,
     }
 }
 

@@ -118,5 +118,5 @@ fn what_there_is_not_is_refused_with_what_there_is() {
     refused(&run(&["why", &scene, "--at", "-1"]), &["--at"]);
     refused(&run(&["why", &scene, "--number", "height"]), &["possible values"]);
     let empty = folder.scene(&Parts { cusps: "", ..Parts::default() });
-    refused(&run(&["why", &empty]), &["--cusp", "it lists none"]);
+    refused(&run(&["why", &empty]), &["--number", "lists no cusps"]);
 }

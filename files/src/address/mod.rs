@@ -25,9 +25,10 @@ mod note;
 mod page;
 
 use percent_encoding::percent_decode_str;
+use words::quoted;
 
 use crate::built_in::{BuiltIn, lesson_named, scene_named};
-use crate::link::{Sent, quoted};
+use crate::link::Sent;
 
 pub use note::AddressNote;
 pub use page::{PageAddress, PageAddressError, reference};
@@ -98,11 +99,11 @@ impl Reading {
         match key {
             "scene" => match scene_named(value) {
                 Some(scene) => self.scenes.push(scene),
-                None => self.notes.push(AddressNote::NoSuchScene { given: quoted(value) }),
+                None => self.notes.push(AddressNote::NoSuchScene { given: quoted::value(value) }),
             },
             "lesson" => match lesson_named(value) {
                 Some(lesson) => self.lessons.push(lesson),
-                None => self.notes.push(AddressNote::NoSuchLesson { given: quoted(value) }),
+                None => self.notes.push(AddressNote::NoSuchLesson { given: quoted::value(value) }),
             },
             "set-up" if behind_hash => {
                 // Mail breaks long lines.
@@ -116,10 +117,10 @@ impl Reading {
             "only" if value == "picture" => self.only_picture = true,
             // The page itself looks for that, before anything draws.
             "only" if value == "numbers" => {}
-            "only" => self.notes.push(AddressNote::Only { given: quoted(value) }),
+            "only" => self.notes.push(AddressNote::Only { given: quoted::value(value) }),
             // Mail, chats and course pages add words of their own behind `?`, which a student could not explain.
             _ if !behind_hash => {}
-            _ => self.unknown.push(quoted(key)),
+            _ => self.unknown.push(quoted::value(key)),
         }
     }
 

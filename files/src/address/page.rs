@@ -3,7 +3,9 @@
 use std::fmt;
 use std::str::FromStr;
 
-use crate::link::{LinkError, Sent, quoted};
+use words::quoted::value;
+
+use crate::link::{LinkError, Sent};
 
 const ONLY_PICTURE: &str = "only=picture";
 
@@ -70,7 +72,7 @@ impl FromStr for PageAddress {
     type Err = PageAddressError;
 
     fn from_str(given: &str) -> Result<Self, PageAddressError> {
-        let not_http = || PageAddressError::NotHttp { given: quoted(given) };
+        let not_http = || PageAddressError::NotHttp { given: value(given) };
         let (scheme, rest) = given.split_once("://").ok_or_else(not_http)?;
         let is_http = ["http", "https"].iter().any(|http| scheme.eq_ignore_ascii_case(http));
         let host = rest.split(['/', '?', '#']).next().unwrap_or_default();
@@ -84,11 +86,11 @@ impl FromStr for PageAddress {
             other => other.is_alphanumeric(),
         };
         if let Some(letter) = given.chars().find(|letter| !is_allowed(*letter)) {
-            let letter = quoted(&letter.to_string());
-            return Err(PageAddressError::Letter { given: quoted(given), letter });
+            let letter = value(&letter.to_string());
+            return Err(PageAddressError::Letter { given: value(given), letter });
         }
         if given.contains('#') {
-            return Err(PageAddressError::Fragment { given: quoted(given) });
+            return Err(PageAddressError::Fragment { given: value(given) });
         }
         Ok(Self(given.to_owned()))
     }

@@ -13,8 +13,8 @@ use super::most::{MOST_NUMBERS, too_many};
 const AT_ONCE: usize = 8192;
 
 /// The numbers of a column, whole ones included.
-pub(super) fn numbers(bytes: Vec<u8>, column: &str) -> Result<Vec<f64>, String> {
-    let reader = SerializedFileReader::new(Bytes::from(bytes)).map_err(unread)?;
+pub(super) fn numbers(bytes: Bytes, column: &str) -> Result<Vec<f64>, String> {
+    let reader = SerializedFileReader::new(bytes).map_err(unread)?;
     let schema = reader.metadata().file_metadata().schema_descr_ptr();
     let names: Vec<String> = schema.columns().iter().map(|column| column.path().string()).collect();
     let Some(place) = names.iter().position(|name| name == column) else {

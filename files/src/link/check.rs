@@ -4,8 +4,9 @@ use sim_core::excursion::{Drive, Movement};
 use sim_core::facts::Facts;
 use sim_core::frame::Side;
 use sim_core::scene::Scene;
+use words::quoted::{message, value};
 
-use super::error::{LinkError, SetUp, fit_to_show, quoted};
+use super::error::{LinkError, SetUp};
 use super::sent::{Sent, Shown};
 
 /// Letters of a viewpoint's name.
@@ -20,16 +21,16 @@ pub(super) fn check(sent: &Sent) -> Result<(), LinkError> {
         place(&sent.scene, shown)?;
     }
     match &sent.viewpoint {
-        Some(given) if !is_name(given) => Err(LinkError::Viewpoint { given: quoted(given) }),
+        Some(given) if !is_name(given) => Err(LinkError::Viewpoint { given: value(given) }),
         _ => Ok(()),
     }
 }
 
 fn one(which: SetUp, scene: &Scene) -> Result<(), LinkError> {
-    scene.check().map_err(|error| LinkError::Unsound { which, why: fit_to_show(&error.to_string()) })?;
+    scene.check().map_err(|error| LinkError::Unsound { which, why: message(&error.to_string()) })?;
     match &scene.casts {
         Some(files) => {
-            Err(LinkError::CastFiles { which, upper: quoted(&files.upper), lower: quoted(&files.lower) })
+            Err(LinkError::CastFiles { which, upper: value(&files.upper), lower: value(&files.lower) })
         }
         None => Ok(()),
     }
@@ -45,7 +46,7 @@ fn place(scene: &Scene, shown: &Shown) -> Result<(), LinkError> {
                 known.push(name);
             }
         }
-        return Err(LinkError::NoSuchExcursion { given: quoted(&shown.excursion), known: known.join(", ") });
+        return Err(LinkError::NoSuchExcursion { given: value(&shown.excursion), known: known.join(", ") });
     };
     let Some(driven) = shown.driven else { return Ok(()) };
     // Of two excursions of one movement either may be meant.
@@ -55,7 +56,7 @@ fn place(scene: &Scene, shown: &Shown) -> Result<(), LinkError> {
         return Ok(());
     }
     let unit = farthest.unit.words();
-    Err(LinkError::Driven { excursion, given: quoted(&driven.to_string()), most: farthest.max, unit })
+    Err(LinkError::Driven { excursion, given: value(&driven.to_string()), most: farthest.max, unit })
 }
 
 /// Names of the excursions that can be shown, with what drives each: the scene's own, then the usual three

@@ -1,6 +1,7 @@
-//! Why a set-up does not travel by a link, and what of a stranger's text may stand in a message.
+//! Why a set-up does not travel by a link.
 
 use sim_core::text::ReadError;
+use words::quoted::message;
 
 use super::limits::{MOST_LINK_LETTERS, MOST_UNPACKED_BYTES, VERSION};
 use crate::text::without_place;
@@ -134,77 +135,6 @@ pub enum LinkError {
 impl LinkError {
     /// Of a scene text that is refused. Line and column are left out: nobody sees that text.
     pub(super) fn unsound(which: SetUp, error: &ReadError) -> Self {
-        Self::Unsound { which, why: fit_to_show(&without_place(error)) }
-    }
-}
-
-/// Letters of a stranger's text that stand in a message.
-pub(crate) const MOST_QUOTED: usize = 40;
-/// Letters of a word outside quotation marks: more than the longest path of a field, such as
-/// `instrument.right_guide.early_translation.amount_mm`.
-const LONGEST_WORD: usize = 60;
-/// Letters of a whole message in which pieces of such a text may stand.
-const MOST_SAID: usize = 400;
-
-/// A piece of a stranger's text as a message quotes it: short, control characters and those that turn the
-/// direction of writing as their numbers.
-pub(crate) fn quoted(text: &str) -> String {
-    cut(text, MOST_QUOTED)
-}
-
-/// A message of our own that quotes such a text somewhere: what stands in its quotation marks is
-/// cut as by [`quoted`], and so is a word that is longer than any of ours.
-pub(super) fn fit_to_show(message: &str) -> String {
-    let mut said = String::new();
-    for (nth, part) in message.split(['"', '`', '“', '”']).enumerate() {
-        if nth > 0 {
-            said.push('"');
-        }
-        if nth % 2 == 1 {
-            said += &quoted(part);
-        } else {
-            let words: Vec<String> = part.split(' ').map(|word| cut(word, LONGEST_WORD)).collect();
-            said += &words.join(" ");
-        }
-    }
-    cut(&said, MOST_SAID)
-}
-
-fn cut(text: &str, most: usize) -> String {
-    let mut letters = text.chars();
-    let mut short = String::new();
-    for letter in letters.by_ref().take(most) {
-        if words::quoted::steers(letter) {
-            short.extend(letter.escape_unicode());
-        } else {
-            short.push(letter);
-        }
-    }
-    if letters.next().is_some() {
-        short.push('…');
-    }
-    short
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_is_quoted_is_short_and_steers_nothing() {
-        assert_eq!(quoted("a\u{1b}[31m\u{202e}b"), "a\\u{1b}[31m\\u{202e}b");
-        assert_eq!(quoted(&"é".repeat(40)), "é".repeat(40));
-        assert_eq!(quoted(&"é".repeat(41)), format!("{}…", "é".repeat(40)));
-    }
-
-    #[test]
-    fn a_message_keeps_its_own_words_and_cuts_what_it_quotes() {
-        let long = "a b ".repeat(300);
-        let said = fit_to_show(&format!("cusps has tooth 36 \"{long}\" twice; give each a name of its own"));
-        assert!(said.starts_with("cusps has tooth 36 \"a b "), "{said}");
-        assert!(said.ends_with("…\" twice; give each a name of its own"), "{said}");
-        let digits = "1".repeat(300);
-        assert_eq!(fit_to_show(&format!("samples is {digits}")), format!("samples is {}…", "1".repeat(60)));
-        assert!(fit_to_show(&"\u{1b} ".repeat(5000)).chars().count() < 10 * MOST_SAID);
+        Self::Unsound { which, why: message(&without_place(error)) }
     }
 }

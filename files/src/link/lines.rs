@@ -1,8 +1,9 @@
 //! The lines that a link packs: the scene, then what else there is.
 
 use sim_core::scene::Scene;
+use words::quoted;
 
-use super::error::{LinkError, SetUp, quoted};
+use super::error::{LinkError, SetUp};
 use super::sent::{Sent, Shown};
 
 const EXCURSION: &str = "excursion";
@@ -40,14 +41,14 @@ pub(super) fn read(text: &str) -> Result<Sent, LinkError> {
             DRIVEN => &mut driven,
             VIEW => &mut viewpoint,
             BESIDE => &mut beside,
-            _ => return Err(LinkError::Line { given: quoted(line) }),
+            _ => return Err(LinkError::Line { given: quoted::value(line) }),
         };
         if slot.replace(value).is_some() {
-            return Err(LinkError::Line { given: quoted(line) });
+            return Err(LinkError::Line { given: quoted::value(line) });
         }
     }
     let number = |given: &str| {
-        given.parse().map_err(|_| LinkError::Line { given: quoted(&format!("{DRIVEN} {given}")) })
+        given.parse().map_err(|_| LinkError::Line { given: quoted::value(&format!("{DRIVEN} {given}")) })
     };
     let driven = driven.map(number).transpose()?;
     let shown = match (excursion, driven) {

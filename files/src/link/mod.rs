@@ -30,7 +30,6 @@ mod lines;
 mod packed;
 mod sent;
 
-pub(crate) use error::quoted;
 pub use error::{LinkError, SetUp};
 pub use limits::{MOST_LINK_LETTERS, MOST_UNPACKED_BYTES, VERSION};
 pub use sent::{Sent, Shown};

@@ -8,8 +8,9 @@ use miniz_oxide::inflate::core::inflate_flags::{
     TINFL_FLAG_COMPUTE_ADLER32, TINFL_FLAG_PARSE_ZLIB_HEADER, TINFL_FLAG_USING_NON_WRAPPING_OUTPUT_BUF,
 };
 use miniz_oxide::inflate::core::{DecompressorOxide, decompress};
+use words::quoted::value;
 
-use super::error::{LinkError, quoted};
+use super::error::LinkError;
 use super::limits::{MOST_LINK_LETTERS, MOST_UNPACKED_BYTES, VERSION};
 
 /// The most that zlib's levels pack; a scene takes no time at any of them.
@@ -31,7 +32,7 @@ pub(super) fn unpack(link: &str) -> Result<String, LinkError> {
     let Some(version) = link.chars().next() else { return Err(LinkError::Empty) };
     let is_of_link = |letter: char| letter.is_ascii_alphanumeric() || letter == '-' || letter == '_';
     if let Some((before, letter)) = link.chars().enumerate().find(|(_, letter)| !is_of_link(*letter)) {
-        return Err(LinkError::Letter { given: quoted(&letter.to_string()), place: before + 1 });
+        return Err(LinkError::Letter { given: value(&letter.to_string()), place: before + 1 });
     }
     let Some(packed) = link.strip_prefix(VERSION) else {
         return Err(LinkError::Version { given: version.to_string() });

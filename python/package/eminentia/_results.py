@@ -20,6 +20,12 @@ def _same(one: object, other: object) -> bool:
     return bool(one == other)
 
 
+def _counted(result: object, number: int, what: str, left_out: int) -> str:
+    """How a result of many groups of rows shows itself."""
+    of_more = f", {left_out} left out" if left_out else ""
+    return f"<{type(result).__name__} of {number} {what}{of_more}>"
+
+
 class _Arrays:
     """A result that holds arrays: compared by what is in them, and never changed."""
 
@@ -224,8 +230,7 @@ class SobolIndices(_Arrays):
     variance: float
 
     def __repr__(self) -> str:
-        left_out = f", {self.left_out} left out" if self.left_out else ""
-        return f"<SobolIndices of {self.groups} groups{left_out}>"
+        return _counted(self, self.groups, "groups", self.left_out)
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -257,8 +262,7 @@ class ShapleyEffects(_Arrays):
     variance: float
 
     def __repr__(self) -> str:
-        left_out = f", {self.left_out} left out" if self.left_out else ""
-        return f"<ShapleyEffects of {self.groups} groups{left_out}>"
+        return _counted(self, self.groups, "groups", self.left_out)
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -287,8 +291,7 @@ class ElementaryEffects(_Arrays):
     left_out: int
 
     def __repr__(self) -> str:
-        left_out = f", {self.left_out} left out" if self.left_out else ""
-        return f"<ElementaryEffects of {self.trajectories} trajectories{left_out}>"
+        return _counted(self, self.trajectories, "trajectories", self.left_out)
 
 
 Column.__module__ = Excursion.__module__ = Setting.__module__ = "eminentia"

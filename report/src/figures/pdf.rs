@@ -39,7 +39,10 @@ fn written(tree: &Tree, (width, height): (f64, f64), title: &str) -> Result<Vec<
     let (width, height) = (width as f32, height as f32);
     let mut document = Document::new();
     document.set_metadata(
-        Metadata::new().title(title.to_owned()).creator("eminentia".to_owned()).language("en".to_owned()),
+        Metadata::new()
+            .title(words::quoted::escaped(title).into_owned())
+            .creator("eminentia".to_owned())
+            .language("en".to_owned()),
     );
     let settings = PageSettings::from_wh(width, height).ok_or_else(wrong)?;
     let mut sheet_of_paper = document.start_page_with(settings);

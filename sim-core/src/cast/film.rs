@@ -10,7 +10,12 @@ pub struct Film {
 
 /// A thickness that no film has.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("film thickness is {given_mm} mm; allowed are {} to {} mm", Film::THINNEST.mm(), Film::THICKEST.mm())]
+#[error(
+    "{} is the thickness of no film; allowed are {} to {} micrometres",
+    given_mm * 1000.0,
+    Film::THINNEST.mm() * 1000.0,
+    Film::THICKEST.mm() * 1000.0
+)]
 pub struct NoSuchFilm {
     /// The thickness given, in millimetres.
     pub given_mm: f64,

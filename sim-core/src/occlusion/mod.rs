@@ -62,7 +62,7 @@ pub use intended::{Guides, Intended, IntendedScheme};
 pub use interference::{Interference, InterferenceSearch, Interferences};
 pub use missing::{Lack, Missing, MissingContacts, Region};
 pub use scheme::{Held, Scheme, Stretch, Verdict};
-pub use table::{FormedTable, NoTable, TablePrint, TableSweep};
+pub use table::{FormedTable, NoTable, TablePrint, TableSize, TableSweep};
 
 use std::sync::Arc;
 

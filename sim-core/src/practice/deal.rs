@@ -79,7 +79,7 @@ pub enum DealError {
         seed: u64,
     },
     /// A fault that a deal of that form cannot show.
-    #[error("{fault:?} shows only where readings are repeated: deal it in the bench's form (`--form bench`)")]
+    #[error("{fault:?} shows only where readings are repeated: deal it in the bench's form")]
     NotShown {
         /// The fault.
         fault: Fault,

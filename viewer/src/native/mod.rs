@@ -24,7 +24,7 @@ mod surroundings;
 #[cfg(test)]
 mod taught;
 mod values;
-mod whole_file;
+pub mod whole_file;
 mod window;
 
 use arguments::Arguments;

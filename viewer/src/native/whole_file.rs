@@ -8,12 +8,14 @@ use std::path::Path;
 ///
 /// # Errors
 /// Those of the file system.
-pub(super) fn write(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+pub fn write(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
     let mut file = tempfile::Builder::new();
+    // As the command line's, so that one name tells what may be removed after a power cut.
+    file.prefix(".eminentia-");
     #[cfg(unix)]
     {
         // As any other program's file would be: the user's mask decides who may read it.
@@ -22,6 +24,8 @@ pub(super) fn write(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     }
     let mut file = file.tempfile_in(folder)?;
     file.write_all(bytes)?;
+    // On the disk before it has the name, so that a power cut leaves the old file or the new one.
+    file.as_file().sync_all()?;
     file.persist(path).map_err(|error| error.error)?;
     Ok(())
 }

@@ -108,7 +108,7 @@ pub fn scene<F: Folder + ?Sized>(folder: &F, file: &Path) -> Result<OpenedScene,
 
 /// How messages call a file.
 fn name<F: Folder + ?Sized>(folder: &F, file: &Path) -> String {
-    folder.path(file).display().to_string()
+    words::quoted::path(&folder.path(file))
 }
 
 fn with_scans<F: Folder + ?Sized>(folder: &F, file: &Path, scene: Scene) -> Result<OpenedScene, FileError> {

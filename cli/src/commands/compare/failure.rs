@@ -6,7 +6,9 @@ use crate::failure::{Failure, Status};
 pub(super) enum CompareFailure {
     #[error("nothing to compare; give a second scene, or changes as in --with horizontal_inclination_deg=40")]
     NothingToCompare,
-    #[error("two scenes and changes of settings are given; compare two scenes, or one scene and its changes")]
+    #[error(
+        "two scenes and changes of settings (--with) are given; compare two scenes, or one scene and its changes"
+    )]
     TooMuchToCompare,
 }
 

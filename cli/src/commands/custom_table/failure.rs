@@ -1,6 +1,6 @@
 //! Why there is no table.
 
-use sim_core::occlusion::NoTable;
+use sim_core::occlusion::{NoTable, TableSize};
 
 use crate::failure::{Failure, Status};
 
@@ -14,13 +14,12 @@ pub(super) enum CustomTableFailure {
 fn place(name: &str, error: &NoTable) -> String {
     let option = match error {
         NoTable::TooFine { .. } => "--step",
-        NoTable::Size { what, .. } => match *what {
-            "the advance" => "--to",
-            "the step" => "--step",
-            "the margin" => "--margin",
-            "the radius of the tip" => "--tip-radius",
-            "the thickness" => "--thickness",
-            _ => name,
+        NoTable::Size { what, .. } => match what {
+            TableSize::Advance => "--to",
+            TableSize::Step => "--step",
+            TableSize::Margin => "--margin",
+            TableSize::TipRadius => "--tip-radius",
+            TableSize::Thickness => "--thickness",
         },
         _ => name,
     };

@@ -3,9 +3,10 @@
 use crate::failure::{Failure, Status};
 
 #[derive(Debug, thiserror::Error)]
-#[error("{faulty} of {lessons} lessons cannot be given")]
+#[error("{}: {} of {lessons} lessons cannot be given; their faults are told in the report", .faulty.join(", "), .faulty.len())]
 pub(super) struct Faulty {
-    pub(super) faulty: usize,
+    /// Their names.
+    pub(super) faulty: Vec<String>,
     pub(super) lessons: usize,
 }
 

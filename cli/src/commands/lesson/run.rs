@@ -27,13 +27,11 @@ fn check(args: &Check) -> Outcome {
     let output = Output::open(args.report.out.as_deref(), &inputs)?;
     let lessons: Vec<Checked> =
         sources.iter().map(|source| Checked { name: source.name(), found: files::lesson(source) }).collect();
-    let faulty = lessons.iter().filter(|lesson| lesson.found.is_err()).count();
+    let faulty = lessons.iter().filter(|lesson| lesson.found.is_err()).map(|lesson| lesson.name.clone());
+    let faulty: Vec<String> = faulty.collect();
     let report = CheckReport { lessons, answers: args.answers };
     write_report(&report, args.report.format, output)?;
-    match faulty {
-        0 => Ok(()),
-        faulty => Err(Faulty { faulty, lessons: report.lessons.len() }.into()),
-    }
+    if faulty.is_empty() { Ok(()) } else { Err(Faulty { faulty, lessons: report.lessons.len() }.into()) }
 }
 
 /// A file; where there is none of that name, a lesson that comes with the program.

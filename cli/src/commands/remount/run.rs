@@ -5,7 +5,7 @@ use report::remount::RemountReport;
 use sim_core::scene::Scene;
 
 use super::args::Remount as Args;
-use super::failure::RemountFailure;
+use super::failure::{RemountFailure, UnreadScene};
 use crate::casts;
 use crate::failure::Outcome;
 use crate::output::{Output, write_report};
@@ -15,7 +15,7 @@ pub(crate) fn perform(args: &Args) -> Outcome {
     let source = Source::named(&args.file);
     let remount: sim_core::remount::Remount = source.read()?;
     let of_scene = Source::named(&source.folder().join(&remount.scene));
-    let mut scene: Scene = of_scene.read()?;
+    let mut scene: Scene = of_scene.read().map_err(|error| UnreadScene { remount: source.name(), error })?;
     let mut inputs = casts::inputs(&scene, &of_scene);
     inputs.extend(source.path().map(|path| (path.to_owned(), "remount")));
     let output = Output::open(args.report.out.as_deref(), &inputs)?;

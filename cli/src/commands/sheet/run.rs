@@ -37,8 +37,11 @@ pub(crate) fn perform(args: &Args) -> Outcome {
         CaseOrScene::Case(_) => "case",
         CaseOrScene::Scene(_) => "scene",
     };
-    let tracing =
-        args.tracing.as_deref().map(|path| examined(path, &args.photo, USUAL_RADIUS)).transpose()?;
+    let tracing = args
+        .tracing
+        .as_deref()
+        .map(|path| examined(path, &args.photo, ("--tracing", USUAL_RADIUS)))
+        .transpose()?;
     let mut inputs: Vec<(PathBuf, &str)> =
         source.path().map(|path| (path.to_owned(), what)).into_iter().collect();
     inputs.extend(args.tracing.as_ref().map(|path| (path.clone(), "tracing")));

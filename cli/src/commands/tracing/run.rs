@@ -42,7 +42,7 @@ pub(crate) fn perform(args: &Tracing) -> Outcome {
 
 /// Examines a tracing; one that has to be repeated is reported in full, then fails.
 fn examine(args: &Tracing, file: &Path) -> Outcome {
-    let mut report = examined(file, &args.photo, Length::from_mm(args.radius))?;
+    let mut report = examined(file, &args.photo, ("--radius", Length::from_mm(args.radius)))?;
     report.over = args.over.as_deref().map(|scene| laid_over(args, scene, &report.findings)).transpose()?;
     let scene = args.over.as_deref().map(|path| (path, "scene"));
     let inputs: Vec<_> = std::iter::once((file, "tracing")).chain(scene).collect();

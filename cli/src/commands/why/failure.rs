@@ -5,11 +5,15 @@ use report::account::AccountError;
 use crate::failure::{Failure, Status};
 
 #[derive(Debug, thiserror::Error)]
-#[error("{}", said(.0))]
-pub(super) struct WhyFailure(#[from] AccountError);
+#[error("{}", said(.name, .error))]
+pub(super) struct WhyFailure {
+    /// The scene.
+    pub(super) name: String,
+    pub(super) error: AccountError,
+}
 
-/// With the option that the fault is about.
-fn said(error: &AccountError) -> String {
+/// With the option that the fault is about, or the scene.
+fn said(name: &str, error: &AccountError) -> String {
     use report::contacts::PlaceError;
     match error {
         AccountError::Place(PlaceError::At(error)) => format!("--at: {error}"),
@@ -18,15 +22,16 @@ fn said(error: &AccountError) -> String {
         }
         AccountError::Place(error) => format!("--excursion {error}"),
         AccountError::NoSuchCusp { .. } => format!("--cusp {error}"),
-        AccountError::NoPose(_) | AccountError::Account(_) => error.to_string(),
+        AccountError::NoCusps => format!("--number: {name}: {error}"),
+        AccountError::NoPose(_) | AccountError::Account(_) => format!("{name}: {error}"),
     }
 }
 
 impl Failure for WhyFailure {
     fn status(&self) -> Status {
-        match self.0 {
+        match self.error {
             AccountError::NoPose(_) | AccountError::Account(_) => Status::Failed,
-            AccountError::Place(_) | AccountError::NoSuchCusp { .. } => Status::Wrong,
+            AccountError::Place(_) | AccountError::NoSuchCusp { .. } | AccountError::NoCusps => Status::Wrong,
         }
     }
 }

@@ -16,8 +16,8 @@ pub(crate) fn perform(args: &Why) -> Outcome {
     let output = Output::open(args.report.out.as_deref(), &casts::inputs(&scene, &source))?;
     let casts = casts::of_scene(&mut scene, &source)?;
     let asked = Asked { excursion: args.excursion.clone(), at: args.at, cusp: args.cusp.clone() };
-    let report =
-        AccountReport::of(&scene, casts, &asked, |cusp| args.number.at(cusp)).map_err(WhyFailure::from)?;
+    let report = AccountReport::of(&scene, casts, &asked, |cusp| args.number.at(cusp))
+        .map_err(|error| WhyFailure { name: source.name(), error })?;
     write_report(&report, args.report.format, output)?;
     Ok(())
 }

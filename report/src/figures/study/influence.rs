@@ -42,6 +42,22 @@ impl Row {
     }
 }
 
+/// A row for each factor, in the order given, with the bars that its part of the result has.
+fn rows_of<T>(
+    factors: &[Bar],
+    results: &[T],
+    print: &Print,
+    bars: impl Fn(&T) -> Vec<(Estimate, &'static str)>,
+) -> Vec<Row> {
+    let row = |bar: &Bar| Some(Row::new(&bar.words, bars(results.get(bar.factor)?), print));
+    factors.iter().filter_map(row).collect()
+}
+
+/// What the pictures of parts of a variance stand under.
+fn of_the_spread(of: &Quantity, under: &str, print: &Print) -> Heading {
+    Heading::new(&format!("Where the spread comes from: {}", of.words), under, print)
+}
+
 /// Sobol' indices, the factors in the order given.
 pub fn indices(
     of: &Quantity,
@@ -53,13 +69,10 @@ pub fn indices(
     let sum: f64 = indices.factors.iter().map(|factor| factor.first.value).sum();
     let of_groups = counted((indices.groups, indices.left_out), "groups of rows");
     let under = format!("Sobol’ indices of {of_groups}. {intervals} {}", together(sum));
-    let rows = factors.iter().filter_map(|bar| {
-        let factor = indices.factors.get(bar.factor)?;
-        Some(Row::new(&bar.words, vec![(factor.first, BLUE), (factor.total, PALE_BLUE)], print))
-    });
-    let heading = Heading::new(&format!("Where the spread comes from: {}", of.words), &under, print);
+    let rows =
+        rows_of(factors, &indices.factors, print, |own| vec![(own.first, BLUE), (own.total, PALE_BLUE)]);
     let key = [("first order: the factor alone", BLUE), ("total: with all others", PALE_BLUE)];
-    draw(heading, &rows.collect::<Vec<_>>(), "part of the variance", &key, &[0.0, 1.0])
+    draw(of_the_spread(of, &under, print), &rows, "part of the variance", &key, &[0.0, 1.0])
 }
 
 /// How many groups there are, and of how many where some are left out.
@@ -85,16 +98,12 @@ pub fn shares(
 ) -> Figure {
     let of_groups = counted((shares.groups, shares.left_out), "groups of rows");
     let under = format!("Shapley effects of {of_groups}; they add up to 1. {intervals}");
-    let rows = factors.iter().filter_map(|bar| {
-        let own = shares.factors.get(bar.factor)?;
-        Some(Row::new(&bar.words, vec![(own.share, BLUE), (own.last, PALE_BLUE)], print))
-    });
-    let heading = Heading::new(&format!("Where the spread comes from: {}", of.words), &under, print);
+    let rows = rows_of(factors, &shares.factors, print, |own| vec![(own.share, BLUE), (own.last, PALE_BLUE)]);
     let key = [
         ("share, what is common shared out evenly", BLUE),
         ("what would stay if all but the factor were known", PALE_BLUE),
     ];
-    draw(heading, &rows.collect::<Vec<_>>(), "part of the variance", &key, &[0.0, 1.0])
+    draw(of_the_spread(of, &under, print), &rows, "part of the variance", &key, &[0.0, 1.0])
 }
 
 /// Elementary effects, the factors in the order given.
@@ -107,10 +116,8 @@ pub fn effects(
 ) -> Figure {
     let of_groups = counted((effects.trajectories, effects.left_out), "trajectories");
     let under = format!("Elementary effects of {of_groups}. {intervals}");
-    let rows = factors.iter().filter_map(|bar| {
-        let own = effects.factors.get(bar.factor)?;
-        Some(Row::new(&bar.words, vec![(own.size, BLUE), (own.spread, PALE_BLUE)], print))
-    });
+    let rows =
+        rows_of(factors, &effects.factors, print, |own| vec![(own.size, BLUE), (own.spread, PALE_BLUE)]);
     let heading = Heading::new(&format!("Which factors matter: {}", of.words), &under, print);
     let key = [
         ("mean size: how much it matters", BLUE),
@@ -118,7 +125,7 @@ pub fn effects(
     ];
     let unit = if of.unit.is_empty() { String::new() } else { format!(", {}", of.unit) };
     let axis = format!("change over all of the factor’s distribution{unit}");
-    draw(heading, &rows.collect::<Vec<_>>(), &axis, &key, &[0.0])
+    draw(heading, &rows, &axis, &key, &[0.0])
 }
 
 /// What the sum of the first-order indices says. Estimates may add up to more than 1, which nothing can.
@@ -146,14 +153,11 @@ pub fn coefficients(
         "Standardised regression coefficients; straight lines explain {} of the variance (R²). {caution}",
         decimals(regression.r_squared, 3)
     );
-    let rows = factors.iter().filter_map(|bar| {
-        let bar_of = (*regression.estimates.get(bar.factor)?, BLUE);
-        Some(Row::new(&bar.words, vec![bar_of], print))
-    });
+    let rows = rows_of(factors, &regression.estimates, print, |own| vec![(*own, BLUE)]);
     let heading =
         Heading::new(&format!("How it goes with the factors: {}", of.words), under.trim_end(), print);
     let axis = "change in standard deviations, for one standard deviation of the factor";
-    draw(heading, &rows.collect::<Vec<_>>(), axis, &[], &[0.0, 1.0])
+    draw(heading, &rows, axis, &[], &[0.0, 1.0])
 }
 
 /// Draws the bars over a scale that holds these ends at least.

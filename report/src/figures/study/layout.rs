@@ -40,10 +40,15 @@ impl Quantity {
 }
 
 /// Lines no wider than this.
-pub(in crate::figures) fn wrapped(words: &str, width: f64, size: f64, bold: bool) -> Vec<String> {
+pub(in crate::figures) fn wrapped(text: &str, width: f64, size: f64, bold: bool) -> Vec<String> {
     let letter = if bold { BOLD_LETTER } else { LETTER };
     let letters = (width / (size * letter)).floor().max(8.0) as usize;
-    textwrap::wrap(words, letters).into_iter().map(std::borrow::Cow::into_owned).collect()
+    // Before it is wrapped: what is written instead of a letter that is not seen is longer than it, and an end of a line
+    // in a title is none of the figure's.
+    textwrap::wrap(&words::quoted::escaped(text), letters)
+        .into_iter()
+        .map(std::borrow::Cow::into_owned)
+        .collect()
 }
 
 /// Writes lines from a baseline downward.

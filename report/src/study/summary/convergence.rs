@@ -91,11 +91,3 @@ impl Convergence {
         self.steps.last()
     }
 }
-
-impl Step {
-    /// The longest half of an interval among mean and quantiles of a band; infinite where one of them has none.
-    pub fn widest_of_spread(&self) -> f64 {
-        let all = self.quantiles.iter().chain([&self.mean]).map(Estimate::half_width);
-        all.fold(0.0, |widest, half| if half.is_nan() { f64::INFINITY } else { half.max(widest) })
-    }
-}

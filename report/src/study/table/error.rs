@@ -14,6 +14,8 @@ pub enum TableError {
     Folder { name: String },
     #[error("{name}: cannot be read: {error}")]
     Unreadable { name: String, error: io::Error },
+    #[error("{name}: was changed while it was read; run this again once nothing writes to it")]
+    Changed { name: String },
     #[error("{name}: is empty; a table of a study has a line of column names, or is Parquet")]
     Nothing { name: String },
     #[error(

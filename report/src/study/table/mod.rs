@@ -11,6 +11,7 @@ mod parquet_file;
 use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 
+use files::Stamp;
 use sim_core::study::{Column, ColumnKind};
 
 use cells::Take;
@@ -27,6 +28,8 @@ const PARQUET_MARK: &[u8; 4] = b"PAR1";
 pub(crate) struct TablePart {
     pub(crate) path: PathBuf,
     form: Form,
+    /// Of the file as it was opened: it is gone through several times, and all of them are to be of one table.
+    opened: Option<Stamp>,
 }
 
 enum Form {
@@ -42,6 +45,7 @@ impl TablePart {
             ErrorKind::IsADirectory => TableError::Folder { name: name.clone() },
             _ => TableError::unreadable(&name, error),
         };
+        let opened = Stamp::of(path);
         let mut file = files::open_table(path).map_err(unreadable)?;
         let mut mark = Vec::with_capacity(PARQUET_MARK.len());
         (&mut file).take(PARQUET_MARK.len() as u64).read_to_end(&mut mark).map_err(unreadable)?;
@@ -54,7 +58,7 @@ impl TablePart {
         } else {
             Form::Csv(CsvFile::open(&name, path)?)
         };
-        Ok(Self { path: path.to_owned(), form })
+        Ok(Self { path: path.to_owned(), form, opened })
     }
 
     pub(crate) fn name(&self) -> String {
@@ -97,10 +101,15 @@ impl TablePart {
 
     /// Row numbers and cells of some columns, block by block.
     fn scan(&self, wanted: &[(usize, ColumnKind)], take: &mut Take<'_>) -> Result<(), TableError> {
-        match &self.form {
+        let scanned = match &self.form {
             Form::Parquet(file) => file.scan(wanted, take),
             Form::Csv(file) => file.scan(wanted, take),
+        };
+        // Before what is said of a row: a row that is wrong because the file was changed is not what is wrong.
+        if Stamp::of(&self.path) != self.opened {
+            return Err(TableError::Changed { name: self.name() });
         }
+        scanned
     }
 }
 
@@ -195,5 +204,46 @@ impl TableParts {
             }
         })?;
         Ok(whole)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+
+    use super::*;
+
+    /// A table that something else writes to while it is read is refused, whatever the rows then say.
+    #[test]
+    fn a_table_that_changes_while_it_is_read_is_told() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("t.csv");
+        let text = "row,a\n0,1\n1,2\n2,3\n";
+        let (shorter, other) = ("row,a\n0,1\n", "row,a\n0,1\n1,2\n2,9\n");
+        let scanned = |change: &dyn Fn()| {
+            fs::write(&path, text).unwrap();
+            let part = TablePart::open(&path).unwrap();
+            let mut seen = 0;
+            let outcome = part.scan(&[(0, ColumnKind::Number)], &mut |rows, _| {
+                seen += rows.len();
+                change();
+                Ok(())
+            });
+            (seen, outcome)
+        };
+        assert!(matches!(scanned(&|| ()), (3, Ok(()))));
+        let replaced = || {
+            fs::write(folder.path().join("new.csv"), other).unwrap();
+            fs::rename(folder.path().join("new.csv"), &path).unwrap();
+        };
+        let changes: [&dyn Fn(); 3] =
+            [&|| fs::write(&path, shorter).unwrap(), &replaced, &|| fs::remove_file(&path).unwrap()];
+        for change in changes {
+            let (_, outcome) = scanned(change);
+            assert!(
+                matches!(&outcome, Err(TableError::Changed { name }) if name.ends_with("t.csv")),
+                "{outcome:?}"
+            );
+        }
     }
 }

@@ -2,16 +2,30 @@
 
 use sim_core::study::GroupSensitivity;
 use sim_core::study::statistics::{
-    ElementaryEffects, Estimate, FactorEffects, FactorShare, ShapleyEffects, SobolIndices,
+    ElementaryEffects, Estimate, FactorEffects, FactorShare, ShapleyEffects, SobolIndices, Standardised,
 };
 
 use super::table::{Row, WordedTable, by_place, number, owned, rows_by_place, with_ends};
 use crate::study::summary::{Numbers, Sensitivity, StudySummary};
 use words::name::{column, column::head};
 
-/// Numbers of the factors as heads.
-fn factor_heads(summary: &StudySummary) -> impl Iterator<Item = String> {
-    (1..=summary.factors.len()).map(|number| number.to_string())
+/// A table with a column for each factor, and heads of its own before and behind them.
+fn by_factor(
+    summary: &StudySummary,
+    caption: &str,
+    (before, behind): (&[&str], &[&str]),
+    rows: Vec<Row>,
+    note: String,
+) -> WordedTable {
+    let mut heads = owned(before);
+    heads.extend((1..=summary.factors.len()).map(|number| number.to_string()));
+    heads.extend(owned(behind));
+    WordedTable { caption: caption.to_owned(), heads, rows, of_words: None, note }
+}
+
+/// A sentence or more, and how the intervals under it are made.
+fn with_intervals(note: &str, summary: &StudySummary) -> String {
+    format!("{note} {}", summary.intervals.of_sensitivity)
 }
 
 /// Those measures whose sensitivity is of one kind, with it.
@@ -33,6 +47,15 @@ fn as_indices(sensitivity: &Sensitivity) -> Option<&SobolIndices> {
 /// A part of what is told of each factor, its head and how it is read.
 type Part<T> = (&'static str, fn(&T) -> Estimate);
 
+/// A row, with its intervals, for each part of what is told of a measure's factors.
+fn of_parts<T>(named: &str, factors: &[T], parts: &[Part<T>]) -> Vec<Vec<String>> {
+    let row = |(what, of): &Part<T>| {
+        let cells: Vec<_> = factors.iter().map(|own| Ok(of(own))).collect();
+        with_ends(format!("{named}, {what}"), &cells)
+    };
+    parts.iter().flat_map(row).collect()
+}
+
 pub(super) fn shares(summary: &StudySummary) -> WordedTable {
     let measures = of_kind(summary, |sensitivity| match sensitivity {
         Sensitivity::Groups(GroupSensitivity::Shares(shares)) => Some(shares),
@@ -41,29 +64,21 @@ pub(super) fn shares(summary: &StudySummary) -> WordedTable {
     let parts: [Part<FactorShare>; 3] =
         [("share", |own| own.share), ("known alone", |own| own.alone), ("not known alone", |own| own.last)];
     let rows = |(numbers, shares): &(&Numbers, &ShapleyEffects)| {
-        parts
-            .iter()
-            .flat_map(|(what, of)| {
-                let cells: Vec<_> = shares.factors.iter().map(|own| Ok(of(own))).collect();
-                with_ends(format!("{}, {what}", column::content(&numbers.column)), &cells)
-            })
-            .collect()
+        of_parts(&column::content(&numbers.column), &shares.factors, &parts)
     };
-    let mut heads = vec![String::new()];
-    heads.extend(factor_heads(summary));
-    WordedTable {
-        caption: "Shapley effects, by factor".to_owned(),
-        heads,
-        rows: rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
-        of_words: None,
-        note: format!(
+    by_factor(
+        summary,
+        "Shapley effects, by factor",
+        (&[""], &[]),
+        rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
+        with_intervals(
             "“share”: part of the variance that goes to the factor, what is common to several shared out evenly; the \
              shares add up to 1. “known alone”: the part that would go if the factor alone were known, with what it \
              tells of those it is correlated with; “not known alone”: the part that would stay if all but the factor \
-             were known. {}",
-            summary.intervals.of_sensitivity
+             were known.",
+            summary,
         ),
-    }
+    )
 }
 
 pub(super) fn effects(summary: &StudySummary) -> WordedTable {
@@ -74,28 +89,20 @@ pub(super) fn effects(summary: &StudySummary) -> WordedTable {
     let parts: [Part<FactorEffects>; 3] =
         [("mean size", |own| own.size), ("mean", |own| own.mean), ("sd", |own| own.spread)];
     let rows = |(numbers, effects): &(&Numbers, &ElementaryEffects)| {
-        parts
-            .iter()
-            .flat_map(|(what, of)| {
-                let cells: Vec<_> = effects.factors.iter().map(|own| Ok(of(own))).collect();
-                with_ends(format!("{}, {what}", head(&numbers.column)), &cells)
-            })
-            .collect()
+        of_parts(&head(&numbers.column), &effects.factors, &parts)
     };
-    let mut heads = vec![String::new()];
-    heads.extend(factor_heads(summary));
-    WordedTable {
-        caption: "Elementary effects, by factor".to_owned(),
-        heads,
-        rows: rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
-        of_words: None,
-        note: format!(
+    by_factor(
+        summary,
+        "Elementary effects, by factor",
+        (&[""], &[]),
+        rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
+        with_intervals(
             "Change of the measure, in its unit, over all of a factor’s distribution, from steps of half of it. “mean \
              size” says how much a factor matters; a “mean” less in size, that it goes both ways; an “sd” beside the mean \
-             size, that what it does is no straight line or depends on the others. {}",
-            summary.intervals.of_sensitivity
+             size, that what it does is no straight line or depends on the others.",
+            summary,
         ),
-    }
+    )
 }
 
 pub(super) fn first_order(summary: &StudySummary) -> WordedTable {
@@ -106,19 +113,13 @@ pub(super) fn first_order(summary: &StudySummary) -> WordedTable {
         let cells = firsts.into_iter().map(Ok).chain([Err(number(sum))]);
         with_ends(column::content(&numbers.column), &cells.collect::<Vec<_>>())
     };
-    let mut heads = vec![String::new()];
-    heads.extend(factor_heads(summary));
-    heads.push("sum".to_owned());
-    WordedTable {
-        caption: "First-order Sobol’ indices, by factor".to_owned(),
-        heads,
-        rows: rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
-        of_words: None,
-        note: format!(
-            "Part of the variance that would go if the factor alone were known. {}",
-            summary.intervals.of_sensitivity
-        ),
-    }
+    by_factor(
+        summary,
+        "First-order Sobol’ indices, by factor",
+        (&[""], &["sum"]),
+        rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
+        with_intervals("Part of the variance that would go if the factor alone were known.", summary),
+    )
 }
 
 pub(super) fn totals(summary: &StudySummary) -> WordedTable {
@@ -127,18 +128,13 @@ pub(super) fn totals(summary: &StudySummary) -> WordedTable {
         let cells = indices.factors.iter().map(|factor| Ok(factor.total));
         with_ends(column::content(&numbers.column), &cells.collect::<Vec<_>>())
     };
-    let mut heads = vec![String::new()];
-    heads.extend(factor_heads(summary));
-    WordedTable {
-        caption: "Total Sobol’ indices, by factor".to_owned(),
-        heads,
-        rows: rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
-        of_words: None,
-        note: format!(
-            "Part of the variance that would stay if all but the factor were known. {}",
-            summary.intervals.of_sensitivity
-        ),
-    }
+    by_factor(
+        summary,
+        "Total Sobol’ indices, by factor",
+        (&[""], &[]),
+        rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
+        with_intervals("Part of the variance that would stay if all but the factor were known.", summary),
+    )
 }
 
 pub(super) fn pairs(summary: &StudySummary) -> WordedTable {
@@ -162,9 +158,9 @@ pub(super) fn pairs(summary: &StudySummary) -> WordedTable {
         heads,
         rows,
         of_words: None,
-        note: format!(
-            "Part of the variance that comes of the two factors together and of neither alone. {}",
-            summary.intervals.of_sensitivity
+        note: with_intervals(
+            "Part of the variance that comes of the two factors together and of neither alone.",
+            summary,
         ),
     }
 }
@@ -174,27 +170,22 @@ pub(super) fn coefficients(summary: &StudySummary) -> WordedTable {
         Sensitivity::Coefficients(regression) => Some(regression),
         _ => None,
     });
-    let mut heads = vec![String::new(), "R²".to_owned()];
-    heads.extend(factor_heads(summary));
-    WordedTable {
-        caption: "Standardised regression coefficients, by factor".to_owned(),
-        heads,
-        rows: rows_by_place(
-            &measures,
-            |(numbers, _)| &numbers.column,
-            |(numbers, regression)| {
-                let cells = regression.estimates.iter().copied().map(Ok);
-                let cells = std::iter::once(Err(number(regression.r_squared))).chain(cells);
-                with_ends(column::content(&numbers.column), &cells.collect::<Vec<_>>())
-            },
-        ),
-        of_words: None,
-        note: format!(
+    let rows = |(numbers, regression): &(&Numbers, &Standardised)| {
+        let cells = regression.estimates.iter().copied().map(Ok);
+        let cells = std::iter::once(Err(number(regression.r_squared))).chain(cells);
+        with_ends(column::content(&numbers.column), &cells.collect::<Vec<_>>())
+    };
+    by_factor(
+        summary,
+        "Standardised regression coefficients, by factor",
+        (&["", "R²"], &[]),
+        rows_by_place(&measures, |(numbers, _)| &numbers.column, rows),
+        with_intervals(
             "Change of the measure, in its standard deviations, for one standard deviation of the factor; R² is \
-             the part of the variance that straight lines explain. {}",
-            summary.intervals.of_sensitivity
+             the part of the variance that straight lines explain.",
+            summary,
         ),
-    }
+    )
 }
 
 pub(super) fn tornado(summary: &StudySummary) -> WordedTable {
@@ -202,26 +193,25 @@ pub(super) fn tornado(summary: &StudySummary) -> WordedTable {
         Sensitivity::Tornado { base, bars } => Some((*base, bars)),
         _ => None,
     });
-    let mut heads = vec![String::new(), "base".to_owned()];
-    heads.extend(factor_heads(summary));
-    WordedTable {
-        caption: "From the least to the greatest as each factor varies alone".to_owned(),
-        heads,
-        rows: by_place(
-            &measures,
-            |(numbers, _)| &numbers.column,
-            |(numbers, (base, bars))| {
-                let mut cells = vec![head(&numbers.column), number(*base)];
-                cells.extend((0..summary.factors.len()).map(|factor| {
-                    let bar = bars.iter().find(|bar| bar.factor == factor);
-                    bar.map_or("–".to_owned(), |bar| number(bar.greatest.measure - bar.least.measure))
-                }));
-                cells
-            },
-        ),
-        of_words: None,
-        note: "“base” is the measure in the base scene.".to_owned(),
-    }
+    let rows = by_place(
+        &measures,
+        |(numbers, _)| &numbers.column,
+        |(numbers, (base, bars))| {
+            let mut cells = vec![head(&numbers.column), number(*base)];
+            cells.extend((0..summary.factors.len()).map(|factor| {
+                let bar = bars.iter().find(|bar| bar.factor == factor);
+                bar.map_or("–".to_owned(), |bar| number(bar.greatest.measure - bar.least.measure))
+            }));
+            cells
+        },
+    );
+    by_factor(
+        summary,
+        "From the least to the greatest as each factor varies alone",
+        (&["", "base"], &[]),
+        rows,
+        "“base” is the measure in the base scene.".to_owned(),
+    )
 }
 
 pub(super) fn without_sensitivity(numbers: &[Numbers]) -> WordedTable {

@@ -1,5 +1,7 @@
 //! Why no table can be formed.
 
+use std::fmt;
+
 use crate::anterior::NoHeightField;
 use crate::cast::SurfaceError;
 use crate::excursion::NoPose;
@@ -20,8 +22,8 @@ pub enum NoTable {
     /// A size that no table has.
     #[error("{what} is {given}; allowed are {least} to {most} mm")]
     Size {
-        /// Which size, as a scene or a command line would name it.
-        what: &'static str,
+        /// Which size.
+        what: TableSize,
         /// The size given.
         given: f64,
         /// Least allowed.
@@ -52,8 +54,35 @@ pub enum NoTable {
     Surface(#[from] SurfaceError),
 }
 
+/// A size that is asked for of a table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TableSize {
+    /// How far the condyles advance.
+    Advance,
+    /// From one height of the grid to the next.
+    Step,
+    /// What the table is wider by than the way of the pin.
+    Margin,
+    /// Radius of the pin's tip.
+    TipRadius,
+    /// Thickness of a printed table under its deepest place.
+    Thickness,
+}
+
+impl fmt::Display for TableSize {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(match self {
+            Self::Advance => "the advance",
+            Self::Step => "the step",
+            Self::Margin => "the margin",
+            Self::TipRadius => "the radius of the tip",
+            Self::Thickness => "the thickness",
+        })
+    }
+}
+
 /// Refuses a size that no table has.
-pub(super) const fn check(what: &'static str, size: Length, least: f64, most: f64) -> Result<(), NoTable> {
+pub(super) const fn check(what: TableSize, size: Length, least: f64, most: f64) -> Result<(), NoTable> {
     let given = size.mm();
     if given >= least && given <= most { Ok(()) } else { Err(NoTable::Size { what, given, least, most }) }
 }

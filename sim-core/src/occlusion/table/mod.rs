@@ -23,7 +23,7 @@ mod print;
 mod sweep;
 mod tip;
 
-pub use error::NoTable;
+pub use error::{NoTable, TableSize};
 pub use print::TablePrint;
 pub use sweep::TableSweep;
 

@@ -2,7 +2,7 @@
 
 use nalgebra::Vector3;
 
-use super::error::{NoTable, check};
+use super::error::{NoTable, TableSize, check};
 use crate::anterior::HeightField;
 use crate::cast::Surface;
 use crate::units::Length;
@@ -28,7 +28,7 @@ impl TablePrint {
     /// # Errors
     /// [`NoTable::Size`] for a thickness out of range.
     pub fn solid(&self, field: &HeightField) -> Result<Surface, NoTable> {
-        check("the thickness", self.thickness, 0.5, 50.0)?;
+        check(TableSize::Thickness, self.thickness, 0.5, 50.0)?;
         let (rows, columns) = field.size();
         let at = |row, column| field.point(row, column).map(Vector3::from);
         let mut vertices: Vec<Vector3<f64>> =

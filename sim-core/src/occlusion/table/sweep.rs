@@ -6,7 +6,7 @@ use nalgebra::{Vector2, Vector3};
 
 use super::super::Mounted;
 use super::super::steps::steps;
-use super::error::{NoTable, check};
+use super::error::{NoTable, TableSize, check};
 use super::lattice::Lattice;
 use crate::anterior::{AnteriorGuide, MOST_HEIGHTS, PinTip, Trough};
 use crate::cast::LastPairs;
@@ -56,11 +56,11 @@ impl Default for TableSweep {
 
 impl TableSweep {
     pub(super) fn check(&self) -> Result<(), NoTable> {
-        check("the advance", self.to, 0.5, 15.0)?;
-        check("the step", self.step, 0.05, 5.0)?;
-        check("the margin", self.margin, 0.0, 20.0)?;
+        check(TableSize::Advance, self.to, 0.5, 15.0)?;
+        check(TableSize::Step, self.step, 0.05, 5.0)?;
+        check(TableSize::Margin, self.margin, 0.0, 20.0)?;
         let tip = PinTip::RADIUS.facts;
-        check("the radius of the tip", self.tip.radius, tip.min, tip.max)
+        check(TableSize::TipRadius, self.tip.radius, tip.min, tip.max)
     }
 }
 

@@ -6,10 +6,15 @@ use crate::failure::{Failure, Status};
 
 #[derive(Debug, thiserror::Error)]
 pub(super) enum StudyFromFailure {
-    #[error("{name}: {error}")]
+    #[error("{}{error}", place(.name, .error))]
     Undrawn { name: String, error: DoubtError },
     #[error("{name}: {error}")]
     NoStudy { name: String, error: NoStudy },
+}
+
+/// Where the fault is: in the option, or in the case.
+fn place(name: &str, error: &DoubtError) -> String {
+    if matches!(error, DoubtError::Draws { .. }) { "--draws: ".to_owned() } else { format!("{name}: ") }
 }
 
 impl Failure for StudyFromFailure {

@@ -70,7 +70,7 @@ fn of_scene(path: &Path, distance_mm: f64) -> Outcome<Drawn> {
 }
 
 fn of_tracing(args: &Template, path: &Path) -> Outcome<Drawn> {
-    let report = examined(path, &args.photo, Length::from_mm(args.distance))?;
+    let report = examined(path, &args.photo, ("--distance", Length::from_mm(args.distance)))?;
     accepted(&report)?;
     let failed = |error| TemplateFailure::Template { name: report.name.clone(), error };
     Ok(Drawn::of_tracing(&report).map_err(failed)?)
