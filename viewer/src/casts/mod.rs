@@ -13,8 +13,8 @@ mod scans;
 mod view;
 
 pub use cut_plane::CutPlane;
-pub use mounted::{CastsError, Mounted, Notes};
+pub use mounted::{CastsError, Mounted};
 pub use pick::Proposal;
 pub use readout::{GapMap, Print, Readout, SectionRead};
-pub use scans::Scans;
+pub use scans::{Notes, Scans};
 pub use view::{CAP_MM, CastView, Seen, Show};

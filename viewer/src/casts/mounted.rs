@@ -14,7 +14,7 @@ use sim_core::scene::{CastFiles, CastMountingError, Scene};
 use sim_core::units::Length;
 
 use super::cut_plane::CutPlane;
-use super::scans::Scans;
+use super::scans::{Notes, Scans};
 
 /// While a slider is dragged invented casts are made this much coarser, so that the picture keeps up.
 const COARSER: f64 = 2.5;
@@ -51,15 +51,6 @@ pub struct Mounted {
     fixings: [[Vector3<f64>; 2]; 2],
     meshes: OnceLock<[Option<TriMesh>; 2]>,
     middles: OnceLock<[Vec<ToothMiddle>; 2]>,
-}
-
-/// What is to be told of casts that were read, one sentence each.
-#[derive(Clone, Debug, Default)]
-pub struct Notes {
-    /// What reading them had to mend or assume.
-    pub mended: Vec<String>,
-    /// That they hardly stand where casts do.
-    pub misplaced: Vec<String>,
 }
 
 /// Where a tooth stands on its cast, in millimetres of its member.

@@ -9,8 +9,6 @@ use sim_core::cast::{Casts, Surface, ToothPlaces, toward_opposing};
 use sim_core::cusp::Arch;
 use sim_core::scene::{CastFiles, CastMountingError, Scene};
 
-use super::mounted::Notes;
-
 /// Both casts as they were read, upper and lower.
 #[derive(Clone, Debug)]
 pub struct Scans {
@@ -20,6 +18,15 @@ pub struct Scans {
     pub names: [String; 2],
     /// What reading them had to mend or assume, one sentence each, with the file it is about.
     pub notes: Vec<String>,
+}
+
+/// What is to be told of casts that were read, one sentence each.
+#[derive(Clone, Debug, Default)]
+pub struct Notes {
+    /// What reading them had to mend or assume.
+    pub mended: Vec<String>,
+    /// That they hardly stand where casts do.
+    pub misplaced: Vec<String>,
 }
 
 impl Scans {
