@@ -2,52 +2,52 @@
 //!
 //!     cargo run --release -p viewer --example frame_cost [SCENE]
 //!
-//! Draws into a surface of its own at 1280 × 800, so that no display is needed; a window's frames cost the same and the
-//! copy to the screen. Prints processor time as well as time by the clock: a software driver shares the cores with others.
+//! Draws off screen at 1280 × 800, so that no display is needed, with one sample a pixel as a window does on a software
+//! driver; each picture is waited for. A window's frames cost the copy to the screen more: `viewer/tests/frames.py`.
+//! Processor time is told too: a software driver shares the cores with others.
 
 use std::error::Error;
 use std::time::Instant;
 
 use kiss3d::pollster::block_on;
-use kiss3d::window::{CanvasSetup, NumSamples, OffscreenSurface};
+use kiss3d::window::NumSamples;
 use sim_core::scene::Scene;
 use viewer::action::Action;
 use viewer::drawing::Drawing;
+use viewer::easel::Easel;
 use viewer::frame;
 use viewer::state::State;
 
-const FRAMES: u32 = 40;
+const FRAMES: u32 = 60;
+/// The first ones build what the others use.
+const WARM: u32 = 3;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let path = std::env::args().nth(1).unwrap_or_else(|| "scenes/thirty_degree.ron".to_owned());
     let mut state = State::open(Scene::from_ron(&std::fs::read_to_string(&path)?)?)?;
-    let setup = CanvasSetup { samples: NumSamples::One, ..CanvasSetup::default() };
-    let mut surface = block_on(OffscreenSurface::with_setup(1280, 800, setup));
-    frame::prepare(surface.window_mut());
+    let mut easel = block_on(Easel::off_screen((1280, 800), NumSamples::One));
+    frame::prepare(&easel);
     let mut drawing = Drawing::new();
-    for what in ["all", "picture without panels", "panels without picture", "nothing"] {
+    for (what, has_panels, has_picture) in [
+        ("all", true, true),
+        ("without panels", false, true),
+        ("without the instrument", true, false),
+        ("neither", false, false),
+    ] {
         let (mut begun, mut spent) = (Instant::now(), processor());
-        for frame in 0..FRAMES + 3 {
-            if frame == 3 {
+        for frame in 0..WARM + FRAMES {
+            if frame == WARM {
                 (begun, spent) = (Instant::now(), processor());
             }
             state.act(Action::Turn(1.0, 0.0));
-            let (mut camera, _) = match what {
-                "all" | "panels without picture" => {
-                    frame::compose(surface.window_mut(), &mut drawing, &state)
-                }
-                _ => {
-                    let composed = frame::compose(surface.window_mut(), &mut drawing, &state);
-                    surface.window_mut().draw_ui(|_| ());
-                    composed
-                }
-            };
-            if what == "all" || what == "picture without panels" {
-                block_on(surface.render_3d(&mut drawing.root, &mut camera));
+            if has_panels {
+                frame::show_panels(&mut easel, &state, f64::from(frame) / 60.0);
             } else {
-                let mut none = kiss3d::scene::SceneNode3d::empty();
-                block_on(surface.render_3d(&mut none, &mut camera));
+                easel.show_panels(f64::from(frame) / 60.0, |_| ());
             }
+            drawing.root.set_visible(has_picture);
+            frame::draw(&mut easel, &mut drawing, &state);
+            easel.wait();
         }
         let each = |seconds: f64| seconds * 1000.0 / f64::from(FRAMES);
         println!(
@@ -55,9 +55,6 @@ fn main() -> Result<(), Box<dyn Error>> {
             each(begun.elapsed().as_secs_f64()),
             each(processor() - spent)
         );
-        if let Some(timings) = surface.window_mut().render_timings() {
-            println!("{timings}");
-        }
     }
     Ok(())
 }

@@ -1,10 +1,9 @@
 //! One frame of picture and panels, the same for a window and for a snapshot.
 
-use kiss3d::post_processing::Tonemap;
-use kiss3d::window::Window;
-
+use crate::action::Action;
 use crate::camera::Camera;
-use crate::drawing::{self, Drawing};
+use crate::drawing::Drawing;
+use crate::easel::Easel;
 use crate::kept::Beside;
 use crate::layout::Layout;
 use crate::page::Room;
@@ -14,32 +13,41 @@ use crate::projections::Arrangement;
 use crate::state::State;
 
 /// Sets what stays the same from frame to frame.
-pub fn prepare(window: &mut Window) {
-    window.set_shadows_enabled(false);
-    window.set_tonemap(Tonemap::None);
-    panels::style::prepare(window.egui_context());
+pub fn prepare(easel: &Easel) {
+    panels::style::prepare(easel.panels());
 }
 
-/// Puts together the next frame. Rendering it, with the camera returned, is the caller's.
-pub fn compose(window: &mut Window, drawing: &mut Drawing, state: &State) -> (Camera, PanelOutput) {
-    let size = [window.width(), window.height()].map(f64::from);
-    let scale = window.scale_factor();
-    let (layout, projection) = lay_out(state, size, scale);
-    panels::style::set(window.egui_context(), state.appearance);
-    window.set_background_color(panels::style::paper(state.appearance).linear());
-    drawing.update(state, projection.shift_mm(f64::from(layout.to_beside()) * scale, 0.0));
-    if state.room == Room::Instrument {
-        if !state.motion_is_hidden() {
-            drawing::draw_paths(window, state);
-            drawing::draw_arch(window, state);
-        }
-        drawing::draw_section(window, state);
-    }
+/// Lays out the panels at so many seconds from any beginning.
+pub fn show_panels(easel: &mut Easel, state: &State, seconds: f64) -> PanelOutput {
+    let (layout, projection) = lay_out(state, easel.sides().map(f64::from), easel.scale());
+    panels::style::set(easel.panels(), state.appearance);
     let mut output = PanelOutput::default();
-    window.draw_ui(|ctx| output = panels::show(ctx, state, &layout, &projection));
+    easel.show_panels(seconds, |ctx| output = panels::show(ctx, state, &layout, &projection));
+    output
+}
+
+/// What is done at a control that the mouse holds, or lets go of only now: it comes before whatever else was asked for
+/// since the last frame, a key pressed behind it, say, which the control would else undo.
+pub fn let_go(easel: &mut Easel, state: &State, seconds: f64) -> Vec<Action> {
+    if easel.panels().egui_is_using_pointer() {
+        show_panels(easel, state, seconds).actions
+    } else {
+        Vec::new()
+    }
+}
+
+/// Draws the picture, and the panels as they were laid out last. Whether the screen took it.
+pub fn draw(easel: &mut Easel, drawing: &mut Drawing, state: &State) -> bool {
+    let size = easel.sides().map(f64::from);
+    let scale = easel.scale();
+    let (layout, projection) = lay_out(state, size, scale);
+    drawing.update(state, projection.shift_mm(f64::from(layout.to_beside()) * scale, 0.0));
+    drawing.draw_lines(state);
     #[allow(clippy::cast_possible_truncation, reason = "pixels")]
     let [width, height] = size.map(|side| side as f32);
-    (Camera::new(&projection, width, height), output)
+    let mut camera = Camera::new(&projection, width, height);
+    let paper = panels::style::paper(state.appearance);
+    easel.draw(&mut drawing.root, &drawing.lines, &mut camera, paper)
 }
 
 /// The layout in points and the projection in pixels, for a picture of this size in pixels.

@@ -3,13 +3,12 @@
 use std::cell::OnceCell;
 
 use kiss3d::egui::{Order, pos2};
-use kiss3d::event::{Action as Press, Key, WindowEvent};
-use kiss3d::window::Window;
+use kiss3d::event::WindowEvent;
 
 use crate::action::Action;
+use crate::easel::Easel;
 use crate::keys::{Held, Typing};
 use crate::mouse::Mouse;
-use crate::panels::chords::{self, Chords};
 use crate::state::State;
 use crate::{frame, keys};
 
@@ -22,10 +21,10 @@ pub struct Typed {
     pub is_shifted: bool,
 }
 
-/// What keys, mouse and dropped files ask for; none when nothing happened at all.
+/// What keys, mouse and dropped files ask for; none when nothing happened at all. The panels are told of it too.
 #[must_use]
 pub fn actions(
-    window: &Window,
+    easel: &mut Easel,
     state: &State,
     mouse: &mut Mouse,
     held: &mut Held,
@@ -33,25 +32,23 @@ pub fn actions(
 ) -> Option<Vec<Action>> {
     let mut actions = Vec::new();
     let mut happened = false;
-    let mut chords = Chords::default();
-    let scale = window.scale_factor();
-    let size = [window.width(), window.height()].map(f64::from);
+    let events = easel.events();
+    let scale = easel.scale();
+    let size = easel.sides().map(f64::from);
     // Only where there is something to lay out for: this is asked many times a second.
     let laid_out = OnceCell::new();
     let lay_out = || laid_out.get_or_init(|| frame::lay_out(state, size, scale));
-    let typing = match (&state.asking, window.egui_context().text_edit_focused()) {
+    let typing = match (&state.asking, easel.panels().text_edit_focused()) {
         (Some(_), _) => Typing::Card,
         (None, true) => Typing::Field,
         (None, false) => Typing::Nowhere,
     };
-    for event in window.events().iter() {
+    for event in events {
         happened = true;
-        let event = event.value;
         held.learn(&event);
-        match event {
-            WindowEvent::Char(letter) if held.is_chord() => chords.letters.push(letter),
-            WindowEvent::Key(Key::Left | Key::Right, Press::Press, _) => chords.fine |= held.is_shifted(),
-            _ => {}
+        // A letter that was pressed with the control key is no text.
+        if !matches!(event, WindowEvent::Char(_)) || !held.is_chord() {
+            easel.tell(&event);
         }
         if event.is_keyboard_event() {
             actions.extend(keys::action(&event, *held, typing));
@@ -60,7 +57,7 @@ pub fn actions(
             let on_picture = |x: f64, y: f64| {
                 // Asked for the place of the event, not for where the mouse was at the last frame.
                 let place = pos2((x / scale) as f32, (y / scale) as f32);
-                let above = window.egui_context().layer_id_at(place);
+                let above = easel.panels().layer_id_at(place);
                 let (layout, _) = lay_out();
                 (layout.instrument.contains(place) || layout.beside.contains(place))
                     && above.is_none_or(|layer| layer.order == Order::Background)
@@ -74,10 +71,9 @@ pub fn actions(
         let event = WindowEvent::Char(typed.letter);
         actions.extend(keys::action(&event, Held::with_control(typed.is_shifted), typing));
     }
-    for file in window.dropped_files() {
+    for file in easel.dropped_files() {
         happened = true;
         actions.push(Action::Open(file));
     }
-    chords::learn(window.egui_context(), chords);
     happened.then_some(actions)
 }

@@ -29,6 +29,7 @@
 //! | [`reading`], [`out`] | files read into the state from their bytes; what goes out of it into files |
 //! | [`keys`], [`mouse`] | how it is asked for |
 //! | [`layout`], [`material`], [`drawing`], [`camera`] | the picture |
+//! | [`easel`] | what draws it and the panels, onto a window or off screen |
 //! | [`panels`] | sliders, plot, numbers, help |
 //! | [`frame`], [`input`] | one frame of both, and what a person does in it |
 //! | [`pace`] | when the next frame is drawn |
@@ -43,6 +44,7 @@ pub mod bench;
 pub mod camera;
 pub mod casts;
 pub mod drawing;
+pub mod easel;
 pub mod explaining;
 pub mod frame;
 pub mod geometry;

@@ -5,9 +5,9 @@
 use std::sync::{Arc, Mutex, PoisonError};
 
 use kiss3d::egui::Context;
-use kiss3d::window::Window;
 
 use crate::action::Action;
+use crate::easel::Easel;
 use crate::input::{Typed, actions};
 use crate::keys::Held;
 use crate::mouse::Mouse;
@@ -63,9 +63,8 @@ impl Pace {
 
     /// Takes in what happened at the window, and decides. `chords` are letters typed with the control key of which the
     /// window does not tell, `has_news` says that something happened elsewhere.
-    pub fn turn(&mut self, window: &mut Window, state: &State, chords: &[Typed], has_news: bool) -> Turn {
-        window.canvas_mut().poll_events();
-        let input = actions(window, state, &mut self.mouse, &mut self.held, chords);
+    pub fn turn(&mut self, easel: &mut Easel, state: &State, chords: &[Typed], has_news: bool) -> Turn {
+        let input = actions(easel, state, &mut self.mouse, &mut self.held, chords);
         let is_at_rest = !has_news
             && input.is_none()
             && !state.playing

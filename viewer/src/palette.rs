@@ -144,7 +144,7 @@ pub const fn cusp(index: usize) -> (Tint, Shape) {
 }
 
 /// Exponent with which the graphics crate encodes what a material gives out.
-const GAMMA: f32 = 2.2;
+pub const GAMMA: f32 = 2.2;
 
 impl Tint {
     /// For the panels and the marks.

@@ -17,7 +17,7 @@ use crate::appearance::Appearance;
 use crate::asking::{Asking, Shelf};
 use crate::axes::Extent;
 use crate::bench::{Dealing, OnBench};
-use crate::casts::{CastView, Mounted, Proposal, Readout, Scans};
+use crate::casts::{CastView, Mounted, Notes, Proposal, Readout, Scans};
 use crate::explaining::{Explaining, Glossary};
 use crate::geometry::extent;
 use crate::geometry::poses::{MemberPoses, Moving};
@@ -229,7 +229,7 @@ impl State {
         let excursion_shown = solved.excursion;
         // Casts whose cusps nobody watches have their own page.
         let page = if scene.cusps.is_empty() && mounted.is_some() { Page::Casts } else { Page::Cusps };
-        let file_note = mounted.as_deref().and_then(mended_note);
+        let file_note = mounted.as_deref().and_then(casts_note);
         let planning = Planning::of(&scene);
         let mut state = Self {
             file,
@@ -555,13 +555,24 @@ fn whole(scene: &Scene, mounted: Option<&Mounted>) -> (Vector3<f64>, Vector3<f64
     extent::bounds(scene, mounted.map(|mounted| mounted.fixings(Arch::Lower)))
 }
 
-/// What reading scans had to mend or assume.
-fn mended_note(mounted: &Mounted) -> Option<Note> {
-    (!mounted.notes.is_empty()).then(|| Note {
-        title: "Casts repaired while reading",
-        what: mounted.notes.join("\n"),
-        meanwhile: "The picture shows the repaired casts.",
-    })
+/// What is to be told of casts that were read: first that they stand where casts do not, for then no number read off
+/// them is the patient's.
+fn casts_note(mounted: &Mounted) -> Option<Note> {
+    let Notes { mended, misplaced } = &mounted.notes;
+    let what = [&misplaced[..], &mended[..]].concat().join("\n");
+    match (misplaced.is_empty(), mended.is_empty()) {
+        (true, true) => None,
+        (true, false) => Some(Note {
+            title: "Casts repaired while reading",
+            what,
+            meanwhile: "The picture shows the repaired casts.",
+        }),
+        (false, _) => Some(Note {
+            title: "Casts that hardly stand where they belong",
+            what,
+            meanwhile: "The picture shows them where the file puts them. Read no gap and no mark before this is settled.",
+        }),
+    }
 }
 
 /// Whether two cusps are the same one of the same tooth, whatever opposes them.

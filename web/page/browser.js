@@ -19,6 +19,7 @@ export const ownName = () => own;
 export const isHeld = (name) => held.has(name);
 export const seconds = () => performance.now() / 1000;
 export const sinceEpoch = () => Date.now();
+export const nextFrame = () => new Promise((drawn) => { requestAnimationFrame(drawn); });
 export const setTitle = (title) => { document.title = title; };
 
 export function send(fragment) {

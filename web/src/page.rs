@@ -59,6 +59,10 @@ extern "C" {
     #[wasm_bindgen(js_name = ringIn)]
     pub fn ring_in(milliseconds: f64);
 
+    /// Waits until the browser wants the next frame.
+    #[wasm_bindgen(js_name = nextFrame)]
+    pub async fn next_frame();
+
     /// Says in the title of the tab what is shown.
     #[wasm_bindgen(js_name = setTitle)]
     pub fn set_title(title: &str);

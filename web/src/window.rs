@@ -1,14 +1,13 @@
 //! The loop: picture and panels on the canvas of the page.
 
 use std::cell::RefCell;
-use std::future::{Future, poll_fn};
-use std::pin::pin;
 use std::rc::Rc;
 
 use kiss3d::context::Context;
 use kiss3d::egui::FontDefinitions;
-use kiss3d::window::{CanvasSetup, NumSamples, Window};
+use kiss3d::window::NumSamples;
 use viewer::drawing::Drawing;
+use viewer::easel::Easel;
 use viewer::frame;
 use viewer::pace::Pace;
 
@@ -21,17 +20,16 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
     let mut title = app.borrow().state.title();
     page::set_title(&title);
     // The canvas fills its page; this size is none.
-    let setup = CanvasSetup { samples, ..CanvasSetup::default() };
-    let mut window = Window::new_with_setup(&title, 1, 1, setup).await;
+    let mut easel = Easel::in_window(&title, (1, 1), samples).await;
     Context::get().device.set_device_lost_callback(|_, said| page::failed(&lost(&said)));
-    frame::prepare(&mut window);
-    window.egui_context().set_fonts(faces());
-    let mut pace = Pace::of(window.egui_context(), page::seconds);
+    frame::prepare(&easel);
+    easel.panels().set_fonts(faces());
+    let mut pace = Pace::of(easel.panels(), page::seconds);
     let mut drawing = Drawing::new();
     loop {
         let has_news = answering::take_in(&mut app.borrow_mut());
         let chords = std::mem::take(&mut app.borrow_mut().chords);
-        let turn = pace.turn(&mut window, &app.borrow().state, &chords, has_news);
+        let turn = pace.turn(&mut easel, &app.borrow().state, &chords, has_news);
         if turn.keep {
             app.borrow_mut().keep();
         }
@@ -39,49 +37,49 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
             bell::rung(pace.wanted_in()).await;
             continue;
         };
-        let (mut camera, output) = {
+        {
             let mut app = app.borrow_mut();
-            actions.into_iter().for_each(|action| answering::act(&mut app, action));
+            let first = if actions.is_empty() {
+                Vec::new()
+            } else {
+                frame::let_go(&mut easel, &app.state, page::seconds())
+            };
+            first.into_iter().chain(actions).for_each(|action| answering::act(&mut app, action));
             pace.pass(&mut app.state);
-            frame::compose(&mut window, &mut drawing, &app.state)
-        };
-        window.render_3d(&mut drawing.root, &mut camera).await;
-        let picture = app.borrow_mut().picture.take();
-        if let Some((name, state)) = picture {
-            let (mut camera, _) = frame::compose(&mut window, &mut drawing, &state);
-            drawn(window.render_3d(&mut drawing.root, &mut camera), || page::download_picture(&name)).await;
-            app.borrow_mut().has_news();
+            let mut output = frame::show_panels(&mut easel, &app.state, page::seconds());
+            if !output.actions.is_empty() {
+                pace.disturb();
+                for action in std::mem::take(&mut output.actions) {
+                    answering::act(&mut app, action);
+                }
+                // What was done is seen in this picture, not in the next.
+                output = frame::show_panels(&mut easel, &app.state, page::seconds());
+            }
+            frame::draw(&mut easel, &mut drawing, &app.state);
+            if let Some((name, state)) = app.picture.take() {
+                frame::show_panels(&mut easel, &state, page::seconds());
+                frame::draw(&mut easel, &mut drawing, &state);
+                // Right behind it: later the browser has taken it off the canvas.
+                page::download_picture(&name);
+                app.has_news();
+            }
+            #[allow(clippy::cast_possible_truncation, reason = "a screen's scale")]
+            let actions = app.drawn(output, easel.scale() as f32);
+            if app.frames == 1 {
+                page::has_begun();
+            }
+            for action in actions {
+                pace.disturb();
+                answering::act(&mut app, action);
+            }
+            let now = app.state.title();
+            if now != title {
+                page::set_title(&now);
+                title = now;
+            }
         }
-        let mut app = app.borrow_mut();
-        #[allow(clippy::cast_possible_truncation, reason = "a screen's scale")]
-        let actions = app.drawn(output, window.scale_factor() as f32);
-        if app.frames == 1 {
-            page::has_begun();
-        }
-        for action in actions {
-            pace.disturb();
-            answering::act(&mut app, action);
-        }
-        let now = app.state.title();
-        if now != title {
-            page::set_title(&now);
-            title = now;
-        }
+        page::next_frame().await;
     }
-}
-
-/// Draws a frame, and does something right behind it: later the browser has taken it off the canvas.
-async fn drawn(frame: impl Future<Output = bool>, then: impl FnOnce()) {
-    let mut frame = pin!(frame);
-    let mut then = Some(then);
-    poll_fn(|context| {
-        let polled = frame.as_mut().poll(context);
-        if let Some(then) = then.take() {
-            then();
-        }
-        polled
-    })
-    .await;
 }
 
 /// The faces of the desktop but for one of pictographs, a tenth of the page, of which the viewer's own words need none.

@@ -119,6 +119,15 @@ pub enum Fault {
         /// How many.
         corners: usize,
     },
+    /// Faces that take too long to cut up.
+    #[error(
+        "the faces down to this one have so many corners and hollows that cutting them into triangles takes more \
+         than {most} comparisons; cut them where the file was made"
+    )]
+    Hollow {
+        /// How many comparisons are made at most.
+        most: u64,
+    },
     /// Too many triangles or vertices.
     #[error("there are {given} {what}; a cast may have up to {most}")]
     TooMany {

@@ -2,12 +2,11 @@
 //!
 //! Corners at the same coordinates are one corner, whether the mesh shares the vertex or repeats it.
 
-use std::collections::HashMap;
-
 use nalgebra::Vector3;
 
 use super::Surface;
-use super::mend::doubled_area;
+use super::mend::{CROWDED, Edges, OPEN, doubled_area};
+use super::quick::QuickMap;
 
 /// Nothing joins here: the border of an open surface, or an edge that more than two triangles share.
 const NOTHING: u32 = u32::MAX;
@@ -32,7 +31,8 @@ pub(super) struct Joins {
 
 impl Joins {
     pub(super) fn of(surface: &Surface) -> Self {
-        let mut places: HashMap<[u64; 3], u32> = HashMap::with_capacity(surface.vertices().len());
+        let mut places: QuickMap<[u64; 3], u32> =
+            QuickMap::with_capacity_and_hasher(surface.vertices().len(), Default::default());
         // Zero of either sign is one place.
         let place =
             |vertex: &Vector3<f64>| -> [u64; 3] { vertex.map(|number| (number + 0.0).to_bits()).into() };
@@ -40,22 +40,12 @@ impl Joins {
             .zip(surface.vertices())
             .map(|(at, vertex)| *places.entry(place(vertex)).or_insert(at))
             .collect();
-        let mut edges = Vec::with_capacity(surface.triangles().len() * 3);
-        for (at, triangle) in (0u32..).zip(surface.triangles()) {
-            let corners = triangle.map(|index| same[index as usize]);
-            for edge in 0..3u8 {
-                let ends = [corners[usize::from(edge)], corners[usize::from(edge + 1) % 3]];
-                edges.push((ends[0].min(ends[1]), ends[0].max(ends[1]), at, edge));
-            }
-        }
-        edges.sort_unstable();
-        let mut across = vec![[NOTHING; 3]; surface.triangles().len()];
-        for shared in edges.chunk_by(|one, other| (one.0, one.1) == (other.0, other.1)) {
-            if let [one, other] = shared {
-                across[one.2 as usize][usize::from(one.3)] = other.2;
-                across[other.2 as usize][usize::from(other.3)] = one.2;
-            }
-        }
+        let corners: Vec<[u32; 3]> =
+            surface.triangles().iter().map(|triangle| triangle.map(|index| same[index as usize])).collect();
+        let uses = Edges::of(&corners, same.len()).across();
+        let beyond = |&using: &u32| if using == OPEN || using == CROWDED { NOTHING } else { using / 3 };
+        let across: Vec<[u32; 3]> =
+            uses.as_chunks().0.iter().map(|uses: &[u32; 3]| uses.each_ref().map(beyond)).collect();
         let outward = outward(surface, &across, &same);
         Self { across, same, outward }
     }

@@ -3,8 +3,8 @@
 
 use nalgebra::Vector3;
 
-use super::map::Placed;
-use super::opening::{Farthest, Opening, is_along};
+use super::map::{Map, Placed};
+use super::opening::{Farthest, Opening, is_along, least, most};
 
 /// Edges nearly parallel in plan cross at a place that rounding moves along them; where it leaves the two
 /// points farther aside than this they are taken for parallel.
@@ -75,9 +75,16 @@ impl Opening for Lowering {
     }
 
     #[inline]
-    fn extent(&self, node: &Placed) -> Straight {
-        let half = [0, 1, 2].map(|row| node.edges.row(row).abs().sum());
-        Straight { centre: node.centre, half: Vector3::from(half) }
+    fn extent(&self, map: &Map, node: &Placed) -> Straight {
+        Straight { centre: node.centre, half: map.sizes(node) }
+    }
+
+    /// In plan.
+    #[inline]
+    fn across(&self, corners: &[Vector3<f64>; 3]) -> [[f64; 2]; 2] {
+        let xs = corners.each_ref().map(|corner| corner.x);
+        let ys = corners.each_ref().map(|corner| corner.y);
+        [[least(xs), most(xs)], [least(ys), most(ys)]]
     }
 
     #[inline]

@@ -16,8 +16,8 @@ pub(super) struct Map {
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Placed {
     pub(super) centre: Vector3<f64>,
-    /// Half the box's edges, as columns.
-    pub(super) edges: Matrix3<f64>,
+    /// Half the box's edges, along axes that the map has turned.
+    pub(super) half: Vector3<f64>,
     /// Mean outward normal.
     pub(super) normal: Vector3<f64>,
     /// How far the node reaches along that normal.
@@ -67,20 +67,20 @@ impl Map {
     #[inline]
     pub(super) fn node(&self, node: &Node) -> Placed {
         let normal = self.direction(&node.normal);
-        let mut edges = self.turn;
-        for (mut column, half) in edges.column_iter_mut().zip(node.half.iter()) {
-            column *= *half;
-        }
-        Placed { centre: self.point(&node.centre), edges, normal, high: node.high + normal.dot(&self.shift) }
+        let high = node.high + normal.dot(&self.shift);
+        Placed { centre: self.point(&node.centre), half: node.half, normal, high }
     }
-}
 
-impl Placed {
-    /// Half the extent of the box along a direction.
+    /// Half the extent along a direction of a box that this has carried.
     #[inline]
-    pub(super) fn reach(&self, direction: &Vector3<f64>) -> f64 {
-        let along = self.edges.tr_mul(direction);
-        along.x.abs() + along.y.abs() + along.z.abs()
+    pub(super) fn reach(&self, node: &Placed, direction: &Vector3<f64>) -> f64 {
+        self.turn.tr_mul(direction).abs().dot(&node.half)
+    }
+
+    /// Half the sides of the upright box about a box that this has carried.
+    #[inline]
+    pub(super) fn sizes(&self, node: &Placed) -> Vector3<f64> {
+        self.turn.abs() * node.half
     }
 }
 

@@ -54,9 +54,11 @@ mod pieces;
 mod piercing;
 mod places;
 mod print;
+mod quick;
 mod search;
 mod section;
 mod soup;
+mod splits;
 mod surface;
 #[cfg(test)]
 mod tests;

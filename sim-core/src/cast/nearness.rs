@@ -8,12 +8,14 @@ use parry3d_f64::shape::Triangle;
 use super::Surface;
 use super::joins::Joins;
 use super::map::{Map, Placed};
+use super::opening::least;
 use super::search::{EQUAL, Facet, Meeting, STACK, Search};
 use super::tree::{Node, Tree};
 use crate::cusp::Arch;
 
 /// The search for the least distance, in the upper frame; the score is its negative.
 pub(super) struct Nearness {
+    upper: Map,
     lower: Map,
     /// The least distance so far, and a little.
     far: f64,
@@ -21,25 +23,68 @@ pub(super) struct Nearness {
 
 impl Nearness {
     /// Given the map from the lower frame to the upper.
-    pub(super) const fn new(lower: Map) -> Self {
-        Self { lower, far: f64::INFINITY }
+    pub(super) fn new(lower: Map) -> Self {
+        Self { upper: Map::identity(), lower, far: f64::INFINITY }
+    }
+}
+
+/// A triangle and the upright box about it.
+pub(super) struct Boxed {
+    facet: Facet,
+    least: Vector3<f64>,
+    most: Vector3<f64>,
+}
+
+impl Boxed {
+    #[inline]
+    fn new(corners: [Vector3<f64>; 3]) -> Self {
+        let [a, b, c] = &corners;
+        let (least, most) = (a.inf(b).inf(c), a.sup(b).sup(c));
+        Self { facet: Facet::new(corners), least, most }
+    }
+
+    /// Square of the distance of the boxes.
+    #[inline]
+    fn boxes_apart(&self, other: &Self) -> f64 {
+        let outside = (self.least - other.most).sup(&(other.least - self.most));
+        outside.sup(&Vector3::zeros()).norm_squared()
+    }
+
+    /// How far the plane of either has the other in front of it; below zero where neither has.
+    #[inline]
+    fn planes_apart(&self, other: &Self) -> f64 {
+        let before = |one: &Facet, other: &Facet| {
+            let [first, ..] = &one.corners;
+            least(other.corners.each_ref().map(|corner| one.normal.dot(&(corner - first))))
+        };
+        before(&self.facet, &other.facet).max(before(&other.facet, &self.facet))
+    }
+
+    /// No two points of them are nearer to each other than this.
+    #[inline]
+    pub(super) fn apart(&self, other: &Self) -> f64 {
+        self.boxes_apart(other).sqrt().max(self.planes_apart(other))
     }
 }
 
 impl Search for Nearness {
-    type Place = Placed;
+    /// With half the sides of the upright box about it.
+    type Place = (Placed, Vector3<f64>);
+    type Facet = Boxed;
 
     #[inline]
-    fn node(&self, arch: Arch, node: &Node) -> Placed {
-        match arch {
-            Arch::Upper => Map::identity().node(node),
-            Arch::Lower => self.lower.node(node),
-        }
+    fn node(&self, arch: Arch, node: &Node) -> Self::Place {
+        let map = match arch {
+            Arch::Upper => &self.upper,
+            Arch::Lower => &self.lower,
+        };
+        let placed = map.node(node);
+        (placed, map.sizes(&placed))
     }
 
     #[inline]
-    fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Facet {
-        Facet::new(match arch {
+    fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Boxed {
+        Boxed::new(match arch {
             Arch::Upper => *corners,
             Arch::Lower => self.lower.corners(corners),
         })
@@ -47,29 +92,23 @@ impl Search for Nearness {
 
     /// The distance of the boxes, or of the planes along either mean normal that each node lies behind.
     #[inline]
-    fn bound(&self, upper: &Placed, lower: &Placed) -> f64 {
+    fn bound(&self, (upper, upper_sizes): &Self::Place, (lower, lower_sizes): &Self::Place) -> f64 {
         let apart = lower.centre - upper.centre;
-        let sizes = [0, 1, 2].map(|row| upper.edges.row(row).abs().sum() + lower.edges.row(row).abs().sum());
-        let boxes = (apart.abs() - Vector3::from(sizes)).sup(&Vector3::zeros()).norm();
+        let boxes = (apart.abs() - upper_sizes - lower_sizes).sup(&Vector3::zeros()).norm();
         let tilt = upper.normal + lower.normal;
         let highs = upper.high + lower.high;
-        let over_upper = tilt.dot(&lower.centre) - lower.reach(&tilt) - highs;
-        let over_lower = tilt.dot(&upper.centre) - upper.reach(&tilt) - highs;
+        let over_upper = tilt.dot(&lower.centre) - self.lower.reach(lower, &tilt) - highs;
+        let over_lower = tilt.dot(&upper.centre) - self.upper.reach(upper, &tilt) - highs;
         -boxes.max(over_upper).max(over_lower)
     }
 
-    /// The plane of either has the other farther in front of it.
     #[inline]
-    fn is_less(&self, upper: &Facet, lower: &Facet) -> bool {
-        let is_far = |one: &Facet, other: &Facet| {
-            let [first, ..] = &one.corners;
-            other.corners.iter().all(|corner| one.normal.dot(&(corner - first)) > self.far)
-        };
-        is_far(upper, lower) || is_far(lower, upper)
+    fn is_less(&self, upper: &Boxed, lower: &Boxed) -> bool {
+        upper.boxes_apart(lower) > self.far * self.far || upper.planes_apart(lower) > self.far
     }
 
-    fn score(&self, upper: &Facet, lower: &Facet) -> Option<Meeting> {
-        let (square, upper, lower) = between(&upper.corners, &lower.corners);
+    fn score(&self, upper: &Boxed, lower: &Boxed) -> Option<Meeting> {
+        let (square, upper, lower) = between(&upper.facet.corners, &lower.facet.corners);
         Some(Meeting { score: -square.sqrt(), upper, lower })
     }
 
@@ -155,39 +194,59 @@ pub(super) struct Near {
     pub(super) triangle: u32,
 }
 
-/// The point of a surface nearest to a point of its frame, if it is within a distance.
-pub(super) fn nearest_to(surface: &Surface, tree: &Tree, point: &Vector3<f64>, within: f64) -> Option<Near> {
-    let mut best = within;
-    let mut found: Option<Near> = None;
+/// The point of a surface nearest to a point of its frame, if it is within a distance. A triangle that may be
+/// near, as one that is nearest to a neighbour of the point, makes it quicker and changes nothing.
+pub(super) fn nearest_to(
+    surface: &Surface,
+    tree: &Tree,
+    point: &Vector3<f64>,
+    within: f64,
+    seed: Option<u32>,
+) -> Option<Near> {
+    /// The nearest so far.
+    struct Best {
+        square: f64,
+        found: Option<(Vector3<f64>, u32)>,
+    }
+    impl Best {
+        fn offer(&mut self, surface: &Surface, point: &Vector3<f64>, triangle: u32) {
+            let on = nearest_in(&surface.corners(triangle as usize), point);
+            let square = (on - point).norm_squared();
+            let is_first = || self.found.is_none_or(|(_, found)| triangle < found);
+            if square < self.square || (square <= self.square && is_first()) {
+                (self.square, self.found) = (square, Some((on, triangle)));
+            }
+        }
+    }
+    let mut best = Best { square: within * within, found: None };
+    if let Some(seed) = seed {
+        best.offer(surface, point, seed);
+    }
     let mut open = Vec::with_capacity(STACK);
-    open.push((least(tree.node(Tree::ROOT), point), Tree::ROOT));
+    open.push((outside(tree.node(Tree::ROOT), point), Tree::ROOT));
     while let Some((bound, at)) = open.pop() {
-        if bound > best {
+        if bound > best.square {
             continue;
         }
         let node = tree.node(at);
         for &triangle in tree.triangles(node) {
-            let on = nearest_in(&surface.corners(triangle as usize), point);
-            let distance = (on - point).norm();
-            if distance < best || (distance <= best && found.is_none_or(|found| triangle < found.triangle)) {
-                best = distance;
-                found = Some(Near { at: on, distance, triangle });
-            }
+            best.offer(surface, point, triangle);
         }
         if !node.is_leaf() {
-            let [one, other] = node.children().map(|child| (least(tree.node(child), point), child));
+            let [one, other] = node.children().map(|child| (outside(tree.node(child), point), child));
             let nearest_last = if one.0 < other.0 { [other, one] } else { [one, other] };
-            open.extend(nearest_last.into_iter().filter(|(bound, _)| *bound <= best));
+            open.extend(nearest_last.into_iter().filter(|(bound, _)| *bound <= best.square));
         }
     }
-    found
+    best.found.map(|(at, triangle)| Near { at, distance: best.square.sqrt(), triangle })
 }
 
-/// No point of the node is nearer than this.
+/// No point of the node is nearer than the square root of this.
 #[inline]
-fn least(node: &Node, point: &Vector3<f64>) -> f64 {
-    let outside = ((point - node.centre).abs() - node.half).sup(&Vector3::zeros()).norm();
-    outside.max(node.normal.dot(point) - node.high)
+fn outside(node: &Node, point: &Vector3<f64>) -> f64 {
+    let aside = ((point - node.centre).abs() - node.half).sup(&Vector3::zeros()).norm_squared();
+    let above = (node.normal.dot(point) - node.high).max(0.0);
+    aside.max(above * above)
 }
 
 /// Whether a point lies behind a surface: on the inner side where it is nearest to it.

@@ -42,8 +42,11 @@ pub(super) struct Farthest {
 pub(super) trait Opening {
     /// Where a box lies across the paths and along them.
     type Extent;
-    /// That of a box.
-    fn extent(&self, node: &Placed) -> Self::Extent;
+    /// That of a box, and the map that has carried it.
+    fn extent(&self, map: &Map, node: &Placed) -> Self::Extent;
+    /// Between which bounds a triangle lies across the paths, in both directions in which paths lie side by
+    /// side, in millimetres.
+    fn across(&self, corners: &[Vector3<f64>; 3]) -> [[f64; 2]; 2];
     /// How far the opening goes along a normal, for a point at a place; the sign is what matters.
     fn along(&self, normal: &Vector3<f64>, at: &Vector3<f64>) -> f64;
     /// Where on its path a point meets the plane normal · p = offset, coming to the side on which
@@ -111,29 +114,55 @@ impl<O: Opening> FirstTouch<O> {
         let apart = upper.normal + turned;
         let back = self.opening.turned_back(&apart);
         let highs = upper.high + lower.high;
-        if back.dot(&lower.centre) - lower.reach(&back) + upper.normal.dot(&shift) - highs > APART_MM
+        if back.dot(&lower.centre) - self.lower.reach(lower, &back) + upper.normal.dot(&shift) - highs
+            > APART_MM
             && opens(&upper.normal)
         {
             return true;
         }
-        apart.dot(&upper.centre) - upper.reach(&apart) - turned.dot(&shift) - highs > APART_MM
+        apart.dot(&upper.centre) - self.upper.reach(upper, &apart) - turned.dot(&shift) - highs > APART_MM
             && opens(&-turned)
     }
 }
 
+/// A triangle made ready for a quick look.
+pub(super) struct Ready {
+    facet: Facet,
+    /// As [`Opening::across`].
+    across: [[f64; 2]; 2],
+    /// Where it is at the best opening when it was made ready, and its normal there.
+    now: Facet,
+    /// Whether there was one.
+    was_set: bool,
+}
+
 impl<O: Opening> Search for FirstTouch<O> {
     type Place = (Placed, O::Extent);
+    type Facet = Ready;
 
     #[inline]
     fn node(&self, arch: Arch, node: &Node) -> Self::Place {
-        let placed = self.map(arch).node(node);
-        let extent = self.opening.extent(&placed);
+        let map = self.map(arch);
+        let placed = map.node(node);
+        let extent = self.opening.extent(map, &placed);
         (placed, extent)
     }
 
     #[inline]
-    fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Facet {
-        Facet::new(self.map(arch).corners(corners))
+    fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Ready {
+        let facet = Facet::new(self.map(arch).corners(corners));
+        let across = self.opening.across(&facet.corners);
+        let now = match arch {
+            Arch::Upper => facet,
+            Arch::Lower => {
+                let shift = self.opening.shift();
+                Facet {
+                    corners: facet.corners.each_ref().map(|corner| self.opening.turned(corner) + shift),
+                    normal: self.opening.turned(&facet.normal),
+                }
+            }
+        };
+        Ready { facet, across, now, was_set: self.is_set }
     }
 
     #[inline]
@@ -145,28 +174,35 @@ impl<O: Opening> Search for FirstTouch<O> {
         }
     }
 
-    /// The plane of either parts them at the best opening so far, and the other only goes farther from it.
+    /// No path leads from one to the other, or the plane of either parts them at the best opening so far, or
+    /// at an earlier one that was less, and the other only goes farther from it.
     #[inline]
-    fn is_less(&self, upper: &Facet, lower: &Facet) -> bool {
-        if !self.is_set {
-            return false;
-        }
-        let shift = self.opening.shift();
-        let now = lower.corners.each_ref().map(|corner| self.opening.turned(corner) + shift);
-        let opens = |normal: &Vector3<f64>| {
-            upper.corners.iter().chain(&now).all(|place| self.opening.along(normal, place) >= 0.0)
-        };
-        let [first, ..] = &upper.corners;
-        if now.iter().all(|corner| upper.normal.dot(&(corner - first)) > APART_MM) && opens(&upper.normal) {
+    fn is_less(&self, upper: &Ready, lower: &Ready) -> bool {
+        let is_aside =
+            |[one, other]: [[f64; 2]; 2]| one[0] > other[1] + APART_MM || other[0] > one[1] + APART_MM;
+        if is_aside([upper.across[0], lower.across[0]]) || is_aside([upper.across[1], lower.across[1]]) {
             return true;
         }
-        let down = -self.opening.turned(&lower.normal);
-        let [first, ..] = &now;
+        if !lower.was_set {
+            return false;
+        }
+        let (upper, now) = (&upper.now, &lower.now);
+        let opens = |normal: &Vector3<f64>| {
+            upper.corners.iter().chain(&now.corners).all(|place| self.opening.along(normal, place) >= 0.0)
+        };
+        let [first, ..] = &upper.corners;
+        if now.corners.iter().all(|corner| upper.normal.dot(&(corner - first)) > APART_MM)
+            && opens(&upper.normal)
+        {
+            return true;
+        }
+        let down = -now.normal;
+        let [first, ..] = &now.corners;
         upper.corners.iter().all(|corner| down.dot(&(first - corner)) > APART_MM) && opens(&down)
     }
 
-    fn score(&self, upper: &Facet, lower: &Facet) -> Option<Meeting> {
-        touch(&self.opening, upper, lower)
+    fn score(&self, upper: &Ready, lower: &Ready) -> Option<Meeting> {
+        touch(&self.opening, &upper.facet, &lower.facet)
     }
 
     fn raise(&mut self, best: f64) {
@@ -233,4 +269,16 @@ fn is_inside(corners: &[Vector3<f64>; 3], normal: &Vector3<f64>, at: &Vector3<f6
 #[inline]
 pub(super) fn is_along(part: f64) -> bool {
     (-SEAM..=1.0 + SEAM).contains(&part)
+}
+
+/// The least of three.
+#[inline]
+pub(super) const fn least([a, b, c]: [f64; 3]) -> f64 {
+    a.min(b).min(c)
+}
+
+/// The greatest of three.
+#[inline]
+pub(super) const fn most([a, b, c]: [f64; 3]) -> f64 {
+    a.max(b).max(c)
 }

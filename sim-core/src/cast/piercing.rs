@@ -70,27 +70,26 @@ pub(super) fn pierces(casts: &Casts, jaw: &Map, axes: &Matrix3<f64>) -> Vec<Pier
     let mut lowering = FirstTouch::new(Lowering::new(), Map::identity().seen(axes), jaw.seen(axes));
     // Each vertex once, with the first of its triangles.
     let mut candidates = [(Arch::Upper, BTreeMap::new()), (Arch::Lower, BTreeMap::new())];
-    search::beyond(&mut lowering, casts.sides(), 0.0, |triangles| {
-        for ((arch, vertices), triangles) in candidates.iter_mut().zip(triangles) {
-            let surface = casts.surface(*arch);
-            for &triangle in triangles {
-                for vertex in surface.triangles()[triangle as usize] {
-                    let first = vertices.entry(vertex).or_insert(triangle);
-                    *first = triangle.min(*first);
-                }
+    search::beyond(&mut lowering, casts.sides(), 0.0, |(upper, lower), _, _| {
+        for ((arch, vertices), triangle) in candidates.iter_mut().zip([upper, lower]) {
+            for vertex in casts.surface(*arch).triangles()[triangle as usize] {
+                let first = vertices.entry(vertex).or_insert(triangle);
+                *first = triangle.min(*first);
             }
         }
     });
     let mut found = Vec::new();
     for (arch, vertices) in candidates {
         let opposite = casts.cast(arch.opposite());
+        let mut last = None;
         for (vertex, triangle) in vertices {
             let own = casts.surface(arch).vertices()[vertex as usize];
             let point = match arch {
                 Arch::Upper => jaw.back(&own),
                 Arch::Lower => jaw.point(&own),
             };
-            let near = nearest_to(&opposite.surface, &opposite.tree, &point, f64::INFINITY);
+            let near = nearest_to(&opposite.surface, &opposite.tree, &point, f64::INFINITY, last);
+            last = near.map(|near| near.triangle);
             let Some(near) = near.filter(|near| is_behind(&opposite.surface, &opposite.joins, near, &point))
             else {
                 continue;

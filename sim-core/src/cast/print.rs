@@ -5,8 +5,6 @@
 //! are parts as small as the film needs them, so a triangle that spans the cast costs no more than many
 //! small ones.
 
-use std::collections::HashMap;
-
 use nalgebra::Vector3;
 
 use super::casts::Casts;
@@ -16,7 +14,8 @@ use super::map::Map;
 use super::nearness::{Nearness, is_behind, nearest_to};
 use super::opening::FirstTouch;
 use super::pieces::longest;
-use super::search;
+use super::quick::QuickMap;
+use super::search::{self, Pair};
 use crate::cusp::Arch;
 use crate::frame::JawPose;
 
@@ -73,10 +72,36 @@ pub(super) struct Print<'c> {
     /// Thicknesses.
     films: Vec<f64>,
     /// Triangles of either arch that may print, in ascending order.
-    triangles: [Vec<u32>; 2],
+    triangles: [Vec<Candidate>; 2],
     /// How many distances were taken, and how many may be.
     pub(super) distances: usize,
     pub(super) most: usize,
+}
+
+/// A triangle that may print.
+#[derive(Clone, Copy)]
+struct Candidate {
+    triangle: u32,
+    /// None of its points has a lesser distance: −∞ where it may have come through.
+    least: f64,
+}
+
+/// A distance from the other surface, and the triangle of that which is nearest.
+#[derive(Clone, Copy)]
+struct Known {
+    distance: f64,
+    nearest: Option<u32>,
+}
+
+/// The distances of an arch taken so far.
+#[derive(Default)]
+struct Taken {
+    /// By vertex.
+    corners: QuickMap<u32, Known>,
+    /// On the triangle that is looked at, by place.
+    middles: QuickMap<[u64; 2], Known>,
+    /// The last of them.
+    last: Option<u32>,
 }
 
 /// A point of a triangle, its distance from the other surface, and where on the triangle it is.
@@ -84,6 +109,7 @@ pub(super) struct Print<'c> {
 struct Sample {
     place: Vector3<f64>,
     distance: f64,
+    nearest: Option<u32>,
     /// Parts of the second and of the third corner: halves of halves, so exact.
     parts: [f64; 2],
 }
@@ -119,21 +145,24 @@ impl<'c> Print<'c> {
         let jaw = Map::jaw(pose);
         let films: Vec<f64> = films.iter().map(|film| film.thickness().mm()).collect();
         let thickest = films.iter().copied().fold(0.0, f64::max);
-        let mut noted =
-            [Arch::Upper, Arch::Lower].map(|arch| vec![false; casts.surface(arch).triangles().len()]);
-        let mut note = |pairs: [&[u32]; 2]| {
-            for (noted, triangles) in noted.iter_mut().zip(pairs) {
-                for &triangle in triangles {
-                    noted[triangle as usize] = true;
-                }
+        let mut leasts =
+            [Arch::Upper, Arch::Lower].map(|arch| vec![f64::INFINITY; casts.surface(arch).triangles().len()]);
+        let mut note = |(upper, lower): Pair, apart: f64| {
+            for (leasts, triangle) in leasts.iter_mut().zip([upper, lower]) {
+                let least = &mut leasts[triangle as usize];
+                *least = least.min(apart);
             }
         };
-        search::beyond(&mut Nearness::new(jaw), casts.sides(), -thickest, &mut note);
+        search::beyond(&mut Nearness::new(jaw), casts.sides(), -thickest, |pair, upper, lower| {
+            note(pair, upper.apart(lower).max(0.0));
+        });
         // What has come through, as seen along z.
         let mut lowering = FirstTouch::new(Lowering::new(), Map::identity(), jaw);
-        search::beyond(&mut lowering, casts.sides(), 0.0, &mut note);
-        let triangles: [Vec<u32>; 2] =
-            noted.map(|noted| (0..).zip(noted).filter(|(_, on)| *on).map(|(at, _)| at).collect());
+        search::beyond(&mut lowering, casts.sides(), 0.0, |pair, _, _| note(pair, f64::NEG_INFINITY));
+        let triangles: [Vec<Candidate>; 2] = leasts.map(|leasts| {
+            let candidates = (0..).zip(leasts).map(|(triangle, least)| Candidate { triangle, least });
+            candidates.filter(|candidate| candidate.least <= thickest).collect()
+        });
         let most = MOST_DISTANCES + MOST_A_TRIANGLE * triangles.iter().map(Vec::len).sum::<usize>();
         Self { casts, jaw, films, triangles, distances: 0, most }
     }
@@ -141,10 +170,11 @@ impl<'c> Print<'c> {
     /// What each film prints on an arch, in the order of triangles.
     pub(super) fn on(&mut self, arch: Arch) -> Result<Vec<Vec<Printed>>, TooIntricate> {
         let triangles = std::mem::take(&mut self.triangles[usize::from(arch == Arch::Lower)]);
-        let mut known = HashMap::with_capacity(triangles.len());
+        let mut taken = Taken::default();
+        taken.corners.reserve(triangles.len());
         let mut printed = vec![Vec::new(); self.films.len()];
-        for triangle in triangles {
-            let of_films = self.triangle(arch, triangle, &mut known)?;
+        for candidate in triangles {
+            let of_films = self.triangle(arch, candidate, &mut taken)?;
             for (all, one) in printed.iter_mut().zip(of_films) {
                 all.extend((one.area > 0.0).then_some(one));
             }
@@ -153,8 +183,14 @@ impl<'c> Print<'c> {
     }
 
     /// The distance of a point of an arch from the other surface, less than zero behind it. `within` is
-    /// more than that distance, if known.
-    fn distance(&mut self, arch: Arch, at: &Vector3<f64>, within: f64) -> Result<f64, TooIntricate> {
+    /// more than that distance, if known, and `near` a triangle that may be the nearest.
+    fn distance(
+        &mut self,
+        arch: Arch,
+        at: &Vector3<f64>,
+        within: f64,
+        near: Option<u32>,
+    ) -> Result<Known, TooIntricate> {
         self.distances += 1;
         if self.distances > self.most {
             return Err(TooIntricate { most: self.most });
@@ -164,36 +200,39 @@ impl<'c> Print<'c> {
             Arch::Upper => self.jaw.back(at),
             Arch::Lower => self.jaw.point(at),
         };
-        let Some(near) = nearest_to(&opposite.surface, &opposite.tree, &point, within) else {
-            return Ok(f64::INFINITY);
+        let Some(near) = nearest_to(&opposite.surface, &opposite.tree, &point, within, near) else {
+            return Ok(Known { distance: f64::INFINITY, nearest: None });
         };
         let is_behind = is_behind(&opposite.surface, &opposite.joins, &near, &point);
-        Ok(if is_behind { -near.distance } else { near.distance })
+        let distance = if is_behind { -near.distance } else { near.distance };
+        Ok(Known { distance, nearest: Some(near.triangle) })
     }
 
-    /// What each film prints on a triangle. `known` are the distances of corners taken so far.
+    /// What each film prints on a triangle.
     fn triangle(
         &mut self,
         arch: Arch,
-        triangle: u32,
-        known: &mut HashMap<u32, f64>,
+        Candidate { triangle, least }: Candidate,
+        taken: &mut Taken,
     ) -> Result<Vec<Printed>, TooIntricate> {
         let vertices = self.casts.surface(arch).triangles()[triangle as usize];
         let corners = self.casts.surface(arch).corners(triangle as usize);
         let mut samples: Vec<Sample> = Vec::with_capacity(3);
         for ((vertex, place), parts) in vertices.iter().zip(corners).zip([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]])
         {
-            let distance = match known.get(vertex) {
-                Some(&distance) => distance,
+            let known = match taken.corners.get(vertex) {
+                Some(known) => *known,
                 None => {
                     let within =
                         samples.iter().map(|known| within(known, &place)).fold(f64::INFINITY, f64::min);
-                    let distance = self.distance(arch, &place, within)?;
-                    known.insert(*vertex, distance);
-                    distance
+                    let near = samples.last().and_then(|known| known.nearest).or(taken.last);
+                    let known = self.distance(arch, &place, within, near)?;
+                    taken.corners.insert(*vertex, known);
+                    known
                 }
             };
-            samples.push(Sample { place, distance, parts });
+            taken.last = known.nearest;
+            samples.push(Sample { place, distance: known.distance, nearest: known.nearest, parts });
         }
         let mut printed: Vec<Printed> = self
             .films
@@ -208,29 +247,30 @@ impl<'c> Print<'c> {
             })
             .collect();
         let [a, b, c] = samples[..] else { return Ok(printed) };
-        let mut middles: HashMap<[u64; 2], f64> = HashMap::new();
+        taken.middles.clear();
         let whole = Part {
             corners: [a, b, c],
             edges: [Some(0), Some(1), Some(2)],
-            films: Films::all(self.films.len()),
+            films: Films::from(&self.films, least),
         };
         let mut open = vec![whole];
         while let Some(part) = open.pop() {
-            let Some((films, edge)) = self.look(&part, &mut printed) else { continue };
+            let Some((films, edge)) = self.look(&part, least, &mut printed) else { continue };
             let [from, to, apex] = [0, 1, 2].map(|step| part.corners[(edge + step) % 3]);
             let place = (from.place + to.place) / 2.0;
             let parts = [0, 1].map(|at| (from.parts[at] + to.parts[at]) / 2.0);
             let key = parts.map(f64::to_bits);
-            let distance = match middles.get(&key) {
-                Some(&distance) => distance,
+            let known = match taken.middles.get(&key) {
+                Some(known) => *known,
                 None => {
                     let within = within(&from, &place).min(within(&to, &place)).min(within(&apex, &place));
-                    let distance = self.distance(arch, &place, within)?;
-                    middles.insert(key, distance);
-                    distance
+                    let near = from.nearest.or(to.nearest);
+                    let known = self.distance(arch, &place, within, near)?;
+                    taken.middles.insert(key, known);
+                    known
                 }
             };
-            let middle = Sample { place, distance, parts };
+            let middle = Sample { place, distance: known.distance, nearest: known.nearest, parts };
             let [along, second, third] = [0, 1, 2].map(|step| part.edges[(edge + step) % 3]);
             open.push(Part { corners: [from, middle, apex], edges: [along, None, third], films });
             open.push(Part { corners: [middle, to, apex], edges: [along, second, None], films });
@@ -239,11 +279,11 @@ impl<'c> Print<'c> {
     }
 
     /// Counts a part for the films that it decides, and says for which others it must be cut, and across
-    /// which edge.
-    fn look(&self, part: &Part, printed: &mut [Printed]) -> Option<(Films, usize)> {
+    /// which edge. No distance on it is less than `least`.
+    fn look(&self, part: &Part, least: f64, printed: &mut [Printed]) -> Option<(Films, usize)> {
         let (edge, square) = longest(&part.corners.map(|corner| corner.place));
         let length = square.sqrt();
-        let reach = Reach::of(&part.corners.map(|corner| corner.distance), length);
+        let reach = Reach::of(&part.corners.map(|corner| corner.distance), length, least);
         let mut left = Films { open: 0, deep: 0 };
         for (at, (&film, print)) in self.films.iter().zip(printed).enumerate() {
             let bit = 1 << at;
@@ -269,8 +309,10 @@ impl<'c> Print<'c> {
 }
 
 impl Films {
-    fn all(count: usize) -> Self {
-        Self { open: (0..count.min(MOST_FILMS)).fold(0, |all, at| all | 1 << at), deep: 0 }
+    /// Those that a triangle with no lesser distance than this may print.
+    fn from(films: &[f64], least: f64) -> Self {
+        let may_print = films.iter().take(MOST_FILMS).map(|film| least <= *film);
+        Self { open: (0..).zip(may_print).fold(0, |all, (at, may)| all | u64::from(may) << at), deep: 0 }
     }
 }
 
@@ -284,13 +326,15 @@ struct Reach {
 }
 
 impl Reach {
-    /// From the distances at the corners and the longest edge.
-    fn of(distances: &[f64; 3], length: f64) -> Self {
+    /// From the distances at the corners and the longest edge, and what no distance is less than.
+    fn of(distances: &[f64; 3], length: f64, floor: f64) -> Self {
         let [a, b, c] = *distances;
         let (least, most, near) = (a.min(b).min(c), a.max(b).max(c), a.abs().min(b.abs()).min(c.abs()));
         let middle = length * FROM_CORNER;
+        // It was found among distances without a sign.
+        let floor = if least < 0.0 { f64::NEG_INFINITY } else { floor };
         Self {
-            least: (least - middle).max(most - length),
+            least: (least - middle).max(most - length).max(floor),
             most: (most + middle).min(least + length),
             is_one_sided: length <= near.max(ONE_SIDED_MM),
         }

@@ -55,18 +55,20 @@ pub(super) struct Best {
 pub(super) trait Search {
     /// A node in the frame of the search, with what a bound needs of it.
     type Place;
+    /// A triangle in the frame of the search, with what a quick look needs of it.
+    type Facet;
     /// Brings a node there.
     fn node(&self, arch: Arch, node: &Node) -> Self::Place;
-    /// A triangle in the frame of the search.
-    fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Facet;
+    /// Brings a triangle there.
+    fn facet(&self, arch: Arch, corners: &[Vector3<f64>; 3]) -> Self::Facet;
     /// No pair of triangles in these nodes scores more; −∞ where none scores at all or none more than
     /// the last value given to [`Self::raise`].
     fn bound(&self, upper: &Self::Place, lower: &Self::Place) -> f64;
-    /// Whether these triangles score less than the last value given to [`Self::raise`], as far as a quick
-    /// look can tell.
-    fn is_less(&self, upper: &Facet, lower: &Facet) -> bool;
+    /// Whether these triangles have no score, or one less than the last value given to [`Self::raise`], as far
+    /// as a quick look can tell. They may have been brought here before that value was given.
+    fn is_less(&self, upper: &Self::Facet, lower: &Self::Facet) -> bool;
     /// The score of two triangles, if they have one.
-    fn score(&self, upper: &Facet, lower: &Facet) -> Option<Meeting>;
+    fn score(&self, upper: &Self::Facet, lower: &Self::Facet) -> Option<Meeting>;
     /// From here on only pairs that score this much or more matter.
     fn raise(&mut self, best: f64);
 }
@@ -98,56 +100,113 @@ pub(super) fn best<S: Search>(
             winner.offer(search, pair, &of_upper, &of_lower);
         }
     }
-    let mut open = Vec::with_capacity(STACK);
-    open.push((f64::INFINITY, upper.from, lower.from));
-    while let Some((bound, at_upper, at_lower)) = open.pop() {
-        let (one, other) = (upper.tree.node(at_upper), lower.tree.node(at_lower));
-        if winner.beats(bound, one, other) {
+    let sides = [upper, lower];
+    let mut descent = Descent::new(search, &sides);
+    let mut facets = Vec::new();
+    while let Some(open) = descent.next() {
+        let (one, other) = (upper.tree.node(open.upper.node), lower.tree.node(open.lower.node));
+        if winner.beats(open.bound, one, other) {
             continue;
         }
         if one.is_leaf() && other.is_leaf() {
-            leaves(search, &mut winner, (&upper, one), (&lower, other));
+            each_pair(search, (&upper, one), (&lower, other), &mut facets, |search, pair, one, other| {
+                winner.offer(search, pair, one, other);
+            });
             continue;
         }
-        let below = if splits_first(one, other) {
-            let lower = search.node(Arch::Lower, other);
-            one.children().map(|at| {
-                (search.bound(&search.node(Arch::Upper, upper.tree.node(at)), &lower), at, at_lower)
-            })
-        } else {
-            let upper = search.node(Arch::Upper, one);
-            other.children().map(|at| {
-                (search.bound(&upper, &search.node(Arch::Lower, lower.tree.node(at))), at_upper, at)
-            })
-        };
-        let [first, last] = if below[0].0 > below[1].0 { [below[1], below[0]] } else { below };
+        let [first, last] = descent.split(search, &sides, &open);
+        let promising = if first.bound > last.bound { [last, first] } else { [first, last] };
         // The more promising of the two is looked into first.
-        open.extend([first, last].into_iter().filter(|(bound, ..)| *bound > f64::NEG_INFINITY));
+        descent.open.extend(promising.into_iter().filter(|open| open.bound > f64::NEG_INFINITY));
     }
     winner.found
 }
 
-/// Calls `visit` with the triangles of each pair of leaves that may score more than `floor`.
+/// Calls `visit` with each pair of triangles that may score more than `floor`, as far as a quick look can tell.
 pub(super) fn beyond<S: Search>(
     search: &mut S,
-    [upper, lower]: [Side<'_>; 2],
+    sides: [Side<'_>; 2],
     floor: f64,
-    mut visit: impl FnMut([&[u32]; 2]),
+    mut visit: impl FnMut(Pair, &S::Facet, &S::Facet),
 ) {
     search.raise(floor);
-    let mut open = vec![(upper.from, lower.from)];
-    while let Some((at_upper, at_lower)) = open.pop() {
-        let (one, other) = (upper.tree.node(at_upper), lower.tree.node(at_lower));
-        if search.bound(&search.node(Arch::Upper, one), &search.node(Arch::Lower, other)) <= floor {
-            continue;
-        }
+    let [upper, lower] = sides;
+    let mut descent = Descent::new(search, &sides);
+    let mut facets = Vec::new();
+    while let Some(open) = descent.next() {
+        let (one, other) = (upper.tree.node(open.upper.node), lower.tree.node(open.lower.node));
         if one.is_leaf() && other.is_leaf() {
-            visit([upper.tree.triangles(one), lower.tree.triangles(other)]);
-        } else if splits_first(one, other) {
-            open.extend(one.children().map(|at| (at, at_lower)));
+            each_pair(search, (&upper, one), (&lower, other), &mut facets, |_, pair, one, other| {
+                visit(pair, one, other);
+            });
         } else {
-            open.extend(other.children().map(|at| (at_upper, at)));
+            let below = descent.split(search, &sides, &open);
+            descent.open.extend(below.into_iter().filter(|open| open.bound > floor));
         }
+    }
+}
+
+/// The pairs of nodes that are still to be looked into, on the way down two trees. Each node is brought into
+/// the frame of the search once on the way, not for every node that it meets.
+struct Descent<P> {
+    open: Vec<Open>,
+    places: Vec<P>,
+}
+
+/// A pair of nodes to be looked into.
+#[derive(Clone, Copy)]
+struct Open {
+    bound: f64,
+    upper: At,
+    lower: At,
+    /// So many places are needed by this pair and those that were there before it.
+    needs: usize,
+}
+
+/// A node, and which of the places it has been brought to.
+#[derive(Clone, Copy)]
+struct At {
+    node: u32,
+    place: usize,
+}
+
+impl<P> Descent<P> {
+    fn new<S: Search<Place = P>>(search: &S, [upper, lower]: &[Side<'_>; 2]) -> Self {
+        let mut places = Vec::with_capacity(2 * STACK);
+        places.push(search.node(Arch::Upper, upper.tree.node(upper.from)));
+        places.push(search.node(Arch::Lower, lower.tree.node(lower.from)));
+        let bound = search.bound(&places[0], &places[1]);
+        let mut open = Vec::with_capacity(STACK);
+        let [upper, lower] = [(upper.from, 0), (lower.from, 1)].map(|(node, place)| At { node, place });
+        open.push(Open { bound, upper, lower, needs: places.len() });
+        Self { open, places }
+    }
+
+    fn next(&mut self) -> Option<Open> {
+        let open = self.open.pop()?;
+        // What is beyond belongs to pairs that were added later, and these are done with.
+        self.places.truncate(open.needs);
+        Some(open)
+    }
+
+    /// The two pairs that come of splitting the greater node of the pair that was last taken.
+    fn split<S: Search<Place = P>>(&mut self, search: &S, sides: &[Side<'_>; 2], open: &Open) -> [Open; 2] {
+        let [upper, lower] = sides;
+        let (one, other) = (upper.tree.node(open.upper.node), lower.tree.node(open.lower.node));
+        let is_upper = splits_first(one, other);
+        let (arch, tree, node) =
+            if is_upper { (Arch::Upper, upper.tree, one) } else { (Arch::Lower, lower.tree, other) };
+        let below = node.children();
+        for child in below {
+            self.places.push(search.node(arch, tree.node(child)));
+        }
+        let needs = open.needs + 2;
+        [0, 1].map(|which| {
+            let at = At { node: below[which], place: open.needs + which };
+            let (upper, lower) = if is_upper { (at, open.lower) } else { (open.upper, at) };
+            let bound = search.bound(&self.places[upper.place], &self.places[lower.place]);
+            Open { bound, upper, lower, needs }
+        })
     }
 }
 
@@ -156,18 +215,26 @@ fn splits_first(one: &Node, other: &Node) -> bool {
     !one.is_leaf() && (other.is_leaf() || one.half.norm_squared() >= other.half.norm_squared())
 }
 
-fn leaves<S: Search>(
+/// Calls `visit` with the pairs of triangles of two leaves that a quick look does not rule out. `facets` is
+/// room to work in.
+fn each_pair<S: Search>(
     search: &mut S,
-    winner: &mut Winner,
     upper: (&Side<'_>, &Node),
     lower: (&Side<'_>, &Node),
+    facets: &mut Vec<(u32, S::Facet)>,
+    mut visit: impl FnMut(&mut S, Pair, &S::Facet, &S::Facet),
 ) {
+    let facet =
+        |search: &S, arch, side: &Side<'_>, at: u32| search.facet(arch, &side.surface.corners(at as usize));
+    facets.clear();
+    facets.extend(
+        lower.0.tree.triangles(lower.1).iter().map(|&at| (at, facet(search, Arch::Lower, lower.0, at))),
+    );
     for &of_upper in upper.0.tree.triangles(upper.1) {
-        let facet = search.facet(Arch::Upper, &upper.0.surface.corners(of_upper as usize));
-        for &of_lower in lower.0.tree.triangles(lower.1) {
-            let opposite = search.facet(Arch::Lower, &lower.0.surface.corners(of_lower as usize));
-            if !search.is_less(&facet, &opposite) {
-                winner.offer(search, (of_upper, of_lower), &facet, &opposite);
+        let one = facet(search, Arch::Upper, upper.0, of_upper);
+        for (of_lower, other) in facets.iter() {
+            if !search.is_less(&one, other) {
+                visit(search, (of_upper, *of_lower), &one, other);
             }
         }
     }
@@ -187,7 +254,7 @@ impl Winner {
         ahead > EQUAL || (ahead >= -EQUAL && found.pair <= (upper.first, lower.first))
     }
 
-    fn offer<S: Search>(&mut self, search: &mut S, pair: Pair, upper: &Facet, lower: &Facet) {
+    fn offer<S: Search>(&mut self, search: &mut S, pair: Pair, upper: &S::Facet, lower: &S::Facet) {
         let Some(meeting) = search.score(upper, lower) else { return };
         match &mut self.found {
             None if meeting.score > self.floor => {

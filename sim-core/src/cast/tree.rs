@@ -1,18 +1,16 @@
 //! The hierarchy of boxes over a surface, one branch for each tooth.
 //!
-//! parry builds the hierarchies; they are laid out anew here with a few triangles, or pieces of large ones,
-//! a leaf, and each node also gets the mean normal of its triangles and how far they reach along it. Two
-//! surfaces that face each other closely are told apart by that where their boxes overlap.
+//! A leaf has a few triangles, or pieces of large ones, and each node also gets the mean normal of its
+//! triangles and how far they reach along it. Two surfaces that face each other closely are told apart by that
+//! where their boxes overlap.
 
 use std::collections::BTreeMap;
 
 use nalgebra::Vector3;
-use parry3d_f64::bounding_volume::{Aabb, BoundingVolume};
-use parry3d_f64::math::Vector;
-use parry3d_f64::partitioning::{Bvh, BvhBuildStrategy, BvhNodeIndex, TraversalAction};
 
 use super::Surface;
 use super::pieces::Pieces;
+use super::splits::{Item, split};
 use crate::cusp::Tooth;
 
 /// Triangles in a leaf at most: with fewer the tree grows, with more each pair of leaves costs more.
@@ -51,38 +49,54 @@ impl Tree {
 
     /// The tree of a surface, given the tooth of each triangle.
     pub(super) fn new(surface: &Surface, teeth: &[Option<Tooth>]) -> Self {
-        let mut groups: BTreeMap<Option<Tooth>, Vec<u32>> = BTreeMap::new();
         let pieces = Pieces::of(surface);
+        let mut groups: BTreeMap<Option<Tooth>, Vec<Item>> = BTreeMap::new();
         for &piece in &pieces.all {
             let tooth = teeth.get(pieces.triangle(piece) as usize).copied().flatten();
-            groups.entry(tooth).or_default().push(piece);
+            groups.entry(tooth).or_default().push(Item::about(&pieces.corners(piece), piece));
         }
-        let groups: Vec<_> = groups.into_iter().collect();
-        let mut growth = Growth::default();
-        growth.nodes.push(Node::empty());
-        growth.ranges.push((0, 0));
-        let boxes: Vec<Aabb> = groups
-            .iter()
-            .map(|(_, group)| Aabb::from_points(group.iter().flat_map(|&piece| corners(&pieces, piece))))
-            .collect();
-        let crown = Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes);
-        growth.grow(&crown, None, Self::ROOT, 0, &mut |growth, group, slot| {
-            let (tooth, group) = &groups[group as usize];
-            growth.branches.push((*tooth, slot));
-            let boxes: Vec<Aabb> = group.iter().map(|&piece| padded(&pieces, piece)).collect();
-            let branch = Bvh::from_leaves(BvhBuildStrategy::Binned, &boxes);
-            growth.grow(&branch, None, slot, LEAF, &mut |growth, at, slot| {
-                growth.leaf(slot, growth.order.len(), 1);
-                growth.order.push(group[at as usize]);
-            });
+        let mut groups: Vec<_> = groups.into_iter().collect();
+        let mut crown: Vec<Item> =
+            (0..).zip(&groups).map(|(at, (_, group))| Item::about_all(group, at)).collect();
+        let mut tree = Self {
+            nodes: vec![Node::empty()],
+            order: Vec::with_capacity(pieces.all.len()),
+            branches: Vec::new(),
+        };
+        tree.nodes.reserve(pieces.all.len());
+        tree.grow(&mut crown, Self::ROOT, 1, 0, &mut |tree, group, slot| {
+            for at in group {
+                let (tooth, group) = &mut groups[at.what as usize];
+                tree.branches.push((*tooth, slot));
+                tree.grow(group, slot, LEAF, 0, &mut |tree, pieces, slot| {
+                    let node = &mut tree.nodes[slot as usize];
+                    (node.link, node.count) = (counted(tree.order.len()), counted(pieces.len()));
+                    tree.order.extend(pieces.iter().map(|piece| piece.what));
+                });
+                *group = Vec::new();
+            }
         });
-        growth.branches.sort_unstable();
-        let mut tree = Self { nodes: growth.nodes, order: growth.order, branches: growth.branches };
-        tree.measure(&pieces, &growth.ranges);
+        tree.branches.sort_unstable();
+        tree.measure(&pieces, Self::ROOT, 0);
         for piece in &mut tree.order {
             *piece = pieces.triangle(*piece);
         }
         tree
+    }
+
+    /// Lays out what is below a node, `leaf` being told of what comes to no more than `most` items.
+    fn grow(&mut self, items: &mut [Item], slot: u32, most: usize, depth: usize, leaf: Leaf<'_>) {
+        if items.len() <= most {
+            leaf(self, items, slot);
+            return;
+        }
+        let at = split(items, depth);
+        let (one, other) = items.split_at_mut(at);
+        let link = counted(self.nodes.len());
+        self.nodes.resize(self.nodes.len() + 2, Node::empty());
+        (self.nodes[slot as usize].link, self.nodes[slot as usize].count) = (link, 0);
+        self.grow(one, link, most, depth + 1, leaf);
+        self.grow(other, link + 1, most, depth + 1, leaf);
     }
 
     #[inline]
@@ -101,40 +115,38 @@ impl Tree {
         &self.order[node.link as usize..][..node.count as usize]
     }
 
-    /// Boxes and normals from the leaves up, then extents along the normals.
-    fn measure(&mut self, pieces: &Pieces<'_>, ranges: &[(usize, usize)]) {
-        let mut areas = vec![Vector3::zeros(); self.nodes.len()];
-        for at in (0..self.nodes.len()).rev() {
-            let (start, end) = ranges[at];
-            let node = &self.nodes[at];
-            let (least, greatest, area, first) = if node.count > 0 {
-                bounds_of(pieces, &self.order[start..end])
-            } else {
-                let [one, other] = node.children();
-                let (a, b) = (self.node(one), self.node(other));
-                let least = (a.centre - a.half).inf(&(b.centre - b.half));
-                let greatest = (a.centre + a.half).sup(&(b.centre + b.half));
-                (least, greatest, areas[one as usize] + areas[other as usize], a.first.min(b.first))
-            };
-            areas[at] = area;
-            let node = &mut self.nodes[at];
-            node.centre = (least + greatest) / 2.0;
-            // Rounding of the middle must not leave a corner outside.
-            node.half = (greatest - node.centre).sup(&(node.centre - least));
-            node.normal = area.try_normalize(0.0).unwrap_or_else(Vector3::z);
-            node.first = first;
-            let reach = node.normal.dot(&node.centre) + node.normal.abs().dot(&node.half);
-            node.high = if end - start > FLAT {
-                reach
-            } else {
-                let normal = node.normal;
-                let heights = self.order[start..end]
-                    .iter()
-                    .flat_map(|&piece| pieces.corners(piece))
-                    .map(|corner| normal.dot(&corner));
-                heights.fold(f64::NEG_INFINITY, f64::max).min(reach)
-            };
+    /// Boxes and normals from the leaves up, and extents along the normals, for a node and all below it, whose
+    /// pieces begin at `start`. Gives their sum of area vectors and where they end.
+    fn measure(&mut self, pieces: &Pieces<'_>, at: u32, start: usize) -> (Vector3<f64>, usize) {
+        let node = &self.nodes[at as usize];
+        let (area, end) = if node.is_leaf() {
+            let end = start + node.count as usize;
+            let (least, most, area, first) = bounds_of(pieces, &self.order[start..end]);
+            self.nodes[at as usize].enclose(least, most, first);
+            (area, end)
+        } else {
+            let [one, other] = node.children();
+            let (of_one, middle) = self.measure(pieces, one, start);
+            let (of_other, end) = self.measure(pieces, other, middle);
+            let (a, b) = (self.node(one), self.node(other));
+            let least = (a.centre - a.half).inf(&(b.centre - b.half));
+            let most = (a.centre + a.half).sup(&(b.centre + b.half));
+            let first = a.first.min(b.first);
+            self.nodes[at as usize].enclose(least, most, first);
+            (of_one + of_other, end)
+        };
+        let node = &mut self.nodes[at as usize];
+        let normal = area.try_normalize(0.0).unwrap_or_else(Vector3::z);
+        let reach = normal.dot(&node.centre) + normal.abs().dot(&node.half);
+        (node.normal, node.high) = (normal, reach);
+        if end - start <= FLAT {
+            let heights = self.order[start..end]
+                .iter()
+                .flat_map(|&piece| pieces.corners(piece))
+                .map(|corner| normal.dot(&corner));
+            node.high = heights.fold(f64::NEG_INFINITY, f64::max).min(reach);
         }
+        (area, end)
     }
 }
 
@@ -142,6 +154,13 @@ impl Node {
     const fn empty() -> Self {
         let zero = Vector3::new(0.0, 0.0, 0.0);
         Self { centre: zero, half: zero, normal: zero, high: 0.0, first: 0, link: 0, count: 0 }
+    }
+
+    fn enclose(&mut self, least: Vector3<f64>, most: Vector3<f64>, first: u32) {
+        self.centre = (least + most) / 2.0;
+        // Rounding of the middle must not leave a corner outside.
+        self.half = (most - self.centre).sup(&(self.centre - least));
+        self.first = first;
     }
 
     #[inline]
@@ -156,84 +175,8 @@ impl Node {
     }
 }
 
-/// A tree while it is laid out.
-#[derive(Default)]
-struct Growth {
-    nodes: Vec<Node>,
-    /// The part of `order` below each node.
-    ranges: Vec<(usize, usize)>,
-    order: Vec<u32>,
-    branches: Vec<(Option<Tooth>, u32)>,
-}
-
-/// What is to be done for a leaf of parry's: its number, and the node of ours that it comes to.
-type Leaf<'l> = &'l mut dyn FnMut(&mut Growth, u32, u32);
-
-impl Growth {
-    #[allow(clippy::cast_possible_truncation)] // counted in 32 bits, as triangles are
-    fn leaf(&mut self, slot: u32, start: usize, count: usize) {
-        let node = &mut self.nodes[slot as usize];
-        (node.link, node.count) = (start as u32, count as u32);
-    }
-
-    /// Lays out what is below a node of parry's at a node of ours. What comes to no more than `leaf`
-    /// triangles becomes one leaf.
-    fn grow(&mut self, from: &Bvh, at: Option<BvhNodeIndex>, slot: u32, leaf: usize, each: Leaf<'_>) {
-        let start = self.order.len();
-        match below(from, at) {
-            [Some((_, Some(only))), None] => each(self, only, slot),
-            [Some(one), Some(other)] => {
-                let link = self.nodes.len();
-                self.nodes.resize(link + 2, Node::empty());
-                self.ranges.resize(link + 2, (0, 0));
-                #[allow(clippy::cast_possible_truncation)] // counted in 32 bits, as triangles are
-                let first = link as u32;
-                (self.nodes[slot as usize].link, self.nodes[slot as usize].count) = (first, 0);
-                for (child, (index, data)) in [(first, one), (first + 1, other)] {
-                    let before = self.order.len();
-                    match data {
-                        Some(data) => each(self, data, child),
-                        None => self.grow(from, Some(index), child, leaf, each),
-                    }
-                    self.ranges[child as usize] = (before, self.order.len());
-                }
-                let count = self.order.len() - start;
-                if count <= leaf {
-                    self.nodes.truncate(link);
-                    self.ranges.truncate(link);
-                    self.leaf(slot, start, count);
-                }
-            }
-            // A hierarchy of parry's has a leaf or a fork at its root, and two nodes below each fork.
-            _ => {}
-        }
-        self.ranges[slot as usize] = (start, self.order.len());
-    }
-}
-
-/// The one or two nodes below a node (`None`: below the root), with the number of each that is a leaf.
-fn below(bvh: &Bvh, at: Option<BvhNodeIndex>) -> [Option<(BvhNodeIndex, Option<u32>)>; 2] {
-    let mut found = [None, None];
-    bvh.traverse_indexed(at, |node, index| {
-        if at == Some(index) {
-            return TraversalAction::Continue;
-        }
-        let place = usize::from(found[0].is_some());
-        found[place] = Some((index, node.leaf_data()));
-        TraversalAction::Prune
-    });
-    found
-}
-
-fn corners(pieces: &Pieces<'_>, piece: u32) -> [Vector; 3] {
-    pieces.corners(piece).map(|corner| Vector::new(corner.x, corner.y, corner.z))
-}
-
-/// parry weighs boxes by volume, which a flat one has none of: each is padded by its own size.
-fn padded(pieces: &Pieces<'_>, piece: u32) -> Aabb {
-    let tight = Aabb::from_points(corners(pieces, piece));
-    tight.loosened(tight.extents().max_element().max(f64::MIN_POSITIVE))
-}
+/// What is told of the items of a leaf, and the node that it is.
+type Leaf<'l> = &'l mut dyn FnMut(&mut Tree, &[Item], u32);
 
 /// Least and greatest coordinates, sum of area vectors, lowest number of a triangle.
 fn bounds_of(pieces: &Pieces<'_>, some: &[u32]) -> (Vector3<f64>, Vector3<f64>, Vector3<f64>, u32) {
@@ -249,4 +192,10 @@ fn bounds_of(pieces: &Pieces<'_>, some: &[u32]) -> (Vector3<f64>, Vector3<f64>, 
         first = first.min(pieces.triangle(piece));
     }
     (least, greatest, area, first)
+}
+
+/// Triangles, pieces and nodes are counted in 32 bits.
+#[allow(clippy::cast_possible_truncation)]
+const fn counted(count: usize) -> u32 {
+    count as u32
 }

@@ -7,8 +7,8 @@ use std::f64::consts::PI;
 
 use nalgebra::Vector3;
 
-use super::map::Placed;
-use super::opening::{Farthest, Opening, is_along};
+use super::map::{Map, Placed};
+use super::opening::{Farthest, Opening, is_along, least, most};
 
 /// Edges nearly level come to the same y at a place that rounding moves along them; where it leaves the
 /// squares of the radii farther apart than this they are taken for level: some thousand times what
@@ -37,37 +37,43 @@ fn angle(from: &Vector3<f64>, to: &Vector3<f64>) -> f64 {
 
 /// A box about the axis: its radii, its part of the axis, and where it begins and ends along the turn.
 pub(super) struct Sector {
-    centre: Vector3<f64>,
-    half_width: f64,
+    /// Where it begins and ends along the axis.
+    least: f64,
+    most: f64,
     inner: f64,
     outer: f64,
-    /// In the direction of the least and of the greatest angle; `None` if it may reach round the axis.
-    ends: Option<[Vector3<f64>; 2]>,
+    /// In the direction of the least and of the greatest angle, x and z; none of it counts if it may reach
+    /// round the axis.
+    start: [f64; 2],
+    end: [f64; 2],
     /// Whether it takes up less than a quarter turn.
     is_narrow: bool,
 }
 
 impl Sector {
     #[inline]
-    fn of(node: &Placed) -> Self {
-        let centre = node.centre;
-        let half_width = node.edges.row(1).abs().sum();
-        let (x, z) = (centre.x, centre.z);
+    fn of(map: &Map, node: &Placed) -> Self {
+        let (x, z) = (node.centre.x, node.centre.z);
+        let half_width = map.reach(node, &Vector3::y());
+        let (least, most) = (node.centre.y - half_width, node.centre.y + half_width);
         let middle = (x * x + z * z).sqrt();
         if middle == 0.0 {
-            let outer = node.edges.norm() * 2.0;
-            return Self { centre, half_width, inner: 0.0, outer, ends: None, is_narrow: false };
+            let outer = node.half.norm() * 2.0;
+            let nowhere = [0.0; 2];
+            return Self { least, most, inner: 0.0, outer, start: nowhere, end: nowhere, is_narrow: false };
         }
-        let outward = Vector3::new(x / middle, 0.0, z / middle);
-        let ahead = Vector3::new(outward.z, 0.0, -outward.x);
-        let (deep, wide) = (node.reach(&outward), node.reach(&ahead));
+        let (out_x, out_z) = (x / middle, z / middle);
+        let deep = map.reach(node, &Vector3::new(out_x, 0.0, out_z));
+        let wide = map.reach(node, &Vector3::new(out_z, 0.0, -out_x));
         let inner = middle - deep;
+        let end = |wide: f64| [out_x * inner + out_z * wide, out_z * inner - out_x * wide];
         Self {
-            centre,
-            half_width,
+            least,
+            most,
             inner: inner.max(0.0),
             outer: ((middle + deep) * (middle + deep) + wide * wide).sqrt(),
-            ends: (inner > 0.0).then(|| [outward * inner - ahead * wide, outward * inner + ahead * wide]),
+            start: end(-wide),
+            end: end(wide),
             is_narrow: wide < inner,
         }
     }
@@ -129,26 +135,45 @@ impl Opening for Turning {
     }
 
     #[inline]
-    fn extent(&self, node: &Placed) -> Sector {
-        Sector::of(node)
+    fn extent(&self, map: &Map, node: &Placed) -> Sector {
+        Sector::of(map, node)
+    }
+
+    /// Along the axis, and by radius: no point is nearer to the axis than the triangle reaches in the direction
+    /// of its middle.
+    #[inline]
+    fn across(&self, corners: &[Vector3<f64>; 3]) -> [[f64; 2]; 2] {
+        let [a, b, c] = corners;
+        let (x, z) = (a.x + b.x + c.x, a.z + b.z + c.z);
+        let middle = (x * x + z * z).sqrt();
+        let squares = corners.each_ref().map(|corner| corner.x * corner.x + corner.z * corner.z);
+        let along = corners.each_ref().map(|corner| corner.x * x + corner.z * z);
+        let inner = if middle > 0.0 { least(along) / middle } else { 0.0 };
+        let ys = corners.each_ref().map(|corner| corner.y);
+        [[least(ys), most(ys)], [inner, most(squares).sqrt()]]
     }
 
     #[inline]
     fn reach(&self, upper: &Sector, lower: &Sector) -> Option<Farthest> {
-        let aside = (upper.centre.y - lower.centre.y).abs();
-        if aside > upper.half_width + lower.half_width
+        if upper.least > lower.most
+            || lower.least > upper.most
             || upper.inner > lower.outer
             || lower.inner > upper.outer
         {
             return None;
         }
         let unknown = Farthest { most: PI, between: None };
-        let (Some([_, end]), Some([start, _])) = (upper.ends, lower.ends) else { return Some(unknown) };
-        let front = upper.centre.x * lower.centre.x + upper.centre.z * lower.centre.z > 0.0;
-        // Then the greatest angle between them is less than half a turn, and cannot be mistaken.
-        if !(front && upper.is_narrow && lower.is_narrow) {
+        // Where both are narrow and in front of each other, the greatest angle between them is less than half
+        // a turn, and cannot be mistaken.
+        if !(upper.is_narrow && lower.is_narrow) {
             return Some(unknown);
         }
+        let middles = |sector: &Sector| [0, 1].map(|axis| sector.start[axis] + sector.end[axis]);
+        let (one, other) = (middles(upper), middles(lower));
+        if one[0] * other[0] + one[1] * other[1] <= 0.0 {
+            return Some(unknown);
+        }
+        let [end, start] = [upper.end, lower.start].map(|[x, z]| Vector3::new(x, 0.0, z));
         // From the best so far it is a small angle, which its tangent bounds.
         let start = self.turned(&start);
         let (across, along) = (end.x * start.z - end.z * start.x, end.x * start.x + end.z * start.z);

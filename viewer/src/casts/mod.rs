@@ -13,7 +13,7 @@ mod scans;
 mod view;
 
 pub use cut_plane::CutPlane;
-pub use mounted::{CastsError, Mounted};
+pub use mounted::{CastsError, Mounted, Notes};
 pub use pick::Proposal;
 pub use readout::{GapMap, Print, Readout, SectionRead};
 pub use scans::Scans;

@@ -42,8 +42,8 @@ pub enum CastsError {
 pub struct Mounted {
     /// Both, each in its member's frame.
     pub casts: Arc<Casts>,
-    /// What reading them had to mend or assume.
-    pub notes: Vec<String>,
+    /// What is to be told of them.
+    pub notes: Notes,
     /// Invented casts coarser than the scene says, while a hand is at a slider.
     pub is_draft: bool,
     source: Source,
@@ -51,6 +51,15 @@ pub struct Mounted {
     fixings: [[Vector3<f64>; 2]; 2],
     meshes: OnceLock<[Option<TriMesh>; 2]>,
     middles: OnceLock<[Vec<ToothMiddle>; 2]>,
+}
+
+/// What is to be told of casts that were read, one sentence each.
+#[derive(Clone, Debug, Default)]
+pub struct Notes {
+    /// What reading them had to mend or assume.
+    pub mended: Vec<String>,
+    /// That they hardly stand where casts do.
+    pub misplaced: Vec<String>,
 }
 
 /// Where a tooth stands on its cast, in millimetres of its member.
@@ -147,14 +156,14 @@ impl Mounted {
         }
         let made = if is_draft { coarse(scene)? } else { invented(scene)? };
         let (casts, notes) = match (made, &scene.casts) {
-            (Some(casts), _) => (casts, Vec::new()),
+            (Some(casts), _) => (casts, Notes::default()),
             (None, Some(files)) => scans.ok_or(CastsError::NotGiven)?.mounted(files, scene)?,
             (None, None) => return Ok(None),
         };
         Ok(Some(Arc::new(Self::new(casts, notes, source, is_draft))))
     }
 
-    fn new(casts: Arc<Casts>, notes: Vec<String>, source: Source, is_draft: bool) -> Self {
+    fn new(casts: Arc<Casts>, notes: Notes, source: Source, is_draft: bool) -> Self {
         let row = ToothRow::of(casts.surface(Arch::Lower), Arch::Lower, source.plane);
         let fixings = [Arch::Upper, Arch::Lower].map(|arch| fixings(casts.surface(arch), arch, source.plane));
         Self {

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use sim_core::cast::{CastsReading, Cut, Film, LastPairs, Mark, Section, SectionGap};
+use sim_core::cast::{CastsReading, Cut, Film, LastPairs, Mark, Section, SectionGap, TooIntricate};
 use sim_core::cusp::Arch;
 use sim_core::frame::{JawPose, OcclusalPlane};
 use sim_core::units::Length;
@@ -41,8 +41,16 @@ pub struct Readout {
 pub struct Print {
     /// Its thickness.
     pub film: Length,
-    /// The marks on both casts.
-    pub marks: Vec<Mark>,
+    /// The marks on both casts, or why there are none: no mark would else be read as no contact.
+    pub marks: Result<Vec<Mark>, TooIntricate>,
+}
+
+impl Print {
+    /// The marks that were worked out.
+    #[must_use]
+    pub fn marks(&self) -> &[Mark] {
+        self.marks.as_deref().unwrap_or_default()
+    }
 }
 
 /// A section.
@@ -90,14 +98,9 @@ impl Readout {
                 })
             })
         });
-        let print = (view.show == Show::Film).then(|| {
+        let print = Film::new(view.film).ok().filter(|_| view.show == Show::Film).map(|film| {
             let kept = before.and_then(|before| before.print.clone()).filter(|print| print.film == view.film);
-            kept.unwrap_or_else(|| {
-                let film = Film::new(view.film).ok();
-                // Casts that cross all over each other have no marks to show.
-                let marks = film.and_then(|film| casts.marks(jaw, film).ok()).unwrap_or_default();
-                Arc::new(Print { film: view.film, marks })
-            })
+            kept.unwrap_or_else(|| Arc::new(Print { film: view.film, marks: casts.marks(jaw, film) }))
         });
         let section = is_sectioned.then(|| {
             let kept = before.and_then(|before| before.section.clone());
@@ -153,5 +156,58 @@ impl SectionRead {
         }
         let gap = section.least_gap();
         Some(Self { plane: view.plane, at_mm, cut, section, gap })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use nalgebra::Vector3;
+    use sim_core::cast::Surface;
+    use sim_core::scene::{CastFiles, Scene};
+
+    use super::*;
+    use crate::casts::Scans;
+    use crate::opened::OpenedScene;
+    use crate::state::State;
+
+    /// Triangles of all sizes that lie anyhow in one place, as no teeth do.
+    fn tangle(seed: u64) -> Surface {
+        const TRIANGLES: u32 = 300;
+        let mut drawn = seed;
+        let mut unit = || {
+            // Knuth's multiplier for numbers of 64 bits; the upper ones are random enough here.
+            drawn = drawn.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            f64::from(u32::try_from(drawn >> 32).unwrap()) / f64::from(u32::MAX) - 0.5
+        };
+        let vertices = (0..3 * TRIANGLES)
+            .map(|_| Vector3::new(90.0, 0.0, -30.0) + 40.0 * Vector3::from_fn(|_, _| unit()));
+        let vertices = vertices.collect();
+        Surface::new(vertices, (0..TRIANGLES).map(|at| [3 * at, 3 * at + 1, 3 * at + 2]).collect()).unwrap()
+    }
+
+    #[test]
+    fn marks_that_are_refused_are_told_from_no_marks() {
+        let mut scene = Scene::thirty_degree();
+        let [upper, lower] = ["upper.stl", "lower.stl"].map(str::to_owned);
+        let names = [upper.clone(), lower.clone()];
+        scene.casts = Some(CastFiles { upper, lower, unit: None, mounting: None });
+        let surfaces = [tangle(1), tangle(2)];
+        let scans = Scans { surfaces, names, notes: Vec::new() };
+        let opened = OpenedScene { scans: Some(Arc::new(scans)), ..OpenedScene::from(scene) };
+        let state = State::open(opened).unwrap();
+        // They stand where no casts do, and the window says so before it says what was mended.
+        let note = state.file_note.as_ref().unwrap();
+        assert!(note.title.contains("hardly stand where they belong"), "{note:?}");
+        let mounted = state.shown.mounted.as_ref().unwrap();
+        let view = CastView { show: Show::Film, ..state.casts };
+        let plane = state.shown.scene.occlusal_plane;
+        let jaw = state.sample().placement.jaw;
+        let readout = Readout::of(mounted, &jaw, plane, &view, false, None);
+        let print = readout.print.as_ref().unwrap();
+        assert!(print.marks.is_err() && print.marks().is_empty(), "{:?}", print.marks.as_ref().map(Vec::len));
+        // Nor is it asked for again while nothing changes.
+        let again =
+            Readout::of(mounted, &jaw, plane, &CastView { close: true, ..view }, false, Some(&readout));
+        assert!(Arc::ptr_eq(print, again.print.as_ref().unwrap()));
     }
 }

@@ -9,6 +9,8 @@ use sim_core::cast::{Casts, Surface, ToothPlaces, toward_opposing};
 use sim_core::cusp::Arch;
 use sim_core::scene::{CastFiles, CastMountingError, Scene};
 
+use super::mounted::Notes;
+
 /// Both casts as they were read, upper and lower.
 #[derive(Clone, Debug)]
 pub struct Scans {
@@ -21,7 +23,7 @@ pub struct Scans {
 }
 
 impl Scans {
-    /// The casts on the members of a scene, and what reading and mounting had to mend or assume.
+    /// The casts on the members of a scene, and what is to be told of them.
     ///
     /// # Errors
     /// [`CastMountingError`] for a mounting that no human has.
@@ -29,14 +31,14 @@ impl Scans {
         &self,
         files: &CastFiles,
         scene: &Scene,
-    ) -> Result<(Arc<Casts>, Vec<String>), CastMountingError> {
+    ) -> Result<(Arc<Casts>, Notes), CastMountingError> {
         let [upper, lower] = files.mounted(self.surfaces.clone(), scene.instrument.intercondylar_distance)?;
-        let mut notes = self.notes.clone();
+        let mut mended = self.notes.clone();
         let [upper_name, lower_name] = &self.names;
         let mut faced = |surface, arch, name: &str| {
             let (surface, turned) = toward_opposing(surface, arch);
             if turned > 0 {
-                notes.push(format!(
+                mended.push(format!(
                     "{name}: {turned} open surfaces faced away from the opposing teeth and were turned over"
                 ));
             }
@@ -45,7 +47,7 @@ impl Scans {
         let (upper, lower) = (faced(upper, Arch::Upper, upper_name), faced(lower, Arch::Lower, lower_name));
         let casts = Casts::new(upper, lower, &ToothPlaces::of(&scene.cusps));
         let found = casts.misplaced(scene.occlusal_plane);
-        notes.extend(words::verdict::misplaced::sentences(&found, [upper_name, lower_name]));
-        Ok((Arc::new(casts), notes))
+        let misplaced = words::verdict::misplaced::sentences(&found, [upper_name, lower_name]);
+        Ok((Arc::new(casts), Notes { mended, misplaced }))
     }
 }

@@ -5,10 +5,8 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 use kiss3d::glamx::Vec3;
-use kiss3d::renderer::Polyline3d;
 use kiss3d::resource::GpuMesh3d;
 use kiss3d::scene::SceneNode3d;
-use kiss3d::window::Window;
 use sim_core::cast::Surface;
 use sim_core::cusp::Arch;
 
@@ -16,7 +14,7 @@ use super::mesh::{Mesh, to_f32, to_pose};
 use crate::casts::paint::Ground;
 use crate::casts::{CAP_MM, GapMap, Mounted, Print, Readout, SectionRead, Show};
 use crate::geometry::poses::MemberPoses;
-use crate::material::{Shared, SharedPaint, relief};
+use crate::material::{Lines, Shared, SharedPaint, relief};
 use crate::palette::{self, Tint};
 use crate::state::State;
 
@@ -24,8 +22,6 @@ use crate::state::State;
 const WIDTH: f32 = 3.0;
 /// How far marks are laid off the surface that they are on, in millimetres, so that they are seen.
 const LIFT_MM: f64 = 0.02;
-/// Brings lines a little to the front of the surfaces they lie on.
-const FORWARD: f32 = 0.004;
 
 /// Both casts.
 pub(super) struct CastNodes {
@@ -147,7 +143,7 @@ impl CastNode {
         self.marks = self.node.add_group();
         for pierced in [false, true] {
             let mut mesh = Mesh::default();
-            let marks = print.iter().flat_map(|print| &print.marks).filter(|mark| mark.arch == arch);
+            let marks = print.iter().flat_map(|print| print.marks()).filter(|mark| mark.arch == arch);
             for mark in marks.filter(|mark| (mark.gap.mm() < -palette::PIERCED_FROM_MM) == pierced) {
                 for triangle in &mark.triangles {
                     let corners = surface.triangles()[*triangle as usize];
@@ -184,7 +180,7 @@ impl CastNode {
 }
 
 /// Draws the lines of the section on the casts that are seen.
-pub fn draw_section(window: &mut Window, state: &State) {
+pub(super) fn draw_section(lines: &mut Lines, state: &State) {
     let Some(read) = state.readout.as_ref().and_then(|readout| readout.section.as_ref()) else { return };
     let poses = MemberPoses::of(&state.sample().placement.jaw, state.moving);
     let SectionRead { cut, section, .. } = &**read;
@@ -192,16 +188,10 @@ pub fn draw_section(window: &mut Window, state: &State) {
         (Arch::Upper, &section.upper, palette::UPPER_LINE),
         (Arch::Lower, &section.lower, palette::LOWER_LINE),
     ];
-    for (_, lines, tint) in casts.into_iter().filter(|(arch, ..)| state.casts.seen.has(*arch)) {
-        for line in lines {
-            let vertices =
-                line.iter().map(|place| to_f32(&poses.upper.place(cut.place(*place).coords()))).collect();
-            window.draw_polyline(
-                &Polyline3d::new(vertices)
-                    .with_color(tint.linear())
-                    .with_width(WIDTH)
-                    .with_depth_bias(FORWARD),
-            );
+    for (_, cuts, tint) in casts.into_iter().filter(|(arch, ..)| state.casts.seen.has(*arch)) {
+        for line in cuts {
+            let points = line.iter().map(|place| to_f32(&poses.upper.place(cut.place(*place).coords())));
+            lines.add(&points.collect::<Vec<_>>(), WIDTH, tint);
         }
     }
 }

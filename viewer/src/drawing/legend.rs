@@ -104,6 +104,11 @@ fn contents(state: &State) -> (String, bool, Vec<Patch>) {
         ),
         Show::Film => {
             let film = state.casts.film.mm() * 1000.0;
+            let print = state.readout.as_ref().and_then(|readout| readout.print.as_ref());
+            if print.is_some_and(|print| print.marks.is_err()) {
+                let said = words::verdict::unmarked::SHORT;
+                return (format!("film of {film:.0} µm: marks {said}, teeth may touch"), false, Vec::new());
+            }
             (
                 format!("film of {film:.0} µm"),
                 false,

@@ -28,14 +28,11 @@ mod trace;
 pub mod type_size;
 mod under;
 
-pub use casts::draw_section;
 pub use glyph::glyph;
 pub use guide::SPHERE_RADIUS_MM;
 pub use legend::legend_height;
 pub use mesh::to_f32;
 pub use overlay::paint;
-pub use paths::draw_paths;
-pub use plate::draw_arch;
 pub use pointing::point;
 
 use std::cell::RefCell;
@@ -52,7 +49,7 @@ use sim_core::tracing::{Member, Tracer};
 
 use crate::casts::Mounted;
 use crate::geometry::poses::MemberPoses;
-use crate::material;
+use crate::material::{self, Lines};
 use crate::page::Room;
 use crate::palette;
 use crate::plate::DrawnPlate;
@@ -67,6 +64,8 @@ use parts::{Part, When, parts, reach_of};
 pub struct Drawing {
     /// What is to be rendered.
     pub root: SceneNode3d,
+    /// The lines of the coming frame.
+    pub lines: Lines,
     upper: SceneNode3d,
     lower: SceneNode3d,
     material: material::Shared,
@@ -89,6 +88,7 @@ impl Drawing {
         let bench = BenchNodes::new(&mut root);
         Self {
             root,
+            lines: Lines::default(),
             bench,
             upper,
             lower,
@@ -100,6 +100,19 @@ impl Drawing {
             casts: CastNodes::none(),
             kept: KeptNodes::none(),
         }
+    }
+
+    /// Lays out the lines of the coming frame.
+    pub fn draw_lines(&mut self, state: &State) {
+        self.lines.clear();
+        if state.room != Room::Instrument {
+            return;
+        }
+        if !state.motion_is_hidden() {
+            paths::draw_paths(&mut self.lines, state);
+            plate::draw_arch(&mut self.lines, state);
+        }
+        casts::draw_section(&mut self.lines, state);
     }
 
     /// Builds what has changed and places the members; `beside` leads from A's place to that of B beside

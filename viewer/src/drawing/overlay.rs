@@ -147,7 +147,7 @@ fn contacts(
     let mut stop = None;
     let seen = state.casts.seen;
     let print = state.readout.as_ref().and_then(|readout| readout.print.as_ref());
-    for mark in print.iter().flat_map(|print| &print.marks).filter(|mark| seen.has(mark.arch)) {
+    for mark in print.iter().flat_map(|print| print.marks()).filter(|mark| seen.has(mark.arch)) {
         // A mark smaller than the triangles of the cast is still seen by its ring.
         let at = place(&match mark.centroid {
             CastPlace::Upper(at) => poses.upper.place(at.coords()),

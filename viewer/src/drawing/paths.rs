@@ -1,8 +1,6 @@
 //! Lines: the path each cusp takes past the opposing member, and the paths of spheres and of the
 //! guided point.
 
-use kiss3d::renderer::Polyline3d;
-use kiss3d::window::Window;
 use nalgebra::Vector3;
 use sim_core::excursion::Placement;
 use sim_core::frame::{LowerPoint, Side, UpperPoint};
@@ -11,16 +9,15 @@ use sim_core::instrument::Design;
 use super::mesh::to_f32;
 use crate::geometry::landmarks::{pin_tip, rest_centre, rest_point, tip_seen_by_opponent};
 use crate::geometry::poses::{MemberPose, MemberPoses};
+use crate::material::Lines;
 use crate::palette::{self, Tint};
 use crate::state::State;
 
 /// Widths of lines in pixels: cusps, and the rest.
 const WIDTHS: (f32, f32) = (4.0, 2.0);
-/// Brings lines a little to the front of the surfaces they lie on.
-const FORWARD: f32 = 0.004;
 
 /// Draws the paths for the coming frame.
-pub fn draw_paths(window: &mut Window, state: &State) {
+pub fn draw_paths(lines: &mut Lines, state: &State) {
     if state.motion_is_hidden() {
         return;
     }
@@ -28,16 +25,14 @@ pub fn draw_paths(window: &mut Window, state: &State) {
     let instrument = &scene.instrument;
     let poses = MemberPoses::of(&state.sample().placement.jaw, state.moving);
     let mut line = |pose: &MemberPose, width: f32, tint: Tint, place: &dyn Fn(&Placement) -> Vector3<f64>| {
-        let vertices = state
+        let points: Vec<_> = state
             .shown
             .solved
             .samples()
             .iter()
             .map(|sample| to_f32(&pose.place(&place(&sample.placement))))
             .collect();
-        window.draw_polyline(
-            &Polyline3d::new(vertices).with_color(tint.linear()).with_width(width).with_depth_bias(FORWARD),
-        );
+        lines.add(&points, width, tint);
     };
     for (number, mark) in state.marked() {
         let cusp = &scene.cusps[number];

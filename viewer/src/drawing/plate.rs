@@ -1,12 +1,11 @@
 //! The tracer in the picture: its plate with millimetre rules, its stylus, and the arch that is drawn.
 
-use kiss3d::renderer::Polyline3d;
-use kiss3d::window::Window;
 use nalgebra::Vector3;
 use sim_core::tracing::{Leg, Member, PlatePoint, Tracer};
 
 use super::mesh::{Mesh, to_f32};
 use crate::geometry::poses::MemberPoses;
+use crate::material::Lines;
 use crate::palette::{self, Tint};
 use crate::plate::{ARC_MM, leg_of};
 use crate::state::State;
@@ -25,8 +24,6 @@ const LIFT_MM: f64 = 0.08;
 const STYLUS_MM: f64 = 9.0;
 /// Widths of lines in pixels: what has been drawn, what is still to be, the arc, the stylus.
 const WIDTHS: [f32; 4] = [7.0, 3.0, 2.0, 5.0];
-/// Brings lines a little to the front of the surfaces they lie on.
-const FORWARD: f32 = 0.004;
 
 /// The plate and its rules, in the frame of the member that carries it.
 #[derive(Clone, Debug, Default)]
@@ -84,7 +81,7 @@ fn whole_between(low: f64, high: f64) -> std::ops::RangeInclusive<i32> {
 }
 
 /// Draws the arch and the stylus for the coming frame.
-pub fn draw_arch(window: &mut Window, state: &State) {
+pub fn draw_arch(lines: &mut Lines, state: &State) {
     let Some(drawn) = &state.plate.drawn else { return };
     let Ok(setup) = &drawn.setup else { return };
     let tracer = &setup.tracer;
@@ -96,10 +93,7 @@ pub fn draw_arch(window: &mut Window, state: &State) {
     let off = off(tracer);
     let on_plate = |at: &PlatePoint| plate.place(&(tracer.on_plate(at) + off * LIFT_MM));
     let mut line = |points: Vec<Vector3<f64>>, width: f32, tint: Tint| {
-        let vertices = points.iter().map(to_f32).collect();
-        window.draw_polyline(
-            &Polyline3d::new(vertices).with_color(tint.linear()).with_width(width).with_depth_bias(FORWARD),
-        );
+        lines.add(&points.iter().map(to_f32).collect::<Vec<_>>(), width, tint);
     };
     let movement = state.shown.solved.excursion.movement();
     let now = drawn.stylus(&state.shown.scene, movement, &state.sample().placement);

@@ -1,9 +1,4 @@
 // A second set-up over the first: every second pixel is left out, so that both are seen without blending.
-struct Frame { view: mat4x4<f32>, projection: mat4x4<f32> }
-struct Thing { pose: mat4x4<f32>, colour: vec4<f32> }
-
-@group(0) @binding(0) var<uniform> frame: Frame;
-@group(1) @binding(0) var<uniform> thing: Thing;
 
 struct Out {
     @builtin(position) clip: vec4<f32>,
@@ -13,8 +8,8 @@ struct Out {
 @vertex
 fn vertex(@location(0) position: vec3<f32>, @location(1) normal: vec3<f32>) -> Out {
     var out: Out;
-    let model_view = frame.view * thing.pose;
-    out.clip = frame.projection * model_view * vec4<f32>(position, 1.0);
+    let model_view = thing.view * thing.pose;
+    out.clip = thing.projection * model_view * vec4<f32>(position, 1.0);
     // A little farther off, so that what is the same in both set-ups shows the first.
     out.clip.z += 0.0006 * out.clip.w;
     out.normal = (model_view * vec4<f32>(normal, 0.0)).xyz;
@@ -29,5 +24,5 @@ fn fragment(in: Out) -> @location(0) vec4<f32> {
     }
     let outward = normalize(in.normal);
     let light = 0.55 + 0.45 * abs(outward.z);
-    return vec4<f32>(thing.colour.rgb * light, 1.0);
+    return coded(thing.colour.rgb * light);
 }

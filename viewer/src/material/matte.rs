@@ -80,9 +80,8 @@ impl Material3d for Matte {
         }
         let Some(uniforms) = gpu_data.as_any_mut().downcast_mut::<Uniforms>() else { return };
         let Some([coords, normals, faces]) = loaded(mesh) else { return };
-        render_pass.set_pipeline(&self.pipeline.for_samples(context.sample_count));
-        render_pass.set_bind_group(0, uniforms.frame(), &[]);
-        render_pass.set_bind_group(1, uniforms.thing(), &[]);
+        render_pass.set_pipeline(&self.pipeline.fitting(context));
+        render_pass.set_bind_group(0, uniforms.group(), &[]);
         render_pass.set_vertex_buffer(0, coords.slice(..));
         render_pass.set_vertex_buffer(1, normals.slice(..));
         render_pass.set_index_buffer(faces.slice(..), VERTEX_INDEX_FORMAT);

@@ -14,10 +14,14 @@
 //! It also carries a colour at each vertex, which kiss3d's meshes do not.
 
 mod buffers;
+mod film;
+mod lines;
 mod matte;
 mod pipeline;
 mod relief;
 mod uniforms;
 
+pub use film::Film;
+pub use lines::{LinePen, Lines};
 pub use matte::{Shared, ghost, outline, shared};
 pub use relief::{Paint, SharedPaint, relief};

@@ -1,9 +1,11 @@
-//! The render pipeline of a material, one for each number of samples asked for.
+//! The render pipeline of a material, one for each kind of picture that it is drawn into.
 
-use std::rc::Rc;
+use std::cell::RefCell;
 
 use kiss3d::context::Context;
-use kiss3d::resource::{PipelineCache, multisample_state};
+use kiss3d::resource::{RenderContext, multisample_state};
+
+use super::film;
 
 /// What a material puts on the screen and from which buffers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,6 +18,15 @@ pub(super) enum Kind {
     Outline,
     /// A colour at each vertex; positions, normals and colours.
     Relief,
+    /// Lines; an instance for each piece.
+    Lines,
+}
+
+/// Each with what all begin with.
+macro_rules! shader {
+    ($($part:literal),*) => {
+        concat!(include_str!("coded.wgsl"), $(include_str!($part)),*)
+    };
 }
 
 impl Kind {
@@ -25,33 +36,55 @@ impl Kind {
             Self::Ghost => "ghost",
             Self::Outline => "outline",
             Self::Relief => "relief",
+            Self::Lines => "lines",
         }
     }
 
     const fn shader(self) -> &'static str {
         match self {
-            Self::Matte => include_str!("shader.wgsl"),
-            Self::Ghost => include_str!("ghost.wgsl"),
-            Self::Outline => include_str!("outline.wgsl"),
-            Self::Relief => include_str!("relief.wgsl"),
+            Self::Matte => shader!("thing.wgsl", "matte.wgsl"),
+            Self::Ghost => shader!("thing.wgsl", "ghost.wgsl"),
+            Self::Outline => shader!("thing.wgsl", "outline.wgsl"),
+            Self::Relief => shader!("thing.wgsl", "relief.wgsl"),
+            Self::Lines => shader!("lines.wgsl"),
         }
     }
 
-    /// Format and size in bytes of what each vertex buffer holds.
-    const fn buffers(self) -> &'static [(wgpu::VertexFormat, u64)] {
-        const VECTOR: (wgpu::VertexFormat, u64) = (wgpu::VertexFormat::Float32x3, 12);
-        const PAINT: (wgpu::VertexFormat, u64) = (wgpu::VertexFormat::Unorm8x4, 4);
+    /// Formats of what each vertex buffer holds, one after the other.
+    const fn buffers(self) -> &'static [&'static [wgpu::VertexFormat]] {
+        use wgpu::VertexFormat::{Float32x3, Float32x4, Unorm8x4};
         match self {
-            Self::Matte | Self::Ghost | Self::Outline => &[VECTOR, VECTOR],
-            Self::Relief => &[VECTOR, VECTOR, PAINT],
+            Self::Matte | Self::Ghost | Self::Outline => &[&[Float32x3], &[Float32x3]],
+            Self::Relief => &[&[Float32x3], &[Float32x3], &[Unorm8x4]],
+            Self::Lines => &[&[Float32x4, Float32x4, Float32x4]],
+        }
+    }
+
+    const fn step(self) -> wgpu::VertexStepMode {
+        match self {
+            Self::Lines => wgpu::VertexStepMode::Instance,
+            _ => wgpu::VertexStepMode::Vertex,
+        }
+    }
+
+    const fn compare(self) -> wgpu::CompareFunction {
+        match self {
+            Self::Lines => wgpu::CompareFunction::LessEqual,
+            _ => wgpu::CompareFunction::Less,
         }
     }
 }
 
+/// What a picture is made of: the format of its pixels, and how many samples each has.
+type Picture = (wgpu::TextureFormat, u32);
+
 /// The pipelines and the layout of their one kind of uniform.
 pub(super) struct Pipeline {
-    cache: PipelineCache,
+    kind: Kind,
+    shader: wgpu::ShaderModule,
+    pipeline_layout: wgpu::PipelineLayout,
     layout: wgpu::BindGroupLayout,
+    built: RefCell<Vec<(Picture, wgpu::RenderPipeline)>>,
 }
 
 impl Pipeline {
@@ -72,74 +105,90 @@ impl Pipeline {
         });
         let pipeline_layout = context.create_pipeline_layout(&wgpu::PipelineLayoutDescriptor {
             label: Some(kind.label()),
-            bind_group_layouts: &[Some(&layout), Some(&layout)],
+            bind_group_layouts: &[Some(&layout)],
             immediate_size: 0,
         });
         let shader = context.create_shader_module(Some(kind.label()), kind.shader());
-        let cache = PipelineCache::new(move |samples| build(kind, &pipeline_layout, &shader, samples));
-        Self { cache, layout }
+        Self { kind, shader, pipeline_layout, layout, built: RefCell::default() }
     }
 
     pub(super) fn layout(&self) -> &wgpu::BindGroupLayout {
         &self.layout
     }
 
-    pub(super) fn for_samples(&self, samples: u32) -> Rc<wgpu::RenderPipeline> {
-        self.cache.get(samples)
+    /// The pipeline for the picture that is being drawn.
+    pub(super) fn fitting(&self, context: &RenderContext) -> wgpu::RenderPipeline {
+        let picture = (context.surface_format, context.sample_count);
+        let mut built = self.built.borrow_mut();
+        if let Some((_, pipeline)) = built.iter().find(|(of, _)| *of == picture) {
+            return pipeline.clone();
+        }
+        let pipeline = self.build(picture);
+        built.push((picture, pipeline.clone()));
+        pipeline
     }
-}
 
-fn build(
-    kind: Kind,
-    layout: &wgpu::PipelineLayout,
-    shader: &wgpu::ShaderModule,
-    samples: u32,
-) -> wgpu::RenderPipeline {
-    let attributes: Vec<wgpu::VertexAttribute> = (0..)
-        .zip(kind.buffers())
-        .map(|(shader_location, &(format, _))| wgpu::VertexAttribute { offset: 0, shader_location, format })
-        .collect();
-    let buffers: Vec<_> = attributes
-        .iter()
-        .zip(kind.buffers())
-        .map(|(attribute, &(_, array_stride))| {
-            Some(wgpu::VertexBufferLayout {
-                array_stride,
-                step_mode: wgpu::VertexStepMode::Vertex,
-                attributes: std::slice::from_ref(attribute),
+    fn build(&self, (format, samples): Picture) -> wgpu::RenderPipeline {
+        let kind = self.kind;
+        let mut shader_location = 0;
+        let attributes: Vec<Vec<wgpu::VertexAttribute>> = kind
+            .buffers()
+            .iter()
+            .map(|formats| {
+                let mut offset = 0;
+                let attribute = |&format: &wgpu::VertexFormat| {
+                    let attribute = wgpu::VertexAttribute { format, offset, shader_location };
+                    offset += format.size();
+                    shader_location += 1;
+                    attribute
+                };
+                formats.iter().map(attribute).collect()
             })
+            .collect();
+        let buffers: Vec<_> = attributes
+            .iter()
+            .map(|attributes| {
+                Some(wgpu::VertexBufferLayout {
+                    array_stride: attributes.iter().map(|attribute| attribute.format.size()).sum(),
+                    step_mode: kind.step(),
+                    attributes,
+                })
+            })
+            .collect();
+        Context::get().create_render_pipeline(&wgpu::RenderPipelineDescriptor {
+            label: Some(kind.label()),
+            layout: Some(&self.pipeline_layout),
+            vertex: wgpu::VertexState {
+                module: &self.shader,
+                entry_point: Some("vertex"),
+                buffers: &buffers,
+                compilation_options: wgpu::PipelineCompilationOptions::default(),
+            },
+            fragment: Some(wgpu::FragmentState {
+                module: &self.shader,
+                entry_point: Some("fragment"),
+                targets: &[Some(wgpu::ColorTargetState {
+                    format,
+                    blend: None,
+                    write_mask: wgpu::ColorWrites::ALL,
+                })],
+                compilation_options: wgpu::PipelineCompilationOptions {
+                    constants: &[("code", film::code(format))],
+                    ..wgpu::PipelineCompilationOptions::default()
+                },
+            }),
+            // Sheets are seen from both sides, so nothing is culled.
+            primitive: wgpu::PrimitiveState { cull_mode: None, ..wgpu::PrimitiveState::default() },
+            depth_stencil: Some(wgpu::DepthStencilState {
+                format: Context::depth_format(),
+                depth_write_enabled: Some(true),
+                depth_compare: Some(kind.compare()),
+                stencil: wgpu::StencilState::default(),
+                bias: wgpu::DepthBiasState::default(),
+            }),
+            multisample: multisample_state(samples),
+            multiview_mask: None,
+            cache: None,
         })
-        .collect();
-    Context::get().create_render_pipeline(&wgpu::RenderPipelineDescriptor {
-        label: Some(kind.label()),
-        layout: Some(layout),
-        vertex: wgpu::VertexState {
-            module: shader,
-            entry_point: Some("vertex"),
-            buffers: &buffers,
-            compilation_options: wgpu::PipelineCompilationOptions::default(),
-        },
-        fragment: Some(wgpu::FragmentState {
-            module: shader,
-            entry_point: Some("fragment"),
-            targets: &[Some(wgpu::ColorTargetState {
-                format: Context::render_format(),
-                blend: None,
-                write_mask: wgpu::ColorWrites::ALL,
-            })],
-            compilation_options: wgpu::PipelineCompilationOptions::default(),
-        }),
-        // Sheets are seen from both sides, so nothing is culled.
-        primitive: wgpu::PrimitiveState { cull_mode: None, ..wgpu::PrimitiveState::default() },
-        depth_stencil: Some(wgpu::DepthStencilState {
-            format: Context::depth_format(),
-            depth_write_enabled: Some(true),
-            depth_compare: Some(wgpu::CompareFunction::Less),
-            stencil: wgpu::StencilState::default(),
-            bias: wgpu::DepthBiasState::default(),
-        }),
-        multisample: multisample_state(samples),
-        multiview_mask: None,
-        cache: None,
-    })
+    }
 }

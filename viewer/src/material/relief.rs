@@ -142,9 +142,8 @@ impl Material3d for Relief {
             return;
         }
         let Some(colours) = buffers.load(&paint).cloned() else { return };
-        render_pass.set_pipeline(&self.pipeline.for_samples(context.sample_count));
-        render_pass.set_bind_group(0, buffers.uniforms.frame(), &[]);
-        render_pass.set_bind_group(1, buffers.uniforms.thing(), &[]);
+        render_pass.set_pipeline(&self.pipeline.fitting(context));
+        render_pass.set_bind_group(0, buffers.uniforms.group(), &[]);
         render_pass.set_vertex_buffer(0, coords.slice(..));
         render_pass.set_vertex_buffer(1, normals.slice(..));
         render_pass.set_vertex_buffer(2, colours.slice(..));

@@ -1,10 +1,5 @@
 // Casts: a colour at each vertex, a raking lamp that stays with the viewer, hollows darker than ridges.
-struct Frame { view: mat4x4<f32>, projection: mat4x4<f32> }
 // colour.r is how strongly the light models the surface, 0 to 1; the rest is not used.
-struct Thing { pose: mat4x4<f32>, colour: vec4<f32> }
-
-@group(0) @binding(0) var<uniform> frame: Frame;
-@group(1) @binding(0) var<uniform> thing: Thing;
 
 struct Out {
     @builtin(position) clip: vec4<f32>,
@@ -20,8 +15,8 @@ fn vertex(
     @location(2) paint: vec4<f32>,
 ) -> Out {
     var out: Out;
-    let model_view = frame.view * thing.pose;
-    out.clip = frame.projection * model_view * vec4<f32>(position, 1.0);
+    let model_view = thing.view * thing.pose;
+    out.clip = thing.projection * model_view * vec4<f32>(position, 1.0);
     out.normal = (model_view * vec4<f32>(normal, 0.0)).xyz;
     out.colour = vec4<f32>(pow(paint.rgb, vec3<f32>(2.2)), 1.0 + 0.9 * (paint.a - 0.5) * thing.colour.r);
     return out;
@@ -38,5 +33,5 @@ fn fragment(in: Out, @builtin(front_facing) front: bool) -> @location(0) vec4<f3
     let fill = max(dot(normal, vec3<f32>(0.5571, 0.0, 0.8305)), 0.0);
     let modelled = 0.26 + 0.62 * key + 0.30 * fill;
     let light = mix(0.92, modelled, thing.colour.r) * in.colour.a * inside;
-    return vec4<f32>(min(in.colour.rgb * light, vec3<f32>(1.0)), 1.0);
+    return coded(in.colour.rgb * light);
 }

@@ -71,6 +71,11 @@ impl Native {
         }
     }
 
+    /// Whether something is under way that will be answered.
+    pub(super) fn awaits(&self) -> bool {
+        self.dialog.is_some() || !self.under_way.is_empty()
+    }
+
     /// Looks whether a dialog has been answered. Returns whether it has.
     pub(super) fn look_at_dialog(&mut self, state: &mut State) -> bool {
         let Some(chosen) = self.dialog.as_ref().and_then(Dialog::answered) else { return false };

@@ -8,6 +8,7 @@ pub mod arguments;
 pub mod bench_arguments;
 mod cases;
 mod dialog;
+mod doorbell;
 pub mod error;
 pub mod files;
 mod kept_folder;

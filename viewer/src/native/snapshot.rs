@@ -2,16 +2,19 @@
 
 use image::RgbImage;
 use kiss3d::pollster::block_on;
-use kiss3d::window::{CanvasSetup, NumSamples, OffscreenSurface};
+use kiss3d::window::NumSamples;
 
 use super::error::ViewerError;
 use super::surroundings;
 use crate::drawing::Drawing;
+use crate::easel::Easel;
 use crate::frame;
 use crate::state::State;
 
 /// Panels need one frame to find their size, and the faces of the type another.
 const FRAMES: u32 = 3;
+/// What of time passes between them, in seconds.
+const FRAME: f64 = 1.0 / 60.0;
 
 /// Draws the states one after the other, and hands each picture on. On a thread of its own, for the graphics crate
 /// keeps what it draws with by thread, and a window may be open on this one.
@@ -32,20 +35,23 @@ pub(super) fn pictures(
 
 fn draw(
     states: impl Iterator<Item = State>,
-    (width, height): (u32, u32),
+    size: (u32, u32),
     mut each: impl FnMut(RgbImage) -> Result<(), ViewerError>,
 ) -> Result<(), ViewerError> {
     // A picture need not be quick: smooth edges, whatever the driver.
-    let setup = CanvasSetup { samples: NumSamples::Four, ..CanvasSetup::default() };
-    let mut surface = block_on(OffscreenSurface::with_setup(width, height, setup));
-    frame::prepare(surface.window_mut());
+    let mut easel = block_on(Easel::off_screen(size, NumSamples::Four));
+    frame::prepare(&easel);
     let mut drawing = Drawing::new();
+    let mut seconds = 0.0;
     for state in states {
         for _ in 0..FRAMES {
-            let (mut camera, _) = frame::compose(surface.window_mut(), &mut drawing, &state);
-            block_on(surface.render_3d(&mut drawing.root, &mut camera));
+            frame::show_panels(&mut easel, &state, seconds);
+            seconds += FRAME;
         }
-        each(surface.snap_image())?;
+        frame::draw(&mut easel, &mut drawing, &state);
+        let [width, height] = easel.sides();
+        let upward = RgbImage::from_vec(width, height, easel.snap());
+        each(upward.as_ref().map(image::imageops::flip_vertical).unwrap_or_default())?;
     }
     Ok(())
 }

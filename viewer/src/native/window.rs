@@ -4,14 +4,16 @@ use std::sync::LazyLock;
 use std::time::{Duration, Instant};
 
 use kiss3d::pollster::block_on;
-use kiss3d::window::{CanvasSetup, NumSamples, Window};
+use kiss3d::window::NumSamples;
 
 use super::answering::Native;
+use super::doorbell::Doorbell;
 use super::error::ViewerError;
 use super::report_file::ReportFile;
 use super::surroundings;
 use crate::action::Action;
 use crate::drawing::Drawing;
+use crate::easel::Easel;
 use crate::frame;
 use crate::pace::Pace;
 use crate::report::Line;
@@ -19,9 +21,12 @@ use crate::state::State;
 
 /// How long to rest before listening again when nothing moves.
 const REST: Duration = Duration::from_millis(15);
-/// The same after so many times of nothing, where nobody is at the window.
-const LONG_REST: Duration = Duration::from_millis(60);
+/// After so many times of nothing nobody is at the window.
 const LONG_STILL: u32 = 200;
+/// How long to rest then, where the display cannot be waited for.
+const LONG_REST: Duration = Duration::from_millis(60);
+/// The longest that it is waited for: some of what it has told may already have been read for another.
+const LONGEST_WAIT: f64 = 1.0;
 
 /// Shows the state in a window until it is closed.
 ///
@@ -36,40 +41,63 @@ pub(super) fn run(
     surroundings::window()?;
     let adapter = surroundings::adapter()?;
     let samples = if adapter.is_software { NumSamples::One } else { NumSamples::Four };
-    let setup = CanvasSetup { samples, ..CanvasSetup::default() };
     let doing = "opening the window (does the display answer? --snapshot FILE.png draws without one)";
-    let mut window = surroundings::guarded(doing, || {
-        block_on(Window::new_with_setup(&state.title(), size.0, size.1, setup))
-    })?;
-    frame::prepare(&mut window);
+    let mut easel =
+        surroundings::guarded(doing, || block_on(Easel::in_window(&state.title(), size, samples)))?;
+    frame::prepare(&easel);
+    let doorbell = Doorbell::find();
     let mut native = Native::begin(&mut state);
     let mut drawing = Drawing::new();
-    let mut pace = Pace::of(window.egui_context(), seconds);
+    let mut pace = Pace::of(easel.panels(), seconds);
     let mut shown_title = state.title();
+    let mut has_begun = false;
     loop {
         let has_answer = native.look_at_dialog(&mut state) | native.look_at_what_goes_out(&mut state);
-        let turn = pace.turn(&mut window, &state, &[], has_answer);
+        let turn = pace.turn(&mut easel, &state, &[], has_answer);
         if turn.keep {
             native.keep(&state);
         }
         let Some(actions) = turn.draw else {
-            // The longer nothing has happened, the less often it is asked for.
-            std::thread::sleep(if pace.still() > LONG_STILL { LONG_REST } else { REST });
+            if pace.still() <= LONG_STILL || native.awaits() {
+                std::thread::sleep(REST);
+            } else {
+                let longest = pace.wanted_in().map_or(LONGEST_WAIT, |wanted| wanted.clamp(0.0, LONGEST_WAIT));
+                if !doorbell.waited(Duration::from_secs_f64(longest)) {
+                    std::thread::sleep(LONG_REST);
+                }
+            }
             continue;
         };
-        for action in actions {
+        let first =
+            if actions.is_empty() { Vec::new() } else { frame::let_go(&mut easel, &state, seconds()) };
+        for action in first.into_iter().chain(actions) {
             act(&mut native, &mut state, action);
         }
         pace.pass(&mut state);
 
-        let (mut camera, output) = frame::compose(&mut window, &mut drawing, &state);
-        if !block_on(window.render_3d(&mut drawing.root, &mut camera)) || state.done {
+        let mut output = frame::show_panels(&mut easel, &state, seconds());
+        if !output.actions.is_empty() {
+            pace.disturb();
+            for action in std::mem::take(&mut output.actions) {
+                act(&mut native, &mut state, action);
+            }
+            // What was done is seen in this picture, not in the next.
+            output = frame::show_panels(&mut easel, &state, seconds());
+        }
+        if frame::draw(&mut easel, &mut drawing, &state) {
+            has_begun = true;
+        } else if !has_begun {
+            // A window that is just opening takes its first picture when it is ready.
+            pace.disturb();
+            std::thread::sleep(REST);
+        }
+        if easel.is_to_close() || state.done {
             native.close(&state);
             return Ok(());
         }
         if let Some(report) = &mut report {
             #[allow(clippy::cast_possible_truncation, reason = "a screen's scale")]
-            report.write(Line::of(&state, &output, window.scale_factor() as f32))?;
+            report.write(Line::of(&state, &output, easel.scale() as f32))?;
         }
         for action in output.actions {
             pace.disturb();
@@ -77,7 +105,7 @@ pub(super) fn run(
         }
         let title = state.title();
         if title != shown_title {
-            window.set_title(&title);
+            easel.set_title(&title);
             shown_title = title;
         }
     }

@@ -21,6 +21,11 @@ pub(super) fn show(ui: &mut Ui, state: &State, mounted: &Mounted, output: &mut P
     section::show(ui, state, mounted, height, output);
     ui.separator();
     ScrollArea::vertical().id_salt("contacts").auto_shrink(false).show(ui, |ui| {
+        // The note over the picture may have been dismissed.
+        if !mounted.notes.misplaced.is_empty() {
+            let said = "These casts hardly stand where they belong: nothing read here is the patient’s.";
+            ui.label(RichText::new(said).strong().color(palette::INTERFERENCE.egui()));
+        }
         nearest(ui, state);
         print(ui, state);
         ui.separator();
@@ -65,7 +70,12 @@ fn print(ui: &mut Ui, state: &State) {
     let um = print.film.mm() * 1000.0;
     ui.add_space(4.0);
     ui.label(RichText::new(format!("marks of {um:.0} µm film")).strong().color(palette::ACTIVE.egui()));
-    let teeth = Mark::by_tooth(&print.marks);
+    if let Err(why) = &print.marks {
+        let said = words::verdict::unmarked::sentence(*why);
+        ui.label(RichText::new(said).strong().color(palette::INTERFERENCE.egui()));
+        return;
+    }
+    let teeth = Mark::by_tooth(print.marks());
     if teeth.is_empty() {
         ui.label("no marks");
         return;

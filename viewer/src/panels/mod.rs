@@ -4,7 +4,6 @@ mod account;
 mod asking;
 mod bench;
 mod choice;
-pub mod chords;
 mod closeup;
 mod contacts;
 mod explained;
@@ -52,7 +51,6 @@ use crate::state::State;
 /// Shows every panel and the marks over the picture.
 pub fn show(ctx: &Context, state: &State, layout: &Layout, projection: &Projection) -> PanelOutput {
     let mut output = PanelOutput::default();
-    chords::drop_their_letters(ctx);
     let marks = ctx.layer_painter(kiss3d::egui::LayerId::new(Order::Background, Id::new("marks")));
     if state.room == Room::Instrument {
         drawing::point(&marks.with_clip_rect(layout.picture), state, projection, ctx.pixels_per_point());
@@ -315,6 +313,29 @@ mod tests {
             };
             says(&state, there, absent);
         }
+    }
+
+    #[test]
+    fn marks_that_were_not_worked_out_are_not_passed_over() {
+        use crate::casts::{Print, Show};
+        use sim_core::cast::TooIntricate;
+        let mut scene = sim_core::scene::Scene::thirty_degree();
+        let fineness = sim_core::units::Length::from_mm(1.5);
+        let casts = sim_core::cast::invented::InventedCasts::dentate();
+        scene.invented_casts = Some(sim_core::cast::invented::InventedCasts { fineness, ..casts });
+        let mut state = State::open(scene).unwrap();
+        state.act(Action::Show(Show::Film));
+        state.act(Action::Page(Page::Casts));
+        says(&state, &["marks of"], &["No marks were worked out"]);
+        let mut readout = (**state.readout.as_ref().unwrap()).clone();
+        let why = TooIntricate { most: 3_000_000 };
+        readout.print = Some(std::sync::Arc::new(Print { film: state.casts.film, marks: Err(why) }));
+        state.readout = Some(std::sync::Arc::new(readout));
+        let said = words::verdict::unmarked::sentence(why);
+        says(&state, &[&said], &["no marks\n", "penetration, mm"]);
+        let line = crate::report::Line::of(&state, &PanelOutput::default(), 1.0);
+        let line = serde_json::to_value(line).unwrap();
+        assert_eq!(line["casts"]["print"]["refused"], said.as_str());
     }
 
     #[test]

@@ -1,8 +1,8 @@
 //! A slider without a number of its own.
 
-use kiss3d::egui::{Response, Slider, SliderClamping, Ui, WidgetInfo};
+use kiss3d::egui::{Context, Event, Key, Response, Slider, SliderClamping, Ui, WidgetInfo};
 
-use super::{chords, style};
+use super::style;
 use crate::palette;
 
 /// What an arrow moves with Shift, as a part of the step.
@@ -32,7 +32,7 @@ pub(super) fn show(
         return (response, None);
     }
     let is_key = !response.dragged() && !response.clicked() && !response.is_pointer_button_down_on();
-    let fine = chords::is_fine(ui.ctx());
+    let fine = is_fine(ui.ctx());
     let to = if is_key {
         next_step(now, moved > now, if fine { step * FINE } else { step })
     } else {
@@ -40,6 +40,15 @@ pub(super) fn show(
     };
     let to = to.clamp(least.min(now), greatest.max(now));
     (response, (to.total_cmp(&now).is_ne()).then_some(to))
+}
+
+/// Whether an arrow was pressed with Shift.
+fn is_fine(ctx: &Context) -> bool {
+    let is_fine = |event: &Event| {
+        matches!(event, Event::Key { key: Key::ArrowLeft | Key::ArrowRight, pressed: true, modifiers, .. }
+            if modifiers.shift_only())
+    };
+    ctx.input(|input| input.events.iter().any(is_fine))
 }
 
 /// The whole step nearest to a number.

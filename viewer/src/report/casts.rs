@@ -47,6 +47,8 @@ struct Print {
     marks: usize,
     area_mm2: f64,
     teeth: Vec<u8>,
+    /// Why no marks were worked out.
+    refused: Option<String>,
 }
 
 /// A section in figures.
@@ -85,11 +87,12 @@ pub(super) fn line(state: &State) -> Option<CastsLine> {
             .map(|arch| readout.clearance_of(arch).map(|gaps| clearance(gaps))),
         print: readout.print.as_ref().map(|print| {
             let mut teeth: Vec<u8> =
-                print.marks.iter().filter_map(|mark| mark.tooth).map(Tooth::number).collect();
+                print.marks().iter().filter_map(|mark| mark.tooth).map(Tooth::number).collect();
             teeth.sort_unstable();
             teeth.dedup();
-            let area_mm2 = print.marks.iter().map(|mark| mark.area_mm2).sum();
-            Print { marks: print.marks.len(), area_mm2, teeth }
+            let area_mm2 = print.marks().iter().map(|mark| mark.area_mm2).sum();
+            let refused = print.marks.as_ref().err().map(|why| words::verdict::unmarked::sentence(*why));
+            Print { marks: print.marks().len(), area_mm2, teeth, refused }
         }),
         section: readout.section.as_ref().map(|read| Section {
             plane: read.plane,

@@ -19,6 +19,7 @@ pub mod remount;
 pub mod scheme;
 pub mod study;
 pub mod tracer;
+pub mod unmarked;
 pub mod warning;
 
 /// How many, for a sentence: thousands apart.

@@ -6,7 +6,7 @@
 use nalgebra::{Vector2, Vector3};
 
 use crate::cast::error::Fault;
-use crate::cast::limits::MOST_CORNERS;
+use crate::cast::limits::{MOST_COMPARED, MOST_CORNERS};
 
 /// Cuts faces into triangles; keeps what it needs for the next one.
 #[derive(Default)]
@@ -19,6 +19,11 @@ pub(super) struct Cutter {
     after: Vec<usize>,
     /// Whether the corner can be cut off.
     is_ear: Vec<bool>,
+    /// The corners at which the face is hollow or straight. One that lies in a triangle of others has such a
+    /// corner beside it there, so no others need to be looked for.
+    hollow: Vec<usize>,
+    /// How often a corner was compared with a triangle, over all faces.
+    compared: u64,
 }
 
 impl Cutter {
@@ -36,6 +41,9 @@ impl Cutter {
             [_, _, _, _, ..] if face.len() <= MOST_CORNERS => {
                 self.flatten(vertices, face);
                 self.clip(face, triangles);
+                if self.compared > MOST_COMPARED {
+                    return Err(Fault::Hollow { most: MOST_COMPARED });
+                }
             }
             _ => return Err(Fault::Corners { corners: face.len() }),
         }
@@ -61,6 +69,12 @@ impl Cutter {
         self.before.extend((0..count).map(|at| (at + count - 1) % count));
         self.after.clear();
         self.after.extend((0..count).map(|at| (at + 1) % count));
+        self.hollow.clear();
+        for at in 0..count {
+            if self.turn_at(at) <= 0.0 {
+                self.hollow.push(at);
+            }
+        }
         self.is_ear.clear();
         for at in 0..count {
             let is_ear = self.can_cut(at);
@@ -81,36 +95,85 @@ impl Cutter {
             self.after[before] = after;
             self.before[after] = before;
             if !hopeless {
-                self.is_ear[before] = self.can_cut(before);
-                self.is_ear[after] = self.can_cut(after);
+                let filled = [before, after].map(|next| self.turn_at(next) > 0.0);
+                self.hollow.retain(|&other| {
+                    other != at && !(other == before && filled[0]) && !(other == after && filled[1])
+                });
+                for next in [before, after] {
+                    self.is_ear[next] = self.can_cut(next);
+                }
             }
             // Every other one, so that a round face does not become a fan of needles.
             at = self.after[after];
         }
     }
 
+    /// Twice the area of the triangle at a corner, positive where the face bulges there.
+    fn turn_at(&self, at: usize) -> f64 {
+        turn(self.flat[self.before[at]], self.flat[at], self.flat[self.after[at]])
+    }
+
     /// Whether the triangle at this corner lies in the face, with no other corner in or on it.
-    fn can_cut(&self, at: usize) -> bool {
+    fn can_cut(&mut self, at: usize) -> bool {
         let (before, after) = (self.before[at], self.after[at]);
         let [a, b, c] = [before, at, after].map(|corner| self.flat[corner]);
         if turn(a, b, c) <= 0.0 {
             return false;
         }
-        let mut other = self.after[after];
-        while other != before {
+        self.compared += self.hollow.len() as u64;
+        !self.hollow.iter().any(|&other| {
             let place = self.flat[other];
             // Corners that lie on those of the triangle are where a face touches itself.
             let touches = place == a || place == b || place == c;
-            if !touches && turn(a, b, place) >= 0.0 && turn(b, c, place) >= 0.0 && turn(c, a, place) >= 0.0 {
-                return false;
-            }
-            other = self.after[other];
-        }
-        true
+            !touches && turn(a, b, place) >= 0.0 && turn(b, c, place) >= 0.0 && turn(c, a, place) >= 0.0
+        })
     }
 }
 
 /// Twice the area of a triangle, positive where it turns left.
 fn turn(a: Vector2<f64>, b: Vector2<f64>, c: Vector2<f64>) -> f64 {
     (b - a).perp(&(c - a))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A star of so many points: every other corner is hollow.
+    fn star(corners: usize) -> Vec<Vector3<f64>> {
+        let corner = |at: usize| {
+            let (sin, cos) = (at as f64 / corners as f64 * std::f64::consts::TAU).sin_cos();
+            Vector3::new(cos, sin, 0.0) * if at.is_multiple_of(2) { 20.0 } else { 12.0 }
+        };
+        (0..corners).map(corner).collect()
+    }
+
+    fn cut(cutter: &mut Cutter, vertices: &[Vector3<f64>]) -> Result<Vec<[u32; 3]>, Fault> {
+        let face: Vec<u32> = (0..vertices.len() as u32).collect();
+        let mut triangles = Vec::new();
+        cutter.cut(vertices, &face, &mut triangles).map(|()| triangles)
+    }
+
+    #[test]
+    fn a_round_face_is_cut_without_comparing_corners() {
+        let corner = |at: u32| {
+            let (sin, cos) = (f64::from(at) / 4096.0 * std::f64::consts::TAU).sin_cos();
+            Vector3::new(20.0 * cos, 20.0 * sin, 0.0)
+        };
+        let mut cutter = Cutter::default();
+        let triangles = cut(&mut cutter, &(0..4096).map(corner).collect::<Vec<_>>());
+        assert_eq!(triangles.map(|triangles| triangles.len()), Ok(4094));
+        assert!(cutter.compared < 4096, "{}", cutter.compared);
+    }
+
+    #[test]
+    fn faces_with_too_many_hollows_are_refused_once_they_have_cost_too_much() {
+        let vertices = star(4096);
+        let mut cutter = Cutter::default();
+        assert_eq!(cut(&mut cutter, &vertices).map(|triangles| triangles.len()), Ok(4094));
+        let one = cutter.compared;
+        assert!(one > 4096 && one < MOST_COMPARED / 20, "{one}");
+        cutter.compared = MOST_COMPARED - one / 2;
+        assert_eq!(cut(&mut cutter, &vertices), Err(Fault::Hollow { most: MOST_COMPARED }));
+    }
 }

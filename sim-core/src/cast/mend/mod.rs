@@ -15,7 +15,7 @@ use nalgebra::Vector3;
 pub use report::{Islands, MendReport};
 pub use weld::WELD;
 
-pub(super) use edges::Edges;
+pub(super) use edges::{CROWDED, Edges, OPEN};
 pub(super) use shells::{Borders, Shells, area_mm2, doubled_area};
 
 use super::{Soup, Surface, SurfaceError};
@@ -119,13 +119,18 @@ pub fn mend(soup: Soup, arch: Arch) -> Result<(Surface, MendReport), MendError> 
     })?;
     mesh.take_out_islands(&mut report);
 
-    let agreed = orient::agree(&mesh.vertices, &mut mesh.triangles);
+    let across = mesh.edges().across();
+    let agreed = orient::agree(&mesh.vertices, &mut mesh.triangles, &across);
+    drop(across);
     report.triangles_turned = agreed.turned;
     report.one_sided_edges = agreed.one_sided_edges;
     let closed = outward::turn(&mesh.vertices, &mut mesh.triangles, &agreed.patches);
     report.closed_shells = closed.count;
     report.closed_shells_turned = closed.turned;
     report.hollows = closed.hollows;
+    if agreed.turned > 0 || closed.turned > 0 {
+        mesh.edges = None;
+    }
 
     mesh.take_out_unused(&mut report);
     mesh.look_over(&mut report);
@@ -161,6 +166,8 @@ fn check(soup: &Soup) -> Result<(), MendError> {
 struct Mesh {
     vertices: Vec<Vector3<f64>>,
     triangles: Vec<[u32; 3]>,
+    /// Those of the triangles as they are, once they have been asked for.
+    edges: Option<Edges>,
     colours: Option<Vec<[u8; 3]>>,
     teeth: Option<Vec<Option<Tooth>>>,
 }
@@ -177,13 +184,23 @@ impl Mesh {
                 .iter()
                 .map(|triangle| triangle.map(|index| welded.becomes[index as usize]))
                 .collect(),
+            edges: None,
             colours: soup.colours.map(|colours| welded.kept.iter().map(|&at| colours[at as usize]).collect()),
             teeth: soup.teeth,
         }
     }
 
+    /// The edges, found anew where triangles were changed since.
+    fn edges(&mut self) -> &Edges {
+        self.edges.get_or_insert_with(|| Edges::of(&self.triangles, self.vertices.len()))
+    }
+
     /// Keeps the triangles for which this is true.
     fn keep(&mut self, keep: &[bool]) {
+        if keep.iter().all(|&keep| keep) {
+            return;
+        }
+        self.edges = None;
         let mut each = keep.iter();
         self.triangles.retain(|_| each.next() == Some(&true));
         if let Some(teeth) = &mut self.teeth {
@@ -198,25 +215,15 @@ impl Mesh {
         report.triangles_degenerate += keep.iter().filter(|&&keep| !keep).count();
         self.keep(&keep);
 
-        let mut corners: Vec<([u32; 3], u32)> = (0_u32..)
-            .zip(&self.triangles)
-            .map(|(at, triangle)| {
-                let mut corners = *triangle;
-                corners.sort_unstable();
-                (corners, at)
-            })
-            .collect();
-        corners.sort_unstable();
-        let mut keep = vec![true; self.triangles.len()];
-        for pair in corners.windows(2).filter(|pair| pair[0].0 == pair[1].0) {
-            keep[pair[1].1 as usize] = false;
-        }
-        drop(corners);
+        let keep = self.are_first();
         report.triangles_twice = keep.iter().filter(|&&keep| !keep).count();
         self.keep(&keep);
 
         let needles = needles::take_out(&self.vertices, &mut self.triangles);
         report.needles_swapped = needles.swapped;
+        if needles.swapped > 0 {
+            self.edges = None;
+        }
         report.triangles_degenerate += needles.dropped.len();
         let mut keep = vec![true; self.triangles.len()];
         for at in needles.dropped {
@@ -225,8 +232,35 @@ impl Mesh {
         self.keep(&keep);
     }
 
+    /// Which triangles are not on the same three vertices as one before them.
+    fn are_first(&mut self) -> Vec<bool> {
+        let mut are_first = vec![true; self.triangles.len()];
+        self.edges();
+        let Some(edges) = &self.edges else { return are_first };
+        let mut seen = Vec::new();
+        for (lesser, greater, uses) in edges.each() {
+            if uses.len() < 2 {
+                continue;
+            }
+            // Each triangle at the edge of its two lesser corners, by the third.
+            let third = |&(_, using): &(u32, u32)| {
+                let at = using / 3;
+                let greatest = self.triangles[at as usize].into_iter().max()?;
+                (greatest > greater && greatest > lesser).then_some((greatest, at))
+            };
+            seen.clear();
+            seen.extend(uses.iter().filter_map(third));
+            seen.sort_unstable();
+            for pair in seen.windows(2).filter(|pair| pair[0].0 == pair[1].0) {
+                are_first[pair[1].1 as usize] = false;
+            }
+        }
+        are_first
+    }
+
     fn take_out_islands(&mut self, report: &mut MendReport) {
-        let shells = Shells::of(&Edges::of(&self.triangles, self.vertices.len()), self.triangles.len());
+        let count = self.triangles.len();
+        let shells = Shells::of(self.edges(), count);
         let areas = shells.sums(|at| shells::area_mm2(&self.vertices, &self.triangles[at]));
         let largest = areas.iter().copied().fold(0.0, f64::max);
         let most = ISLAND_MOST_MM2.min(ISLAND_PART * largest);
@@ -255,6 +289,10 @@ impl Mesh {
             next += 1;
         }
         report.vertices_unused = self.vertices.len() - next as usize;
+        if report.vertices_unused == 0 {
+            return;
+        }
+        self.edges = None;
         for index in self.triangles.iter_mut().flatten() {
             *index = becomes[*index as usize];
         }
@@ -267,10 +305,11 @@ impl Mesh {
     }
 
     /// Counts what the mended mesh consists of.
-    fn look_over(&self, report: &mut MendReport) {
-        let edges = Edges::of(&self.triangles, self.vertices.len());
-        let shells = Shells::of(&edges, self.triangles.len());
-        let borders = Borders::of(&edges, &shells, &self.vertices, &self.triangles);
+    fn look_over(&mut self, report: &mut MendReport) {
+        self.edges();
+        let Some(edges) = &self.edges else { return };
+        let shells = Shells::of(edges, self.triangles.len());
+        let borders = Borders::of(edges, &shells, &self.vertices, &self.triangles);
         report.shells = shells.count;
         report.borders = borders.count;
         report.border_length = Length::from_mm(borders.length_mm);

@@ -2,7 +2,7 @@
 
 use nalgebra::Vector3;
 
-use super::edges::{CROWDED, Edges, OPEN, ends};
+use super::edges::{CROWDED, OPEN, ends};
 use super::shells::area_mm2;
 
 /// Triangles that hang together over edges of exactly two triangles, so that the way round of one
@@ -25,9 +25,8 @@ pub(super) struct Agreed {
 }
 
 /// Turns triangles so that neighbours agree which side is out. In each patch the side that most of
-/// the area has stays.
-pub(super) fn agree(vertices: &[Vector3<f64>], triangles: &mut [[u32; 3]]) -> Agreed {
-    let across = Edges::of(triangles, vertices.len()).across();
+/// the area has stays. `across` is what [`Edges::across`](super::edges::Edges::across) says of them.
+pub(super) fn agree(vertices: &[Vector3<f64>], triangles: &mut [[u32; 3]], across: &[u32]) -> Agreed {
     let mut way = vec![Winding::Unknown; triangles.len()];
     let mut agreed = Agreed { patches: Vec::new(), turned: 0, one_sided_edges: 0 };
     let mut conflicts = 0;

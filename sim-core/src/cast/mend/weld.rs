@@ -1,9 +1,8 @@
 //! Vertices that are one point become one vertex.
 
-use std::collections::HashMap;
-
 use nalgebra::Vector3;
 
+use crate::cast::quick::QuickMap;
 use crate::units::Length;
 
 /// Vertices nearer than this become one.
@@ -51,7 +50,8 @@ struct Merged {
 /// Merges what has equal coordinates.
 fn same(vertices: &[Vector3<f64>]) -> Merged {
     // Of the corners of separate triangles, about every sixth is a new place.
-    let mut seen = HashMap::with_capacity(vertices.len() / 6);
+    let mut seen: QuickMap<[u64; 3], u32> =
+        QuickMap::with_capacity_and_hasher(vertices.len() / 6, Default::default());
     let mut merged = Merged { kept: Vec::new(), becomes: Vec::with_capacity(vertices.len()) };
     for (vertex, at) in vertices.iter().zip(0_u32..) {
         // Zero has two signs, and both are the same place.
@@ -71,7 +71,8 @@ fn near(vertices: &[Vector3<f64>]) -> Merged {
     let reach = WELD.mm();
     let cell = |number: f64| (number / (CELL * reach)).floor() as i64;
     // The last vertex kept in each cell, and for each kept vertex the one before it in its cell.
-    let mut last: HashMap<[i64; 3], u32> = HashMap::with_capacity(vertices.len());
+    let mut last: QuickMap<[i64; 3], u32> =
+        QuickMap::with_capacity_and_hasher(vertices.len(), Default::default());
     let mut before: Vec<u32> = Vec::new();
     let mut merged = Merged { kept: Vec::new(), becomes: Vec::with_capacity(vertices.len()) };
     for (vertex, at) in vertices.iter().zip(0_u32..) {

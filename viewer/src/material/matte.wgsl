@@ -1,9 +1,4 @@
 // Two lamps that stay with the viewer, and no more: cheap enough for a software driver.
-struct Frame { view: mat4x4<f32>, projection: mat4x4<f32> }
-struct Thing { pose: mat4x4<f32>, colour: vec4<f32> }
-
-@group(0) @binding(0) var<uniform> frame: Frame;
-@group(1) @binding(0) var<uniform> thing: Thing;
 
 struct Out {
     @builtin(position) clip: vec4<f32>,
@@ -13,8 +8,8 @@ struct Out {
 @vertex
 fn vertex(@location(0) position: vec3<f32>, @location(1) normal: vec3<f32>) -> Out {
     var out: Out;
-    let model_view = frame.view * thing.pose;
-    out.clip = frame.projection * model_view * vec4<f32>(position, 1.0);
+    let model_view = thing.view * thing.pose;
+    out.clip = thing.projection * model_view * vec4<f32>(position, 1.0);
     out.normal = (model_view * vec4<f32>(normal, 0.0)).xyz;
     return out;
 }
@@ -27,5 +22,5 @@ fn fragment(in: Out, @builtin(front_facing) front: bool) -> @location(0) vec4<f3
     let key = max(dot(normal, normalize(vec3<f32>(-0.45, 0.65, 0.62))), 0.0);
     let fill = max(dot(normal, normalize(vec3<f32>(0.70, -0.10, 0.70))), 0.0);
     let light = 0.34 + 0.52 * key + 0.20 * fill;
-    return vec4<f32>(thing.colour.rgb * light, 1.0);
+    return coded(thing.colour.rgb * light);
 }
