@@ -1,5 +1,7 @@
 //! One frame of picture and panels, the same for a window and for a snapshot.
 
+use kiss3d::egui::Id;
+
 use crate::action::Action;
 use crate::camera::Camera;
 use crate::drawing::Drawing;
@@ -17,13 +19,31 @@ pub fn prepare(easel: &Easel) {
     panels::style::prepare(easel.panels());
 }
 
-/// Lays out the panels at so many seconds from any beginning.
+/// Lays out the panels at so many seconds from any beginning; once more where the keyboard came to another control, which
+/// takes keys as its own only from the next layout on: a letter typed at once would else be a key of the viewer, and an
+/// arrow would lead away from a slider.
 pub fn show_panels(easel: &mut Easel, state: &State, seconds: f64) -> PanelOutput {
     let (layout, projection) = lay_out(state, easel.sides().map(f64::from), easel.scale());
     panels::style::set(easel.panels(), state.appearance);
-    let mut output = PanelOutput::default();
-    easel.show_panels(seconds, |ctx| output = panels::show(ctx, state, &layout, &projection));
+    let show = |easel: &mut Easel| {
+        let mut output = PanelOutput::default();
+        easel.show_panels(seconds, |ctx| output = panels::show(ctx, state, &layout, &projection));
+        output
+    };
+    let known = keyboard_at(easel);
+    let mut output = show(easel);
+    if keyboard_at(easel) != known {
+        let mut actions = std::mem::take(&mut output.actions);
+        output = show(easel);
+        actions.append(&mut output.actions);
+        output.actions = actions;
+    }
     output
+}
+
+/// The control that has the keyboard.
+fn keyboard_at(easel: &Easel) -> Option<Id> {
+    easel.panels().memory(|memory| memory.focused())
 }
 
 /// What is done at a control that the mouse holds, or lets go of only now: it comes before whatever else was asked for

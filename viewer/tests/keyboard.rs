@@ -1,0 +1,90 @@
+//! Keys that come as fast as a machine can send them: each between two frames, without a frame of rest.
+
+#![allow(clippy::unwrap_used, reason = "a test fails by panicking")]
+
+use kiss3d::event::{Action as Press, Key, Modifiers, MouseButton, WindowEvent};
+use kiss3d::pollster::block_on;
+use kiss3d::window::NumSamples;
+use sim_core::scene::Scene;
+use viewer::easel::Easel;
+use viewer::frame;
+use viewer::panels::PanelOutput;
+use viewer::state::State;
+
+const SLIDER: &str = "horizontal_inclination_deg.right";
+
+struct Desk {
+    easel: Easel,
+    state: State,
+    seconds: f64,
+}
+
+impl Desk {
+    fn new() -> Self {
+        let easel = block_on(Easel::off_screen((1280, 800), NumSamples::One));
+        frame::prepare(&easel);
+        let state = State::open(Scene::thirty_degree()).unwrap();
+        let mut desk = Self { easel, state, seconds: 0.0 };
+        // Panels settle in two.
+        desk.frame(&[]);
+        desk.frame(&[]);
+        desk
+    }
+
+    /// One frame, as a window makes it, and what it then shows.
+    fn frame(&mut self, events: &[WindowEvent]) -> PanelOutput {
+        events.iter().for_each(|event| self.easel.tell(event));
+        self.seconds += 0.1;
+        let mut output = frame::show_panels(&mut self.easel, &self.state, self.seconds);
+        if !output.actions.is_empty() {
+            for action in std::mem::take(&mut output.actions) {
+                self.state.act(action);
+            }
+            output = frame::show_panels(&mut self.easel, &self.state, self.seconds);
+        }
+        output
+    }
+
+    fn press(&mut self, key: Key) -> PanelOutput {
+        let none = Modifiers::empty();
+        self.frame(&[Press::Press, Press::Release].map(|press| WindowEvent::Key(key, press, none)))
+    }
+
+    fn inclination(&self) -> f64 {
+        self.state.scene.instrument.right_guide.horizontal_inclination.degrees()
+    }
+}
+
+#[test]
+fn an_arrow_right_behind_the_key_that_came_to_a_slider_moves_it_and_stays_there() {
+    let mut desk = Desk::new();
+    let comes_to_it = (0..60).any(|_| desk.press(Key::Tab).focus.as_deref() == Some(SLIDER));
+    assert!(comes_to_it, "Tab does not come to {SLIDER}");
+    for degrees in [31.0, 32.0, 33.0] {
+        let focus = desk.press(Key::Right).focus;
+        assert_eq!((focus.as_deref(), desk.inclination()), (Some(SLIDER), degrees));
+    }
+}
+
+#[test]
+fn a_letter_right_behind_the_click_on_a_number_is_its() {
+    let mut desk = Desk::new();
+    let number = format!("number:{SLIDER}");
+    let output = desk.frame(&[]);
+    let place =
+        output.places.iter().find(|(name, _)| **name == number).map(|(_, place)| place.center()).unwrap();
+    let none = Modifiers::empty();
+    let click = [Press::Press, Press::Release]
+        .map(|press| WindowEvent::MouseButton(MouseButton::Button1, press, none));
+    let [down, up] = click;
+    desk.frame(&[WindowEvent::CursorPos(f64::from(place.x), f64::from(place.y), none)]);
+    for degrees in [22.0, 23.0] {
+        desk.frame(&[down]);
+        desk.frame(&[up]);
+        assert!(desk.easel.panels().text_edit_focused(), "a letter would be a key of the viewer");
+        let letters: Vec<_> = degrees.to_string().chars().map(WindowEvent::Char).collect();
+        desk.frame(&letters);
+        desk.press(Key::Return);
+        assert!((desk.inclination() - degrees).abs() < 1e-12, "{}", desk.inclination());
+    }
+}
