@@ -3,7 +3,7 @@
 use std::cell::OnceCell;
 
 use kiss3d::egui::{Order, pos2};
-use kiss3d::event::WindowEvent;
+use kiss3d::event::{Action as Press, Key, WindowEvent};
 
 use crate::action::Action;
 use crate::easel::Easel;
@@ -43,8 +43,16 @@ pub fn actions(
         (None, true) => Typing::Field,
         (None, false) => Typing::Nowhere,
     };
-    for event in events {
+    let mut events = events.into_iter();
+    let mut has_moved_keyboard = false;
+    while let Some(event) = events.next() {
         happened = true;
+        if has_moved_keyboard && is_typed(&event) {
+            // Whose it is, only the panels can tell: a click before it may have opened a field.
+            easel.hold_back(std::iter::once(event).chain(events));
+            break;
+        }
+        has_moved_keyboard |= may_move_keyboard(&event);
         held.learn(&event);
         // A letter that was pressed with the control key is no text.
         if !matches!(event, WindowEvent::Char(_)) || !held.is_chord() {
@@ -76,4 +84,24 @@ pub fn actions(
         actions.push(Action::Open(file));
     }
     happened.then_some(actions)
+}
+
+/// Whether the keyboard may belong to another control behind it.
+fn may_move_keyboard(event: &WindowEvent) -> bool {
+    matches!(
+        event,
+        WindowEvent::MouseButton(..)
+            | WindowEvent::Touch(..)
+            | WindowEvent::Key(Key::Tab | Key::Return | Key::Escape, Press::Press, _)
+    )
+}
+
+/// Whether it means another thing in a field than elsewhere. A tabulator that is held repeats faster than a software driver
+/// draws, and means the same everywhere.
+fn is_typed(event: &WindowEvent) -> bool {
+    match event {
+        WindowEvent::Char(letter) => !letter.is_control(),
+        WindowEvent::Key(key, Press::Press, _) => *key != Key::Tab,
+        _ => false,
+    }
 }

@@ -2,12 +2,17 @@
 
 #![allow(clippy::unwrap_used, reason = "a test fails by panicking")]
 
+use kiss3d::egui::Pos2;
 use kiss3d::event::{Action as Press, Key, Modifiers, MouseButton, WindowEvent};
 use kiss3d::pollster::block_on;
 use kiss3d::window::NumSamples;
 use sim_core::scene::Scene;
+use viewer::action::Action;
 use viewer::easel::Easel;
 use viewer::frame;
+use viewer::input::actions;
+use viewer::keys::Held;
+use viewer::mouse::Mouse;
 use viewer::panels::PanelOutput;
 use viewer::state::State;
 
@@ -50,6 +55,11 @@ impl Desk {
         self.frame(&[Press::Press, Press::Release].map(|press| WindowEvent::Key(key, press, none)))
     }
 
+    /// The middle of a control.
+    fn place(&mut self, name: &str) -> Pos2 {
+        self.frame(&[]).places[name].center()
+    }
+
     fn inclination(&self) -> f64 {
         self.state.scene.instrument.right_guide.horizontal_inclination.degrees()
     }
@@ -70,9 +80,7 @@ fn an_arrow_right_behind_the_key_that_came_to_a_slider_moves_it_and_stays_there(
 fn a_letter_right_behind_the_click_on_a_number_is_its() {
     let mut desk = Desk::new();
     let number = format!("number:{SLIDER}");
-    let output = desk.frame(&[]);
-    let place =
-        output.places.iter().find(|(name, _)| **name == number).map(|(_, place)| place.center()).unwrap();
+    let place = desk.place(&number);
     let none = Modifiers::empty();
     let click = [Press::Press, Press::Release]
         .map(|press| WindowEvent::MouseButton(MouseButton::Button1, press, none));
@@ -87,4 +95,35 @@ fn a_letter_right_behind_the_click_on_a_number_is_its() {
         desk.press(Key::Return);
         assert!((desk.inclination() - degrees).abs() < 1e-12, "{}", desk.inclination());
     }
+}
+
+#[test]
+fn a_letter_that_comes_with_the_click_on_a_number_waits_for_the_field() {
+    let mut desk = Desk::new();
+    let place = desk.place(&format!("number:{SLIDER}"));
+    let none = Modifiers::empty();
+    let click = [Press::Press, Press::Release]
+        .map(|press| WindowEvent::MouseButton(MouseButton::Button1, press, none));
+    let moved = WindowEvent::CursorPos(f64::from(place.x), f64::from(place.y), none);
+    // All of it between two frames; elsewhere p plays and 2 is no key.
+    let [down, up] = click;
+    desk.easel.hold_back([
+        moved,
+        down,
+        up,
+        WindowEvent::Char('2'),
+        WindowEvent::Char('p'),
+        WindowEvent::Char('4'),
+    ]);
+    let (mut mouse, mut held) = (Mouse::default(), Held::default());
+    for _ in 0..2 {
+        let asked = actions(&mut desk.easel, &desk.state, &mut mouse, &mut held, &[]).unwrap();
+        assert!(!asked.iter().any(|action| matches!(action, Action::PlayOrPause)), "{asked:?}");
+        desk.frame(&[]);
+    }
+    assert!(desk.easel.panels().text_edit_focused());
+    assert!(
+        actions(&mut desk.easel, &desk.state, &mut mouse, &mut held, &[]).is_none(),
+        "some are still held back"
+    );
 }

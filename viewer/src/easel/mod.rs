@@ -33,6 +33,7 @@ pub struct Easel {
     pen: LinePen,
     pane: Pane,
     feed: Feed,
+    held_back: Vec<WindowEvent>,
     is_to_close: bool,
     /// The last to go: what draws belongs to its driver.
     window: Window,
@@ -67,6 +68,7 @@ impl Easel {
             pen: LinePen::new(),
             pane,
             feed: Feed::default(),
+            held_back: Vec::new(),
             is_to_close: false,
             window,
         }
@@ -104,10 +106,15 @@ impl Easel {
         self.pane.context()
     }
 
-    /// What happened at the window since this was last asked.
+    /// Events that are not to be looked at before the panels have been shown again.
+    pub fn hold_back(&mut self, events: impl IntoIterator<Item = WindowEvent>) {
+        self.held_back.extend(events);
+    }
+
+    /// What happened at the window since this was last asked, behind what was held back.
     pub fn events(&mut self) -> Vec<WindowEvent> {
         self.window.canvas_mut().poll_events();
-        let mut events = Vec::new();
+        let mut events = std::mem::take(&mut self.held_back);
         for mut event in self.window.events().iter() {
             // Nobody else is to be told of it.
             event.inhibited = true;
