@@ -13,6 +13,7 @@ use sim_core::doubt::{DRAWS, USUAL_DRAWS, Uncertainties};
 use sim_core::facts::Facts;
 use sim_core::guide::CondylarGuide;
 use sim_core::units::{Angle, Length};
+use words::quoted;
 
 use crate::dict;
 use crate::error::{of_text, refusal};
@@ -225,6 +226,6 @@ impl Case {
     }
 
     fn __repr__(&self) -> String {
-        format!("<Case \"{}\", {} records>", self.title(), self.worked.case.records.len())
+        format!("<Case \"{}\", {} records>", quoted::value(self.title()), self.worked.case.records.len())
     }
 }

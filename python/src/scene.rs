@@ -12,6 +12,7 @@ use sim_core::cast::Casts;
 use sim_core::excursion::Drive;
 use sim_core::setting::{Change, SettingName};
 use sim_core::units::Length;
+use words::quoted;
 
 use crate::dict;
 use crate::error::{of_casts, of_text, refusal};
@@ -320,7 +321,7 @@ impl Scene {
     }
 
     fn __repr__(&self) -> String {
-        format!("<Scene \"{}\", {} cusps>", self.scene.title, self.scene.cusps.len())
+        format!("<Scene \"{}\", {} cusps>", quoted::value(&self.scene.title), self.scene.cusps.len())
     }
 }
 

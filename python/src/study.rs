@@ -12,6 +12,7 @@ use pyo3::prelude::*;
 use pyo3::types::{PyCapsule, PyDict, PyMapping, PyTuple};
 use sim_core::study::{BaseScene, ColumnKind};
 use study_run::{Batcher, Loaded, role_name};
+use words::quoted;
 
 use crate::arrow::{Rows, Stream, schema_capsule};
 use crate::dict;
@@ -355,6 +356,10 @@ impl Study {
     fn __repr__(&self) -> String {
         let prepared = &self.loaded.prepared;
         let columns = prepared.columns().len();
-        format!("<Study \"{}\", {} rows by {columns} columns>", self.title(), prepared.row_count())
+        format!(
+            "<Study \"{}\", {} rows by {columns} columns>",
+            quoted::value(self.title()),
+            prepared.row_count()
+        )
     }
 }

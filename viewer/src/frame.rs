@@ -46,14 +46,35 @@ fn keyboard_at(easel: &Easel) -> Option<Id> {
     easel.panels().memory(|memory| memory.focused())
 }
 
-/// What is done at a control that the mouse holds, or lets go of only now: it comes before whatever else was asked for
-/// since the last frame, a key pressed behind it, say, which the control would else undo.
-pub fn let_go(easel: &mut Easel, state: &State, seconds: f64) -> Vec<Action> {
-    if easel.panels().egui_is_using_pointer() {
-        show_panels(easel, state, seconds).actions
-    } else {
-        Vec::new()
+/// Whoever keeps the state from frame to frame, and does what is asked of it.
+pub trait Hands {
+    /// As it is now.
+    fn state(&self) -> &State;
+    /// Does it.
+    fn act(&mut self, action: Action);
+    /// Lets the time go by that has passed since the last frame.
+    fn pass(&mut self);
+}
+
+/// All of a frame up to its drawing, at so many seconds from any beginning: does what was asked for since the last one
+/// and what the panels then ask for, until they show what was done. What they ask for of that is left in the output.
+///
+/// What is done at a control that the mouse holds, or lets go of only now, comes before whatever else was asked for: a
+/// key pressed behind it, say, which the control would else undo.
+pub fn turn(easel: &mut Easel, seconds: f64, asked: Vec<Action>, hands: &mut impl Hands) -> PanelOutput {
+    if !asked.is_empty() && easel.panels().egui_is_using_pointer() {
+        let held = show_panels(easel, hands.state(), seconds).actions;
+        held.into_iter().for_each(|action| hands.act(action));
     }
+    asked.into_iter().for_each(|action| hands.act(action));
+    hands.pass();
+    let mut output = show_panels(easel, hands.state(), seconds);
+    if !output.actions.is_empty() {
+        std::mem::take(&mut output.actions).into_iter().for_each(|action| hands.act(action));
+        // What was done is seen in this picture, not in the next.
+        output = show_panels(easel, hands.state(), seconds);
+    }
+    output
 }
 
 /// Draws the picture, and the panels as they were laid out last. Whether the screen took it.

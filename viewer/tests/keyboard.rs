@@ -9,7 +9,7 @@ use kiss3d::window::NumSamples;
 use sim_core::scene::Scene;
 use viewer::action::Action;
 use viewer::easel::Easel;
-use viewer::frame;
+use viewer::frame::{self, Hands};
 use viewer::input::actions;
 use viewer::keys::Held;
 use viewer::mouse::Mouse;
@@ -36,18 +36,12 @@ impl Desk {
         desk
     }
 
-    /// One frame, as a window makes it, and what it then shows.
+    /// One frame, and what the panels then show.
     fn frame(&mut self, events: &[WindowEvent]) -> PanelOutput {
         events.iter().for_each(|event| self.easel.tell(event));
         self.seconds += 0.1;
-        let mut output = frame::show_panels(&mut self.easel, &self.state, self.seconds);
-        if !output.actions.is_empty() {
-            for action in std::mem::take(&mut output.actions) {
-                self.state.act(action);
-            }
-            output = frame::show_panels(&mut self.easel, &self.state, self.seconds);
-        }
-        output
+        let mut hands = Alone(&mut self.state);
+        frame::turn(&mut self.easel, self.seconds, Vec::new(), &mut hands)
     }
 
     fn press(&mut self, key: Key) -> PanelOutput {
@@ -63,6 +57,21 @@ impl Desk {
     fn inclination(&self) -> f64 {
         self.state.scene.instrument.right_guide.horizontal_inclination.degrees()
     }
+}
+
+/// A state that nothing stands beside, and whose time does not pass.
+struct Alone<'s>(&'s mut State);
+
+impl Hands for Alone<'_> {
+    fn state(&self) -> &State {
+        self.0
+    }
+
+    fn act(&mut self, action: Action) {
+        self.0.act(action);
+    }
+
+    fn pass(&mut self) {}
 }
 
 #[test]

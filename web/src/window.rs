@@ -6,10 +6,12 @@ use std::rc::Rc;
 use kiss3d::context::Context;
 use kiss3d::egui::FontDefinitions;
 use kiss3d::window::NumSamples;
+use viewer::action::Action;
 use viewer::drawing::Drawing;
 use viewer::easel::Easel;
-use viewer::frame;
+use viewer::frame::{self, Hands};
 use viewer::pace::Pace;
+use viewer::state::State;
 
 use crate::app::App;
 use crate::{answering, bell, page};
@@ -38,23 +40,9 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
             continue;
         };
         {
-            let mut app = app.borrow_mut();
-            let first = if actions.is_empty() {
-                Vec::new()
-            } else {
-                frame::let_go(&mut easel, &app.state, page::seconds())
-            };
-            first.into_iter().chain(actions).for_each(|action| answering::act(&mut app, action));
-            pace.pass(&mut app.state);
-            let mut output = frame::show_panels(&mut easel, &app.state, page::seconds());
-            if !output.actions.is_empty() {
-                pace.disturb();
-                for action in std::mem::take(&mut output.actions) {
-                    answering::act(&mut app, action);
-                }
-                // What was done is seen in this picture, not in the next.
-                output = frame::show_panels(&mut easel, &app.state, page::seconds());
-            }
+            let app = &mut *app.borrow_mut();
+            let output =
+                frame::turn(&mut easel, page::seconds(), actions, &mut InPage { app, pace: &mut pace });
             frame::draw(&mut easel, &mut drawing, &app.state);
             if let Some((name, state)) = app.picture.take() {
                 frame::show_panels(&mut easel, &state, page::seconds());
@@ -68,10 +56,8 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
             if app.frames == 1 {
                 page::has_begun();
             }
-            for action in actions {
-                pace.disturb();
-                answering::act(&mut app, action);
-            }
+            let mut hands = InPage { app, pace: &mut pace };
+            actions.into_iter().for_each(|action| hands.act(action));
             let now = app.state.title();
             if now != title {
                 page::set_title(&now);
@@ -79,6 +65,27 @@ pub async fn show(app: Rc<RefCell<App>>, is_software: bool) {
             }
         }
         page::next_frame().await;
+    }
+}
+
+/// The viewer with the time that a page gives it.
+struct InPage<'p> {
+    app: &'p mut App,
+    pace: &'p mut Pace,
+}
+
+impl Hands for InPage<'_> {
+    fn state(&self) -> &State {
+        &self.app.state
+    }
+
+    fn act(&mut self, action: Action) {
+        self.pace.disturb();
+        answering::act(self.app, action);
+    }
+
+    fn pass(&mut self) {
+        self.pace.pass(&mut self.app.state);
     }
 }
 

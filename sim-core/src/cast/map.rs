@@ -61,7 +61,8 @@ impl Map {
 
     #[inline]
     pub(super) fn corners(&self, corners: &[Vector3<f64>; 3]) -> [Vector3<f64>; 3] {
-        corners.each_ref().map(|corner| self.point(corner))
+        let [a, b, c] = corners;
+        [self.point(a), self.point(b), self.point(c)]
     }
 
     #[inline]

@@ -46,6 +46,7 @@ mod marks;
 mod measure;
 mod mend;
 mod misplaced;
+mod nearby;
 mod nearest;
 mod nearness;
 mod opening;

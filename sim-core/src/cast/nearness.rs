@@ -55,7 +55,8 @@ impl Boxed {
     fn planes_apart(&self, other: &Self) -> f64 {
         let before = |one: &Facet, other: &Facet| {
             let [first, ..] = &one.corners;
-            least(other.corners.each_ref().map(|corner| one.normal.dot(&(corner - first))))
+            let over = |corner: &Vector3<f64>| one.normal.dot(&(corner - first));
+            least([over(&other.corners[0]), over(&other.corners[1]), over(&other.corners[2])])
         };
         before(&self.facet, &other.facet).max(before(&other.facet, &self.facet))
     }
@@ -176,7 +177,7 @@ fn segments([a, b]: [&Vector3<f64>; 2], [c, d]: [&Vector3<f64>; 2]) -> (Vector3<
 /// The point of a triangle nearest to a point.
 #[inline]
 pub(super) fn nearest_in(corners: &[Vector3<f64>; 3], point: &Vector3<f64>) -> Vector3<f64> {
-    let [a, b, c] = corners.each_ref().map(towards);
+    let (a, b, c) = (towards(&corners[0]), towards(&corners[1]), towards(&corners[2]));
     let found = Triangle::new(a, b, c).project_local_point(towards(point), false).point;
     Vector3::new(found.x, found.y, found.z)
 }
@@ -194,6 +195,40 @@ pub(super) struct Near {
     pub(super) triangle: u32,
 }
 
+/// The nearest of the triangles gone through so far; of equally near ones that of the lowest number.
+pub(super) struct Closest {
+    square: f64,
+    found: Option<(Vector3<f64>, u32)>,
+}
+
+impl Closest {
+    /// None yet; of those farther off than this there will be none.
+    pub(super) const fn within(distance: f64) -> Self {
+        Self { square: distance * distance, found: None }
+    }
+
+    /// Square of the distance so far.
+    #[inline]
+    pub(super) const fn square(&self) -> f64 {
+        self.square
+    }
+
+    #[inline]
+    pub(super) fn offer(&mut self, corners: &[Vector3<f64>; 3], point: &Vector3<f64>, triangle: u32) {
+        let on = nearest_in(corners, point);
+        let square = (on - point).norm_squared();
+        let is_first = || self.found.is_none_or(|(_, found)| triangle < found);
+        if square < self.square || (square <= self.square && is_first()) {
+            (self.square, self.found) = (square, Some((on, triangle)));
+        }
+    }
+
+    pub(super) fn found(self) -> Option<Near> {
+        let distance = self.square.sqrt();
+        self.found.map(|(at, triangle)| Near { at, distance, triangle })
+    }
+}
+
 /// The point of a surface nearest to a point of its frame, if it is within a distance. A triangle that may be
 /// near, as one that is nearest to a neighbour of the point, makes it quicker and changes nothing.
 pub(super) fn nearest_to(
@@ -203,42 +238,29 @@ pub(super) fn nearest_to(
     within: f64,
     seed: Option<u32>,
 ) -> Option<Near> {
-    /// The nearest so far.
-    struct Best {
-        square: f64,
-        found: Option<(Vector3<f64>, u32)>,
-    }
-    impl Best {
-        fn offer(&mut self, surface: &Surface, point: &Vector3<f64>, triangle: u32) {
-            let on = nearest_in(&surface.corners(triangle as usize), point);
-            let square = (on - point).norm_squared();
-            let is_first = || self.found.is_none_or(|(_, found)| triangle < found);
-            if square < self.square || (square <= self.square && is_first()) {
-                (self.square, self.found) = (square, Some((on, triangle)));
-            }
-        }
-    }
-    let mut best = Best { square: within * within, found: None };
+    let mut closest = Closest::within(within);
     if let Some(seed) = seed {
-        best.offer(surface, point, seed);
+        closest.offer(&surface.corners(seed as usize), point, seed);
     }
     let mut open = Vec::with_capacity(STACK);
     open.push((outside(tree.node(Tree::ROOT), point), Tree::ROOT));
     while let Some((bound, at)) = open.pop() {
-        if bound > best.square {
+        if bound > closest.square {
             continue;
         }
         let node = tree.node(at);
         for &triangle in tree.triangles(node) {
-            best.offer(surface, point, triangle);
+            closest.offer(&surface.corners(triangle as usize), point, triangle);
         }
         if !node.is_leaf() {
-            let [one, other] = node.children().map(|child| (outside(tree.node(child), point), child));
+            let [one, other] = node.children();
+            let bounded = |child| (outside(tree.node(child), point), child);
+            let (one, other) = (bounded(one), bounded(other));
             let nearest_last = if one.0 < other.0 { [other, one] } else { [one, other] };
-            open.extend(nearest_last.into_iter().filter(|(bound, _)| *bound <= best.square));
+            open.extend(nearest_last.into_iter().filter(|(bound, _)| *bound <= closest.square));
         }
     }
-    best.found.map(|(at, triangle)| Near { at, distance: best.square.sqrt(), triangle })
+    closest.found()
 }
 
 /// No point of the node is nearer than the square root of this.

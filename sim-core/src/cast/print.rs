@@ -11,6 +11,7 @@ use super::casts::Casts;
 use super::film::Film;
 use super::lowering::Lowering;
 use super::map::Map;
+use super::nearby::Nearby;
 use super::nearness::{Nearness, is_behind, nearest_to};
 use super::opening::FirstTouch;
 use super::pieces::longest;
@@ -37,6 +38,11 @@ pub(super) const MOST_FILMS: usize = 64;
 /// needles, which are cut along all their length. That is some seconds.
 const MOST_DISTANCES: usize = 3_000_000;
 const MOST_A_TRIANGLE: usize = 4;
+
+/// From so many distances within a triangle on, what they may be nearest to is gathered first.
+const GATHERED_FROM: usize = 4;
+/// So many distances on edges are kept at most, until the triangle on the other side asks for them: some 50 MB.
+const MOST_KEPT: usize = 1 << 20;
 
 /// Casts that meet along lines too many and too long for marks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -98,10 +104,23 @@ struct Known {
 struct Taken {
     /// By vertex.
     corners: QuickMap<u32, Known>,
-    /// On the triangle that is looked at, by place.
+    /// On edges, by place: two triangles ask for each.
+    edges: QuickMap<[u64; 3], Known>,
+    /// Within the triangle that is looked at, by place on it.
     middles: QuickMap<[u64; 2], Known>,
+    /// What that triangle has opposite, where that is little enough to be gathered.
+    nearby: Nearby,
     /// The last of them.
     last: Option<u32>,
+}
+
+impl Taken {
+    fn keep_on_edge(&mut self, place: [u64; 3], known: Known) {
+        if self.edges.len() == MOST_KEPT {
+            self.edges.clear();
+        }
+        self.edges.insert(place, known);
+    }
 }
 
 /// A point of a triangle, its distance from the other surface, and where on the triangle it is.
@@ -183,29 +202,50 @@ impl<'c> Print<'c> {
     }
 
     /// The distance of a point of an arch from the other surface, less than zero behind it. `within` is
-    /// more than that distance, if known, and `near` a triangle that may be the nearest.
+    /// more than that distance, if known, and `near` a triangle that may be the nearest. Of a point about which
+    /// all is gathered, that is gone through.
     fn distance(
         &mut self,
         arch: Arch,
         at: &Vector3<f64>,
-        within: f64,
-        near: Option<u32>,
+        (within, near): (f64, Option<u32>),
+        nearby: Option<&Nearby>,
     ) -> Result<Known, TooIntricate> {
         self.distances += 1;
         if self.distances > self.most {
             return Err(TooIntricate { most: self.most });
         }
         let opposite = self.casts.cast(arch.opposite());
-        let point = match arch {
-            Arch::Upper => self.jaw.back(at),
-            Arch::Lower => self.jaw.point(at),
+        let point = self.opposite_to(arch, at);
+        let near = match nearby {
+            Some(nearby) => nearby.nearest_to(&opposite.surface, &point, within, near),
+            None => nearest_to(&opposite.surface, &opposite.tree, &point, within, near),
         };
-        let Some(near) = nearest_to(&opposite.surface, &opposite.tree, &point, within, near) else {
+        let Some(near) = near else {
             return Ok(Known { distance: f64::INFINITY, nearest: None });
         };
         let is_behind = is_behind(&opposite.surface, &opposite.joins, &near, &point);
         let distance = if is_behind { -near.distance } else { near.distance };
         Ok(Known { distance, nearest: Some(near.triangle) })
+    }
+
+    /// A place of an arch in the frame of the other.
+    fn opposite_to(&self, arch: Arch, at: &Vector3<f64>) -> Vector3<f64> {
+        match arch {
+            Arch::Upper => self.jaw.back(at),
+            Arch::Lower => self.jaw.point(at),
+        }
+    }
+
+    /// Gathers what any point of a part may be nearest to. Whether it is little enough.
+    fn gather(&self, arch: Arch, corners: &[Sample; 3], nearby: &mut Nearby) -> bool {
+        let opposite = self.casts.cast(arch.opposite());
+        let place = corners.each_ref().map(|corner| self.opposite_to(arch, &corner.place));
+        let (_, square) = longest(&place);
+        let farthest = corners.iter().map(|corner| corner.distance.abs()).fold(0.0, f64::max);
+        // No point is farther from the other surface than the nearest corner and the way there.
+        let reach = (farthest + square.sqrt() * FROM_CORNER) * 1.0001 + 1e-9;
+        nearby.gather(&opposite.surface, &opposite.tree, &place, reach)
     }
 
     /// What each film prints on a triangle.
@@ -226,7 +266,7 @@ impl<'c> Print<'c> {
                     let within =
                         samples.iter().map(|known| within(known, &place)).fold(f64::INFINITY, f64::min);
                     let near = samples.last().and_then(|known| known.nearest).or(taken.last);
-                    let known = self.distance(arch, &place, within, near)?;
+                    let known = self.distance(arch, &place, (within, near), None)?;
                     taken.corners.insert(*vertex, known);
                     known
                 }
@@ -253,6 +293,7 @@ impl<'c> Print<'c> {
             edges: [Some(0), Some(1), Some(2)],
             films: Films::from(&self.films, least),
         };
+        let (mut asked, mut has_nearby) = (0, false);
         let mut open = vec![whole];
         while let Some(part) = open.pop() {
             let Some((films, edge)) = self.look(&part, least, &mut printed) else { continue };
@@ -260,13 +301,29 @@ impl<'c> Print<'c> {
             let place = (from.place + to.place) / 2.0;
             let parts = [0, 1].map(|at| (from.parts[at] + to.parts[at]) / 2.0);
             let key = parts.map(f64::to_bits);
-            let known = match taken.middles.get(&key) {
+            // Of the ends of a part of an edge both triangles make the same middle, to the last bit.
+            let edge_key = part.edges[edge].map(|_| place.map(f64::to_bits).into());
+            let known = match &edge_key {
+                Some(key) => taken.edges.get(key),
+                None => taken.middles.get(&key),
+            };
+            let known = match known {
                 Some(known) => *known,
                 None => {
                     let within = within(&from, &place).min(within(&to, &place)).min(within(&apex, &place));
                     let near = from.nearest.or(to.nearest);
-                    let known = self.distance(arch, &place, within, near)?;
-                    taken.middles.insert(key, known);
+                    asked += 1;
+                    if asked == GATHERED_FROM {
+                        has_nearby = self.gather(arch, &[a, b, c], &mut taken.nearby);
+                    }
+                    let nearby = has_nearby.then_some(&taken.nearby);
+                    let known = self.distance(arch, &place, (within, near), nearby)?;
+                    match edge_key {
+                        Some(key) => taken.keep_on_edge(key, known),
+                        None => {
+                            taken.middles.insert(key, known);
+                        }
+                    }
                     known
                 }
             };

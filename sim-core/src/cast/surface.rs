@@ -145,8 +145,10 @@ impl Surface {
 
     /// The three corners of a triangle.
     #[must_use]
+    #[inline]
     pub fn corners(&self, triangle: usize) -> [Vector3<f64>; 3] {
-        self.triangles[triangle].map(|index| self.vertices[index as usize])
+        let [a, b, c] = self.triangles[triangle];
+        [self.vertices[a as usize], self.vertices[b as usize], self.vertices[c as usize]]
     }
 
     /// Least and greatest coordinates.

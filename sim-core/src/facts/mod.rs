@@ -53,6 +53,7 @@ impl Facts {
     /// # Errors
     /// [`OutOfRange`], which names the setting, the number and what is allowed; NaN and infinities
     /// are out of every range.
+    #[inline]
     pub fn check(&'static self, number: f64) -> Result<f64, OutOfRange> {
         if number >= self.min && number <= self.max {
             Ok(number)

@@ -164,6 +164,7 @@ impl Setting {
     ///
     /// # Errors
     /// [`OutOfRange`] with the allowed range; the scene is then as it was.
+    #[inline]
     pub fn set(&self, scene: &mut Scene, side: Side, number: f64) -> Result<(), OutOfRange> {
         let number = self.facts().check(number)?;
         let instrument = &mut scene.instrument;

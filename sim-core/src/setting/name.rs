@@ -424,6 +424,7 @@ impl SettingPlace {
     ///
     /// # Errors
     /// [`OutOfRange`] with the allowed range; the scene is then as it was.
+    #[inline]
     pub fn set(&self, scene: &mut Scene, number: f64) -> Result<(), OutOfRange> {
         match self {
             Self::Setting(setting, sides) => {

@@ -7,6 +7,7 @@ mod laws;
 mod marks;
 mod measure;
 mod misplaced;
+mod nearby;
 mod pairs;
 mod samples;
 
