@@ -30,18 +30,10 @@ impl From<io::Error> for OpenError {
     fn from(error: io::Error) -> Self {
         match error.kind() {
             io::ErrorKind::IsADirectory => Self::Folder,
-            kind => Self::Unreadable { kind, why: in_words(&error) },
+            kind @ io::ErrorKind::NotFound => Self::Unreadable { kind, why: "no such file".to_owned() },
+            kind => Self::Unreadable { kind, why: error.to_string() },
         }
     }
-}
-
-/// What the system says, without its number for it.
-fn in_words(error: &io::Error) -> String {
-    if error.kind() == io::ErrorKind::NotFound {
-        return "no such file".to_owned();
-    }
-    let said = error.to_string();
-    said.split(" (os error ").next().unwrap_or(&said).to_owned()
 }
 
 /// The bytes of a file that a person names; it may be a pipe.

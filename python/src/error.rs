@@ -3,7 +3,7 @@
 use std::fmt::Display;
 
 use files::{LoadError, SceneCastsError, TextError};
-use pyo3::{IntoPyObjectExt, PyErr, Python};
+use pyo3::{IntoPyObjectExt, PyErr, Python, pyfunction};
 use words::quoted::message;
 
 pyo3::import_exception!(eminentia._errors, Error);
@@ -11,6 +11,13 @@ pyo3::import_exception!(eminentia._errors, FileMissing);
 
 /// As the system counts it, on every system.
 const NO_SUCH_FILE: i32 = 2;
+
+/// A message that may quote what was given: on one line, everything in it seen, and of a bearable length. For what is
+/// raised in Python.
+#[pyfunction]
+pub(crate) fn said(what: &str) -> String {
+    message(what)
+}
 
 /// An error of the library in its own words.
 pub(crate) fn refusal(error: impl Display) -> PyErr {

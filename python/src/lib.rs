@@ -39,6 +39,7 @@ fn _native(module: &Bound<'_, PyModule>) -> PyResult<()> {
     module.add_class::<arrow::Rows>()?;
     module.add_class::<arrow::Stream>()?;
     module.add_function(wrap_pyfunction!(arrow::rows_again, module)?)?;
+    module.add_function(wrap_pyfunction!(error::said, module)?)?;
     module.add_function(wrap_pyfunction!(setting::settings, module)?)?;
     module.add_function(wrap_pyfunction!(statistics::sensitivity, module)?)?;
     module.add_function(wrap_pyfunction!(statistics::sobol_indices, module)?)?;

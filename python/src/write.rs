@@ -144,7 +144,7 @@ pub(crate) fn of_run(error: RunError) -> PyErr {
             "{name}: cannot go on: it was begun {begun}, and this is {now}; overwrite=True begins anew"
         )),
         RunError::Untold { name } => refusal(format_args!(
-            "{name}: is already there, and nothing beside it is unfinished; a CSV does not tell what study it is of, \
+            "{name}: is already there, and nothing beside it is unfinished; it does not tell what study it is of, as a CSV never does, \
              so that overwrite=True is needed to compute it anew"
         )),
         RunError::NoRoom { name, needed, free } => refusal(format_args!(

@@ -68,7 +68,7 @@ pub enum RunError {
     },
     /// A finished table that does not say what it is of.
     #[error(
-        "{name}: is already there, and nothing beside it is unfinished; a CSV does not tell what study it is of, so that --overwrite is needed to compute it anew"
+        "{name}: is already there, and nothing beside it is unfinished; it does not tell what study it is of, as a CSV never does, so that --overwrite is needed to compute it anew"
     )]
     Untold {
         /// The file.

@@ -130,20 +130,34 @@ pub fn path(path: &Path) -> String {
 }
 
 /// A message that may quote anything: on one line, seen, its overlong words and quotations cut in the middle, and so
-/// the whole.
+/// the whole. The number that the system has for a fault says nothing that its words do not.
 ///
 /// ```
 /// use words::quoted::message;
 ///
+/// assert_eq!(message("a.ron: Permission denied (os error 13)"), "a.ron: Permission denied");
 /// let said = message(&format!("`{}` is no setting", "b".repeat(10_240)));
 /// assert_eq!(said, format!("`{}… (10,240 characters) …{}` is no setting", "b".repeat(80), "b".repeat(40)));
 /// ```
 #[must_use]
 pub fn message(text: &str) -> String {
-    let text = escaped(text);
-    let text =
-        if text.chars().count() > MOST_OF_A_WORD { with_short_words(&text) } else { text.into_owned() };
+    let text = without_numbers(&escaped(text));
+    let text = if text.chars().count() > MOST_OF_A_WORD { with_short_words(&text) } else { text };
     cut(&text, MOST_OF_A_MESSAGE, KEPT_OF_A_MESSAGE).into_owned()
+}
+
+/// Without ` (os error 13)` and its like, which the standard library puts behind what the system says.
+fn without_numbers(text: &str) -> String {
+    const BEFORE: &str = " (os error ";
+    let mut parts = text.split(BEFORE);
+    let mut shown = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        match part.split_once(')') {
+            Some((number, rest)) if number.parse::<i32>().is_ok() => shown.push_str(rest),
+            _ => shown.extend([BEFORE, part]),
+        }
+    }
+    shown
 }
 
 /// With every overlong word or quotation cut.

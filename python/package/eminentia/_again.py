@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from eminentia._errors import Error
+from eminentia._errors import refused
 from eminentia._native import Scene, Stream, Study
 
 
@@ -17,7 +17,7 @@ def study(text: str, folder: Path, sha256: str) -> Study:
     """A study, whose casts have to be the same as before."""
     made = Study.from_text(text, folder=folder)
     if made.sha256 != sha256:
-        raise Error(f"{made.title}: its casts, read from {folder}, are other ones than when it was pickled")
+        raise refused(f"{made.title}: its casts, read from {folder}, are other ones than when it was pickled")
     return made
 
 

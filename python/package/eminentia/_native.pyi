@@ -18,6 +18,7 @@ __all__ = [
     "Study",
     "__version__",
     "rows_again",
+    "said",
     "settings",
     "sensitivity",
     "sobol_indices",
@@ -378,6 +379,9 @@ class Study:
 
 def rows_again(written: bytes) -> Rows:
     """The rows that :class:`Rows` wrote when it was pickled."""
+def said(what: str) -> str:
+    """A message that may quote what was given: on one line, everything in it seen, and of a bearable length. For what is
+    raised in Python."""
 def sensitivity(
     study: Study, output: NDArray[np.float64], start: SupportsIndex, resamples: SupportsIndex, seed: SupportsIndex
 ) -> SobolIndices | ShapleyEffects | ElementaryEffects:

@@ -7,7 +7,7 @@ import os
 import re
 from pathlib import Path
 
-from eminentia._errors import Error
+from eminentia._errors import refused
 from eminentia._native import Scene
 from eminentia._serve import address_of
 
@@ -79,7 +79,7 @@ def show(
     """
     least, greatest = _HEIGHTS
     if isinstance(height, bool) or not isinstance(height, int) or not least <= height <= greatest:
-        raise Error(f"height is {height!r}; allowed are whole numbers of pixels from {least} to {greatest}")
+        raise refused(f"height is {height!r}; allowed are whole numbers of pixels from {least} to {greatest}")
     # Before a folder is served: what cannot be sent needs no page.
     scene.link(excursion=excursion, at=at, beside=beside)
     address = scene.link(
@@ -92,11 +92,12 @@ def _page(given: str | os.PathLike[str] | None) -> str:
     """The address of the page."""
     page = given if given is not None else os.environ.get(PAGE)
     if page is None or (isinstance(page, str) and not page.strip()):
-        raise Error(f"no page to show the scene in; {_HOW}")
+        raise refused(f"no page to show the scene in; {_HOW}")
     # Two letters at least: a letter before a colon is a disk.
     if isinstance(page, str) and re.match(r"[A-Za-z][A-Za-z0-9+.-]+:", page):
         return page
     folder = Path(page)
-    if not (folder / "index.html").is_file():
-        raise Error(f"{folder}: no folder with the viewer's page, which has an index.html; {_HOW}")
+    # Of a name that no file can have this says no, where a path would raise what the system says.
+    if not os.path.isfile(folder / "index.html"):
+        raise refused(f"{folder}: no folder with the viewer's page, which has an index.html; {_HOW}")
     return address_of(folder)

@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from eminentia import _native
 from eminentia._arrays import numbers
-from eminentia._errors import Error
+from eminentia._errors import Error, refused
 from eminentia._native import Scene
 from eminentia._results import _same
 
@@ -235,7 +235,7 @@ class Sweep:
             raise ImportError("to_xarray needs xarray, which comes with: pip install xarray") from error
         axes = self._axes() if dims is None else list(dims)
         if len(axes) != len(self._shape) or len(set(axes)) != len(axes):
-            raise Error(f"dims has to name each of the {len(self._shape)} axes of the settings, and none twice")
+            raise refused(f"dims has to name each of the {len(self._shape)} axes of the settings, and none twice")
         coordinates: dict[str, Any] = {
             "excursion": self.excursions,
             "advance": ("advance", self.advances_mm, {"units": "mm", "long_name": "condylar advance"}),
@@ -378,7 +378,7 @@ def sweep(
         shape = np.broadcast_shapes(*(values.shape for values in given.values()))
     except ValueError as error:
         shapes = ", ".join(f"{name} {values.shape}" for name, values in given.items())
-        raise Error(f"the settings' shapes do not go together: {shapes}") from error
+        raise refused(f"the settings' shapes do not go together: {shapes}") from error
     # As many axes as the common shape, and never changed behind the sweep's back.
     given = {name: _kept(values.reshape((1,) * (len(shape) - values.ndim) + values.shape)) for name, values in given.items()}
     flat = [
@@ -409,10 +409,10 @@ def _kept(values: Floats) -> Floats:
 
 def _words_of(name: str, given: Sequence[str] | None) -> list[str] | None:
     if isinstance(given, str):
-        raise Error(f"{name} is \"{given}\"; give a list of them, as in {name}=[\"{given}\"]")
+        raise refused(f"{name} is \"{given}\"; give a list of them, as in {name}=[\"{given}\"]")
     if given is None:
         return None
     words = list(given)
     if not all(isinstance(word, str) for word in words):
-        raise Error(f"{name} is {given!r}; give a list of words")
+        raise refused(f"{name} is {given!r}; give a list of words")
     return words

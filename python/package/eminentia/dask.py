@@ -21,7 +21,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from eminentia._errors import Error
+from eminentia._errors import Error, refused
 from eminentia._native import CAUTION, Pieces, Study, __version__
 
 if TYPE_CHECKING:
@@ -60,7 +60,7 @@ class Stored:
 def _study(study: Study, version: str) -> Study:
     """The study on a worker, which has to have the version of the one who asks: the same version, the same bytes."""
     if version != __version__:
-        raise Error(f"a worker has eminentia {__version__}, and this is {version}; give all of them the same")
+        raise refused(f"a worker has eminentia {__version__}, and this is {version}; give all of them the same")
     return study
 
 
@@ -162,7 +162,7 @@ def write(
     pieces = Pieces(study, out)
     files, path = url_to_fs(out, **dict(storage_options or {}))
     if files.exists(path) and not overwrite:
-        raise Error(f"{out}: is already there; overwrite=True computes it anew")
+        raise refused(f"{out}: is already there; overwrite=True computes it anew")
     groups: list[tuple[int, bytes]] = []
     rows = with_reason = 0
     # All or nothing: what is not whole goes away with the transaction.

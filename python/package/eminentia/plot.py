@@ -21,7 +21,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from eminentia._errors import Error
+from eminentia._errors import Error, refused
 from eminentia._native import settings
 from eminentia._results import ElementaryEffects, Excursion, ShapleyEffects, SobolIndices
 from eminentia._sweep import Sweep
@@ -53,13 +53,13 @@ def _axes(ax: Axes | None) -> Axes:
 
 def _measure(name: str) -> str:
     if name not in _MEASURES:
-        raise Error(f"measure is \"{name}\"; allowed are {', '.join(_MEASURES)}")
+        raise refused(f"measure is \"{name}\"; allowed are {', '.join(_MEASURES)}")
     return _MEASURES[name]
 
 
 def _place(name: str, known: Sequence[str], what: str) -> int:
     if name not in known:
-        raise Error(f"{what} \"{name}\": here are {', '.join(known)}")
+        raise refused(f"{what} \"{name}\": here are {', '.join(known)}")
     return list(known).index(name)
 
 
@@ -157,7 +157,7 @@ def response(
     advances = swept.advances_mm
     wanted = float(advances[-1]) if advance_mm is None else advance_mm
     if wanted not in advances:
-        raise Error(f"advance_mm is {wanted}; swept were {', '.join(f'{own:g}' for own in advances)}")
+        raise refused(f"advance_mm is {wanted}; swept were {', '.join(f'{own:g}' for own in advances)}")
     values = values[
         ...,
         _place(excursion, swept.excursions, "excursion"),
@@ -167,7 +167,7 @@ def response(
     axes = swept.axes
     varying = [name for name in axes if name in swept.settings]
     if not varying or len(axes) > 2 or len(varying) != len(axes):
-        raise Error(
+        raise refused(
             f"a curve is drawn of one setting, or of two along axes of their own; the axes here are {', '.join(axes) or 'none'}"
         )
     along = _place(setting or varying[0], varying, "setting")
@@ -234,7 +234,7 @@ def tornado(
             counted = f"{told.trajectories} trajectories"
     main = tables[0][0]
     if len(names) != len(main):
-        raise Error(f"{len(names)} names are given for {len(main)} factors; give one for each")
+        raise refused(f"{len(names)} names are given for {len(main)} factors; give one for each")
     ax = _axes(ax)
     order = np.argsort(main[:, 0], kind="stable")
     places = np.arange(len(order), dtype=float)
