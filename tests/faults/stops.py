@@ -24,6 +24,8 @@ MOST_S = 0.2
 # How long a run is let be at most before it is stopped.
 LONGEST_S = 8.0
 chance = random.Random(1)
+# What is started in the background ignores INT, and would hand that on to what it starts.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 
 WORK = [
     ["contacts", "casts.ron", "--out", "contacts.json", "--format", "json"],

@@ -37,7 +37,7 @@ const MISTAKES: &[Mistake] = &[
         &["junk.png: cannot be read as a picture", "a PNG or JPEG"],
     ),
     ("tracing picture.gif", &["picture.gif: is a GIF picture", "PNG or JPEG"]),
-    ("contacts without_scans.ron", &["without_scans.ron: ", "nowhere.stl"]),
+    ("contacts without_scans.ron", &["without_scans.ron: ", "nowhere.stl: cannot be read: no such file"]),
     (
         "excursion scene.ron --out no/such/x.csv",
         &["--out no/such/x.csv: ", "there is no folder no/such; make it"],
@@ -178,7 +178,7 @@ fn every_mistake_is_told_with_its_place_and_with_what_would_be_accepted() {
         let is_silent = left.out.is_empty() || command.starts_with("lesson check");
         let says = |words: &&&str| left.err.contains(**words);
         let missing: Vec<_> = told.iter().filter(|words| !says(words)).collect();
-        let inner = ["panicked", ".eminentia-", "unfinished", "journal"];
+        let inner = ["panicked", ".eminentia-", "unfinished", "journal", "os error"];
         let odd: Vec<_> = inner.iter().filter(|words| left.err.contains(**words)).collect();
         if left.status != 2 || !is_silent || !missing.is_empty() || !odd.is_empty() {
             wrong.push(format!(
