@@ -115,6 +115,28 @@ fn the_six_equations(criterion: &mut Criterion) {
             mechanism.at(movement, Station::advanced(Length::from_mm(black_box(advance))))
         });
     });
+    let (mut lanes, mut poses) = (MechanismLanes::default(), PoseLanes::default());
+    while lanes.put(&mechanism).is_some() {}
+    let mut group = criterion.benchmark_group("the six equations in lanes");
+    group.throughput(Throughput::Elements(LANES as u64));
+    group.bench_function("the same sweep", |bencher| {
+        let mut advance = 0.0;
+        let mut protrudes = true;
+        bencher.iter(|| {
+            if advance > 8.0 {
+                (advance, protrudes) = (0.0, !protrudes);
+            }
+            let stations = std::array::from_fn(|_| {
+                advance += 0.001;
+                Station::advanced(Length::from_mm(black_box(advance)))
+            });
+            let movement =
+                if protrudes { Movement::Protrusive } else { Movement::Lateral { working: Side::Right } };
+            lanes.solve_each(movement, &stations, &mut poses);
+            black_box(poses.jaws());
+        });
+    });
+    group.finish();
 }
 
 fn whole_scene(criterion: &mut Criterion) {

@@ -2,8 +2,8 @@
 
     python tests/outside/speed_ratio.py      from the root, with the packages of requirements.txt
 
-Runs the criterion bench and solve_speed.py one after the other on an otherwise idle machine and
-prints both rates and their ratio; the ratio is what lasts from machine to machine.
+Runs the criterion benches, pose by pose and in lanes, and solve_speed.py one after the other on an otherwise
+idle machine and prints the rates and their ratios; a ratio is what lasts from machine to machine.
 """
 
 import json
@@ -14,17 +14,27 @@ import sys
 
 HERE = pathlib.Path(__file__).resolve().parent
 ROOT = HERE.parent.parent
-BENCH = "the six equations, swept in protrusion and to the right"
+BENCHES = {
+    "one by one": "the six equations, swept in protrusion and to the right",
+    "in lanes": "the six equations in lanes/the same sweep",
+}
 
-subprocess.run(["cargo", "bench", "-q", "-p", "sim-core", "--", BENCH], cwd=ROOT, check=True, stdout=sys.stderr)
+subprocess.run(["cargo", "bench", "-q", "-p", "sim-core", "--bench", "poses", "--", "the six equations"], cwd=ROOT, check=True, stdout=sys.stderr)
 target = pathlib.Path(os.environ.get("CARGO_TARGET_DIR", ROOT / "target"))
-[estimates] = [
-    path
-    for path in target.glob("criterion/*/new/estimates.json")
-    if json.loads((path.parent / "benchmark.json").read_text())["title"] == BENCH
-]
-ours = 1e9 / json.loads(estimates.read_text())["median"]["point_estimate"]
+
+
+def poses_a_second(bench):
+    """The median, as criterion wrote it; of a bench that solves several at once, of all of them."""
+    for path in (target / "criterion").glob("**/new/benchmark.json"):
+        about = json.loads(path.read_text())
+        if about["title"] == bench:
+            nanoseconds = json.loads((path.parent / "estimates.json").read_text())["median"]["point_estimate"]
+            return (about["throughput"] or {"Elements": 1})["Elements"] * 1e9 / nanoseconds
+    raise SystemExit(f"criterion wrote nothing of {bench}")
+
 
 printed = subprocess.run([sys.executable, HERE / "solve_speed.py"], check=True, capture_output=True, text=True).stdout
 scipy = json.loads(printed)["poses_per_second"]
-print(f"ours {ours:,.0f} poses/s, SciPy least_squares {scipy:,.0f} poses/s, ratio {ours / scipy:,.0f}")
+for way, bench in BENCHES.items():
+    ours = poses_a_second(bench)
+    print(f"{way}: ours {ours:,.0f} poses/s, SciPy least_squares {scipy:,.0f} poses/s, ratio {ours / scipy:,.0f}")

@@ -19,7 +19,7 @@ const FILES: &str = "casts: (upper: \"u.stl\", lower: \"l.stl\"),";
 #[test]
 fn scans_that_cannot_be_read_are_named_with_the_reason() {
     let folder = Folder::new();
-    refused_with(FILES, &folder, &["u.stl", "No such file"]);
+    refused_with(FILES, &folder, &["u.stl", "no such file"]);
     std::fs::create_dir(folder.path("u.stl")).unwrap();
     refused_with(FILES, &folder, &["u.stl", "is no file"]);
     std::fs::remove_dir(folder.path("u.stl")).unwrap();

@@ -77,10 +77,7 @@ impl Nearby {
         within: f64,
         seed: Option<u32>,
     ) -> Option<Near> {
-        let mut closest = Closest::within(within);
-        if let Some(seed) = seed {
-            closest.offer(&surface.corners(seed as usize), point, seed);
-        }
+        let mut closest = Closest::begun(surface, point, within, seed);
         for own in &self.all {
             let aside = ((point - own.centre).abs() - own.half).sup(&Vector3::zeros());
             if aside.norm_squared() <= closest.square() {

@@ -202,9 +202,13 @@ pub(super) struct Closest {
 }
 
 impl Closest {
-    /// None yet; of those farther off than this there will be none.
-    pub(super) const fn within(distance: f64) -> Self {
-        Self { square: distance * distance, found: None }
+    /// The seed, if there is one and it is within the distance; of those farther off there will be none.
+    pub(super) fn begun(surface: &Surface, point: &Vector3<f64>, within: f64, seed: Option<u32>) -> Self {
+        let mut closest = Self { square: within * within, found: None };
+        if let Some(seed) = seed {
+            closest.offer(&surface.corners(seed as usize), point, seed);
+        }
+        closest
     }
 
     /// Square of the distance so far.
@@ -238,10 +242,7 @@ pub(super) fn nearest_to(
     within: f64,
     seed: Option<u32>,
 ) -> Option<Near> {
-    let mut closest = Closest::within(within);
-    if let Some(seed) = seed {
-        closest.offer(&surface.corners(seed as usize), point, seed);
-    }
+    let mut closest = Closest::begun(surface, point, within, seed);
     let mut open = Vec::with_capacity(STACK);
     open.push((outside(tree.node(Tree::ROOT), point), Tree::ROOT));
     while let Some((bound, at)) = open.pop() {

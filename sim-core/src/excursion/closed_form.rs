@@ -290,5 +290,6 @@ pub(super) fn posed(is_arcon: bool, axis: &Axis, cos: f64, sin: f64) -> Posed {
         return Posed { columns, translation: axis.middle };
     }
     let translation = triple(|at| -dot(&columns[at], &axis.middle));
-    Posed { columns: [0, 1, 2].map(|at| [columns[0][at], columns[1][at], columns[2][at]]), translation }
+    let row = |at: usize| triple(|column| columns[column][at]);
+    Posed { columns: [row(0), row(1), row(2)], translation }
 }

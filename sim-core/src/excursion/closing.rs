@@ -39,7 +39,7 @@ impl Posed {
 impl Mechanism {
     /// The jaw pose with the spheres placed and the guide touched.
     #[inline]
-    pub(super) fn close(&self, spheres: &Pair, warm: &mut LastPairs) -> Result<Closed, Obstacle> {
+    pub(super) fn close(&self, spheres: &Pair, warm: Option<&mut LastPairs>) -> Result<Closed, Obstacle> {
         let axis = self.axis(spheres);
         let (planes, guidance): (_, fn(GuidePlane) -> Guidance) = match &self.front {
             Front::Table(planes) => (planes, Guidance::Table),
@@ -86,8 +86,9 @@ impl Mechanism {
     #[inline(always)]
     pub(super) fn gaps(&self, axis: &Axis, planes: &[Plane; 3]) -> [Gap; 3] {
         let seen = self.seen(axis);
+        let gap = |plane: &Plane| seen.gap(plane.normal.as_ref(), plane.offset_mm);
         let [plate, right, left] = planes;
-        [plate, right, left].map(|plane| seen.gap(plane.normal.as_ref(), plane.offset_mm))
+        [gap(plate), gap(right), gap(left)]
     }
 
     /// The guided point, from which the gap to any plane follows.

@@ -22,8 +22,10 @@ impl Mechanism {
         axis: &Axis,
         planes: &[Plane; 3],
         casts: Option<&Casts>,
-        warm: &mut LastPairs,
+        warm: Option<&mut LastPairs>,
     ) -> Result<Closed, Obstacle> {
+        let mut nothing = LastPairs::default();
+        let warm = warm.unwrap_or(&mut nothing);
         let casts = casts.ok_or(Obstacle::NoCasts)?;
         let pin = self.first_stop(axis, planes);
         let floor = pin.as_ref().map_or(FARTHEST_CLOSED, |stop| stop.sin.atan2(stop.cos));
