@@ -129,7 +129,7 @@ def looped(horizontal, lateral, table, occlusal):
 
 
 def ours(rows, threads, path):
-    command = ["cargo", "run", "-q", "--release", "--workspace", "--example", "study_speed", "--"]
+    command = ["cargo", "run", "-q", "--release", "-p", "study-run", "--example", "study_speed", "--"]
     printed = subprocess.run(
         [*command, str(rows), str(threads), str(path)], cwd=ROOT, check=True, capture_output=True, text=True
     ).stdout
