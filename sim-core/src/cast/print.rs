@@ -106,8 +106,8 @@ struct Taken {
     corners: QuickMap<u32, Known>,
     /// On edges, by place: two triangles ask for each.
     edges: QuickMap<[u64; 3], Known>,
-    /// Within the triangle that is looked at, by place on it.
-    middles: QuickMap<[u64; 2], Known>,
+    /// Within the triangle that is looked at, by place.
+    middles: QuickMap<[u64; 3], Known>,
     /// What that triangle has opposite, where that is little enough to be gathered.
     nearby: Nearby,
     /// The last of them.
@@ -115,22 +115,21 @@ struct Taken {
 }
 
 impl Taken {
-    fn keep_on_edge(&mut self, place: [u64; 3], known: Known) {
+    /// The distances at middles of the triangle's own edges, or within it.
+    fn at_middles(&mut self, is_on_edge: bool) -> &mut QuickMap<[u64; 3], Known> {
         if self.edges.len() == MOST_KEPT {
             self.edges.clear();
         }
-        self.edges.insert(place, known);
+        if is_on_edge { &mut self.edges } else { &mut self.middles }
     }
 }
 
-/// A point of a triangle, its distance from the other surface, and where on the triangle it is.
+/// A point of a triangle and its distance from the other surface.
 #[derive(Clone, Copy)]
 struct Sample {
     place: Vector3<f64>,
     distance: f64,
     nearest: Option<u32>,
-    /// Parts of the second and of the third corner: halves of halves, so exact.
-    parts: [f64; 2],
 }
 
 /// A part of a triangle.
@@ -258,8 +257,7 @@ impl<'c> Print<'c> {
         let vertices = self.casts.surface(arch).triangles()[triangle as usize];
         let corners = self.casts.surface(arch).corners(triangle as usize);
         let mut samples: Vec<Sample> = Vec::with_capacity(3);
-        for ((vertex, place), parts) in vertices.iter().zip(corners).zip([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]])
-        {
+        for (vertex, place) in vertices.iter().zip(corners) {
             let known = match taken.corners.get(vertex) {
                 Some(known) => *known,
                 None => {
@@ -272,7 +270,7 @@ impl<'c> Print<'c> {
                 }
             };
             taken.last = known.nearest;
-            samples.push(Sample { place, distance: known.distance, nearest: known.nearest, parts });
+            samples.push(Sample { place, distance: known.distance, nearest: known.nearest });
         }
         let mut printed: Vec<Printed> = self
             .films
@@ -299,15 +297,10 @@ impl<'c> Print<'c> {
             let Some((films, edge)) = self.look(&part, least, &mut printed) else { continue };
             let [from, to, apex] = [0, 1, 2].map(|step| part.corners[(edge + step) % 3]);
             let place = (from.place + to.place) / 2.0;
-            let parts = [0, 1].map(|at| (from.parts[at] + to.parts[at]) / 2.0);
-            let key = parts.map(f64::to_bits);
-            // Of the ends of a part of an edge both triangles make the same middle, to the last bit.
-            let edge_key = part.edges[edge].map(|_| place.map(f64::to_bits).into());
-            let known = match &edge_key {
-                Some(key) => taken.edges.get(key),
-                None => taken.middles.get(&key),
-            };
-            let known = match known {
+            // Whichever part or triangle it is the middle for, of the same ends it is the same to the last bit.
+            let key = place.map(f64::to_bits).into();
+            let is_on_edge = part.edges[edge].is_some();
+            let known = match taken.at_middles(is_on_edge).get(&key) {
                 Some(known) => *known,
                 None => {
                     let within = within(&from, &place).min(within(&to, &place)).min(within(&apex, &place));
@@ -318,16 +311,11 @@ impl<'c> Print<'c> {
                     }
                     let nearby = has_nearby.then_some(&taken.nearby);
                     let known = self.distance(arch, &place, (within, near), nearby)?;
-                    match edge_key {
-                        Some(key) => taken.keep_on_edge(key, known),
-                        None => {
-                            taken.middles.insert(key, known);
-                        }
-                    }
+                    taken.at_middles(is_on_edge).insert(key, known);
                     known
                 }
             };
-            let middle = Sample { place, distance: known.distance, nearest: known.nearest, parts };
+            let middle = Sample { place, distance: known.distance, nearest: known.nearest };
             let [along, second, third] = [0, 1, 2].map(|step| part.edges[(edge + step) % 3]);
             open.push(Part { corners: [from, middle, apex], edges: [along, None, third], films });
             open.push(Part { corners: [middle, to, apex], edges: [along, second, None], films });
